@@ -1,0 +1,48 @@
+// In: bytes as they stand in a written file, and the sheet they were written from.
+// Out: nothing, or the Fault that says how the file differs from the sheet.
+// Never: uses the writers; everything is parsed anew.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/base.h"
+#include "bed/bed.h"
+
+namespace ordinatio {
+
+inline constexpr double area_share = 1e-3;    // an item's ink area in a file may differ by 0.1 % from the model's
+inline constexpr double place_slack = 0.012;  // mm: chord tolerance and rounding, how far ink may seem to leave its area
+
+/// True size, operations, items, ink area of each item and operation, all ink inside its clear area and on the bed.
+MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
+MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet);
+MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet);
+MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
+
+/// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the text
+/// (edited by hand).
+struct ManifestItem {
+  Item item;
+  int pocket = 0;
+  std::string hash;
+  Placement placement;
+  double cap_height = 0;
+  std::vector<UsedFace> faces;
+  std::string date;
+};
+struct Manifest {
+  std::string name;
+  int number = 1;
+  BedPlan plan;
+  double blank_width = 0, blank_height = 0;
+  std::vector<Pocket> pockets;
+  std::vector<Point> marks;
+  std::vector<ManifestItem> items;
+  std::map<std::string, std::string> design_checksums;
+};
+Result<Manifest> read_manifest(std::string_view bytes, const std::string& where);
+
+}  // namespace ordinatio

@@ -1,0 +1,129 @@
+// In: a design (templates/*.toml), a blank's outline and an item's words.
+// Out: the artwork of one blank: absolute paths in mm, by operation, with nothing left to choose.
+// Never: knows pockets, sheets or file formats other than the design's own and the logo's SVG.
+#pragma once
+
+#include <array>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/base.h"
+#include "fit/fit.h"
+#include "geometry/geometry.h"
+#include "text/text.h"
+
+namespace ordinatio {
+
+/// What the machine does along or inside a path. `guide` is never run.
+enum class Operation { engrave, score, cut, mark, guide };
+inline constexpr std::array all_operations{Operation::engrave, Operation::score, Operation::cut, Operation::mark,
+                                           Operation::guide};
+std::string_view name_of(Operation operation);
+std::optional<Operation> operation_named(std::string_view name);
+/// Engraved paths are filled, all others are followed.
+inline bool is_filled(Operation operation) { return operation == Operation::engrave; }
+
+// ---- logos ----
+
+/// A logo as resolved paths in mm, lower-left corner of its box at the origin, y up.
+struct Logo {
+  Path fill;    // fills and outlined strokes, welded: engraved
+  Bounds box;   // the SVG's own width × height
+};
+/// Reads an SVG logo. Text, images, filters, masks, gradients, patterns and DOCTYPE are refused by name and line; the
+/// drawing itself happens in a child process with limits on CPU, memory and output, so a hostile file costs a Fault.
+Result<Logo> read_logo(const std::filesystem::path& svg);
+
+// ---- designs ----
+
+/// Text the customer does not write: the maker's words.
+struct WordsPart {
+  std::vector<std::string> lines;
+};
+/// A date mark. Its date is an input, never the clock.
+struct DatePart {
+  std::string form = "iso";  // "iso": 2026-11-25 (ISO 8601); "long": the locale's long form, by ICU
+  std::string locale = "en-GB";
+  std::string before, after; // words set around it on the same line
+};
+/// The item's own words.
+struct InscriptionPart {};
+
+/// A block of lettering, whatever its words.
+struct TextPart {
+  std::variant<InscriptionPart, WordsPart, DatePart> words;
+  std::vector<std::string> faces;
+  std::string language;
+  std::optional<Bounds> box;  // mm from the blank's lower-left corner; absent: the whole clear area
+  BlockStyle block;
+  double min_cap_height = 3, max_cap_height = 25;  // mm
+  double off_axis_gain = 0.10;
+  Operation operation = Operation::engrave;
+};
+struct BorderPart {
+  double distance = 4;  // mm from the blank's edge to the border's outer edge
+  double width = 0.6;   // mm; engraved borders only, others are a line at `distance`
+  Operation operation = Operation::engrave;
+};
+struct LogoPart {
+  std::string file;
+  Bounds box;  // the logo is as large as it can be in it, centred
+  Operation operation = Operation::engrave;
+  Logo logo;
+};
+
+struct Design {
+  std::string name;           // the file's stem
+  std::string about;          // one line for people
+  Outline blank;              // nominal
+  double width = 0, height = 0;
+  double margin = 6;          // mm, from the outline to the clear area
+  double gap = 2;             // mm, kept between text and border
+  std::vector<TextPart> texts;
+  std::vector<BorderPart> borders;
+  std::vector<LogoPart> logos;
+  std::string checksum;       // SHA-256 of the design's file and its logos' files
+};
+
+/// Reads and checks a design. Faults carry file:line:column; an unknown key comes with the nearest known one.
+Result<Design> read_design(const std::filesystem::path& toml);
+
+// ---- artwork ----
+
+struct Layer {
+  Operation operation;
+  Path path;  // mm, from the blank's lower-left corner
+};
+struct UsedFace {
+  std::string name, checksum;
+  friend auto operator<=>(const UsedFace&, const UsedFace&) = default;
+};
+struct Artwork {
+  Outline blank;
+  ConvexRegion clear_area;      // mm; all ink lies in it
+  std::vector<Layer> layers;    // one an operation, in the operations' order; never an empty path
+  Placement placement;          // of the inscription (or of the first text part)
+  double cap_height = 0;        // mm, of the smallest lettering
+  std::vector<UsedFace> faces;  // sorted
+  std::string hash;             // SHA-256 of the layers to 0.001 mm: the same on proof, sheet and manifest
+};
+
+/// What differs from item to item.
+struct Words {
+  Inscription inscription;
+  std::string date;  // ISO 8601, for date marks; may be empty where the design has none
+};
+
+/// Composes one item. Faults hold the item: what no face draws, lettering under the design's minimum (with the size
+/// it would have come to), ink that would leave the clear area.
+Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter);
+
+/// Where the ink of a design may be: the blank's outline less the margin. Borders and logos keep to it too.
+Result<ConvexRegion> clear_area(const Design& design);
+
+inline constexpr double curve_tolerance = 0.01;  // mm at final size, unless the workshop sets another
+
+}  // namespace ordinatio

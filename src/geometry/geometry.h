@@ -1,0 +1,161 @@
+// In: points, Bézier paths and outlines, in one unit that the caller keeps (ems before the fit, mm after it).
+// Out: bounds, areas, flattened and welded paths, hulls, and convex regions to fit things into.
+// Never: knows fonts, files or the machine.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace ordinatio {
+
+struct Point {
+  double x = 0, y = 0;  // y up
+  friend Point operator+(Point a, Point b) { return {a.x + b.x, a.y + b.y}; }
+  friend Point operator-(Point a, Point b) { return {a.x - b.x, a.y - b.y}; }
+  friend Point operator*(double k, Point p) { return {k * p.x, k * p.y}; }
+  friend bool operator==(const Point&, const Point&) = default;
+};
+inline double dot(Point a, Point b) { return a.x * b.x + a.y * b.y; }
+inline double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
+double length(Point p);
+
+/// An axis-parallel box; empty until a point is added.
+struct Bounds {
+  double left = 1e300, bottom = 1e300, right = -1e300, top = -1e300;
+  [[nodiscard]] bool empty() const { return left > right; }
+  [[nodiscard]] double width() const { return empty() ? 0 : right - left; }
+  [[nodiscard]] double height() const { return empty() ? 0 : top - bottom; }
+  [[nodiscard]] Point centre() const { return {(left + right) / 2, (bottom + top) / 2}; }
+  void add(Point p);
+  void add(const Bounds& other);
+  [[nodiscard]] Bounds shifted(Point by) const;
+  friend bool operator==(const Bounds&, const Bounds&) = default;
+};
+bool overlap(const Bounds& a, const Bounds& b);  // touching edges do not count
+
+/// x' = xx·x + xy·y + dx, y' = yx·x + yy·y + dy.
+struct Transform {
+  double xx = 1, yx = 0, xy = 0, yy = 1, dx = 0, dy = 0;
+  Point operator()(Point p) const { return {xx * p.x + xy * p.y + dx, yx * p.x + yy * p.y + dy}; }
+  [[nodiscard]] double determinant() const { return xx * yy - xy * yx; }
+  friend bool operator==(const Transform&, const Transform&) = default;
+};
+Transform shift_by(Point by);
+Transform scale_by(double factor);
+Transform quarter_turn();                                            // 90° counter-clockwise about the origin
+Transform then(const Transform& first, const Transform& second);  // second after first
+
+/// Contours of lines, quadratic and cubic Béziers. A contour starts with a move and may be closed.
+class Path {
+ public:
+  enum class Verb : std::uint8_t { move, line, quad, cubic, close };  // take 1, 1, 2, 3, 0 points
+
+  void move_to(Point p) { add(Verb::move, p); }
+  void line_to(Point p) { add(Verb::line, p); }
+  void quad_to(Point control, Point end);
+  void cubic_to(Point control1, Point control2, Point end);
+  void close() { verbs_.push_back(Verb::close); }
+  void add_rectangle(const Bounds& box);
+  void append(const Path& other, const Transform& by = {});
+
+  [[nodiscard]] bool empty() const { return verbs_.empty(); }
+  [[nodiscard]] std::span<const Verb> verbs() const { return verbs_; }
+  [[nodiscard]] std::span<const Point> points() const { return points_; }
+  friend bool operator==(const Path&, const Path&) = default;
+
+ private:
+  void add(Verb verb, Point p) {
+    verbs_.push_back(verb);
+    points_.push_back(p);
+  }
+  std::vector<Verb> verbs_;
+  std::vector<Point> points_;
+};
+Path transformed(const Path& path, const Transform& by);
+/// Every contour with its direction turned round.
+Path reversed(const Path& path);
+
+/// Exact bounds: the extrema of the curves, not of their control points.
+Bounds bounds_of(const Path& path);
+/// Exact signed area of the closed contours (Green's theorem); counter-clockwise is positive.
+double area_of(const Path& path);
+
+using Polygon = std::vector<Point>;  // the closing edge is implied
+using Polygons = std::vector<Polygon>;
+double area_of(const Polygon& polygon);
+double area_of(const Polygons& polygons);
+
+struct Polyline {
+  Polygon points;
+  bool closed = false;
+};
+
+/// Equal parameter steps that keep a Bézier of the given degree within `tolerance` of its chords:
+/// n = ⌈√(d(d−1)·max|Δ²P| / 8ε)⌉ (Wang 1984). At most `segment_limit`; a tolerance ≤ 0 or NaN throws.
+int wang_segments(std::span<const Point> control, double tolerance);
+inline constexpr int segment_limit = 4096;  // reached only by absurd scales; the file is then coarser, never endless
+std::vector<Polyline> flatten(const Path& path, double tolerance);
+/// The closed contours of a path as polygons.
+Polygons polygons_of(const Path& path, double tolerance);
+Path path_of(const Polygons& polygons);
+
+// ---- weld (Clipper, on an integer grid) ----
+/// Union by the non-zero rule on a grid of `grid`: outer contours counter-clockwise, holes clockwise, none crossing.
+Polygons weld(const Polygons& polygons, double grid);
+/// Whether contours of the path cross or cover one another so that fill rules would disagree, or two fills overlap.
+/// Found by area: the non-zero union differs from the signed sum by more than flattening can explain.
+bool contours_overlap(const Path& path, double tolerance);
+/// Parallel curves of closed polygons: outward for delta > 0, corners mitred up to `mitre_limit` or rounded.
+enum class Join { mitre, round, bevel };
+Polygons offset(const Polygons& polygons, double delta, Join join, double tolerance);
+/// Regions covered by strokes of the given width along polylines, welded.
+enum class Cap { butt, round, square };
+Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap, double mitre_limit,
+                         double tolerance);
+Polygons intersection(const Polygons& a, const Polygons& b, double grid);
+
+// ---- convex things ----
+/// Vertices of a convex polygon, counter-clockwise, no three in line; one or two points when it is degenerate.
+struct ConvexHull {
+  Polygon vertices;
+};
+ConvexHull hull_of(std::vector<Point> points);
+ConvexHull hull_of(const Path& path, double tolerance);
+
+struct HalfPlane {
+  Point normal;       // unit
+  double offset = 0;  // { p : normal·p ≤ offset }
+};
+
+/// The intersection of half-planes.
+struct ConvexRegion {
+  std::vector<HalfPlane> edges;
+};
+ConvexRegion region_of(const Polygon& convex);
+ConvexRegion intersection(const ConvexRegion& a, const ConvexRegion& b);
+/// The region's corners, counter-clockwise; empty when the region is empty or has no area.
+Polygon polygon_of(const ConvexRegion& region);
+/// How far p lies outside the region (≤ 0: inside, by that much).
+double distance_outside(const ConvexRegion& region, Point p);
+
+/// The outline of a blank: a convex polygon whose corners are rounded by one radius (0: left sharp).
+/// A rectangle with cut corners is an octagon of radius 0.
+struct Outline {
+  Polygon vertices;  // counter-clockwise, mm
+  double radius = 0;
+};
+enum class Corner { square, rounded, cut };
+Outline rectangle_outline(double width, double height, Corner corner, double corner_size);
+/// The parallel curve at `distance` inside: exact for convex outlines. Nothing when no area is left.
+std::optional<Outline> inset(const Outline& outline, double distance);
+/// The outline as drawn: lines, and arcs as cubics (error below 5e-6 of the radius).
+Path path_of(const Outline& outline);
+/// The outline as half-planes; arcs become chords inside the arc, at most `arc_sagitta` away from it.
+ConvexRegion region_of(const Outline& outline);
+inline constexpr double arc_sagitta = 0.005;  // mm; what the fit gives away in a rounded corner
+bool is_convex(const Polygon& polygon);
+
+}  // namespace ordinatio

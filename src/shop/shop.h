@@ -1,0 +1,157 @@
+// In: a workshop's folder (shop.toml, designs, fonts) and its orders.
+// Out: the work of each command: sheets, proofs, remakes, stands, and the account of what was done and what is held.
+// Never: prints, parses the command line, or loses an order without saying so.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/base.h"
+#include "bed/bed.h"
+#include "design/design.h"
+#include "text/text.h"
+#include "write/write.h"
+
+namespace ordinatio {
+
+// ---- delimited text (RFC 4180) ----
+
+struct CsvField {
+  std::string text;
+  std::size_t line = 1, column = 1;  // where it starts in the decoded text, from 1; columns count characters
+  std::size_t byte = 0;              // offset in the decoded UTF-8 text
+  bool quoted = false;
+};
+struct CsvRecord {
+  std::size_t number = 1;  // from 1, blank lines not counted
+  std::vector<CsvField> fields;
+};
+/// Reads records one at a time; what is malformed is a Fault with its place, and the next call goes on at the next line.
+class CsvReader {
+ public:
+  /// text: UTF-8 without BOM, must outlive the reader.
+  CsvReader(std::string_view text, char delimiter, std::string file_name);
+  /// The next record, a Fault for a malformed one, or nothing at the end.
+  std::optional<Result<CsvRecord>> next();
+
+ private:
+  std::string_view text_;
+  char delimiter_;
+  std::string file_name_;
+  std::size_t at_ = 0, line_ = 1, number_ = 0;
+};
+/// One CSV field as it is written: quoted where needed, and made harmless where a spreadsheet would run it.
+std::string csv_field(std::string_view text);
+
+struct DecodedText {
+  std::string text;      // UTF-8 without BOM
+  std::string encoding;  // what was taken: "UTF-8", "UTF-8 with BOM", "UTF-16LE", "UTF-16BE", "windows-1252"
+};
+/// UTF-8 where it is valid, UTF-16 by its BOM, else Windows-1252 (by ICU); `encoding` forces one ("" sniffs).
+Result<DecodedText> decode_text(std::string_view bytes, std::string_view encoding, const std::string& file_name);
+/// The delimiter named by a leading `sep=` line, else the one of , ; and tab that parts the first records most evenly.
+struct Delimiter {
+  char character = ',';
+  std::size_t skip = 0;  // bytes of a `sep=` line to pass over
+};
+Delimiter sniff_delimiter(std::string_view text);
+
+// ---- orders ----
+
+struct OrderColumns {
+  std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design";
+};
+struct OrderFormat {
+  OrderColumns columns;
+  std::string encoding;             // "": told from the bytes
+  std::optional<char> delimiter;    // absent: sniffed
+  std::string line_separator;       // parts a text's lines besides newlines
+  bool decode_entities = true;
+};
+/// One row of the orders, or the reason why it is none.
+struct Order {
+  std::string number;   // "1042"
+  std::string text;     // as it came
+  int quantity = 1;
+  std::string design;   // empty: the shop's default
+  std::string source;   // "orders.csv:12"
+};
+struct HeldItem {
+  std::string id;       // "1042-2", or "line 12" where the row has no number
+  Fault fault;
+};
+struct Orders {
+  std::vector<Order> orders;
+  std::vector<HeldItem> held;       // rows that are no order; the rest goes on
+  std::vector<std::string> notes;   // encoding taken, delimiter taken, order numbers that came twice alike
+};
+inline constexpr int quantity_limit = 10'000;  // more in one row is taken for a slip of the pen and held
+
+/// Faults only where nothing can be read: no file, empty, no header, a column missing.
+Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format);
+
+// ---- the workshop ----
+
+struct Shop {
+  std::filesystem::path folder;
+  std::string name;
+  OrderFormat orders;
+  std::string default_design, stand_design;
+  std::string language;             // for Han forms and dates where the design names none
+  BedPlan plan;
+  DxfOptions dxf;
+  SvgOptions svg;
+};
+/// Reads shop.toml; designs are read when they are asked for.
+Result<Shop> read_shop(const std::filesystem::path& folder);
+/// Makes a workshop folder that works as it is. Faults: it exists and is not empty.
+MaybeFault new_shop(const std::filesystem::path& folder);
+
+// ---- the commands' work ----
+
+struct Account {
+  std::vector<std::filesystem::path> files;  // written, in order
+  std::size_t sheets = 0, items_set = 0;
+  std::vector<HeldItem> held;
+  std::vector<std::string> notes;
+  double smallest_cap_height = 0;            // mm; 0 when nothing was set
+  std::string smallest_item;
+};
+/// Called now and then with items done and items in all.
+using Progress = std::function<void(std::size_t done, std::size_t all)>;
+
+struct DayOptions {
+  std::filesystem::path orders, out;
+  bool svg = true, dxf = true, pdf = true, png = false;
+  std::string date;                          // for designs with a date mark
+  unsigned workers = 0;                      // 0: all cores
+};
+Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
+
+struct ProofOptions {
+  std::filesystem::path orders, out;
+  std::vector<std::string> items;            // empty: all
+  std::string date;
+};
+Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
+
+struct RemakeOptions {
+  std::string item;
+  std::filesystem::path manifest, out;
+  std::optional<int> pocket;
+  std::optional<std::string> text;           // absent: exactly as it was
+};
+Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
+
+struct StandOptions {
+  int count = 1;
+  std::string date, design;
+  std::filesystem::path out;
+};
+Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
+
+}  // namespace ordinatio

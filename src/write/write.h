@@ -1,0 +1,50 @@
+// In: a sheet, or an item's artwork.
+// Out: the bytes of SVG, DXF, PDF and PNG files and of the manifest; the same bytes for the same input.
+// Never: decides where anything goes; reads a clock, a locale or an order.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/base.h"
+#include "bed/bed.h"
+
+namespace ordinatio {
+
+struct SvgOptions {
+  bool css_pixels = false;  // the same drawing in units of 1/96 inch, for readers that ignore physical size
+};
+/// Plain SVG 1.1, true size: width and height in mm, viewBox of the same numbers, one <g> an operation, in it one <g>
+/// an item; paths only, Béziers kept, coordinates to 0.001 mm.
+std::string write_svg(const Sheet& sheet, const SvgOptions& options = {});
+
+enum class DxfVersion { r12, r2000 };
+struct DxfOptions {
+  DxfVersion version = DxfVersion::r12;
+  double tolerance = curve_tolerance;  // mm, chord error of flattened curves (Wang's bound)
+};
+/// ASCII DXF: closed POLYLINEs (R12) or LWPOLYLINEs (R2000), no bulge, one layer an operation, millimetres.
+std::string write_dxf(const Sheet& sheet, const DxfOptions& options = {});
+
+/// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes and the cautions.
+Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts);
+/// The same picture as PNG, `pixels_per_mm` fine.
+Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
+
+/// A page of proofs: one item at true size on its blank, or the reason why it is held.
+struct ProofPage {
+  Item item;
+  std::optional<Artwork> artwork;  // absent: held
+  std::optional<Fault> held;
+  Palette palette;
+};
+Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
+                                    const FontLibrary& fonts);
+
+/// Everything about a sheet that a later remake, or a person, needs: JSON with a checksum of its own.
+std::string write_manifest(const Sheet& sheet);
+
+/// SVG path data, absolute commands, to 0.001 mm, y flipped at `height` (y' = height − y).
+void append_path_data(std::string& out, const Path& path, double height, double scale = 1);
+
+}  // namespace ordinatio
