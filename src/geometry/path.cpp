@@ -1,0 +1,178 @@
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/segments.h"
+
+namespace ordinatio {
+
+double length(Point p) { return std::hypot(p.x, p.y); }
+
+void Bounds::add(Point p) {
+  left = std::min(left, p.x), right = std::max(right, p.x);
+  bottom = std::min(bottom, p.y), top = std::max(top, p.y);
+}
+
+void Bounds::add(const Bounds& other) {
+  if (other.empty()) return;
+  add(Point{other.left, other.bottom});
+  add(Point{other.right, other.top});
+}
+
+Bounds Bounds::shifted(Point by) const {
+  if (empty()) return *this;
+  return {left + by.x, bottom + by.y, right + by.x, top + by.y};
+}
+
+bool overlap(const Bounds& a, const Bounds& b) {
+  return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
+}
+
+Transform shift_by(Point by) { return {1, 0, 0, 1, by.x, by.y}; }
+Transform scale_by(double factor) { return {factor, 0, 0, factor, 0, 0}; }
+Transform quarter_turn() { return {0, 1, -1, 0, 0, 0}; }
+
+Transform then(const Transform& first, const Transform& second) {
+  const Point origin = second(Point{first.dx, first.dy});
+  return {second.xx * first.xx + second.xy * first.yx, second.yx * first.xx + second.yy * first.yx,
+          second.xx * first.xy + second.xy * first.yy, second.yx * first.xy + second.yy * first.yy, origin.x, origin.y};
+}
+
+void Path::quad_to(Point control, Point end) {
+  verbs_.push_back(Verb::quad);
+  points_.insert(points_.end(), {control, end});
+}
+
+void Path::cubic_to(Point control1, Point control2, Point end) {
+  verbs_.push_back(Verb::cubic);
+  points_.insert(points_.end(), {control1, control2, end});
+}
+
+void Path::add_rectangle(const Bounds& box) {
+  move_to({box.left, box.bottom});
+  line_to({box.right, box.bottom});
+  line_to({box.right, box.top});
+  line_to({box.left, box.top});
+  close();
+}
+
+void Path::append(const Path& other, const Transform& by) {
+  verbs_.insert(verbs_.end(), other.verbs_.begin(), other.verbs_.end());
+  points_.reserve(points_.size() + other.points_.size());
+  for (const Point p : other.points_) points_.push_back(by(p));
+}
+
+Path transformed(const Path& path, const Transform& by) {
+  Path result;
+  result.append(path, by);
+  return result;
+}
+
+Path reversed(const Path& path) {
+  Path result;
+  Point start;
+  std::vector<Segment> contour;
+  const auto begin = [&](Point p) {
+    start = p;
+    contour.clear();
+  };
+  const auto end = [&](bool closed) {
+    result.move_to(contour.empty() ? start : contour.back().control[static_cast<std::size_t>(contour.back().degree)]);
+    // `close` draws a first segment that is a line: it becomes the last one.
+    const std::size_t last = closed && !contour.empty() && contour.front().degree == 1 ? 1 : 0;
+    for (std::size_t i = contour.size(); i-- > last;) {
+      const auto& c = contour[i].control;
+      switch (contour[i].degree) {
+        case 1: result.line_to(c[0]); break;
+        case 2: result.quad_to(c[1], c[0]); break;
+        default: result.cubic_to(c[2], c[1], c[0]);
+      }
+    }
+    if (closed) result.close();
+  };
+  walk(path, begin, [&](const Segment& segment) { contour.push_back(segment); }, end);
+  return result;
+}
+
+Point point_at(const Segment& segment, double t) {
+  const auto& c = segment.control;
+  const double u = 1 - t;
+  switch (segment.degree) {
+    case 1: return u * c[0] + t * c[1];
+    case 2: return u * u * c[0] + 2 * u * t * c[1] + t * t * c[2];
+    default: return u * u * u * c[0] + 3 * u * u * t * c[1] + 3 * u * t * t * c[2] + t * t * t * c[3];
+  }
+}
+
+Extrema extrema_of(const Segment& segment) {
+  Extrema found;
+  const auto add = [&](double t) {
+    if (t > 0 && t < 1) found.points[found.count++] = point_at(segment, t);
+  };
+  for (double Point::*const axis : {&Point::x, &Point::y}) {
+    const auto at = [&](std::size_t i) { return segment.control[i].*axis; };
+    if (segment.degree == 2) {
+      const double denominator = at(0) - 2 * at(1) + at(2);
+      if (denominator != 0) add((at(0) - at(1)) / denominator);
+    } else if (segment.degree == 3) {
+      // Derivative / 3 = a·t² + 2·b·t + c, solved in the form that does not cancel.
+      const double c = at(1) - at(0), b = at(2) - 2 * at(1) + at(0), a = at(3) - 3 * at(2) + 3 * at(1) - at(0);
+      const double discriminant = b * b - a * c;
+      if (discriminant < 0) continue;
+      const double q = -(b + std::copysign(std::sqrt(discriminant), b));
+      if (a != 0) add(q / a);
+      if (q != 0) add(c / q);
+    }
+  }
+  return found;
+}
+
+Bounds bounds_of(const Path& path) {
+  Bounds bounds;
+  const auto on_segment = [&](const Segment& segment) {
+    bounds.add(segment.control[static_cast<std::size_t>(segment.degree)]);
+    const Extrema extrema = extrema_of(segment);
+    for (std::size_t i = 0; i < extrema.count; ++i) bounds.add(extrema.points[i]);
+  };
+  walk(path, [&](Point p) { bounds.add(p); }, on_segment, [](bool) {});
+  return bounds;
+}
+
+double area_of(const Path& path) {
+  double total = 0, contour = 0;
+  Point origin;
+  // ½∮(x dy − y dx) of each Bézier in closed form, about the contour's start so that large coordinates do not cancel.
+  const auto on_segment = [&](const Segment& segment) {
+    std::array<Point, 4> p;
+    for (std::size_t i = 0; i <= static_cast<std::size_t>(segment.degree); ++i) p[i] = segment.control[i] - origin;
+    switch (segment.degree) {
+      case 1: contour += cross(p[0], p[1]) / 2; break;
+      case 2: contour += (2 * cross(p[0], p[1]) + 2 * cross(p[1], p[2]) + cross(p[0], p[2])) / 6; break;
+      default:
+        contour += (6 * cross(p[0], p[1]) + 3 * cross(p[0], p[2]) + cross(p[0], p[3]) + 3 * cross(p[1], p[2]) +
+                    3 * cross(p[1], p[3]) + 6 * cross(p[2], p[3])) /
+                   20;
+    }
+  };
+  const auto end = [&](bool closed) {
+    if (closed) total += contour;
+    contour = 0;
+  };
+  walk(path, [&](Point p) { origin = p; }, on_segment, end);
+  return total;
+}
+
+double area_of(const Polygon& polygon) {
+  double twice = 0;
+  for (std::size_t i = 0; i + 1 < polygon.size(); ++i) {
+    twice += cross(polygon[i] - polygon[0], polygon[i + 1] - polygon[0]);
+  }
+  return twice / 2;
+}
+
+double area_of(const Polygons& polygons) {
+  double total = 0;
+  for (const Polygon& polygon : polygons) total += area_of(polygon);
+  return total;
+}
+
+}  // namespace ordinatio
