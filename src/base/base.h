@@ -49,13 +49,13 @@ class Result {
 using MaybeFault = std::optional<Fault>;
 
 // ---- units (exact by definition) ----
-inline constexpr double mm_per_inch = 25.4;               // international inch, 1959
-inline constexpr double mm_per_point = mm_per_inch / 72;  // PostScript point
-inline constexpr double mm_per_css_px = mm_per_inch / 96; // CSS Values and Units 4, section 6.2
+inline constexpr double mm_per_inch = 25.4;                // international inch, 1959
+inline constexpr double mm_per_point = mm_per_inch / 72;   // PostScript point
+inline constexpr double mm_per_css_px = mm_per_inch / 96;  // CSS Values and Units 4, section 6.2
 
 // ---- numbers, free of the locale ----
-/// Appends value rounded to `decimals` (0 to 9), trailing zeros and "-0" left out. |value| < 9e9, finite: throws
-/// std::domain_error otherwise, since what is not finite is never written.
+/// Appends value rounded to `decimals` (0 to 9), trailing zeros and "-0" left out. |value| < 9e9, finite:
+/// throws std::domain_error otherwise, since what is not finite is never written.
 void append_number(std::string& out, double value, int decimals);
 /// Appends value with exactly `decimals` places, as DXF wants it.
 void append_fixed(std::string& out, double value, int decimals);
@@ -66,7 +66,8 @@ std::optional<double> parse_number(std::string_view text);
 inline constexpr std::size_t file_limit = std::size_t{256} << 20;  // bytes; a larger input is refused
 /// The whole of a file. Faults: missing, a folder, not readable, over the limit.
 Result<std::string> read_file(const std::filesystem::path& path, std::size_t limit = file_limit);
-/// Writes a temporary beside the target, fsyncs it, renames it, fsyncs the folder. The target is old or new, never half.
+/// Writes a temporary beside the target, fsyncs it, renames it, fsyncs the folder. The target is old or new,
+/// never half.
 MaybeFault write_file(const std::filesystem::path& path, std::string_view bytes);
 /// Makes the folder and its parents.
 MaybeFault make_folder(const std::filesystem::path& path);

@@ -32,15 +32,22 @@ class Descriptor {
 
 std::string mend_for(int error) {
   switch (error) {
-    case ENOENT: return "Check the name and the folder";
+    case ENOENT:
+      return "Check the name and the folder";
     case EACCES:
-    case EPERM: return "Give yourself the right to it, or choose another place";
-    case EROFS: return "Choose a folder that can be written to, with --out";
+    case EPERM:
+      return "Give yourself the right to it, or choose another place";
+    case EROFS:
+      return "Choose a folder that can be written to, with --out";
     case ENOSPC:
-    case EDQUOT: return "Make room on the disk, then run the command again; nothing was changed";
-    case EISDIR: return "Name a file, not a folder";
-    case ENOTDIR: return "A part of the path is a file; choose another folder";
-    default: return "";
+    case EDQUOT:
+      return "Make room on the disk, then run the command again; nothing was changed";
+    case EISDIR:
+      return "Name a file, not a folder";
+    case ENOTDIR:
+      return "A part of the path is a file; choose another folder";
+    default:
+      return "";
   }
 }
 
@@ -59,7 +66,9 @@ bool write_all(int file, std::string_view bytes) {
   return true;
 }
 
-fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
+fs::path folder_of(const fs::path& path) {
+  return path.has_parent_path() ? path.parent_path() : fs::path(".");
+}
 
 void sync_folder(const fs::path& folder) {
   const Descriptor handle(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
@@ -85,7 +94,8 @@ Result<std::string> read_file(const fs::path& path, std::size_t limit) {
     if (got == 0) break;
     filled += static_cast<std::size_t>(got);
     if (filled > limit) {
-      return Fault{what, path.string(), "it is larger than " + std::to_string(limit >> 20) + " MiB", "Part it into smaller files"};
+      return Fault{what, path.string(), "it is larger than " + std::to_string(limit >> 20) + " MiB",
+                   "Part it into smaller files"};
     }
   }
   bytes.resize(filled);

@@ -7,8 +7,8 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::int64_t powers[] = {1,         10,         100,         1'000,        10'000,
-                                   100'000,   1'000'000,  10'000'000,  100'000'000,  1'000'000'000};
+constexpr std::int64_t powers[] = {1,       10,        100,        1'000,       10'000,
+                                   100'000, 1'000'000, 10'000'000, 100'000'000, 1'000'000'000};
 constexpr double number_limit = 9e9;  // value · 10⁹ still fits 64 bits
 
 /// value · 10^decimals, rounded half away from zero.

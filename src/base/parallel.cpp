@@ -31,7 +31,8 @@ void for_each_parallel(std::size_t count, unsigned workers,
     }
   };
   std::vector<std::jthread> threads;
-  for (unsigned worker = 1; worker < std::min<std::size_t>(workers, count); ++worker) threads.emplace_back(run, worker);
+  for (unsigned worker = 1; worker < std::min<std::size_t>(workers, count); ++worker)
+    threads.emplace_back(run, worker);
   run(0);
   threads.clear();  // joins
   if (first) std::rethrow_exception(first);

@@ -32,7 +32,12 @@ std::vector<Polyline> flatten(const Path& path, double tolerance) {
     // A closed polyline implies its last edge: the start is not said twice.
     if (closed && line.points.size() > 1 && line.points.back() == line.points.front()) line.points.pop_back();
   };
-  walk(path, [&](Point p) { lines.push_back({{p}, false}); }, on_segment, end);
+  walk(
+      path,
+      [&](Point p) {
+        lines.push_back({{p}, false});
+      },
+      on_segment, end);
   return lines;
 }
 

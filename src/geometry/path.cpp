@@ -33,8 +33,12 @@ Transform quarter_turn() { return {0, 1, -1, 0, 0, 0}; }
 
 Transform then(const Transform& first, const Transform& second) {
   const Point origin = second(Point{first.dx, first.dy});
-  return {second.xx * first.xx + second.xy * first.yx, second.yx * first.xx + second.yy * first.yx,
-          second.xx * first.xy + second.xy * first.yy, second.yx * first.xy + second.yy * first.yy, origin.x, origin.y};
+  return {second.xx * first.xx + second.xy * first.yx,
+          second.yx * first.xx + second.yy * first.yx,
+          second.xx * first.xy + second.xy * first.yy,
+          second.yx * first.xy + second.yy * first.yy,
+          origin.x,
+          origin.y};
 }
 
 void Path::quad_to(Point control, Point end) {
@@ -76,20 +80,27 @@ Path reversed(const Path& path) {
     contour.clear();
   };
   const auto end = [&](bool closed) {
-    result.move_to(contour.empty() ? start : contour.back().control[static_cast<std::size_t>(contour.back().degree)]);
+    result.move_to(contour.empty() ? start
+                                   : contour.back().control[static_cast<std::size_t>(contour.back().degree)]);
     // `close` draws a first segment that is a line: it becomes the last one.
     const std::size_t last = closed && !contour.empty() && contour.front().degree == 1 ? 1 : 0;
     for (std::size_t i = contour.size(); i-- > last;) {
       const auto& c = contour[i].control;
       switch (contour[i].degree) {
-        case 1: result.line_to(c[0]); break;
-        case 2: result.quad_to(c[1], c[0]); break;
-        default: result.cubic_to(c[2], c[1], c[0]);
+        case 1:
+          result.line_to(c[0]);
+          break;
+        case 2:
+          result.quad_to(c[1], c[0]);
+          break;
+        default:
+          result.cubic_to(c[2], c[1], c[0]);
       }
     }
     if (closed) result.close();
   };
-  walk(path, begin, [&](const Segment& segment) { contour.push_back(segment); }, end);
+  walk(
+      path, begin, [&](const Segment& segment) { contour.push_back(segment); }, end);
   return result;
 }
 
@@ -97,9 +108,12 @@ Point point_at(const Segment& segment, double t) {
   const auto& c = segment.control;
   const double u = 1 - t;
   switch (segment.degree) {
-    case 1: return u * c[0] + t * c[1];
-    case 2: return u * u * c[0] + 2 * u * t * c[1] + t * t * c[2];
-    default: return u * u * u * c[0] + 3 * u * u * t * c[1] + 3 * u * t * t * c[2] + t * t * t * c[3];
+    case 1:
+      return u * c[0] + t * c[1];
+    case 2:
+      return u * u * c[0] + 2 * u * t * c[1] + t * t * c[2];
+    default:
+      return u * u * u * c[0] + 3 * u * u * t * c[1] + 3 * u * t * t * c[2] + t * t * t * c[3];
   }
 }
 
@@ -115,7 +129,8 @@ Extrema extrema_of(const Segment& segment) {
       if (denominator != 0) add((at(0) - at(1)) / denominator);
     } else if (segment.degree == 3) {
       // Derivative / 3 = a·t² + 2·b·t + c, solved in the form that does not cancel.
-      const double c = at(1) - at(0), b = at(2) - 2 * at(1) + at(0), a = at(3) - 3 * at(2) + 3 * at(1) - at(0);
+      const double c = at(1) - at(0), b = at(2) - 2 * at(1) + at(0),
+                   a = at(3) - 3 * at(2) + 3 * at(1) - at(0);
       const double discriminant = b * b - a * c;
       if (discriminant < 0) continue;
       const double q = -(b + std::copysign(std::sqrt(discriminant), b));
@@ -133,23 +148,30 @@ Bounds bounds_of(const Path& path) {
     const Extrema extrema = extrema_of(segment);
     for (std::size_t i = 0; i < extrema.count; ++i) bounds.add(extrema.points[i]);
   };
-  walk(path, [&](Point p) { bounds.add(p); }, on_segment, [](bool) {});
+  walk(
+      path, [&](Point p) { bounds.add(p); }, on_segment, [](bool) {});
   return bounds;
 }
 
 double area_of(const Path& path) {
   double total = 0, contour = 0;
   Point origin;
-  // ½∮(x dy − y dx) of each Bézier in closed form, about the contour's start so that large coordinates do not cancel.
+  // ½∮(x dy − y dx) of each Bézier in closed form, about the contour's start so that large coordinates do not
+  // cancel.
   const auto on_segment = [&](const Segment& segment) {
     std::array<Point, 4> p;
-    for (std::size_t i = 0; i <= static_cast<std::size_t>(segment.degree); ++i) p[i] = segment.control[i] - origin;
+    for (std::size_t i = 0; i <= static_cast<std::size_t>(segment.degree); ++i)
+      p[i] = segment.control[i] - origin;
     switch (segment.degree) {
-      case 1: contour += cross(p[0], p[1]) / 2; break;
-      case 2: contour += (2 * cross(p[0], p[1]) + 2 * cross(p[1], p[2]) + cross(p[0], p[2])) / 6; break;
+      case 1:
+        contour += cross(p[0], p[1]) / 2;
+        break;
+      case 2:
+        contour += (2 * cross(p[0], p[1]) + 2 * cross(p[1], p[2]) + cross(p[0], p[2])) / 6;
+        break;
       default:
-        contour += (6 * cross(p[0], p[1]) + 3 * cross(p[0], p[2]) + cross(p[0], p[3]) + 3 * cross(p[1], p[2]) +
-                    3 * cross(p[1], p[3]) + 6 * cross(p[2], p[3])) /
+        contour += (6 * cross(p[0], p[1]) + 3 * cross(p[0], p[2]) + cross(p[0], p[3]) +
+                    3 * cross(p[1], p[2]) + 3 * cross(p[1], p[3]) + 6 * cross(p[2], p[3])) /
                    20;
     }
   };
@@ -157,7 +179,8 @@ double area_of(const Path& path) {
     if (closed) total += contour;
     contour = 0;
   };
-  walk(path, [&](Point p) { origin = p; }, on_segment, end);
+  walk(
+      path, [&](Point p) { origin = p; }, on_segment, end);
   return total;
 }
 

@@ -13,8 +13,8 @@ struct Segment {
   int degree;
 };
 
-/// Calls begin(point), segment(Segment) for each line or curve, and end(closed) for every contour of the path.
-/// The closing line of a closed contour is a segment like any other.
+/// Calls begin(point), segment(Segment) for each line or curve, and end(closed) for every contour of the
+/// path. The closing line of a closed contour is a segment like any other.
 template <class Begin, class OnSegment, class End>
 void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
   const Point* next = path.points().data();
@@ -28,18 +28,18 @@ void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
         begin(start);
         open = true;
         break;
-      case Path::Verb::line: on_segment(Segment{{here, next[0]}, 1}); here = next[0], next += 1; break;
-      case Path::Verb::quad: on_segment(Segment{{here, next[0], next[1]}, 2}); here = next[1], next += 2; break;
-      case Path::Verb::cubic:
-        on_segment(Segment{{here, next[0], next[1], next[2]}, 3});
-        here = next[2], next += 3;
-        break;
       case Path::Verb::close:
         if (!(here == start)) on_segment(Segment{{here, start}, 1});
         end(true);
         here = start;
         open = false;
         break;
+      default: {
+        Segment segment{{here}, static_cast<int>(verb)};  // line, quad, cubic: 1, 2, 3
+        for (int i = 1; i <= segment.degree; ++i)
+          segment.control[static_cast<std::size_t>(i)] = here = *next++;
+        on_segment(segment);
+      }
     }
   }
   if (open) end(false);

@@ -30,7 +30,8 @@ Polygons from_grid(const cl::Paths& paths, double grid) {
   for (const cl::Path& path : paths) {
     Polygon& polygon = polygons.emplace_back();
     polygon.reserve(path.size());
-    for (const auto& p : path) polygon.push_back({static_cast<double>(p.X) * grid, static_cast<double>(p.Y) * grid});
+    for (const auto& p : path)
+      polygon.push_back({static_cast<double>(p.X) * grid, static_cast<double>(p.Y) * grid});
   }
   return polygons;
 }
@@ -80,8 +81,8 @@ bool contours_overlap(const Path& path, double tolerance) {
   const double grid = grid_for(tolerance);
   const cl::Paths paths = to_grid(polygons_of(path, tolerance), grid);
   const double welded = area_on_grid(clip(cl::ctUnion, paths, {}));
-  // On the grid the two areas are equal to the last digit when nothing crosses; curves that merely touch may cross by
-  // a tolerance once they are chords, which is no overlap.
+  // On the grid the two areas are equal to the last digit when nothing crosses; curves that merely touch may
+  // cross by a tolerance once they are chords, which is no overlap.
   const double least_seen = 100 * tolerance / grid;
   return std::abs(welded - area_on_grid(paths)) > least_seen * least_seen;
 }
@@ -95,8 +96,8 @@ Polygons offset(const Polygons& polygons, double delta, Join join, double tolera
   return from_grid(result, grid);
 }
 
-Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap, double mitre_limit,
-                         double tolerance) {
+Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap,
+                         double mitre_limit, double tolerance) {
   const double grid = grid_for(tolerance);
   cl::ClipperOffset offsetter(std::max(mitre_limit, 2.0), tolerance / grid);
   for (const Polyline& line : lines) {
