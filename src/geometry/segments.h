@@ -1,6 +1,7 @@
 // How the folder walks a path: one segment at a time, with its start point.
 #pragma once
 
+#include <algorithm>
 #include <array>
 
 #include "geometry/geometry.h"
@@ -12,6 +13,11 @@ struct Segment {
   std::array<Point, 4> control;
   int degree;
 };
+inline Segment segment_from(Point start, const Point* next, int degree) {
+  Segment segment{{start, {}, {}, {}}, degree};
+  std::copy_n(next, degree, segment.control.begin() + 1);
+  return segment;
+}
 
 /// Calls begin(point), segment(Segment) for each line or curve, and end(closed) for every contour of the
 /// path. The closing line of a closed contour is a segment like any other.
@@ -29,16 +35,16 @@ void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
         open = true;
         break;
       case Path::Verb::close:
-        if (!(here == start)) on_segment(Segment{{here, start}, 1});
+        if (!(here == start)) on_segment(segment_from(here, &start, 1));
         end(true);
         here = start;
         open = false;
         break;
       default: {
-        Segment segment{{here}, static_cast<int>(verb)};  // line, quad, cubic: 1, 2, 3
-        for (int i = 1; i <= segment.degree; ++i)
-          segment.control[static_cast<std::size_t>(i)] = here = *next++;
-        on_segment(segment);
+        const int degree = static_cast<int>(verb);  // line, quad, cubic: 1, 2, 3
+        on_segment(segment_from(here, next, degree));
+        next += degree;
+        here = next[-1];
       }
     }
   }
