@@ -1,10 +1,10 @@
-// The catalogue of faces as it ships inside the program: the bytes of fonts/catalogue.toml.
 #pragma once
 
 #include <string_view>
 
 namespace ordinatio {
 
+/// fonts/catalogue.toml, as it was when the program was built.
 std::string_view catalogue_text();
 
 }  // namespace ordinatio

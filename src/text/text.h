@@ -26,17 +26,19 @@ struct CleaningNote {
 };
 
 struct Inscription {
-  std::string original;            // byte for byte as it came
-  std::vector<std::string> lines;  // cleaned, NFC, UTF-8, in logical order; at least one; inner lines may be empty
+  std::string original;  // byte for byte as it came
+  std::vector<std::string>
+      lines;  // cleaned, NFC, UTF-8, in logical order; at least one; inner lines may be empty
   std::vector<CleaningNote> notes;
 };
 
 struct CleaningRules {
-  std::string line_separator;  // parts lines besides newlines, e.g. " / "; empty: newlines only
-  bool decode_entities = true; // HTML entities, once; &amp;lt; becomes &lt;
+  std::string line_separator;   // parts lines besides newlines, e.g. " / "; empty: newlines only
+  bool decode_entities = true;  // HTML entities, once; &amp;lt; becomes &lt;
 };
 
-/// Cleans a text for engraving, or says why it cannot be: the Fault names line, place, character and its Unicode name.
+/// Cleans a text for engraving, or says why it cannot be: the Fault names line, place, character and its
+/// Unicode name.
 Result<Inscription> clean_inscription(std::string_view original, const CleaningRules& rules = {});
 
 /// "U+1F600 GRINNING FACE", by ICU.
@@ -47,28 +49,28 @@ std::vector<std::string_view> graphemes_of(std::string_view text);
 // ---- faces ----
 
 struct FontFile {
-  std::string name;            // as designs name it: a catalogue name, or a file name in the workshop's fonts folder
+  std::string name;  // as designs name it: a catalogue name, or a file name in the workshop's fonts folder
   std::filesystem::path path;
-  unsigned index = 0;          // the face's place in a collection
+  unsigned index = 0;  // the face's place in a collection
 };
 
 /// Where faces are found. Not changed after it is made, so that threads may share it.
 class FontLibrary {
  public:
-  /// Reads the catalogue (TOML, shipped inside the program), and looks for font files first in `own_folder` (may not
-  /// exist), then in the system's font folders.
+  /// Reads the catalogue (TOML, shipped inside the program), and looks for font files first in `own_folder`
+  /// (may not exist), then in the system's font folders.
   explicit FontLibrary(const std::filesystem::path& own_folder);
 
   /// Faults: no such face (with the nearest name), or its Debian package is not installed.
   [[nodiscard]] Result<FontFile> find(const std::string& name) const;
-  /// Catalogue names tried, in order, for what a design's own faces do not draw. `language` ("ja", "zh-Hant", …)
-  /// decides which Han forms come first.
+  /// Catalogue names tried, in order, for what a design's own faces do not draw. `language` ("ja", "zh-Hant",
+  /// …) decides which Han forms come first.
   [[nodiscard]] std::vector<std::string> fallback_names(std::string_view language) const;
 
  private:
-  struct Entry;
+  struct Catalogue;
   std::filesystem::path own_folder_;
-  std::shared_ptr<const std::vector<Entry>> catalogue_;
+  std::shared_ptr<const Catalogue> catalogue_;
 };
 
 using FaceId = std::uint16_t;  // a face opened by one Typesetter
@@ -76,9 +78,9 @@ using FaceId = std::uint16_t;  // a face opened by one Typesetter
 /// A glyph's outline at 1 em, y up, origin at its pen position; outer contours counter-clockwise.
 struct GlyphOutline {
   Path path;
-  Bounds ink;         // exact
-  ConvexHull hull;    // of the true curves; support exact along the axes, else short by at most hull_tolerance
-  bool welded_only = false;  // its contours overlap: use welded_path, never path
+  Bounds ink;       // exact
+  ConvexHull hull;  // of the true curves; support exact along the axes, else short by at most hull_tolerance
+  bool overlaps = false;  // its contours cross or cover one another: it is welded before it is drawn
 };
 inline constexpr double hull_tolerance = 1e-6;  // em: 0.04 µm on letters of 40 mm, far below what is written
 
@@ -93,22 +95,27 @@ struct PlacedGlyph {
 struct ShapedLine {
   std::string text;
   std::vector<PlacedGlyph> glyphs;
-  double advance = 0;  // em
-  Bounds ink;          // em; empty for a blank line
-  bool alphabetic = true;   // set in scripts that have cap height and baseline (Latin, Greek, Cyrillic, …)
+  double advance = 0;      // em
+  Bounds ink;              // em; empty for a blank line
+  bool alphabetic = true;  // set in scripts that have cap height and baseline (Latin, Greek, Cyrillic, …)
 };
+
+/// The language that the letters themselves tell, as BCP 47, or empty: kana "ja", hangul "ko", Han by which national set
+/// holds it "zh-Hant" or "zh-Hans", Arabic script by its letters "ur", "fa" or "ar". Ask for all lines of a text at once.
+std::string told_language(const std::vector<std::string>& lines);
 
 struct TextStyle {
   std::vector<std::string> faces;  // the first is the face of the design, the rest its fallbacks
-  std::string language;            // BCP 47, or empty: told from each run's script
+  std::string language;       // BCP 47; holds for the scripts that it is written in
+  std::string told_language;  // for the others, from told_language()
 };
 
 struct FaceMetrics {
   double cap_height = 0, x_height = 0;  // em, of H and x as drawn
 };
 
-/// Shapes text and keeps what it shaped. Holds caches, so each thread has its own; the same input gives the same
-/// output whatever was asked before.
+/// Shapes text and keeps what it shaped. Holds caches, so each thread has its own; the same input gives the
+/// same output whatever was asked before.
 class Typesetter {
  public:
   explicit Typesetter(const FontLibrary& library);
@@ -116,20 +123,21 @@ class Typesetter {
   Typesetter(Typesetter&&) noexcept;
   Typesetter& operator=(Typesetter&&) noexcept;
 
-  /// Bidi (UAX #9), runs by script and by font coverage of whole graphemes, HarfBuzz. Faults: a face not found or no
-  /// font; a character that no face draws, with its name and place (`line_number` is for the message).
+  /// Bidi (UAX #9), runs by script and by font coverage of whole graphemes, HarfBuzz. Faults: a face not
+  /// found or no font; a character that no face draws, with its name and place (`line_number` is for the
+  /// message).
   Result<ShapedLine> shape(std::string_view line, const TextStyle& style, std::size_t line_number = 1);
 
   const GlyphOutline& outline(FaceId face, std::uint32_t glyph);
-  /// The line's ink at `size` mm per em, moved by `shift` mm: Béziers where glyphs overlap nothing, else welded
-  /// polygons whose chords are within `tolerance` mm.
+  /// The line's ink at `size` mm per em, moved by `shift` mm: Béziers where glyphs overlap nothing, else
+  /// welded polygons whose chords are within `tolerance` mm.
   void append_ink(Path& ink, const ShapedLine& line, double size, Point shift, double tolerance);
 
   Result<FaceMetrics> metrics(const std::string& face_name);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
   /// SHA-256 of the face's file; computed once.
-  const std::string& checksum(FaceId face);
+  const Result<std::string>& checksum(FaceId face);
 
  private:
   struct Rooms;

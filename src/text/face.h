@@ -1,0 +1,49 @@
+// One opened face: its HarfBuzz font and what was measured on it. Of this folder alone.
+#pragma once
+
+#include <hb.h>
+
+#include <memory>
+#include <optional>
+#include <unordered_map>
+
+#include "text/text.h"
+
+namespace ordinatio {
+
+template <auto Destroy>
+struct Destroyer {
+  template <class T>
+  void operator()(T* thing) const {
+    Destroy(thing);
+  }
+};
+using HbFont = std::unique_ptr<hb_font_t, Destroyer<hb_font_destroy>>;
+using HbBuffer = std::unique_ptr<hb_buffer_t, Destroyer<hb_buffer_destroy>>;
+
+class Face {
+ public:
+  /// Faults: no file, or no font in it.
+  static Result<std::unique_ptr<Face>> open(const FontFile& file);
+
+  [[nodiscard]] const FontFile& file() const { return file_; }
+  [[nodiscard]] hb_font_t* font() const { return font_.get(); }
+  /// Font units are HarfBuzz's positions; this makes ems of them.
+  [[nodiscard]] double em(double units) const { return units / units_per_em_; }
+  [[nodiscard]] bool draws(char32_t character) const;
+  /// The glyph of one character, 0 when there is none.
+  [[nodiscard]] hb_codepoint_t glyph_of(char32_t character) const;
+  const GlyphOutline& outline(hb_codepoint_t glyph);
+  FaceMetrics metrics();
+  const Result<std::string>& checksum();
+
+ private:
+  Face(FontFile file, HbFont font, unsigned units_per_em);
+  FontFile file_;
+  HbFont font_;
+  double units_per_em_;
+  std::unordered_map<hb_codepoint_t, GlyphOutline> outlines_;
+  std::optional<Result<std::string>> checksum_;
+};
+
+}  // namespace ordinatio
