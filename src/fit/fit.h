@@ -20,17 +20,18 @@ struct Placement {
 
 /// Where the design wants the copy, and how large it may be.
 struct Wish {
-  Point anchor;               // the hull's point that is to be centred, in the hull's unit
-  Point target;               // where it is wanted, mm: the axis is x = target.x, the middle is y = target.y
-  double largest = 1e6;       // upper bound of the scale
-  double off_axis_gain = 0.10;  // leave the axis only when the size grows by more than this share; < 0: always free
+  Point anchor;          // the hull's point that is to be centred, in the hull's unit
+  Point target;          // where it is wanted, mm: the axis is x = target.x, the middle is y = target.y
+  double largest = 1e6;  // upper bound of the scale
+  double off_axis_gain =
+      0.10;  // leave the axis only when the size grows by more than this share; < 0: always free
 };
 
-/// The largest copy scale·hull + shift inside a convex region; of all places that reach it the one nearest to the axis,
-/// then nearest to the middle. Nothing when no copy of positive size fits.
-/// Exact linear programme in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis:
-/// maximise s subject to h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the hull's support function. The result is within 1e-10 of the best
-/// scale, relative, and stays inside the region. Expected cost O(hull + region).
+/// The largest copy scale·hull + shift inside a convex region; of all places that reach it the one nearest to
+/// the axis, then nearest to the middle. Nothing when no copy of positive size fits. Exact linear programme
+/// in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis: maximise s subject to
+/// h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the hull's support function. The result is within 1e-10 of the best scale,
+/// relative, and stays inside the region. Expected cost O(hull + region).
 std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish);
 
 /// One row of the programme: support·s + normal·t ≤ offset.
@@ -47,9 +48,9 @@ enum class Alignment { left, centre, right };
 
 struct BlockStyle {
   Alignment alignment = Alignment::centre;
-  double leading = 1.25;     // em, baseline to baseline, at the least
-  double least_gap = 0.08;   // em of ink between lines: tall marks push lines apart
-  double cap_height = 0.7;   // em, of the design's face
+  double leading = 1.25;    // em, baseline to baseline, at the least
+  double least_gap = 0.08;  // em of ink between lines: tall marks push lines apart
+  double cap_height = 0.7;  // em, of the design's face
 };
 
 /// Lines of one size, in ems; the first baseline at y = 0. Aligned by ink, not by advance.
@@ -58,8 +59,8 @@ struct Block {
   std::vector<Point> origins;  // of each line's pen start
   ConvexHull hull;
   Bounds ink;
-  Point anchor;  // middle of the ink across; upright the middle between the first cap line and the last baseline,
-                 // or of the ink where the script has no capitals
+  Point anchor;  // middle of the ink across; upright the middle between the first cap line and the last
+                 // baseline, or of the ink where the script has no capitals
 };
 Block build_block(Typesetter& typesetter, std::vector<ShapedLine> lines, const BlockStyle& style);
 

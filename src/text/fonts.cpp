@@ -1,6 +1,6 @@
+#include <toml++/toml.h>
 #include <algorithm>
 #include <array>
-#include <toml++/toml.h>
 
 #include "text/catalogue_text.h"
 #include "text/text.h"
@@ -15,8 +15,10 @@ struct FontLibrary::Catalogue {
     unsigned index = 0;
   };
   std::vector<Entry> faces;
+  using FacesByLanguage = std::map<std::string, std::vector<std::string>, std::less<>>;
   std::vector<std::string> fallback;
-  std::map<std::string, std::vector<std::string>, std::less<>> fallback_by_language;  // tried before the rest
+  FacesByLanguage first;  // tried before the rest
+  FacesByLanguage han;    // tried after the rest; "default" where no language says which forms are meant
 };
 
 namespace {
@@ -29,6 +31,26 @@ std::vector<std::string> words_of(const toml::array* words) {
   if (words == nullptr) return result;
   for (const toml::node& word : *words) result.push_back(word.value_or(std::string{}));
   return result;
+}
+
+FontLibrary::Catalogue::FacesByLanguage faces_by_language(const toml::table* table) {
+  FontLibrary::Catalogue::FacesByLanguage faces;
+  if (table == nullptr) return faces;
+  for (const auto& [language, names] : *table) faces.emplace(language.str(), words_of(names.as_array()));
+  return faces;
+}
+
+/// The faces for the language, or for what it is a variety of: "zh-Hant-TW" asks for itself, zh-Hant, zh,
+/// default.
+std::vector<std::string> faces_for(std::string_view language,
+                                   const FontLibrary::Catalogue::FacesByLanguage& faces) {
+  for (std::string_view tag = language; !tag.empty();) {
+    if (const auto found = faces.find(tag); found != faces.end()) return found->second;
+    const std::size_t hyphen = tag.rfind('-');
+    tag = tag.substr(0, hyphen == tag.npos ? 0 : hyphen);
+  }
+  const auto otherwise = faces.find(std::string_view("default"));
+  return otherwise == faces.end() ? std::vector<std::string>{} : otherwise->second;
 }
 
 /// A regular file of this name in the folder, with or without its ending.
@@ -52,11 +74,8 @@ FontLibrary::FontLibrary(const fs::path& own_folder) : own_folder_(own_folder) {
                                 face["package"].value_or(std::string{}), face["index"].value_or(0U)});
   }
   catalogue->fallback = words_of(file["fallback"]["order"].as_array());
-  if (const toml::table* languages = file["fallback"]["language"].as_table()) {
-    for (const auto& [language, faces] : *languages) {
-      catalogue->fallback_by_language.emplace(std::string(language.str()), words_of(faces.as_array()));
-    }
-  }
+  catalogue->first = faces_by_language(file["fallback"]["language"].as_table());
+  catalogue->han = faces_by_language(file["fallback"]["han"].as_table());
   catalogue_ = std::move(catalogue);
 }
 
@@ -67,7 +86,8 @@ Result<FontFile> FontLibrary::find(const std::string& name) const {
     std::vector<std::string_view> known;
     for (const auto& face : catalogue_->faces) known.push_back(face.name);
     const auto nearest = nearest_word(name, known);
-    return Fault{"no face is called \"" + name + "\"", "", "it is neither in the catalogue nor in the workshop's fonts folder",
+    return Fault{"no face is called \"" + name + "\"", "",
+                 "it is neither in the catalogue nor in the workshop's fonts folder",
                  (nearest ? "Did you mean \"" + *nearest + "\"? Else p" : std::string("P")) +
                      "ut the font file into the fonts folder and name it as it is called there"};
   }
@@ -77,20 +97,16 @@ Result<FontFile> FontLibrary::find(const std::string& name) const {
       return FontFile{name, std::move(path), entry->index};
     }
   }
-  return Fault{"the face \"" + name + "\" is not installed", entry->file, "its font file was not found on this computer",
+  return Fault{"the face \"" + name + "\" is not installed", entry->file,
+               "its font file was not found on this computer",
                "Install the Debian package " + entry->package};
 }
 
 std::vector<std::string> FontLibrary::fallback_names(std::string_view language) const {
-  std::vector<std::string> names;
-  // "zh-Hant-TW" asks for zh-Hant-TW, zh-Hant, zh.
-  for (std::string_view tag = language; !tag.empty(); tag = tag.substr(0, tag.rfind('-') == tag.npos ? 0 : tag.rfind('-'))) {
-    const auto first = catalogue_->fallback_by_language.find(tag);
-    if (first == catalogue_->fallback_by_language.end()) continue;
-    names = first->second;
-    break;
-  }
+  std::vector<std::string> names = faces_for(language, catalogue_->first);
+  const std::vector<std::string> han = faces_for(language, catalogue_->han);
   names.insert(names.end(), catalogue_->fallback.begin(), catalogue_->fallback.end());
+  names.insert(names.end(), han.begin(), han.end());
   return names;
 }
 

@@ -67,8 +67,9 @@ class FontLibrary {
   /// …) decides which Han forms come first.
   [[nodiscard]] std::vector<std::string> fallback_names(std::string_view language) const;
 
- private:
   struct Catalogue;
+
+ private:
   std::filesystem::path own_folder_;
   std::shared_ptr<const Catalogue> catalogue_;
 };
@@ -100,14 +101,15 @@ struct ShapedLine {
   bool alphabetic = true;  // set in scripts that have cap height and baseline (Latin, Greek, Cyrillic, …)
 };
 
-/// The language that the letters themselves tell, as BCP 47, or empty: kana "ja", hangul "ko", Han by which national set
-/// holds it "zh-Hant" or "zh-Hans", Arabic script by its letters "ur", "fa" or "ar". Ask for all lines of a text at once.
+/// The language that the letters themselves tell, as BCP 47, or empty: kana "ja", hangul "ko", Han by which
+/// national set holds it "zh-Hant" or "zh-Hans", Arabic script by its letters "ur", "fa" or "ar". Ask for all
+/// lines of a text at once.
 std::string told_language(const std::vector<std::string>& lines);
 
 struct TextStyle {
   std::vector<std::string> faces;  // the first is the face of the design, the rest its fallbacks
-  std::string language;       // BCP 47; holds for the scripts that it is written in
-  std::string told_language;  // for the others, from told_language()
+  std::string language;            // BCP 47; holds for the scripts that it is written in
+  std::string told_language;       // for the others, from told_language()
 };
 
 struct FaceMetrics {

@@ -1,0 +1,42 @@
+// Parts a line into runs that one face can shape at once. Of this folder alone.
+#pragma once
+
+#include <functional>
+
+#include "text/face.h"
+
+namespace ordinatio {
+
+/// One character of a line with where it stands and what was found out about it.
+struct Letter {
+  char32_t character = 0;
+  std::size_t byte = 0;      // where it starts in the line
+  std::size_t grapheme = 0;  // which grapheme cluster it belongs to
+  std::uint8_t level = 0;    // bidi embedding level (UAX #9)
+  int script = 0;            // UScriptCode; common and inherited ones take their neighbours' script
+  bool takes_any_script = false;
+  FaceId face = 0;
+};
+
+/// Letters [first, last) of one level, script and face.
+struct Run {
+  std::size_t first = 0, last = 0;
+  std::uint8_t level = 0;
+  int script = 0;
+  FaceId face = 0;
+};
+
+/// Characters, graphemes, levels and scripts; faces are not chosen yet.
+std::vector<Letter> letters_of(std::string_view line);
+/// Runs in visual order (UAX #9, rule L2).
+std::vector<Run> runs_of(const std::vector<Letter>& letters);
+
+/// "Latn" and so on.
+std::string script_tag(int script);
+/// Whether the script is set between a baseline and a cap height or x-height.
+bool is_alphabetic(int script);
+/// The language to shape a script's runs in: the design's where it is written in that script, else the told
+/// one.
+std::string language_for(int script, const TextStyle& style);
+
+}  // namespace ordinatio

@@ -1,0 +1,206 @@
+#include <algorithm>
+
+#include "text/ink.h"
+#include "text/itemise.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr char32_t dotted_circle = U'◌';  // HarfBuzz puts it under a mark that has no letter to sit on
+
+bool is_invisible(char32_t c) {  // joiners and variation selectors, which a face need not have
+  return c == 0x200C || c == 0x200D || c == 0x200E || c == 0x200F || c == 0x061C ||
+         (c >= 0x2066 && c <= 0x2069) || (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) ||
+         (c >= 0xE0100 && c <= 0xE01EF);
+}
+
+std::string place_in(const std::vector<Letter>& letters, std::size_t index, std::size_t line_number) {
+  return "line " + std::to_string(line_number) + ", character " + std::to_string(letters[index].grapheme + 1);
+}
+
+}  // namespace
+
+struct Typesetter::Rooms {
+  explicit Rooms(const FontLibrary& library_)
+      : library(&library_),
+        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }) {
+  }
+
+  Result<FaceId> open(const std::string& name);
+  Result<std::vector<FaceId>> open_all(const std::vector<std::string>& names);
+  const std::vector<FaceId>& fallback(const std::string& language);
+  std::optional<Fault> choose_faces(std::vector<Letter>& letters, const TextStyle& style,
+                                    std::size_t line_number);
+  void shape_run(ShapedLine& line, const std::vector<Letter>& letters, const Run& run,
+                 const TextStyle& style);
+
+  const FontLibrary* library;
+  std::vector<std::unique_ptr<Face>> faces;
+  std::map<std::string, FaceId> by_name;
+  std::map<std::string, std::vector<FaceId>> fallback_by_language;
+  HbBuffer buffer{hb_buffer_create()};
+  InkCache ink;
+};
+
+Result<FaceId> Typesetter::Rooms::open(const std::string& name) {
+  if (const auto known = by_name.find(name); known != by_name.end()) return known->second;
+  const Result<FontFile> file = library->find(name);
+  if (!file) return file.fault();
+  Result<std::unique_ptr<Face>> face = Face::open(*file);
+  if (!face) return face.fault();
+  faces.push_back(std::move(*face));
+  return by_name.emplace(name, static_cast<FaceId>(faces.size() - 1)).first->second;
+}
+
+Result<std::vector<FaceId>> Typesetter::Rooms::open_all(const std::vector<std::string>& names) {
+  std::vector<FaceId> ids;
+  for (const std::string& name : names) {
+    const Result<FaceId> id = open(name);
+    if (!id) return id.fault();
+    ids.push_back(*id);
+  }
+  return ids;
+}
+
+const std::vector<FaceId>& Typesetter::Rooms::fallback(const std::string& language) {
+  const auto [entry, is_new] = fallback_by_language.try_emplace(language);
+  if (is_new) {
+    for (const std::string& name : library->fallback_names(language)) {
+      // A fallback that is not installed is passed over; what then no face draws is said by name.
+      if (const Result<FaceId> id = open(name)) entry->second.push_back(*id);
+    }
+  }
+  return entry->second;
+}
+
+/// Gives each grapheme the first face that draws all of it. Signs that go with any script (spaces, points,
+/// digits) stay in their neighbour's face where it has them, so that a run is not torn.
+std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<Letter>& letters, const TextStyle& style,
+                                                     std::size_t line_number) {
+  const Result<std::vector<FaceId>> own = open_all(style.faces);
+  if (!own) return own.fault();
+  for (std::size_t first = 0, last = 0; first < letters.size(); first = last) {
+    while (last < letters.size() && letters[last].grapheme == letters[first].grapheme) ++last;
+    const auto draws = [&](FaceId id) {
+      return std::all_of(letters.begin() + static_cast<std::ptrdiff_t>(first),
+                         letters.begin() + static_cast<std::ptrdiff_t>(last), [&](const Letter& l) {
+                           return is_invisible(l.character) || faces[id]->draws(l.character);
+                         });
+    };
+    std::optional<FaceId> chosen;
+    const bool follows =
+        first > 0 && letters[first].takes_any_script && letters[first - 1].script == letters[first].script;
+    if (follows && draws(letters[first - 1].face)) chosen = letters[first - 1].face;
+    const auto try_all = [&](const std::vector<FaceId>& ids) {
+      if (chosen) return;
+      if (const auto id = std::ranges::find_if(ids, draws); id != ids.end()) chosen = *id;
+    };
+    const std::string language = language_for(letters[first].script, style);
+    try_all(*own);
+    if (!chosen) try_all(fallback(language));
+    if (!chosen) {
+      return Fault{
+          character_name(letters[first].character) + " cannot be engraved",
+          place_in(letters, first, line_number), "no installed face draws it",
+          "Ask the customer for other words, or put a font that has it into the workshop's fonts folder"};
+    }
+    for (std::size_t i = first; i < last; ++i) letters[i].face = *chosen;
+  }
+  return std::nullopt;
+}
+
+void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Letter>& letters, const Run& run,
+                                  const TextStyle& style) {
+  const Face& face = *faces[run.face];
+  const std::size_t begin = letters[run.first].byte;
+  const std::size_t end = run.last < letters.size() ? letters[run.last].byte : line.text.size();
+  hb_buffer_t* text = buffer.get();
+  hb_buffer_clear_contents(text);
+  hb_buffer_set_cluster_level(text, HB_BUFFER_CLUSTER_LEVEL_MONOTONE_GRAPHEMES);
+  // The whole line is given, so that letters join across a change of face as they would within one.
+  hb_buffer_add_utf8(text, line.text.data(), static_cast<int>(line.text.size()), static_cast<unsigned>(begin),
+                     static_cast<int>(end - begin));
+  hb_buffer_set_direction(text, run.level % 2 == 0 ? HB_DIRECTION_LTR : HB_DIRECTION_RTL);
+  hb_buffer_set_script(text, hb_script_from_string(script_tag(run.script).c_str(), -1));
+  const std::string language = language_for(run.script, style);
+  hb_buffer_set_language(text, hb_language_from_string(language.empty() ? "und" : language.c_str(), -1));
+  hb_shape(face.font(), text, nullptr, 0);
+  unsigned count = 0;
+  const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(text, &count);
+  const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(text, &count);
+  for (unsigned i = 0; i < count; ++i) {
+    const Point origin{line.advance + face.em(positions[i].x_offset), face.em(positions[i].y_offset)};
+    line.glyphs.push_back({run.face, infos[i].codepoint, origin, infos[i].cluster});
+    line.advance += face.em(positions[i].x_advance);
+  }
+}
+
+Typesetter::Typesetter(const FontLibrary& library) : rooms_(std::make_unique<Rooms>(library)) {}
+Typesetter::~Typesetter() = default;
+Typesetter::Typesetter(Typesetter&&) noexcept = default;
+Typesetter& Typesetter::operator=(Typesetter&&) noexcept = default;
+
+namespace {
+
+/// What shaping found that no face could show, though it has every character.
+std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<Letter>& letters,
+                                std::size_t line_number, const std::vector<std::unique_ptr<Face>>& faces) {
+  const auto letter_at = [&](std::size_t byte) {
+    const auto after = std::ranges::upper_bound(letters, byte, {}, &Letter::byte);
+    return static_cast<std::size_t>(after - letters.begin()) - 1;
+  };
+  const bool typed_circle = std::ranges::find(letters, dotted_circle, &Letter::character) != letters.end();
+  for (const PlacedGlyph& glyph : line.glyphs) {
+    const std::size_t index = letter_at(glyph.cluster);
+    const bool circle =
+        !typed_circle && glyph.glyph != 0 && glyph.glyph == faces[glyph.face]->glyph_of(dotted_circle);
+    if (glyph.glyph != 0 && !circle) continue;
+    return Fault{
+        character_name(letters[index].character) + " cannot be engraved",
+        place_in(letters, index, line_number),
+        circle ? "a mark stands without a letter that carries it" : "the face has no glyph for it here",
+        "Look at the order's text and ask the customer what was meant"};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& style, std::size_t line_number) {
+  std::vector<Letter> letters = letters_of(text);
+  if (const auto fault = rooms_->choose_faces(letters, style, line_number)) return *fault;
+  ShapedLine line;
+  line.text = text;
+  for (const Run& run : runs_of(letters)) rooms_->shape_run(line, letters, run, style);
+  if (auto fault = half_drawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
+  line.alphabetic = std::ranges::all_of(letters, [](const Letter& l) { return is_alphabetic(l.script); });
+  for (const PlacedGlyph& glyph : line.glyphs)
+    line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
+  return line;
+}
+
+const GlyphOutline& Typesetter::outline(FaceId face, std::uint32_t glyph) {
+  return rooms_->faces[face]->outline(glyph);
+}
+
+void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Point shift, double tolerance) {
+  for (const GlyphGroup& group : rooms_->ink.groups_of(line)) {
+    const PlacedGlyph& first = line.glyphs[group.front()];
+    const GlyphOutline& own = outline(first.face, first.glyph);
+    const Point at = size * first.origin + shift;
+    const bool alone = group.size() == 1 && !own.overlaps;
+    ink.append(alone ? own.path : rooms_->ink.welded(line, group, tolerance / size),
+               {size, 0, 0, size, at.x, at.y});
+  }
+}
+
+Result<FaceMetrics> Typesetter::metrics(const std::string& face_name) {
+  const Result<FaceId> face = rooms_->open(face_name);
+  if (!face) return face.fault();
+  return rooms_->faces[*face]->metrics();
+}
+
+const FontFile& Typesetter::file(FaceId face) const { return rooms_->faces[face]->file(); }
+const Result<std::string>& Typesetter::checksum(FaceId face) { return rooms_->faces[face]->checksum(); }
+
+}  // namespace ordinatio
