@@ -1,0 +1,228 @@
+#include "design/design_file.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "design/design_parts.h"
+#include "design/toml_table.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr NumberRange any_cap_height{0, 1'000, true};  // mm
+constexpr NumberRange any_leading{0, 10, true};        // em
+constexpr NumberRange any_line_gap{0, 5};              // em
+constexpr NumberRange any_gain{-1, 100};               // a share; below 0 the axis does not count
+
+constexpr Word<Corner> corner_words[] = {
+    {"square", Corner::square}, {"rounded", Corner::rounded}, {"cut", Corner::cut}};
+constexpr Word<Alignment> alignment_words[] = {
+    {"left", Alignment::left}, {"centre", Alignment::centre}, {"right", Alignment::right}};
+constexpr Word<bool> inscription_words[] = {{"inscription", true}};
+constexpr Word<std::string_view> date_words[] = {{"iso", "iso"}, {"long", "long"}};
+
+void read_operation(TomlTable& table, Operation& operation) {
+  Word<Operation> words[all_operations.size()];
+  for (std::size_t i = 0; i < all_operations.size(); ++i)
+    words[i] = {name_of(all_operations[i]), all_operations[i]};
+  table.read("operation", operation, words);
+}
+
+void read_language(TomlTable& table, std::string_view key, std::string& tag) {
+  table.read(key, tag);
+  if (!tag.empty() && !is_language(tag)) {
+    table.fault(key, "is no language", "\"" + tag + "\" is not in the list of languages",
+                "Write a tag such as \"en-GB\", \"de\" or \"zh-Hant\"");
+  }
+}
+
+// ---- the blank ----
+
+/// Whether arcs of the outline's radius fit on its edges, each taking radius · tan(turn / 2) from both.
+bool corners_fit(const Outline& outline) {
+  const Polygon& v = outline.vertices;
+  const std::size_t n = v.size();
+  const auto taken = [&](std::size_t i) {
+    const Point in = v[i % n] - v[(i + n - 1) % n], out = v[(i + 1) % n] - v[i % n];
+    return outline.radius * std::tan(std::atan2(cross(in, out), dot(in, out)) / 2);
+  };
+  for (std::size_t i = 0; i < n; ++i) {
+    const double slack = 1e-9;  // mm; a half circle takes exactly its edge, give or take rounding
+    if (taken(i) + taken(i + 1) > length(v[(i + 1) % n] - v[i]) + slack) return false;
+  }
+  return true;
+}
+
+void read_rectangle(TomlTable& blank, Corner corners, double corner, Design& design) {
+  blank.require("width", "width = 152.4");
+  blank.require("height", "height = 101.6");
+  if (design.width == 0 || design.height == 0) return;
+  design.blank = rectangle_outline(design.width, design.height, corners, corner);
+  if (corners == Corner::cut && 2 * corner >= std::min(design.width, design.height)) {
+    blank.fault("corner", "cuts away more than the blank's edges", "",
+                "Write less than half of the shorter side");
+  }
+}
+
+void read_outline(TomlTable& blank, Corner corners, double corner, Polygon points, Design& design) {
+  for (const std::string_view key : {"width", "height"}) {
+    if (blank.has(key)) blank.fault(key, "stands beside an outline", "the outline tells both", "Take it out");
+  }
+  if (corners == Corner::cut)
+    blank.fault("corners", "cannot be cut on an outline", "", "Give the cuts as points");
+  if (points.empty()) return;
+  if (area_of(points) < 0) std::ranges::reverse(points);
+  Bounds bounds;
+  for (const Point p : points) bounds.add(p);
+  if (!is_convex(points)) {
+    blank.fault("outline", "is not convex",
+                "it turns inward, crosses itself, or has three points in one line",
+                "Go round the blank once, corner by corner");
+  } else if (bounds.left != 0 || bounds.bottom != 0) {
+    blank.fault("outline", "does not start at 0", "its least x and its least y must be 0",
+                "Measure from the blank's lower-left corner");
+  }
+  design.width = bounds.width(), design.height = bounds.height();
+  design.blank = {std::move(points), corners == Corner::rounded ? corner : 0};
+}
+
+void read_blank(TomlTable& blank, Design& design) {
+  Corner corners = Corner::square;
+  double corner = 3;
+  Polygon points;
+  blank.read("width", design.width, any_size);
+  blank.read("height", design.height, any_size);
+  blank.read("corners", corners, corner_words);
+  blank.read("corner", corner, any_size);
+  blank.read("outline", points, any_place);
+  if (corners == Corner::square && blank.has("corner")) {
+    blank.fault("corner", "has no use", "the corners are square", "Write corners = \"rounded\" or \"cut\"");
+  }
+  if (blank.has("outline")) {
+    read_outline(blank, corners, corner, std::move(points), design);
+  } else {
+    read_rectangle(blank, corners, corner, design);
+  }
+  if (is_convex(design.blank.vertices) && !corners_fit(design.blank)) {
+    blank.fault("corner", "is larger than the blank's edges allow", "",
+                "Write at most half of the shorter side");
+  }
+}
+
+// ---- the parts ----
+
+/// The one of inscription, words and date that the table asks for.
+void read_words(TomlTable& text, TextPart& part) {
+  bool inscription = true;
+  std::string_view form = "iso";
+  WordsPart words;
+  DatePart date;
+  text.read("words", inscription, inscription_words);
+  text.read("lines", words.lines);
+  text.read("date", form, date_words);
+  read_language(text, "locale", date.locale);
+  text.read("before", date.before);
+  text.read("after", date.after);
+  date.form = form;
+
+  if (text.has("words") + text.has("lines") + text.has("date") > 1) {
+    text.fault(text.has("date") ? "date" : "lines", "is one too many",
+               "a text has words, or lines, or a date", "Make two [[text]] of it");
+  }
+  for (const std::string_view key : {"locale", "before", "after"}) {
+    if (text.has(key) && !text.has("date"))
+      text.fault(key, "has no use", "the text has no date", "Write date = \"iso\"");
+  }
+  if (text.has("lines") && std::ranges::all_of(words.lines, &std::string::empty)) {
+    text.fault("lines", "holds no words", "", "Write, for example: lines = [\"Made by hand\"]");
+  }
+  if (text.has("lines")) part.words = std::move(words);
+  if (text.has("date")) part.words = std::move(date);
+}
+
+void read_faces(TomlTable& text, TextPart& part) {
+  std::string face = "serif";
+  std::vector<std::string> fallbacks;
+  text.read("font", face);
+  text.read("fallbacks", fallbacks);
+  part.faces = {face};
+  part.faces.insert(part.faces.end(), fallbacks.begin(), fallbacks.end());
+  if (face.empty())
+    text.fault("font", "is empty", "", "Name a face of the catalogue or a file in the fonts folder");
+  if (std::ranges::count(fallbacks, "") > 0)
+    text.fault("fallbacks", "holds an empty name", "", "Take it out");
+}
+
+TextPart read_text(TomlTable& text) {
+  TextPart part;
+  read_words(text, part);
+  read_faces(text, part);
+  read_language(text, "language", part.language);
+  text.read("box", part.box);
+  text.read("align", part.block.alignment, alignment_words);
+  text.read("leading", part.block.leading, any_leading);
+  text.read("line_gap", part.block.least_gap, any_line_gap);
+  text.read("off_axis_gain", part.off_axis_gain, any_gain);
+  read_operation(text, part.operation);
+  TomlTable cap_height = text.table("cap_height");
+  cap_height.read("min", part.min_cap_height, any_cap_height);
+  cap_height.read("max", part.max_cap_height, any_cap_height);
+  if (part.min_cap_height > part.max_cap_height) {
+    text.fault("cap_height", "has a min larger than its max", "", "Swap them, or write both");
+  }
+  return part;
+}
+
+BorderPart read_border(TomlTable& border, double margin) {
+  BorderPart part;
+  part.distance = margin;
+  border.read("distance", part.distance, any_distance);
+  border.read("width", part.width, any_size);
+  read_operation(border, part.operation);
+  if (!is_filled(part.operation) && border.has("width")) {
+    border.fault("width", "has no use", "only an engraved border is wide; others are a line", "Take it out");
+  }
+  return part;
+}
+
+LogoPart read_logo_part(TomlTable& logo) {
+  LogoPart part;
+  std::optional<Bounds> box;
+  logo.require("file", "file = \"mark.svg\"");
+  logo.require("box", "box = [10, 10, 30, 20]");
+  logo.read("file", part.file);
+  logo.read("box", box);
+  read_operation(logo, part.operation);
+  if (logo.has("file") && part.file.empty())
+    logo.fault("file", "is empty", "", "Name an SVG file beside the design");
+  part.box = box.value_or(Bounds{});
+  return part;
+}
+
+}  // namespace
+
+Result<Design> parse_design(std::string_view text, const std::string& file_name, const std::string& name) {
+  auto file = TomlFile::parse(text, file_name);
+  if (!file) return file.fault();
+  Design design;
+  design.name = name;
+  TomlTable root = file->root();
+  root.read("about", design.about);
+  DesignTables tables{root,
+                      root.table("blank"),
+                      root.table("clear"),
+                      root.tables("text"),
+                      root.tables("border"),
+                      root.tables("logo")};
+  read_blank(tables.blank, design);
+  tables.clear.read("margin", design.margin, any_distance);
+  tables.clear.read("gap", design.gap, any_distance);
+  for (TomlTable& table : tables.texts) design.texts.push_back(read_text(table));
+  for (TomlTable& table : tables.borders) design.borders.push_back(read_border(table, design.margin));
+  for (TomlTable& table : tables.logos) design.logos.push_back(read_logo_part(table));
+  if (!file->faulty()) check_design(design, tables);
+  if (auto fault = file->fault()) return *fault;
+  return design;
+}
+
+}  // namespace ordinatio

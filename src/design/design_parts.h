@@ -1,0 +1,22 @@
+// A design as it is being read: its parts, each beside the table it was read from, so that a check made later
+// still finds the line.
+#pragma once
+
+#include <vector>
+
+#include "design/design.h"
+#include "design/toml_table.h"
+
+namespace ordinatio {
+
+struct DesignTables {
+  TomlTable root, blank, clear;
+  std::vector<TomlTable> texts, borders, logos;  // in step with the design's parts
+};
+
+/// Whether the parts agree with the blank and with one another: room inside the margin and the borders, boxes
+/// on the blank and clear of each other. Wants a design whose single values are sound; remembers Faults in
+/// the file.
+void check_design(const Design& design, DesignTables& tables);
+
+}  // namespace ordinatio

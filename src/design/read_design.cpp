@@ -1,0 +1,54 @@
+#include <algorithm>
+
+#include "design/design_file.h"
+#include "design/toml_table.h"
+
+namespace ordinatio {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// "no such file", with the design in the same folder that may have been meant.
+Fault missing_design(const fs::path& toml, Fault fault) {
+  std::vector<std::string> names;
+  std::error_code error;
+  for (fs::directory_iterator at(toml.parent_path(), error), end; !error && at != end; at.increment(error)) {
+    if (at->path().extension() == ".toml") names.push_back(at->path().stem().string());
+  }
+  std::ranges::sort(names);  // folders keep no order
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  fault.what = "cannot read the design \"" + toml.stem().string() + "\"";
+  if (const auto nearest = nearest_word(toml.stem().string(), known)) {
+    fault.mend = "The nearest design there is \"" + *nearest + "\"";
+  }
+  return fault;
+}
+
+/// Reads a design's logos and returns their bytes, one after the other.
+Result<std::string> read_logos(Design& design, const fs::path& folder) {
+  std::string bytes;
+  for (LogoPart& part : design.logos) {
+    const auto svg = read_file(folder / part.file);
+    if (!svg) return svg.fault();
+    auto logo = read_logo(folder / part.file);
+    if (!logo) return logo.fault();
+    part.logo = std::move(*logo);
+    bytes += *svg;
+  }
+  return bytes;
+}
+
+}  // namespace
+
+Result<Design> read_design(const fs::path& toml) {
+  const auto text = read_file(toml, toml_limit);
+  if (!text) return fs::exists(toml) ? text.fault() : missing_design(toml, text.fault());
+  auto design = parse_design(*text, toml.string(), toml.stem().string());
+  if (!design) return design;
+  const auto logos = read_logos(*design, toml.parent_path());
+  if (!logos) return logos.fault();
+  design->checksum = sha256_hex(*text + *logos);
+  return design;
+}
+
+}  // namespace ordinatio
