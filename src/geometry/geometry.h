@@ -96,17 +96,16 @@ struct Polyline {
 /// Equal parameter steps that keep a Bézier of the given degree within `tolerance` of its chords:
 /// n = ⌈√(d(d−1)·max|Δ²P| / 8ε)⌉ (Wang 1984). At most `segment_limit`; a tolerance ≤ 0 or NaN throws.
 int wang_segments(std::span<const Point> control, double tolerance);
-inline constexpr int segment_limit =
-    4096;  // reached only by absurd scales; the file is then coarser, never endless
+inline constexpr int segment_limit = 4096;  // reached only by absurd scales; the file is then coarser, never endless
 std::vector<Polyline> flatten(const Path& path, double tolerance);
 /// The closed contours of a path as polygons.
 Polygons polygons_of(const Path& path, double tolerance);
 Path path_of(const Polygons& polygons);
 
 // ---- weld (Clipper, on an integer grid) ----
-/// Union by the non-zero rule on a grid of `grid`: outer contours counter-clockwise, holes clockwise, none
-/// crossing.
-Polygons weld(const Polygons& polygons, double grid);
+enum class FillRule { nonzero, even_odd };
+/// Union by the fill rule on a grid of `grid`: outer contours counter-clockwise, holes clockwise, none crossing.
+Polygons weld(const Polygons& polygons, double grid, FillRule rule = FillRule::nonzero);
 /// Whether contours of the path cross or cover one another so that fill rules would disagree, or two fills
 /// overlap. Found by area: the non-zero union differs from the signed sum. Overlaps below (100·tolerance)²
 /// are not seen.
@@ -116,8 +115,8 @@ enum class Join { mitre, round, bevel };
 Polygons offset(const Polygons& polygons, double delta, Join join, double tolerance);
 /// Regions covered by strokes of the given width along polylines, welded.
 enum class Cap { butt, round, square };
-Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap,
-                         double mitre_limit, double tolerance);
+Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap, double mitre_limit,
+                         double tolerance);
 Polygons intersection(const Polygons& a, const Polygons& b, double grid);
 Polygons difference(const Polygons& a, const Polygons& b, double grid);
 

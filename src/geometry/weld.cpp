@@ -30,18 +30,18 @@ Polygons from_grid(const cl::Paths& paths, double grid) {
   for (const cl::Path& path : paths) {
     Polygon& polygon = polygons.emplace_back();
     polygon.reserve(path.size());
-    for (const auto& p : path)
-      polygon.push_back({static_cast<double>(p.X) * grid, static_cast<double>(p.Y) * grid});
+    for (const auto& p : path) polygon.push_back({static_cast<double>(p.X) * grid, static_cast<double>(p.Y) * grid});
   }
   return polygons;
 }
 
-cl::Paths clip(cl::ClipType type, const cl::Paths& subject, const cl::Paths& other) {
+cl::Paths clip(cl::ClipType type, const cl::Paths& subject, const cl::Paths& other,
+               cl::PolyFillType subject_rule = cl::pftNonZero) {
   cl::Clipper clipper;
   clipper.AddPaths(subject, cl::ptSubject, true);
   if (!other.empty()) clipper.AddPaths(other, cl::ptClip, true);
   cl::Paths result;
-  clipper.Execute(type, result, cl::pftNonZero, cl::pftNonZero);
+  clipper.Execute(type, result, subject_rule, cl::pftNonZero);
   return result;
 }
 
@@ -64,8 +64,9 @@ double grid_for(double tolerance) { return tolerance / 64; }
 
 }  // namespace
 
-Polygons weld(const Polygons& polygons, double grid) {
-  return from_grid(clip(cl::ctUnion, to_grid(polygons, grid), {}), grid);
+Polygons weld(const Polygons& polygons, double grid, FillRule rule) {
+  const auto clipper_rule = rule == FillRule::even_odd ? cl::pftEvenOdd : cl::pftNonZero;
+  return from_grid(clip(cl::ctUnion, to_grid(polygons, grid), {}, clipper_rule), grid);
 }
 
 Polygons intersection(const Polygons& a, const Polygons& b, double grid) {
@@ -96,8 +97,8 @@ Polygons offset(const Polygons& polygons, double delta, Join join, double tolera
   return from_grid(result, grid);
 }
 
-Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap,
-                         double mitre_limit, double tolerance) {
+Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap, double mitre_limit,
+                         double tolerance) {
   const double grid = grid_for(tolerance);
   cl::ClipperOffset offsetter(std::max(mitre_limit, 2.0), tolerance / grid);
   for (const Polyline& line : lines) {
