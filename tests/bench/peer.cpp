@@ -187,7 +187,7 @@ void draw_frame(cairo_t* canvas, bench::Corner corner, double inset, double widt
 
 void draw_plaque(cairo_t* canvas, Lettering& lettering, bench::Corner corner, int size) {
   draw_frame(canvas, corner, 0, 0.1);
-  draw_frame(canvas, corner, bench::border_distance + bench::border_width / 2, bench::border_width);
+  draw_frame(canvas, corner, bench::margin + bench::border_width / 2, bench::border_width);
   draw_inscription(canvas, lettering, corner, size);
 }
 
@@ -247,7 +247,7 @@ int main(int count, char** words) try {
   const std::vector<bench::Order> orders = bench::read_orders(words[1]);
   Lettering lettering(words[3]);
   const Tally tally = set_orders(orders, words[2], lettering, scale_once);
-  std::cout << "{\"plaques\": " << tally.plaques << ", \"held\": " << tally.held << ", \"sheets\": " << tally.sheets
+  std::cout << "{\"items_set\": " << tally.plaques << ", \"held\": " << tally.held << ", \"sheets\": " << tally.sheets
             << ", \"mean_cap_height\": "
             << tally.cap_heights / static_cast<double>(std::max<std::size_t>(tally.plaques, 1)) << "}\n";
 } catch (const std::exception& error) {

@@ -11,9 +11,10 @@ namespace bench {
 
 // mm. The bench workshop (tests/bench/shop) says the same.
 inline constexpr double blank_width = 152.4, blank_height = 101.6;
-inline constexpr double margin = 5;  // from the blank's edge to the clear area
-inline constexpr double border_distance = 2, border_width = 0.6;
-inline constexpr double clear_width = blank_width - 2 * margin, clear_height = blank_height - 2 * margin;
+inline constexpr double margin = 5;  // from the blank's edge to its border's outer edge
+inline constexpr double border_width = 0.6, border_gap = 4;
+inline constexpr double clear_inset = margin + border_width + border_gap;
+inline constexpr double clear_width = blank_width - 2 * clear_inset, clear_height = blank_height - 2 * clear_inset;
 inline constexpr double least_cap_height = 3, most_cap_height = 25;
 inline constexpr double leading_em = 1.25;  // baseline to baseline
 

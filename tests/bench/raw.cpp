@@ -175,9 +175,9 @@ void append_line(std::string& out, Lettering& lettering, const std::string& line
 
 void append_plaque(std::string& out, Lettering& lettering, const bench::Order& order, bench::Corner corner) {
   out += "<path d=\"";
-  double baseline = corner.top + bench::margin + cap_height;
+  double baseline = corner.top + bench::clear_inset + cap_height;
   for (const std::string& line : order.lines) {
-    append_line(out, lettering, line, {corner.left + bench::margin, baseline});
+    append_line(out, lettering, line, {corner.left + bench::clear_inset, baseline});
     baseline += size * bench::leading_em;
   }
   out += "\"/>\n";
@@ -218,7 +218,7 @@ int main(int count, char** words) try {
   const std::vector<bench::Order> orders = bench::read_orders(words[1]);
   Lettering lettering(words[3]);
   const std::size_t sheets = set_orders(orders, words[2], lettering);
-  std::cout << "{\"plaques\": " << orders.size() << ", \"held\": 0, \"sheets\": " << sheets << "}\n";
+  std::cout << "{\"items_set\": " << orders.size() << ", \"held\": 0, \"sheets\": " << sheets << "}\n";
 } catch (const std::exception& error) {
   std::cerr << "bench_raw: " << error.what() << "\n";
   return 3;
