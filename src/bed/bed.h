@@ -19,30 +19,38 @@ struct Machine {
   double width = 600, height = 400;  // mm of bed
 };
 
-/// Pockets in a grid. Either all of rows, columns, pitch and first pocket are set, or the bed is filled with a gap.
+/// Pockets in a grid. Either all of rows, columns, pitch and first pocket are set, or the bed is filled with
+/// a gap.
 struct Jig {
   bool fill_bed = true;
   int columns = 0, rows = 0;
-  double pitch_x = 0, pitch_y = 0;   // mm, pocket to pocket
-  Point first;                       // mm, lower-left corner of the lower-left pocket
+  double pitch_x = 0, pitch_y = 0;             // mm, pocket to pocket
+  Point first;                                 // mm, lower-left corner of the lower-left pocket
   double pocket_width = 0, pocket_height = 0;  // mm; 0: the blank as it lies
-  double gap = 10, edge = 20;        // mm, when filling: between pockets, and to the bed's edge (room for the marks)
-  /// How blanks lie: as drawn, a quarter turn counter-clockwise, or whichever the pocket takes (as drawn first).
+  double gap = 10,
+         edge = 20;  // mm, when filling: between pockets, and to the bed's edge (room for the marks)
+  /// How blanks lie: as drawn, a quarter turn counter-clockwise, or whichever the pocket takes (as drawn
+  /// first).
   enum class Lie { as_drawn, quarter_turn, as_fits } lie = Lie::as_fits;
-  enum class Order { rows_from_top, rows_from_bottom, columns_from_top, columns_from_bottom } order = Order::rows_from_top;
+  enum class Order {
+    rows_from_top,
+    rows_from_bottom,
+    columns_from_top,
+    columns_from_bottom
+  } order = Order::rows_from_top;
 };
 
 struct Pocket {
-  int number = 0;  // from 1
-  Bounds box;      // bed mm
+  int number = 0;       // from 1
+  Bounds box;           // bed mm
   bool turned = false;  // the blank lies a quarter turn counter-clockwise
 };
 
 struct MarkPlan {
   enum class Kind { cross, ring, target } kind = Kind::cross;
-  double size = 8;              // mm across
-  std::vector<Point> places;    // bed mm; empty: chosen near the bed's corners
-  int count = 4;                // 3 or 4, when chosen
+  double size = 8;            // mm across
+  std::vector<Point> places;  // bed mm; empty: chosen near the bed's corners
+  int count = 4;              // 3 or 4, when chosen
 };
 
 struct Colour {
@@ -65,10 +73,10 @@ struct BedPlan {
 };
 
 struct Item {
-  std::string id;          // "1042-2"
+  std::string id;  // "1042-2"
   std::string design;
   Inscription inscription;
-  std::string source;      // file:line of the order
+  std::string source;  // file:line of the order
 };
 
 /// One item in its pocket.
@@ -76,7 +84,7 @@ struct SheetItem {
   Item item;
   Artwork artwork;
   int pocket = 0;
-  Transform to_bed;        // blank mm → bed mm
+  Transform to_bed;  // blank mm → bed mm
 };
 
 /// Paths of one operation that belong together: an item's ink, a mark, a guide outline.
@@ -88,27 +96,27 @@ struct SheetPart {
 };
 
 struct Sheet {
-  std::string name;               // "sheet-001"; also the files' stem
-  int number = 1, count = 1;      // sheet 2 of 3; count 0 while the run is not over
+  std::string name;           // "sheet-001"; also the files' stem
+  int number = 1, count = 1;  // sheet 2 of 3; count 0 while the run is not over
   BedPlan plan;
-  std::vector<Pocket> pockets;    // all of the jig's, used or not
+  std::vector<Pocket> pockets;  // all of the jig's, used or not
   std::vector<Point> marks;
   std::vector<SheetItem> items;
-  std::vector<SheetPart> parts;   // grouped by operation, in the operations' order
-  std::string remake_of;          // the sheet that an item is remade from; else empty
+  std::vector<SheetPart> parts;  // grouped by operation, in the operations' order
+  std::string remake_of;         // the sheet that an item is remade from; else empty
   std::string design_checksum;
 };
 
-/// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a pocket is off
-/// the bed or overlaps another, no pocket fits at all.
+/// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a
+/// pocket is off the bed or overlaps another, no pocket fits at all.
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height);
 /// The marks' centres. Faults: under a pocket, off the bed, too few, all in one line.
 Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Pocket>& pockets);
 /// From blank mm to bed mm for a blank at the lower-left corner of its pocket.
 Transform blank_to_bed(const Pocket& pocket, double blank_height);
 
-/// Puts items into pockets, in order, and draws the sheet: parts by operation. Items ≤ pockets; each item's artwork has
-/// `width` × `height` blanks. `pocket_numbers`: where each item goes; empty: the first pockets.
+/// Puts items into pockets, in order, and draws the sheet: parts by operation. Items ≤ pockets; each item's
+/// artwork has `width` × `height` blanks. `pocket_numbers`: where each item goes; empty: the first pockets.
 Result<Sheet> build_sheet(const BedPlan& plan, double width, double height, std::vector<SheetItem> items,
                           const std::string& name, int number, const std::vector<int>& pocket_numbers = {});
 Path mark_path(MarkPlan::Kind kind, double size, Point centre);

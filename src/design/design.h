@@ -26,15 +26,22 @@ std::optional<Operation> operation_named(std::string_view name);
 /// Engraved paths are filled, all others are followed.
 inline bool is_filled(Operation operation) { return operation == Operation::engrave; }
 
+/// Paths of one operation, mm, from the blank's lower-left corner.
+struct Layer {
+  Operation operation;
+  Path path;
+};
+
 // ---- logos ----
 
 /// A logo as resolved paths in mm, lower-left corner of its box at the origin, y up.
 struct Logo {
-  Path fill;    // fills and outlined strokes, welded: engraved
-  Bounds box;   // the SVG's own width × height
+  Path fill;   // fills and outlined strokes, welded: engraved
+  Bounds box;  // the SVG's own width × height
 };
-/// Reads an SVG logo. Text, images, filters, masks, gradients, patterns and DOCTYPE are refused by name and line; the
-/// drawing itself happens in a child process with limits on CPU, memory and output, so a hostile file costs a Fault.
+/// Reads an SVG logo. Text, images, filters, masks, gradients, patterns and DOCTYPE are refused by name and
+/// line; the drawing itself happens in a child process with limits on CPU, memory and output, so a hostile
+/// file costs a Fault.
 Result<Logo> read_logo(const std::filesystem::path& svg);
 
 // ---- designs ----
@@ -47,7 +54,7 @@ struct WordsPart {
 struct DatePart {
   std::string form = "iso";  // "iso": 2026-11-25 (ISO 8601); "long": the locale's long form, by ICU
   std::string locale = "en-GB";
-  std::string before, after; // words set around it on the same line
+  std::string before, after;  // words set around it on the same line
 };
 /// The item's own words.
 struct InscriptionPart {};
@@ -62,6 +69,9 @@ struct TextPart {
   double min_cap_height = 3, max_cap_height = 25;  // mm
   double off_axis_gain = 0.10;
   Operation operation = Operation::engrave;
+  // Set by prepare_design:
+  ConvexRegion region;  // mm, where this block may lie
+  Point target;         // where it is wanted
 };
 struct BorderPart {
   double distance = 4;  // mm from the blank's edge to the border's outer edge
@@ -76,27 +86,30 @@ struct LogoPart {
 };
 
 struct Design {
-  std::string name;           // the file's stem
-  std::string about;          // one line for people
-  Outline blank;              // nominal
+  std::string name;   // the file's stem
+  std::string about;  // one line for people
+  Outline blank;      // nominal
   double width = 0, height = 0;
-  double margin = 6;          // mm, from the outline to the clear area
-  double gap = 2;             // mm, kept between text and border
+  double margin = 6;  // mm, from the outline to the clear area
+  double gap = 2;     // mm, kept between text and border
   std::vector<TextPart> texts;
   std::vector<BorderPart> borders;
   std::vector<LogoPart> logos;
-  std::string checksum;       // SHA-256 of the design's file and its logos' files
+  std::string checksum;  // SHA-256 of the design's file and its logos' files
+  // Set by prepare_design:
+  ConvexRegion clear_area;      // mm: the outline less the margin; all ink lies in it
+  std::vector<Layer> constant;  // what is the same on every item: borders and logos
 };
 
-/// Reads and checks a design. Faults carry file:line:column; an unknown key comes with the nearest known one.
+/// Works out what all items of a design share. Faults: the margin leaves no room, a border or logo leaves the clear
+/// area, a text has no room left.
+MaybeFault prepare_design(Design& design);
+
+/// Reads, checks and prepares a design. Faults carry file:line:column; an unknown key comes with the nearest known one.
 Result<Design> read_design(const std::filesystem::path& toml);
 
 // ---- artwork ----
 
-struct Layer {
-  Operation operation;
-  Path path;  // mm, from the blank's lower-left corner
-};
 struct UsedFace {
   std::string name, checksum;
   friend auto operator<=>(const UsedFace&, const UsedFace&) = default;
@@ -117,12 +130,9 @@ struct Words {
   std::string date;  // ISO 8601, for date marks; may be empty where the design has none
 };
 
-/// Composes one item. Faults hold the item: what no face draws, lettering under the design's minimum (with the size
-/// it would have come to), ink that would leave the clear area.
+/// Composes one item. Faults hold the item: what no face draws, lettering under the design's minimum (with
+/// the size it would have come to), ink that would leave the clear area.
 Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter);
-
-/// Where the ink of a design may be: the blank's outline less the margin. Borders and logos keep to it too.
-Result<ConvexRegion> clear_area(const Design& design);
 
 inline constexpr double curve_tolerance = 0.01;  // mm at final size, unless the workshop sets another
 

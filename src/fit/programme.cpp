@@ -105,19 +105,18 @@ struct Normed {
   Point hull_middle, region_middle;
 };
 
-Bounds bounds_of_points(const Polygon& points) {
-  Bounds bounds;
-  for (const Point p : points) bounds.add(p);
-  return bounds;
-}
-
+/// Nothing when there is no hull, or the target is not near any region that could be meant.
 std::optional<Normed> normed(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish) {
-  const Polygon corners = polygon_of(region);
-  if (corners.empty() || hull.vertices.empty()) return std::nullopt;
-  const Bounds room = bounds_of_points(corners), ink = bounds_of_points(hull.vertices);
+  if (hull.vertices.empty() || region.edges.empty()) return std::nullopt;
   Normed n;
-  n.region_middle = room.centre();
-  n.region_size = std::max(room.width(), room.height());
+  n.region_middle = wish.target;
+  double reach = 0;
+  for (const HalfPlane& edge : region.edges) {
+    reach = std::max(reach, std::abs(edge.offset - dot(edge.normal, wish.target)));
+  }
+  n.region_size = std::max(reach, 1e-9);
+  Bounds ink;
+  for (const Point p : hull.vertices) ink.add(p);
   Point sum;
   for (const Point p : hull.vertices) sum = sum + p;
   n.hull_middle = 1.0 / static_cast<double>(hull.vertices.size()) * sum;
@@ -130,7 +129,6 @@ std::optional<Normed> normed(const ConvexHull& hull, const ConvexRegion& region,
   // Seidel's bound wants a random order; a fixed seed keeps the output the same on every run.
   std::shuffle(n.rows.begin(), n.rows.end(), std::minstd_rand(1));
   n.anchor = 1 / n.hull_size * (wish.anchor - n.hull_middle);
-  n.target = 1 / n.region_size * (wish.target - n.region_middle);
   n.largest = wish.largest * n.hull_size / n.region_size;
   return n;
 }
@@ -149,7 +147,7 @@ double best_scale_on_axis(const Normed& n) {
   std::vector<Row<2>> rows{{{1, 0}, n.largest}};
   for (const FitRow& row : n.rows) {
     rows.push_back(
-        {{row.support - row.normal.x * n.anchor.x, row.normal.y}, row.offset - row.normal.x * n.target.x});
+        {{row.support - row.normal.x * n.anchor.x, row.normal.y}, row.offset});
   }
   const auto best = maximise<2>({1, 0}, rows);
   return best ? (*best)[0] : 0;
@@ -168,7 +166,7 @@ std::optional<Point> nearest_shift(const Normed& n, double scale) {
   std::vector<Row<2>> rows;
   for (const FitRow& row : n.rows)
     rows.push_back({{row.normal.x, row.normal.y}, row.offset - scale * row.support});
-  const Point wanted = n.target - scale * n.anchor;
+  const Point wanted = -scale * n.anchor;  // the target is the origin
   const auto right = maximise<2>({1, 0}, rows), left = maximise<2>({-1, 0}, rows);
   if (!right || !left) return std::nullopt;
   const double x = std::clamp(wanted.x, std::min((*left)[0], (*right)[0]), (*right)[0]);

@@ -1,0 +1,141 @@
+#include <algorithm>
+#include <cmath>
+
+#include "bed/bed.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double touch = 1e-6;  // mm; pockets and edges that meet to this are not in each other's way
+
+std::string size_text(double width, double height) {
+  std::string text;
+  append_number(text, width, 2);
+  text += " x ";
+  append_number(text, height, 2);
+  return text + " mm";
+}
+
+/// The grid in numbers, whether it was given or fills the bed.
+struct Grid {
+  int columns = 0, rows = 0;
+  Point first, pitch;
+  double width = 0, height = 0;  // of a pocket
+  bool turned = false;
+};
+
+/// Whether a blank of the given size goes into the pocket, and if so whether turned.
+std::optional<bool> lie_in(const Jig& jig, double pocket_width, double pocket_height, double width, double height) {
+  const bool straight = width <= pocket_width + touch && height <= pocket_height + touch;
+  const bool turned = height <= pocket_width + touch && width <= pocket_height + touch;
+  if (straight && jig.lie != Jig::Lie::quarter_turn) return false;
+  if (turned && jig.lie != Jig::Lie::as_drawn) return true;
+  return std::nullopt;
+}
+
+Fault jig_fault(const std::string& what, const std::string& why, const std::string& mend) {
+  return {what, "shop.toml, [jig]", why, mend};
+}
+
+Result<Grid> given_grid(const BedPlan& plan, double width, double height) {
+  const Jig& jig = plan.jig;
+  Grid grid{jig.columns, jig.rows, jig.first, {jig.pitch_x, jig.pitch_y}, jig.pocket_width, jig.pocket_height, false};
+  if (grid.width <= 0 || grid.height <= 0) {
+    const bool turned = jig.lie == Jig::Lie::quarter_turn;
+    grid.width = turned ? height : width;
+    grid.height = turned ? width : height;
+  }
+  const auto turned = lie_in(jig, grid.width, grid.height, width, height);
+  if (!turned) {
+    return jig_fault(
+        "a blank of " + size_text(width, height) + " does not fit a pocket of " + size_text(grid.width, grid.height),
+        "the pocket is smaller than the blank as it is to lie", "Mend pocket or lie, or the design's blank");
+  }
+  grid.turned = *turned;
+  if ((grid.columns > 1 && grid.pitch.x < grid.width - touch) ||
+      (grid.rows > 1 && grid.pitch.y < grid.height - touch)) {
+    return jig_fault("pockets overlap", "the pitch is less than the pocket of " + size_text(grid.width, grid.height),
+                     "Make the pitch larger");
+  }
+  return grid;
+}
+
+/// How many pockets of one size go between the edges, and where the first begins so that all are centred.
+struct Row {
+  int count;
+  double first;
+};
+Row fill_row(double bed, double edge, double pocket, double gap) {
+  const int count = std::max(0, static_cast<int>(std::floor((bed - 2 * edge + gap) / (pocket + gap) + touch)));
+  return {count, (bed - count * pocket - (count - 1) * gap) / 2};
+}
+
+Grid filled_grid(const BedPlan& plan, double pocket_width, double pocket_height, bool turned) {
+  const Jig& jig = plan.jig;
+  const Row across = fill_row(plan.machine.width, jig.edge, pocket_width, jig.gap);
+  const Row up = fill_row(plan.machine.height, jig.edge, pocket_height, jig.gap);
+  return {across.count,
+          up.count,
+          {across.first, up.first},
+          {pocket_width + jig.gap, pocket_height + jig.gap},
+          pocket_width,
+          pocket_height,
+          turned};
+}
+
+Result<Grid> fill_bed(const BedPlan& plan, double width, double height) {
+  const Grid straight = filled_grid(plan, width, height, false), turned = filled_grid(plan, height, width, true);
+  const auto count = [](const Grid& grid) { return grid.columns * grid.rows; };
+  const Grid* best = &straight;
+  if (plan.jig.lie == Jig::Lie::quarter_turn) best = &turned;
+  if (plan.jig.lie == Jig::Lie::as_fits && count(turned) > count(straight)) best = &turned;
+  if (count(*best) > 0) return *best;
+  return jig_fault("no blank of " + size_text(width, height) + " fits the bed of " +
+                       size_text(plan.machine.width, plan.machine.height),
+                   "edge and gap leave too little room", "Mend [machine], edge or gap, or the design's blank");
+}
+
+/// Row and column of the pocket that comes n-th.
+struct Cell {
+  int column, row;
+};
+Cell cell_at(const Jig& jig, const Grid& grid, int n) {
+  using Order = Jig::Order;
+  const bool by_rows = jig.order == Order::rows_from_top || jig.order == Order::rows_from_bottom;
+  const bool from_top = jig.order == Order::rows_from_top || jig.order == Order::columns_from_top;
+  Cell cell = by_rows ? Cell{n % grid.columns, n / grid.columns} : Cell{n / grid.rows, n % grid.rows};
+  if (from_top) cell.row = grid.rows - 1 - cell.row;
+  return cell;
+}
+
+}  // namespace
+
+Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height) {
+  const Result<Grid> grid =
+      plan.jig.fill_bed ? fill_bed(plan, blank_width, blank_height) : given_grid(plan, blank_width, blank_height);
+  if (!grid) return grid.fault();
+  std::vector<Pocket> pockets;
+  for (int n = 0; n < grid->columns * grid->rows; ++n) {
+    const Cell cell = cell_at(plan.jig, *grid, n);
+    const double left = grid->first.x + cell.column * grid->pitch.x, bottom = grid->first.y + cell.row * grid->pitch.y;
+    pockets.push_back({n + 1, {left, bottom, left + grid->width, bottom + grid->height}, grid->turned});
+    const Bounds& box = pockets.back().box;
+    if (box.left < -touch || box.bottom < -touch || box.right > plan.machine.width + touch ||
+        box.top > plan.machine.height + touch) {
+      return jig_fault("pocket " + std::to_string(n + 1) + " is off the bed of " +
+                           size_text(plan.machine.width, plan.machine.height),
+                       "rows, columns, pitch and first place it there",
+                       "Take fewer rows or columns, or move the first");
+    }
+  }
+  return pockets;
+}
+
+Transform blank_to_bed(const Pocket& pocket, double blank_height) {
+  const Point corner{pocket.box.left, pocket.box.bottom};
+  if (!pocket.turned) return shift_by(corner);
+  // A quarter turn about the origin leaves the blank to the left of it.
+  return then(quarter_turn(), shift_by(corner + Point{blank_height, 0}));
+}
+
+}  // namespace ordinatio

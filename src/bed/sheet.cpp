@@ -1,0 +1,108 @@
+#include <algorithm>
+
+#include "bed/bed.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double bar_length = 100;  // mm
+constexpr double bar_tick = 4;      // mm
+
+/// The first place along the bed's lower, then upper edge where the bar is clear of pockets and marks.
+std::optional<Point> place_bar(const Sheet& sheet) {
+  const Machine& bed = sheet.plan.machine;
+  for (const double y : {bar_tick, bed.height - bar_tick}) {
+    for (double x = bar_tick; x + bar_length + bar_tick <= bed.width; x += bar_tick) {
+      const Bounds bar{x, y - bar_tick / 2, x + bar_length, y + bar_tick / 2};
+      const auto under = [&](const Pocket& pocket) { return overlap(bar, pocket.box); };
+      const auto crosses = [&](Point mark) {
+        const double arm = sheet.plan.marks.size / 2 + 1;
+        return overlap(bar, {mark.x - arm, mark.y - arm, mark.x + arm, mark.y + arm});
+      };
+      if (std::ranges::none_of(sheet.pockets, under) && std::ranges::none_of(sheet.marks, crosses)) return Point{x, y};
+    }
+  }
+  return std::nullopt;
+}
+
+Path bar_path(Point start) {
+  Path path;
+  const auto line = [&path](Point from, Point to) {
+    path.move_to(from);
+    path.line_to(to);
+  };
+  line(start, start + Point{bar_length, 0});
+  for (const double x : {0.0, bar_length / 2, bar_length}) {
+    line(start + Point{x, -bar_tick / 2}, start + Point{x, bar_tick / 2});
+  }
+  return path;
+}
+
+void add_item_parts(Sheet& sheet, Operation operation) {
+  for (const SheetItem& placed : sheet.items) {
+    for (const Layer& layer : placed.artwork.layers) {
+      if (layer.operation != operation) continue;
+      sheet.parts.push_back({operation, placed.item.id,
+                             "item " + placed.item.id + ", pocket " + std::to_string(placed.pocket),
+                             transformed(layer.path, placed.to_bed)});
+    }
+  }
+}
+
+void add_marks(Sheet& sheet) {
+  for (std::size_t i = 0; i < sheet.marks.size(); ++i) {
+    const std::string number = std::to_string(i + 1);
+    sheet.parts.push_back({Operation::mark, "mark-" + number, "registration mark " + number,
+                           mark_path(sheet.plan.marks.kind, sheet.plan.marks.size, sheet.marks[i])});
+  }
+}
+
+void add_guides(Sheet& sheet) {
+  for (const SheetItem& placed : sheet.items) {
+    sheet.parts.push_back({Operation::guide, "blank-" + std::to_string(placed.pocket),
+                           "outline of the blank in pocket " + std::to_string(placed.pocket),
+                           transformed(path_of(placed.artwork.blank), placed.to_bed)});
+  }
+  if (!sheet.plan.scale_bar) return;
+  if (const auto start = place_bar(sheet)) {
+    sheet.parts.push_back({Operation::guide, "scale-bar", "scale bar: 100 mm", bar_path(*start)});
+  }
+}
+
+Fault pocket_fault(int number, std::size_t count) {
+  return {"there is no pocket " + std::to_string(number), "", "the jig has " + std::to_string(count) + " pockets",
+          "Name a pocket from 1 to " + std::to_string(count)};
+}
+
+}  // namespace
+
+Result<Sheet> build_sheet(const BedPlan& plan, double width, double height, std::vector<SheetItem> items,
+                          const std::string& name, int number, const std::vector<int>& pocket_numbers) {
+  Sheet sheet;
+  sheet.name = name;
+  sheet.number = number;
+  sheet.plan = plan;
+  Result<std::vector<Pocket>> pockets = place_pockets(plan, width, height);
+  if (!pockets) return pockets.fault();
+  Result<std::vector<Point>> marks = place_marks(plan, *pockets);
+  if (!marks) return marks.fault();
+  sheet.pockets = std::move(*pockets);
+  sheet.marks = std::move(*marks);
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const int wanted = pocket_numbers.empty() ? static_cast<int>(i) + 1 : pocket_numbers[i];
+    if (wanted < 1 || static_cast<std::size_t>(wanted) > sheet.pockets.size()) {
+      return pocket_fault(wanted, sheet.pockets.size());
+    }
+    items[i].pocket = wanted;
+    items[i].to_bed = blank_to_bed(sheet.pockets[static_cast<std::size_t>(wanted) - 1], height);
+  }
+  sheet.items = std::move(items);
+  for (const Operation operation : all_operations) {
+    add_item_parts(sheet, operation);
+    if (operation == Operation::mark) add_marks(sheet);
+    if (operation == Operation::guide) add_guides(sheet);
+  }
+  return sheet;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,11 @@
+#pragma once
+
+#include "design/design.h"
+
+namespace ordinatio {
+
+/// The date in the part's form, with the words around it. Faults: not a day of the calendar as ISO 8601 writes it, or a
+/// locale that ICU does not know.
+Result<std::string> date_line(const DatePart& part, const std::string& iso_date);
+
+}  // namespace ordinatio
