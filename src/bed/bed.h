@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -102,9 +103,11 @@ struct Sheet {
   std::vector<Pocket> pockets;  // all of the jig's, used or not
   std::vector<Point> marks;
   std::vector<SheetItem> items;
-  std::vector<SheetPart> parts;  // grouped by operation, in the operations' order
-  std::string remake_of;         // the sheet that an item is remade from; else empty
-  std::string design_checksum;
+  std::vector<SheetPart> parts;                // grouped by operation, in the operations' order
+  double blank_width = 0, blank_height = 0;    // mm, nominal, of all items on the sheet
+  std::map<std::string, std::string> designs;  // name → checksum, of the designs on the sheet
+  std::string date;                            // ISO 8601, where a design has a date mark; else empty
+  std::string remake_of;                       // the sheet that the item is remade from; else empty
 };
 
 /// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a

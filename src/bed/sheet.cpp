@@ -82,6 +82,8 @@ Result<Sheet> build_sheet(const BedPlan& plan, double width, double height, std:
   sheet.name = name;
   sheet.number = number;
   sheet.plan = plan;
+  sheet.blank_width = width;
+  sheet.blank_height = height;
   Result<std::vector<Pocket>> pockets = place_pockets(plan, width, height);
   if (!pockets) return pockets.fault();
   Result<std::vector<Point>> marks = place_marks(plan, *pockets);

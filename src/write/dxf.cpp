@@ -1,0 +1,102 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "write/colour.h"
+#include "write/dxf_tags.h"
+#include "write/write.h"
+
+namespace ordinatio {
+namespace {
+
+/// What is drawn as one entity: a flattened contour on its operation's layer.
+struct Contour {
+  Operation operation;
+  Polyline line;
+};
+
+/// Points as they will stand in the file, in whole 0.0001 mm: those that fall together become one.
+Polyline without_doubles(Polyline line) {
+  const auto same = [](Point a, Point b) {
+    return std::llround(a.x * 1e4) == std::llround(b.x * 1e4) && std::llround(a.y * 1e4) == std::llround(b.y * 1e4);
+  };
+  line.points.erase(std::unique(line.points.begin(), line.points.end(), same), line.points.end());
+  while (line.closed && line.points.size() > 1 && same(line.points.front(), line.points.back())) line.points.pop_back();
+  return line;
+}
+
+std::vector<Contour> contours_of(const Sheet& sheet, double tolerance) {
+  std::vector<Contour> contours;
+  for (const SheetPart& part : sheet.parts) {
+    for (Polyline& line : flatten(part.path, tolerance)) {
+      contours.push_back({part.operation, without_doubles(std::move(line))});
+      if (contours.back().line.points.size() < 2) contours.pop_back();  // a speck smaller than the file's last place
+    }
+  }
+  return contours;
+}
+
+Bounds bounds_of(const std::vector<Contour>& contours) {
+  Bounds bounds;
+  for (const Contour& contour : contours) {
+    for (const Point p : contour.line.points) bounds.add(p);
+  }
+  return bounds.empty() ? Bounds{0, 0, 0, 0} : bounds;
+}
+
+void append_contour_r12(DxfTags& tags, const Contour& contour) {
+  const std::string_view layer = dxf_layer(contour.operation);
+  tags.text(0, "POLYLINE").text(8, layer).number(66, 1).point(10, {0, 0}, true).number(70, contour.line.closed ? 1 : 0);
+  for (const Point p : contour.line.points) tags.text(0, "VERTEX").text(8, layer).point(10, p);
+  tags.text(0, "SEQEND").text(8, layer);
+}
+
+void append_contour_r2000(DxfTags& tags, const Contour& contour) {
+  tags.text(0, "LWPOLYLINE").handle(tags.next_handle()).owner(DxfTags::model_space);
+  tags.text(100, "AcDbEntity").text(8, dxf_layer(contour.operation)).text(100, "AcDbPolyline");
+  tags.number(90, static_cast<int>(contour.line.points.size())).number(70, contour.line.closed ? 1 : 0);
+  for (const Point p : contour.line.points) tags.point(10, p);
+}
+
+std::size_t size_guess(const std::vector<Contour>& contours) {
+  std::size_t points = 0;
+  for (const Contour& contour : contours) points += contour.line.points.size();
+  return 16384 + contours.size() * 120 + points * 66;
+}
+
+}  // namespace
+
+std::string_view dxf_layer(Operation operation) {
+  constexpr std::array<std::string_view, all_operations.size()> names{"ENGRAVE", "SCORE", "CUT", "MARK", "GUIDE"};
+  return names[static_cast<std::size_t>(operation)];
+}
+
+int aci_of(Colour colour) {
+  struct Entry {
+    int index, red, green, blue;
+  };
+  // The index's first nine colours as published with the format; the others are drawn unevenly by readers.
+  constexpr Entry entries[] = {{1, 255, 0, 0}, {2, 255, 255, 0}, {3, 0, 255, 0},     {4, 0, 255, 255},
+                               {5, 0, 0, 255}, {6, 255, 0, 255}, {8, 128, 128, 128}, {9, 192, 192, 192}};
+  const auto distance = [&](const Entry& e) {
+    const int r = e.red - colour.red, g = e.green - colour.green, b = e.blue - colour.blue;
+    return r * r + g * g + b * b;
+  };
+  return std::ranges::min_element(entries, {}, distance)->index;
+}
+
+std::string write_dxf(const Sheet& sheet, const DxfOptions& options) {
+  const std::vector<Contour> contours = contours_of(sheet, options.tolerance);
+  DxfTags tags(size_guess(contours));
+  const bool r12 = options.version == DxfVersion::r12;
+  r12 ? append_head_r12(tags, sheet.plan.palette, bounds_of(contours))
+      : append_head_r2000(tags, sheet.plan.palette, bounds_of(contours));
+  tags.text(0, "SECTION").text(2, "ENTITIES");
+  for (const Contour& contour : contours) r12 ? append_contour_r12(tags, contour) : append_contour_r2000(tags, contour);
+  tags.text(0, "ENDSEC");
+  if (!r12) append_objects_r2000(tags);
+  tags.text(0, "EOF");
+  return std::move(tags).take();
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,43 @@
+// The DXF file as a list of tags: group code, value. Of this folder alone.
+#pragma once
+
+#include "write/write.h"
+
+namespace ordinatio {
+
+/// Appends tags with CRLF line ends, numbers with four fixed places, handles in upper-case hex.
+class DxfTags {
+ public:
+  explicit DxfTags(std::size_t size_guess) { out_.reserve(size_guess); }
+
+  DxfTags& text(int code, std::string_view value);
+  DxfTags& number(int code, int value);
+  DxfTags& number(int code, double value);
+  /// x at `code`, y at code + 10, and a z of zero at code + 20 where the entity needs one.
+  DxfTags& point(int code, Point p, bool with_z = false);
+  DxfTags& handle(unsigned value, int code = 5);
+  DxfTags& owner(unsigned value) { return handle(value, 330); }
+  unsigned next_handle() { return next_handle_++; }
+  /// The highest handle can be told only at the end: its place is kept here, eight digits wide.
+  DxfTags& hand_seed();
+
+  [[nodiscard]] std::string take() &&;
+
+  /// Handles of fixed things in an R2000 file; entities come after all of them.
+  static constexpr unsigned model_space = 0x1F, paper_space = 0x1E, first_free = 0x100;
+
+ private:
+  void code(int code);
+  std::string out_;
+  unsigned next_handle_ = first_free;
+  std::size_t hand_seed_at_ = 0;
+};
+
+/// Layer names by operation: upper case, ASCII, never a customer's name.
+std::string_view dxf_layer(Operation operation);
+
+void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extents);
+void append_head_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents);
+void append_objects_r2000(DxfTags& tags);
+
+}  // namespace ordinatio

@@ -1,0 +1,87 @@
+#include <nlohmann/json.hpp>
+
+#include "write/colour.h"
+#include "write/write.h"
+
+namespace ordinatio {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string_view name_of(MarkPlan::Kind kind) {
+  constexpr std::string_view names[] = {"cross", "ring", "target"};
+  return names[static_cast<int>(kind)];
+}
+
+Json json_of(Point p) { return Json::array({p.x, p.y}); }
+
+Json json_of(const Pocket& pocket) {
+  return {{"number", pocket.number},     {"left", pocket.box.left},       {"bottom", pocket.box.bottom},
+          {"width", pocket.box.width()}, {"height", pocket.box.height()}, {"turned", pocket.turned}};
+}
+
+Json json_of(const CleaningNote& note) {
+  constexpr std::string_view weights[] = {"silent", "note", "warning"};
+  return {{"line", note.line},
+          {"column", note.column},
+          {"weight", weights[static_cast<int>(note.weight)]},
+          {"rule", note.rule}};
+}
+
+Json json_of(const SheetItem& placed) {
+  const Artwork& artwork = placed.artwork;
+  const Transform& t = placed.to_bed;
+  Json faces = Json::array(), areas = Json::object(), changes = Json::array();
+  for (const UsedFace& face : artwork.faces) faces.push_back({{"name", face.name}, {"sha256", face.checksum}});
+  for (const Layer& layer : artwork.layers) {
+    if (is_filled(layer.operation)) areas[std::string(name_of(layer.operation))] = area_of(layer.path);
+  }
+  for (const CleaningNote& note : placed.item.inscription.notes) changes.push_back(json_of(note));
+  return {{"id", placed.item.id},
+          {"design", placed.item.design},
+          {"pocket", placed.pocket},
+          {"original", placed.item.inscription.original},
+          {"lines", placed.item.inscription.lines},
+          {"changes", changes},
+          {"source", placed.item.source},
+          {"transform", {t.xx, t.yx, t.xy, t.yy, t.dx, t.dy}},
+          {"size", artwork.placement.size},
+          {"shift", json_of(artwork.placement.shift)},
+          {"cap_height", artwork.cap_height},
+          {"faces", faces},
+          {"areas", areas},
+          {"hash", artwork.hash}};
+}
+
+Json json_of(const Palette& palette) {
+  Json colours = Json::object();
+  for (const Operation operation : all_operations)
+    colours[std::string(name_of(operation))] = hex_of(palette[operation]);
+  return colours;
+}
+
+}  // namespace
+
+std::string write_manifest(const Sheet& sheet) {
+  const BedPlan& plan = sheet.plan;
+  Json places = Json::array(), pockets = Json::array(), items = Json::array();
+  for (const Point mark : sheet.marks) places.push_back(json_of(mark));
+  for (const Pocket& pocket : sheet.pockets) pockets.push_back(json_of(pocket));
+  for (const SheetItem& placed : sheet.items) items.push_back(json_of(placed));
+  Json manifest{{"ordinatio", 1},
+                {"sheet", {{"name", sheet.name}, {"number", sheet.number}}},
+                {"machine", {{"width", plan.machine.width}, {"height", plan.machine.height}}},
+                {"blank", {{"width", sheet.blank_width}, {"height", sheet.blank_height}}},
+                {"pockets", pockets},
+                {"marks", {{"kind", name_of(plan.marks.kind)}, {"size", plan.marks.size}, {"places", places}}},
+                {"scale_bar", plan.scale_bar},
+                {"palette", json_of(plan.palette)},
+                {"designs", sheet.designs},
+                {"date", sheet.date},
+                {"remake_of", sheet.remake_of},
+                {"items", items}};
+  manifest["checksum"] = sha256_hex(manifest.dump());
+  return manifest.dump(1) + "\n";
+}
+
+}  // namespace ordinatio
