@@ -96,15 +96,20 @@ struct SheetPart {
   Path path;          // bed mm
 };
 
-struct Sheet {
-  std::string name;           // "sheet-001"; also the files' stem
-  int number = 1, count = 1;  // sheet 2 of 3; count 0 while the run is not over
+/// A bed laid out for blanks of one size: what all its sheets share.
+struct Frame {
   BedPlan plan;
-  std::vector<Pocket> pockets;  // all of the jig's, used or not
+  double blank_width = 0, blank_height = 0;  // mm
+  std::vector<Pocket> pockets;
   std::vector<Point> marks;
+};
+
+struct Sheet {
+  std::string name;             // "sheet-001"; also the files' stem
+  int number = 1;               // of the run, from 1
+  Frame frame;
   std::vector<SheetItem> items;
   std::vector<SheetPart> parts;                // grouped by operation, in the operations' order
-  double blank_width = 0, blank_height = 0;    // mm, nominal, of all items on the sheet
   std::map<std::string, std::string> designs;  // name → checksum, of the designs on the sheet
   std::string date;                            // ISO 8601, where a design has a date mark; else empty
   std::string remake_of;                       // the sheet that the item is remade from; else empty
@@ -118,10 +123,13 @@ Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Po
 /// From blank mm to bed mm for a blank at the lower-left corner of its pocket.
 Transform blank_to_bed(const Pocket& pocket, double blank_height);
 
-/// Puts items into pockets, in order, and draws the sheet: parts by operation. Items ≤ pockets; each item's
-/// artwork has `width` × `height` blanks. `pocket_numbers`: where each item goes; empty: the first pockets.
-Result<Sheet> build_sheet(const BedPlan& plan, double width, double height, std::vector<SheetItem> items,
-                          const std::string& name, int number, const std::vector<int>& pocket_numbers = {});
+/// Pockets and marks together.
+Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_height);
+
+/// Puts items into pockets, in order, and draws the sheet: parts by operation. `pocket_numbers`: where each item goes;
+/// empty: the first pockets. Faults: no such pocket, two items for one, more items than pockets.
+Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, const std::string& name, int number,
+                          const std::vector<int>& pocket_numbers = {});
 Path mark_path(MarkPlan::Kind kind, double size, Point centre);
 
 }  // namespace ordinatio

@@ -10,16 +10,16 @@ constexpr double bar_tick = 4;      // mm
 
 /// The first place along the bed's lower, then upper edge where the bar is clear of pockets and marks.
 std::optional<Point> place_bar(const Sheet& sheet) {
-  const Machine& bed = sheet.plan.machine;
+  const Machine& bed = sheet.frame.plan.machine;
   for (const double y : {bar_tick, bed.height - bar_tick}) {
     for (double x = bar_tick; x + bar_length + bar_tick <= bed.width; x += bar_tick) {
       const Bounds bar{x, y - bar_tick / 2, x + bar_length, y + bar_tick / 2};
       const auto under = [&](const Pocket& pocket) { return overlap(bar, pocket.box); };
       const auto crosses = [&](Point mark) {
-        const double arm = sheet.plan.marks.size / 2 + 1;
+        const double arm = sheet.frame.plan.marks.size / 2 + 1;
         return overlap(bar, {mark.x - arm, mark.y - arm, mark.x + arm, mark.y + arm});
       };
-      if (std::ranges::none_of(sheet.pockets, under) && std::ranges::none_of(sheet.marks, crosses)) return Point{x, y};
+      if (std::ranges::none_of(sheet.frame.pockets, under) && std::ranges::none_of(sheet.frame.marks, crosses)) return Point{x, y};
     }
   }
   return std::nullopt;
@@ -50,10 +50,10 @@ void add_item_parts(Sheet& sheet, Operation operation) {
 }
 
 void add_marks(Sheet& sheet) {
-  for (std::size_t i = 0; i < sheet.marks.size(); ++i) {
+  for (std::size_t i = 0; i < sheet.frame.marks.size(); ++i) {
     const std::string number = std::to_string(i + 1);
     sheet.parts.push_back({Operation::mark, "mark-" + number, "registration mark " + number,
-                           mark_path(sheet.plan.marks.kind, sheet.plan.marks.size, sheet.marks[i])});
+                           mark_path(sheet.frame.plan.marks.kind, sheet.frame.plan.marks.size, sheet.frame.marks[i])});
   }
 }
 
@@ -63,42 +63,48 @@ void add_guides(Sheet& sheet) {
                            "outline of the blank in pocket " + std::to_string(placed.pocket),
                            transformed(path_of(placed.artwork.blank), placed.to_bed)});
   }
-  if (!sheet.plan.scale_bar) return;
+  if (!sheet.frame.plan.scale_bar) return;
   if (const auto start = place_bar(sheet)) {
     sheet.parts.push_back({Operation::guide, "scale-bar", "scale bar: 100 mm", bar_path(*start)});
   }
 }
 
-Fault pocket_fault(int number, std::size_t count) {
-  return {"there is no pocket " + std::to_string(number), "", "the jig has " + std::to_string(count) + " pockets",
-          "Name a pocket from 1 to " + std::to_string(count)};
+Fault pocket_fault(const std::string& what, std::size_t count) {
+  return {what, "", "the jig has " + std::to_string(count) + " pockets",
+          "Name a free pocket from 1 to " + std::to_string(count)};
+}
+
+/// Gives every item its pocket and its way there.
+MaybeFault place_items(const Frame& frame, std::vector<SheetItem>& items, const std::vector<int>& pocket_numbers) {
+  std::vector<bool> taken(frame.pockets.size() + 1, false);
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const int wanted = pocket_numbers.empty() ? static_cast<int>(i) + 1 : pocket_numbers.at(i);
+    if (wanted < 1 || static_cast<std::size_t>(wanted) > frame.pockets.size()) {
+      return pocket_fault("there is no pocket " + std::to_string(wanted), frame.pockets.size());
+    }
+    const auto index = static_cast<std::size_t>(wanted);
+    if (taken[index]) return pocket_fault("two items are meant for pocket " + std::to_string(wanted), frame.pockets.size());
+    taken[index] = true;
+    items[i].pocket = wanted;
+    items[i].to_bed = blank_to_bed(frame.pockets[index - 1], frame.blank_height);
+  }
+  return std::nullopt;
 }
 
 }  // namespace
 
-Result<Sheet> build_sheet(const BedPlan& plan, double width, double height, std::vector<SheetItem> items,
-                          const std::string& name, int number, const std::vector<int>& pocket_numbers) {
-  Sheet sheet;
-  sheet.name = name;
-  sheet.number = number;
-  sheet.plan = plan;
-  sheet.blank_width = width;
-  sheet.blank_height = height;
-  Result<std::vector<Pocket>> pockets = place_pockets(plan, width, height);
+Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_height) {
+  Result<std::vector<Pocket>> pockets = place_pockets(plan, blank_width, blank_height);
   if (!pockets) return pockets.fault();
   Result<std::vector<Point>> marks = place_marks(plan, *pockets);
   if (!marks) return marks.fault();
-  sheet.pockets = std::move(*pockets);
-  sheet.marks = std::move(*marks);
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    const int wanted = pocket_numbers.empty() ? static_cast<int>(i) + 1 : pocket_numbers[i];
-    if (wanted < 1 || static_cast<std::size_t>(wanted) > sheet.pockets.size()) {
-      return pocket_fault(wanted, sheet.pockets.size());
-    }
-    items[i].pocket = wanted;
-    items[i].to_bed = blank_to_bed(sheet.pockets[static_cast<std::size_t>(wanted) - 1], height);
-  }
-  sheet.items = std::move(items);
+  return Frame{plan, blank_width, blank_height, std::move(*pockets), std::move(*marks)};
+}
+
+Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, const std::string& name, int number,
+                          const std::vector<int>& pocket_numbers) {
+  if (auto fault = place_items(frame, items, pocket_numbers)) return *std::move(fault);
+  Sheet sheet{name, number, frame, std::move(items), {}, {}, {}, {}};
   for (const Operation operation : all_operations) {
     add_item_parts(sheet, operation);
     if (operation == Operation::mark) add_marks(sheet);

@@ -89,8 +89,8 @@ std::string write_dxf(const Sheet& sheet, const DxfOptions& options) {
   const std::vector<Contour> contours = contours_of(sheet, options.tolerance);
   DxfTags tags(size_guess(contours));
   const bool r12 = options.version == DxfVersion::r12;
-  r12 ? append_head_r12(tags, sheet.plan.palette, bounds_of(contours))
-      : append_head_r2000(tags, sheet.plan.palette, bounds_of(contours));
+  r12 ? append_head_r12(tags, sheet.frame.plan.palette, bounds_of(contours))
+      : append_head_r2000(tags, sheet.frame.plan.palette, bounds_of(contours));
   tags.text(0, "SECTION").text(2, "ENTITIES");
   for (const Contour& contour : contours) r12 ? append_contour_r12(tags, contour) : append_contour_r2000(tags, contour);
   tags.text(0, "ENDSEC");

@@ -13,6 +13,11 @@ std::string_view name_of(MarkPlan::Kind kind) {
   return names[static_cast<int>(kind)];
 }
 
+std::string_view name_of(Jig::Lie lie) {
+  constexpr std::string_view names[] = {"as-drawn", "quarter-turn", "as-fits"};
+  return names[static_cast<int>(lie)];
+}
+
 Json json_of(Point p) { return Json::array({p.x, p.y}); }
 
 Json json_of(const Pocket& pocket) {
@@ -63,15 +68,16 @@ Json json_of(const Palette& palette) {
 }  // namespace
 
 std::string write_manifest(const Sheet& sheet) {
-  const BedPlan& plan = sheet.plan;
+  const BedPlan& plan = sheet.frame.plan;
   Json places = Json::array(), pockets = Json::array(), items = Json::array();
-  for (const Point mark : sheet.marks) places.push_back(json_of(mark));
-  for (const Pocket& pocket : sheet.pockets) pockets.push_back(json_of(pocket));
+  for (const Point mark : sheet.frame.marks) places.push_back(json_of(mark));
+  for (const Pocket& pocket : sheet.frame.pockets) pockets.push_back(json_of(pocket));
   for (const SheetItem& placed : sheet.items) items.push_back(json_of(placed));
   Json manifest{{"ordinatio", 1},
                 {"sheet", {{"name", sheet.name}, {"number", sheet.number}}},
                 {"machine", {{"width", plan.machine.width}, {"height", plan.machine.height}}},
-                {"blank", {{"width", sheet.blank_width}, {"height", sheet.blank_height}}},
+                {"jig", {{"lie", name_of(plan.jig.lie)}}},
+                {"blank", {{"width", sheet.frame.blank_width}, {"height", sheet.frame.blank_height}}},
                 {"pockets", pockets},
                 {"marks", {{"kind", name_of(plan.marks.kind)}, {"size", plan.marks.size}, {"places", places}}},
                 {"scale_bar", plan.scale_bar},

@@ -129,7 +129,7 @@ void append_path_data(std::string& out, const Path& path, double height, double 
 }
 
 std::string write_svg(const Sheet& sheet, const SvgOptions& options) {
-  const Machine& bed = sheet.plan.machine;
+  const Machine& bed = sheet.frame.plan.machine;
   const double scale = options.css_pixels ? 1 / mm_per_css_px : 1;
   std::string out;
   out.reserve(size_guess(sheet));
@@ -146,7 +146,7 @@ std::string write_svg(const Sheet& sheet, const SvgOptions& options) {
   for (const SheetPart& part : sheet.parts) {
     if (open != part.operation) {
       if (open) out += "  </g>\n";
-      open_operation(out, part.operation, sheet.plan.palette, scale);
+      open_operation(out, part.operation, sheet.frame.plan.palette, scale);
       open = part.operation;
     }
     append_part(out, part, bed.height, scale);
