@@ -13,17 +13,21 @@
 
 namespace ordinatio {
 
-inline constexpr double area_share = 1e-3;    // an item's ink area in a file may differ by 0.1 % from the model's
-inline constexpr double place_slack = 0.012;  // mm: chord tolerance and rounding, how far ink may seem to leave its area
+/// An item's ink area in a file may differ by 0.1 % from the model's.
+inline constexpr double area_share = 1e-3;
+/// How far ink may seem to leave its clear area, mm: chord tolerance and rounding.
+inline constexpr double place_slack = 0.012;
 
 /// True size, operations, items, ink area of each item and operation, all ink inside its clear area and on the bed.
 MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
-MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet);
+/// chord_tolerance: that of the DxfOptions the file was written with, mm. Chords lose area, small letters more than
+/// 0.1 %: an area between the curve's and that of the coarsest chords allowed is right.
+MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance = curve_tolerance);
 MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet);
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
 
-/// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the text
-/// (edited by hand).
+/// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the
+/// text (edited by hand).
 struct ManifestItem {
   Item item;
   int pocket = 0;
@@ -31,7 +35,9 @@ struct ManifestItem {
   Placement placement;
   double cap_height = 0;
   std::vector<UsedFace> faces;
-  std::string date;
+  std::string date;                     // of the sheet, for date marks; ISO 8601, may be empty
+  Transform to_bed;                     // blank mm → bed mm
+  std::map<std::string, double> areas;  // of engraved operations, mm²
 };
 struct Manifest {
   std::string name;
@@ -42,6 +48,7 @@ struct Manifest {
   std::vector<Point> marks;
   std::vector<ManifestItem> items;
   std::map<std::string, std::string> design_checksums;
+  std::string date, remake_of;  // may be empty
 };
 Result<Manifest> read_manifest(std::string_view bytes, const std::string& where);
 

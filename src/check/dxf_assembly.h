@@ -1,0 +1,38 @@
+#pragma once
+
+#include <string>
+
+#include "check/comparison.h"
+#include "check/dxf_polyline.h"
+
+namespace ordinatio {
+
+/// Hands polylines to the parts that they must belong to: those of a part are consecutive, parts in the sheet's order.
+/// Compares each part once all of it is there.
+class DxfAssembly {
+ public:
+  DxfAssembly(const Expectation& expectation, const FileKind& kind) : expectation_(expectation), kind_(kind) {}
+
+  void take(const DxfPolyline& polyline);
+  /// No polyline follows; `line` is for the message.
+  void end(std::size_t line);
+
+ private:
+  [[nodiscard]] const ExpectedPart& part() const { return expectation_.parts[next_]; }
+  bool belongs(const DxfPolyline& polyline, const Contour& contour);
+  void begin(std::size_t line);
+  void finish();
+  [[noreturn]] void lacking(std::size_t line) const;
+  [[noreturn]] void misplaced(const DxfPolyline& polyline) const;
+
+  const Expectation& expectation_;
+  const FileKind& kind_;
+  std::size_t next_ = 0, line_ = 0;
+  bool started_ = false;
+  Ink model_;
+  ContourPairing pairing_{{}, 0};
+  std::string layer_;
+  Path path_;
+};
+
+}  // namespace ordinatio

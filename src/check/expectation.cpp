@@ -1,0 +1,100 @@
+#include "check/expectation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "check/check.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double same_place = 1e-6;  // mm: two ways of computing one place; six orders below what is written
+
+bool near(Point a, Point b) { return std::abs(a.x - b.x) <= same_place && std::abs(a.y - b.y) <= same_place; }
+
+const Layer* layer_of(const SheetItem& item, Operation operation) {
+  for (const Layer& layer : item.artwork.layers) {
+    if (layer.operation == operation) return &layer;
+  }
+  return nullptr;
+}
+
+/// A blank may not be mirrored, and must lie in its pocket.
+void require_place(const Sheet& sheet, const SheetItem& item) {
+  const std::string name = "item " + item.item.id;
+  if (!(std::abs(item.to_bed.determinant() - 1) <= same_place)) {
+    throw Difference{name + " is mirrored or scaled on its way to the bed"};
+  }
+  const auto pocket = std::find_if(sheet.frame.pockets.begin(), sheet.frame.pockets.end(),
+                                   [&](const Pocket& p) { return p.number == item.pocket; });
+  if (pocket == sheet.frame.pockets.end()) throw Difference{name + " lies in a pocket that the jig does not have"};
+  for (const Point corner : item.artwork.blank.vertices) {
+    const Point p = item.to_bed(corner);
+    const Bounds& box = pocket->box;
+    if (!(p.x >= box.left - place_slack && p.x <= box.right + place_slack && p.y >= box.bottom - place_slack &&
+          p.y <= box.top + place_slack)) {
+      throw Difference{name + ": its blank's corner " + spoken(p) + " is outside pocket " +
+                       std::to_string(item.pocket)};
+    }
+  }
+  if (item.artwork.clear_area.edges.empty()) throw Difference{name + " has no clear area"};
+}
+
+/// The part must be the artwork's layer, moved to the bed.
+void require_layer(const ExpectedPart& expected, const SheetItem& item, const Layer& layer) {
+  const Path &drawn = expected.part->path, &wanted = layer.path;
+  bool same = std::ranges::equal(drawn.verbs(), wanted.verbs());
+  for (std::size_t i = 0; same && i < wanted.points().size(); ++i) {
+    same = near(drawn.points()[i], item.to_bed(wanted.points()[i]));
+  }
+  if (!same) throw Difference{name_of(expected) + ": the sheet does not draw the artwork at the item's place"};
+}
+
+using ItemsById = std::map<std::string_view, std::size_t>;
+
+ItemsById items_by_id(const Sheet& sheet) {
+  ItemsById items;
+  for (std::size_t i = 0; i < sheet.items.size(); ++i) {
+    const std::string& id = sheet.items[i].item.id;
+    if (!items.emplace(id, i).second) throw Difference{"item " + id + " is on the sheet twice"};
+  }
+  return items;
+}
+
+}  // namespace
+
+std::string name_of(const ExpectedPart& expected) {
+  const std::string operation(name_of(expected.part->operation));
+  return (expected.item ? "item " : "") + expected.part->id + ", " + operation;
+}
+
+Expectation expectation_of(const Sheet& sheet) {
+  Expectation expectation{sheet, {}, {}};
+  std::size_t layers = 0;
+  for (const SheetItem& item : sheet.items) {
+    require_place(sheet, item);
+    expectation.clear_areas.push_back(moved(item.artwork.clear_area, item.to_bed));
+    layers += item.artwork.layers.size();
+  }
+  const ItemsById items = items_by_id(sheet);
+  for (const SheetPart& part : sheet.parts) {
+    ExpectedPart expected{&part, std::nullopt};
+    if (const auto found = items.find(part.id); found != items.end()) {
+      const SheetItem& item = sheet.items[found->second];
+      if (const Layer* layer = layer_of(item, part.operation)) {
+        expected.item = found->second;
+        require_layer(expected, item, *layer);
+        --layers;
+      }
+    }
+    if (!expectation.parts.empty() && part.operation < expectation.parts.back().part->operation) {
+      throw Difference{name_of(expected) + ": the parts are not in the operations' order"};
+    }
+    expectation.parts.push_back(expected);
+  }
+  if (layers != 0) throw Difference{"the sheet leaves out, or draws twice, a layer of an item's artwork"};
+  return expectation;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "check/difference.h"
+#include "check/ink.h"
+
+namespace ordinatio {
+
+/// A part of the sheet, and the place of the item whose ink it is in sheet.items; none for marks and guides.
+struct ExpectedPart {
+  const SheetPart* part;
+  std::optional<std::size_t> item;
+};
+
+/// What every file of a sheet must show. Points into the sheet.
+struct Expectation {
+  const Sheet& sheet;
+  std::vector<ConvexRegion> clear_areas;  // of sheet.items, bed mm
+  std::vector<ExpectedPart> parts;        // in the sheet's order
+};
+
+/// Throws a Difference when the sheet itself is not whole: an item's layer has no part or is drawn elsewhere than its
+/// place on the bed says, an item is mirrored or leaves its pocket, parts are not grouped by operation.
+Expectation expectation_of(const Sheet& sheet);
+
+/// "item 1042-2, engrave", or "mark-1, mark".
+std::string name_of(const ExpectedPart& expected);
+
+}  // namespace ordinatio

@@ -1,0 +1,174 @@
+#include <algorithm>
+#include <iterator>
+
+#include "check/check.h"
+#include "check/difference.h"
+#include "check/json_field.h"
+
+namespace ordinatio {
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr int format_version = 1;
+constexpr int depth_limit = 8;  // of values in values; a manifest has 4. More is refused, not followed.
+
+template <class Value>
+struct Word {
+  std::string_view word;
+  Value value;
+};
+constexpr Word<MarkPlan::Kind> mark_kinds[] = {
+    {"cross", MarkPlan::Kind::cross}, {"ring", MarkPlan::Kind::ring}, {"target", MarkPlan::Kind::target}};
+constexpr Word<CleaningNote::Weight> weights[] = {{"silent", CleaningNote::Weight::silent},
+                                                  {"note", CleaningNote::Weight::note},
+                                                  {"warning", CleaningNote::Weight::warning}};
+
+template <class Value, std::size_t n>
+Value value_of(const JsonField& field, const Word<Value> (&words)[n]) {
+  const std::string text = field.text();
+  const auto found = std::ranges::find(words, text, &Word<Value>::word);
+  if (found == std::end(words)) field.refuse("a word that is known here");
+  return found->value;
+}
+
+ordered_json parse(std::string_view bytes) {
+  const auto watch_depth = [](int depth, ordered_json::parse_event_t, ordered_json&) {
+    if (depth > depth_limit) throw Difference{"its values lie too deep in one another"};
+    return true;
+  };
+  try {
+    return ordered_json::parse(bytes, watch_depth);
+  } catch (const ordered_json::parse_error& error) {
+    throw Difference{"it is no JSON", line_at(bytes, error.byte)};
+  } catch (const ordered_json::exception&) {
+    throw Difference{"it holds a number that is out of all bounds"};
+  }
+}
+
+/// The document, once its checksum is found true.
+ordered_json sound_document(std::string_view bytes) {
+  ordered_json document = parse(bytes);
+  const JsonField root(document, "");
+  if (root["ordinatio"].count() != format_version) {
+    throw Difference{"it was written by another version of the program"};
+  }
+  const std::string checksum = root["checksum"].text();
+  document.erase("checksum");
+  if (sha256_hex(document.dump()) != checksum) throw Difference{"it was changed by hand after it was written"};
+  return document;
+}
+
+Point read_point(const JsonField& field) {
+  const auto numbers = field.list_of(2);
+  return {numbers[0].number(), numbers[1].number()};
+}
+
+Colour read_colour(const JsonField& field) {
+  const std::string text = field.text();
+  const auto digit = [&](std::size_t i) {
+    const auto value = std::string_view("0123456789ABCDEF").find(text[i]);
+    if (value == std::string_view::npos) field.refuse("a colour");
+    return value;
+  };
+  if (text.size() != 7 || text[0] != '#') field.refuse("a colour");
+  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(digit(i) << 4 | digit(i + 1)); };
+  return {byte(1), byte(3), byte(5)};
+}
+
+Palette read_palette(const JsonField& field) {
+  Palette palette;
+  for (const Operation operation : all_operations) {
+    palette.colours[static_cast<std::size_t>(operation)] = read_colour(field[name_of(operation)]);
+  }
+  return palette;
+}
+
+Pocket read_pocket(const JsonField& field) {
+  const double left = field["left"].number(), bottom = field["bottom"].number();
+  return {field["number"].count(),
+          {left, bottom, left + field["width"].size(), bottom + field["height"].size()},
+          field["turned"].truth()};
+}
+
+void read_plan(Manifest& manifest, const JsonField& root) {
+  BedPlan& plan = manifest.plan;
+  plan.machine = {root["machine"]["width"].size(), root["machine"]["height"].size()};
+  plan.marks.kind = value_of(root["marks"]["kind"], mark_kinds);
+  plan.marks.size = root["marks"]["size"].size();
+  for (const JsonField& place : root["marks"]["places"].list()) manifest.marks.push_back(read_point(place));
+  plan.marks.places = manifest.marks;
+  plan.marks.count = static_cast<int>(manifest.marks.size());
+  plan.palette = read_palette(root["palette"]);
+  plan.scale_bar = root["scale_bar"].truth();
+  for (const JsonField& pocket : root["pockets"].list()) manifest.pockets.push_back(read_pocket(pocket));
+}
+
+CleaningNote read_change(const JsonField& field) {
+  CleaningNote note;
+  note.weight = value_of(field["weight"], weights);
+  note.line = static_cast<std::size_t>(field["line"].count());
+  note.column = static_cast<std::size_t>(field["column"].count());
+  note.rule = field["rule"].text();
+  return note;
+}
+
+Transform read_transform(const JsonField& field) {
+  const auto at = field.list_of(6);
+  return {at[0].number(), at[1].number(), at[2].number(), at[3].number(), at[4].number(), at[5].number()};
+}
+
+ManifestItem read_item(const JsonField& field, const std::string& date) {
+  ManifestItem item;
+  item.item.id = field["id"].text();
+  item.item.design = field["design"].text();
+  item.item.source = field["source"].text();
+  item.item.inscription.original = field["original"].text();
+  item.item.inscription.lines = field["lines"].texts();
+  for (const JsonField& change : field["changes"].list()) {
+    item.item.inscription.notes.push_back(read_change(change));
+  }
+  item.pocket = field["pocket"].count();
+  item.to_bed = read_transform(field["transform"]);
+  item.placement = {field["size"].number(), read_point(field["shift"])};
+  item.cap_height = field["cap_height"].number();
+  for (const JsonField& face : field["faces"].list()) {
+    item.faces.push_back({face["name"].text(), face["sha256"].text()});
+  }
+  for (const auto& [operation, area] : field["areas"].members()) item.areas[operation] = area.number();
+  item.hash = field["hash"].text();
+  item.date = date;
+  return item;
+}
+
+Manifest read(const JsonField& root) {
+  Manifest manifest;
+  manifest.name = root["sheet"]["name"].text();
+  manifest.number = root["sheet"]["number"].count();
+  manifest.date = root["date"].text();
+  manifest.remake_of = root["remake_of"].text();
+  manifest.blank_width = root["blank"]["width"].size();
+  manifest.blank_height = root["blank"]["height"].size();
+  read_plan(manifest, root);
+  for (const auto& [design, checksum] : root["designs"].members()) {
+    manifest.design_checksums[design] = checksum.text();
+  }
+  for (const JsonField& item : root["items"].list()) manifest.items.push_back(read_item(item, manifest.date));
+  return manifest;
+}
+
+}  // namespace
+
+Result<Manifest> read_manifest(std::string_view bytes, const std::string& where) {
+  try {
+    const ordered_json document = sound_document(bytes);
+    return read(JsonField(document, ""));
+  } catch (const Difference& difference) {
+    const std::string line = difference.line > 0 ? ":" + std::to_string(difference.line) : "";
+    return Fault{"the manifest cannot be used", where + line, difference.what,
+                 "Use the manifest as it was written with the sheet; to correct a text, remake the item with the new "
+                 "text"};
+  }
+}
+
+}  // namespace ordinatio

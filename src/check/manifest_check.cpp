@@ -1,0 +1,96 @@
+#include <algorithm>
+#include <cmath>
+
+#include "check/check.h"
+#include "check/difference.h"
+
+namespace ordinatio {
+namespace {
+
+void require(bool same, const std::string& what) {
+  if (!same) throw Difference{what + " is not the sheet's"};
+}
+
+bool same_colour(Colour a, Colour b) { return a.red == b.red && a.green == b.green && a.blue == b.blue; }
+
+// A box goes into the manifest as corner and size, and its far corner is their sum: it may come out an ulp away.
+constexpr double ulps = 1e-9;  // mm
+bool same_box(const Bounds& a, const Bounds& b) {
+  return a.left == b.left && a.bottom == b.bottom && std::abs(a.right - b.right) <= ulps &&
+         std::abs(a.top - b.top) <= ulps;
+}
+
+bool same_pocket(const Pocket& a, const Pocket& b) {
+  return a.number == b.number && a.turned == b.turned && same_box(a.box, b.box);
+}
+
+void compare_plan(const Manifest& manifest, const Sheet& sheet) {
+  const BedPlan &found = manifest.plan, &wanted = sheet.frame.plan;
+  require(found.machine.width == wanted.machine.width && found.machine.height == wanted.machine.height,
+          "the bed's size");
+  require(found.marks.kind == wanted.marks.kind && found.marks.size == wanted.marks.size, "the marks' kind or size");
+  require(manifest.marks == sheet.frame.marks, "the marks' places");
+  require(found.scale_bar == wanted.scale_bar, "whether there is a scale bar");
+  require(std::ranges::equal(found.palette.colours, wanted.palette.colours, same_colour), "the palette");
+  require(std::ranges::equal(manifest.pockets, sheet.frame.pockets, same_pocket), "a pocket");
+}
+
+bool same_change(const CleaningNote& a, const CleaningNote& b) {
+  return a.weight == b.weight && a.line == b.line && a.column == b.column && a.rule == b.rule;
+}
+
+void compare_areas(const std::string& name, const ManifestItem& found, const Artwork& artwork) {
+  std::size_t filled = 0;
+  for (const Layer& layer : artwork.layers) {
+    if (!is_filled(layer.operation)) continue;
+    const auto area = found.areas.find(std::string(name_of(layer.operation)));
+    const double wanted = area_of(layer.path);
+    require(area != found.areas.end() && std::abs(area->second - wanted) <= area_share * wanted,
+            name + ": its ink area");
+    ++filled;
+  }
+  require(found.areas.size() >= filled, name + ": its ink areas");
+}
+
+void compare_item(const ManifestItem& found, const SheetItem& wanted) {
+  const std::string name = "item " + wanted.item.id;
+  const Artwork& artwork = wanted.artwork;
+  require(found.item.id == wanted.item.id, name + ": its id, " + found.item.id + ",");
+  require(found.item.design == wanted.item.design, name + ": its design");
+  require(found.item.source == wanted.item.source, name + ": its source");
+  require(found.item.inscription.original == wanted.item.inscription.original, name + ": its original text");
+  require(found.item.inscription.lines == wanted.item.inscription.lines, name + ": its lines");
+  require(std::ranges::equal(found.item.inscription.notes, wanted.item.inscription.notes, same_change),
+          name + ": what was changed in its text");
+  require(found.pocket == wanted.pocket, name + ": its pocket");
+  require(found.to_bed == wanted.to_bed, name + ": its place on the bed");
+  require(found.placement.size == artwork.placement.size && found.placement.shift == artwork.placement.shift,
+          name + ": its size or place");
+  require(found.cap_height == artwork.cap_height, name + ": its cap height");
+  require(found.faces == artwork.faces, name + ": its faces");
+  require(found.hash == artwork.hash, name + ": its hash");
+  compare_areas(name, found, artwork);
+}
+
+void compare(const Manifest& manifest, const Sheet& sheet) {
+  require(manifest.name == sheet.name && manifest.number == sheet.number, "the sheet's name or number");
+  require(manifest.remake_of == sheet.remake_of, "the sheet that it is remade from");
+  require(manifest.date == sheet.date, "the date");
+  require(manifest.blank_width == sheet.frame.blank_width && manifest.blank_height == sheet.frame.blank_height,
+          "the blanks' size");
+  compare_plan(manifest, sheet);
+  require(manifest.items.size() == sheet.items.size(), "the number of items");
+  for (std::size_t i = 0; i < sheet.items.size(); ++i) compare_item(manifest.items[i], sheet.items[i]);
+  require(manifest.design_checksums == sheet.designs, "a design's checksum");
+}
+
+}  // namespace
+
+MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet) {
+  const FileKind kind{"manifest", ".json"};
+  const Result<Manifest> manifest = read_manifest(bytes, sheet.name + std::string(kind.suffix));
+  if (!manifest) return manifest.fault();
+  return checked(kind, sheet, [&] { compare(*manifest, sheet); });
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,173 @@
+#include <cmath>
+#include <map>
+#include <tuple>
+
+#include "check/check.h"
+#include "check/comparison.h"
+#include "check/pdf_content.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double page_slack = 0.01 * mm_per_point;  // mm: 0.01 pt
+constexpr double step = 0.0015;  // mm: the library that draws pages rounds to 1/256 pt at the coarsest
+
+/// Ink of one colour, filled or stroked, in one pocket (0: outside of all). Two operations of one colour count as one.
+struct Heap {
+  bool filled;
+  std::uint32_t colour;
+  int pocket;
+  auto operator<=>(const Heap&) const = default;
+};
+
+std::uint32_t packed(Colour colour) {
+  return std::uint32_t{colour.red} << 16 | std::uint32_t{colour.green} << 8 | colour.blue;
+}
+
+/// The contours of a path, one path each.
+std::vector<Path> contours_in(const Path& path) {
+  std::vector<Path> contours;
+  const Point* next = path.points().data();
+  for (const Path::Verb verb : path.verbs()) {
+    switch (verb) {
+      case Path::Verb::move:
+        contours.emplace_back().move_to(*next++);
+        break;
+      case Path::Verb::line:
+        contours.back().line_to(*next++);
+        break;
+      case Path::Verb::quad:
+        contours.back().quad_to(next[0], next[1]);
+        next += 2;
+        break;
+      case Path::Verb::cubic:
+        contours.back().cubic_to(next[0], next[1], next[2]);
+        next += 3;
+        break;
+      case Path::Verb::close:
+        contours.back().close();
+    }
+  }
+  return contours;
+}
+
+struct Tally {
+  Ink ink;                // without its contours
+  std::size_t count = 0;  // contours, specks left out
+  std::string name;       // of what is expected
+  bool is_ink = true;     // all of it is items' ink, and so must lie in the clear area
+};
+
+class PdfCheck {
+ public:
+  PdfCheck(const PdfPage& page, const Expectation& expectation) : page_(page), expectation_(expectation) {}
+
+  void run() {
+    const Machine& bed = expectation_.sheet.frame.plan.machine;
+    if (!(std::abs(page_.width - bed.width) <= page_slack && std::abs(page_.height - bed.height) <= page_slack)) {
+      throw Difference{"the page is " + spoken(page_.width) + " mm by " + spoken(page_.height) + " mm, the bed is " +
+                       spoken(bed.width) + " mm by " + spoken(bed.height) + " mm"};
+    }
+    expect_parts();
+    for (const PaintedPath& painted : page_.painted) find(painted);
+    for (const auto& [heap, wanted] : expected_) compare(heap, wanted, found_[heap]);
+  }
+
+ private:
+  void expect_parts() {
+    for (const ExpectedPart& expected : expectation_.parts) {
+      const Operation operation = expected.part->operation;
+      const std::uint32_t colour = packed(expectation_.sheet.frame.plan.palette[operation]);
+      for (const Path& contour : contours_in(expected.part->path)) {
+        const Ink ink = measure(contour, Measure::area_and_length);
+        Tally& tally = expected_[heap_of(is_filled(operation), colour, ink.bounds)];
+        tally.name = std::string(name_of(operation));
+        tally.is_ink = tally.is_ink && expected.item && operation != Operation::guide;
+        add(tally, ink);
+      }
+    }
+  }
+
+  /// Contours in an operation's colour count; what is painted in another colour is there for people.
+  void find(const PaintedPath& painted) {
+    if (!is_operation(painted)) return;
+    for (const Path& contour : contours_in(painted.path)) {
+      const Ink ink = measure(contour, Measure::area_and_length);
+      const Heap heap = heap_of(painted.filled, packed(painted.colour), ink.bounds);
+      const auto wanted = expected_.find(heap);
+      if (wanted == expected_.end()) {
+        throw Difference{"something is painted at " + spoken(ink.bounds.centre()) + " in an operation's colour that " +
+                         "the sheet does not have there"};
+      }
+      if (wanted->second.is_ink) require_clear(heap, contour, ink);
+      add(found_[heap], ink);
+    }
+  }
+
+  bool is_operation(const PaintedPath& painted) const {
+    for (const ExpectedPart& expected : expectation_.parts) {
+      const Operation operation = expected.part->operation;
+      if (is_filled(operation) == painted.filled &&
+          packed(expectation_.sheet.frame.plan.palette[operation]) == packed(painted.colour)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  Heap heap_of(bool filled, std::uint32_t colour, const Bounds& bounds) const {
+    const Point p = bounds.centre();
+    for (const Pocket& pocket : expectation_.sheet.frame.pockets) {
+      const Bounds& box = pocket.box;
+      if (p.x > box.left && p.x < box.right && p.y > box.bottom && p.y < box.top) {
+        return {filled, colour, pocket.number};
+      }
+    }
+    return {filled, colour, 0};
+  }
+
+  static void add(Tally& tally, const Ink& ink) {
+    tally.ink.area += ink.area;
+    tally.ink.length += ink.length;
+    tally.ink.edge_squares += ink.edge_squares;
+    tally.ink.edges += ink.edges;
+    tally.ink.bounds.add(ink.bounds);
+    if (!ink.contours.empty() && ink.contours.front().reach > 2 * step) ++tally.count;
+  }
+
+  void require_clear(const Heap& heap, const Path& contour, const Ink& ink) const {
+    const std::vector<SheetItem>& items = expectation_.sheet.items;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      if (items[i].pocket != heap.pocket) continue;
+      const double out = excess(contour, ink.bounds, expectation_.clear_areas[i], place_slack);
+      if (out > place_slack) {
+        throw Difference{"item " + items[i].item.id + " leaves its clear area by " + spoken(out) + " mm"};
+      }
+    }
+  }
+
+  static void compare(const Heap& heap, const Tally& wanted, const Tally& found) {
+    const std::string name =
+        wanted.name + (heap.pocket == 0 ? " outside the pockets" : " in pocket " + std::to_string(heap.pocket));
+    if (found.count != wanted.count) {
+      throw Difference{name + ": " + std::to_string(found.count) + " contours, not " + std::to_string(wanted.count)};
+    }
+    const InkRange range{wanted.ink, wanted.ink.area, wanted.ink.length};
+    compare_ink(name, heap.filled, range, found.ink, {"PDF", ".pdf", step, 0}, 0);
+  }
+
+  const PdfPage& page_;
+  const Expectation& expectation_;
+  std::map<Heap, Tally> expected_, found_;
+};
+
+}  // namespace
+
+MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet) {
+  return checked({"PDF", ".pdf", step, 0}, sheet, [&] {
+    const Expectation expectation = expectation_of(sheet);
+    PdfCheck(read_pdf_page(bytes), expectation).run();
+  });
+}
+
+}  // namespace ordinatio
