@@ -6,16 +6,13 @@ namespace ordinatio {
 namespace {
 
 /// How far into the blank a border's ink reaches.
-double reach(const BorderPart& border) {
-  return border.distance + (is_filled(border.operation) ? border.width : 0);
-}
+double reach(const BorderPart& border) { return border.distance + (is_filled(border.operation) ? border.width : 0); }
 
 /// The part of a box that lies at least `distance` inside the blank's outline; empty when there is none.
 Polygon room_in(const Bounds& box, const Outline& blank, double distance) {
   const auto inner = inset(blank, distance);
   if (!inner) return {};
-  const Polygon corners{
-      {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+  const Polygon corners{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
   return polygon_of(intersection(region_of(*inner), region_of(corners)));
 }
 
@@ -28,8 +25,8 @@ void check_border(const Design& design, const BorderPart& border, TomlTable& tab
     table.fault("distance", "is less than the margin", "the border's ink would leave the clear area",
                 "Write at least the margin, or make the margin smaller");
   } else if (!inset(design.blank, reach(border))) {
-    table.fault(inset(design.blank, border.distance) ? "width" : "distance",
-                "leaves nothing inside the border", "", "Write less");
+    table.fault(inset(design.blank, border.distance) ? "width" : "distance", "leaves nothing inside the border", "",
+                "Write less");
   }
 }
 
@@ -87,10 +84,9 @@ void check_claims(std::vector<Claim> claims) {
   for (std::size_t later = 1; later < claims.size(); ++later) {
     for (std::size_t earlier = 0; earlier < later; ++earlier) {
       if (!overlap(claims[earlier].box, claims[later].box)) continue;
-      claims[later].table.fault(
-          "box", "overlaps " + std::string(claims[earlier].what),
-          claims[later].table.has("box") ? "" : "without a box it is the whole clear area",
-          "Give each its own box = [left, bottom, width, height]");
+      claims[later].table.fault("box", "overlaps " + std::string(claims[earlier].what),
+                                claims[later].table.has("box") ? "" : "without a box it is the whole clear area",
+                                "Give each its own box = [left, bottom, width, height]");
     }
   }
 }
@@ -106,8 +102,7 @@ void check_design(const Design& design, DesignTables& tables) {
     tables.clear.fault("margin", "is larger than the blank", "it leaves no clear area", "Write less");
     return;
   }
-  for (std::size_t i = 0; i < design.borders.size(); ++i)
-    check_border(design, design.borders[i], tables.borders[i]);
+  for (std::size_t i = 0; i < design.borders.size(); ++i) check_border(design, design.borders[i], tables.borders[i]);
   for (std::size_t i = 0; i < design.texts.size(); ++i) {
     if (design.texts[i].box) check_on_blank(design, *design.texts[i].box, tables.texts[i]);
     check_room(design, design.texts[i], tables.texts[i]);

@@ -23,14 +23,12 @@ constexpr Word<std::string_view> date_words[] = {{"iso", "iso"}, {"long", "long"
 
 void read_operation(TomlTable& table, Operation& operation) {
   Word<Operation> words[all_operations.size()];
-  for (std::size_t i = 0; i < all_operations.size(); ++i)
-    words[i] = {name_of(all_operations[i]), all_operations[i]};
+  for (std::size_t i = 0; i < all_operations.size(); ++i) words[i] = {name_of(all_operations[i]), all_operations[i]};
   table.read("operation", operation, words);
 }
 
 void read_language(TomlTable& table, std::string_view key, std::string& tag) {
-  table.read(key, tag);
-  if (!tag.empty() && !is_language(tag)) {
+  if (table.read(key, tag) && !is_language(tag)) {
     table.fault(key, "is no language", "\"" + tag + "\" is not in the list of languages",
                 "Write a tag such as \"en-GB\", \"de\" or \"zh-Hant\"");
   }
@@ -59,8 +57,7 @@ void read_rectangle(TomlTable& blank, Corner corners, double corner, Design& des
   if (design.width == 0 || design.height == 0) return;
   design.blank = rectangle_outline(design.width, design.height, corners, corner);
   if (corners == Corner::cut && 2 * corner >= std::min(design.width, design.height)) {
-    blank.fault("corner", "cuts away more than the blank's edges", "",
-                "Write less than half of the shorter side");
+    blank.fault("corner", "cuts away more than the blank's edges", "", "Write less than half of the shorter side");
   }
 }
 
@@ -68,15 +65,12 @@ void read_outline(TomlTable& blank, Corner corners, double corner, Polygon point
   for (const std::string_view key : {"width", "height"}) {
     if (blank.has(key)) blank.fault(key, "stands beside an outline", "the outline tells both", "Take it out");
   }
-  if (corners == Corner::cut)
-    blank.fault("corners", "cannot be cut on an outline", "", "Give the cuts as points");
-  if (points.empty()) return;
+  if (corners == Corner::cut) blank.fault("corners", "cannot be cut on an outline", "", "Give the cuts as points");
   if (area_of(points) < 0) std::ranges::reverse(points);
   Bounds bounds;
   for (const Point p : points) bounds.add(p);
   if (!is_convex(points)) {
-    blank.fault("outline", "is not convex",
-                "it turns inward, crosses itself, or has three points in one line",
+    blank.fault("outline", "is not convex", "it turns inward, crosses itself, or has three points in one line",
                 "Go round the blank once, corner by corner");
   } else if (bounds.left != 0 || bounds.bottom != 0) {
     blank.fault("outline", "does not start at 0", "its least x and its least y must be 0",
@@ -94,18 +88,17 @@ void read_blank(TomlTable& blank, Design& design) {
   blank.read("height", design.height, any_size);
   blank.read("corners", corners, corner_words);
   blank.read("corner", corner, any_size);
-  blank.read("outline", points, any_place);
+  const bool drawn = blank.read("outline", points, any_place);
   if (corners == Corner::square && blank.has("corner")) {
     blank.fault("corner", "has no use", "the corners are square", "Write corners = \"rounded\" or \"cut\"");
   }
-  if (blank.has("outline")) {
+  if (drawn) {
     read_outline(blank, corners, corner, std::move(points), design);
-  } else {
+  } else if (!blank.has("outline")) {
     read_rectangle(blank, corners, corner, design);
   }
   if (is_convex(design.blank.vertices) && !corners_fit(design.blank)) {
-    blank.fault("corner", "is larger than the blank's edges allow", "",
-                "Write at most half of the shorter side");
+    blank.fault("corner", "is larger than the blank's edges allow", "", "Write at most half of the shorter side");
   }
 }
 
@@ -118,26 +111,26 @@ void read_words(TomlTable& text, TextPart& part) {
   WordsPart words;
   DatePart date;
   text.read("words", inscription, inscription_words);
-  text.read("lines", words.lines);
-  text.read("date", form, date_words);
+  const bool fixed = text.read("lines", words.lines);
+  const bool dated = text.read("date", form, date_words);
   read_language(text, "locale", date.locale);
   text.read("before", date.before);
   text.read("after", date.after);
   date.form = form;
 
   if (text.has("words") + text.has("lines") + text.has("date") > 1) {
-    text.fault(text.has("date") ? "date" : "lines", "is one too many",
-               "a text has words, or lines, or a date", "Make two [[text]] of it");
+    text.fault(text.has("date") ? "date" : "lines", "is one too many", "a text has words, or lines, or a date",
+               "Make two [[text]] of it");
   }
   for (const std::string_view key : {"locale", "before", "after"}) {
     if (text.has(key) && !text.has("date"))
       text.fault(key, "has no use", "the text has no date", "Write date = \"iso\"");
   }
-  if (text.has("lines") && std::ranges::all_of(words.lines, &std::string::empty)) {
+  if (fixed && std::ranges::all_of(words.lines, &std::string::empty)) {
     text.fault("lines", "holds no words", "", "Write, for example: lines = [\"Made by hand\"]");
   }
-  if (text.has("lines")) part.words = std::move(words);
-  if (text.has("date")) part.words = std::move(date);
+  if (fixed) part.words = std::move(words);
+  if (dated) part.words = std::move(date);
 }
 
 void read_faces(TomlTable& text, TextPart& part) {
@@ -147,10 +140,8 @@ void read_faces(TomlTable& text, TextPart& part) {
   text.read("fallbacks", fallbacks);
   part.faces = {face};
   part.faces.insert(part.faces.end(), fallbacks.begin(), fallbacks.end());
-  if (face.empty())
-    text.fault("font", "is empty", "", "Name a face of the catalogue or a file in the fonts folder");
-  if (std::ranges::count(fallbacks, "") > 0)
-    text.fault("fallbacks", "holds an empty name", "", "Take it out");
+  if (face.empty()) text.fault("font", "is empty", "", "Name a face of the catalogue or a file in the fonts folder");
+  if (std::ranges::count(fallbacks, "") > 0) text.fault("fallbacks", "holds an empty name", "", "Take it out");
 }
 
 TextPart read_text(TomlTable& text) {
@@ -190,10 +181,9 @@ LogoPart read_logo_part(TomlTable& logo) {
   std::optional<Bounds> box;
   logo.require("file", "file = \"mark.svg\"");
   logo.require("box", "box = [10, 10, 30, 20]");
-  logo.read("file", part.file);
   logo.read("box", box);
   read_operation(logo, part.operation);
-  if (logo.has("file") && part.file.empty())
+  if (logo.read("file", part.file) && part.file.empty())
     logo.fault("file", "is empty", "", "Name an SVG file beside the design");
   part.box = box.value_or(Bounds{});
   return part;
@@ -208,12 +198,8 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   design.name = name;
   TomlTable root = file->root();
   root.read("about", design.about);
-  DesignTables tables{root,
-                      root.table("blank"),
-                      root.table("clear"),
-                      root.tables("text"),
-                      root.tables("border"),
-                      root.tables("logo")};
+  DesignTables tables{
+      root, root.table("blank"), root.table("clear"), root.tables("text"), root.tables("border"), root.tables("logo")};
   read_blank(tables.blank, design);
   tables.clear.read("margin", design.margin, any_distance);
   tables.clear.read("gap", design.gap, any_distance);

@@ -42,12 +42,17 @@ Result<std::string> read_logos(Design& design, const fs::path& folder) {
 
 Result<Design> read_design(const fs::path& toml) {
   const auto text = read_file(toml, toml_limit);
-  if (!text) return fs::exists(toml) ? text.fault() : missing_design(toml, text.fault());
+  if (!text) {
+    std::error_code error;
+    const bool missing = fs::status(toml, error).type() == fs::file_type::not_found;
+    return missing ? missing_design(toml, text.fault()) : text.fault();
+  }
   auto design = parse_design(*text, toml.string(), toml.stem().string());
   if (!design) return design;
   const auto logos = read_logos(*design, toml.parent_path());
   if (!logos) return logos.fault();
   design->checksum = sha256_hex(*text + *logos);
+  if (const auto fault = prepare_design(*design)) return *fault;
   return design;
 }
 

@@ -115,9 +115,7 @@ std::optional<std::string> text_in(const Value& value) {
     value.refuse_kind("text in quotes");
     return std::nullopt;
   }
-  const auto is_control = [](char c) {
-    return (static_cast<unsigned char>(c) < 0x20 && c != '\t') || c == 0x7f;
-  };
+  const auto is_control = [](char c) { return (static_cast<unsigned char>(c) < 0x20 && c != '\t') || c == 0x7f; };
   if (std::ranges::any_of(text->get(), is_control)) {
     value.refuse("plain text", "it holds a line break or another control character");
     return std::nullopt;
@@ -142,10 +140,9 @@ std::optional<std::vector<T>> list_in(const Value& value, const std::string& wan
 }
 
 /// The entries of a list of exactly `count` numbers, or nothing.
-std::optional<std::vector<double>> numbers_in(const Value& value, std::size_t count,
-                                              const std::string& wanted, NumberRange range) {
-  auto numbers =
-      list_in<double>(value, wanted, [range](const Value& entry) { return number_in(entry, range); });
+std::optional<std::vector<double>> numbers_in(const Value& value, std::size_t count, const std::string& wanted,
+                                              NumberRange range) {
+  auto numbers = list_in<double>(value, wanted, [range](const Value& entry) { return number_in(entry, range); });
   if (numbers && numbers->size() != count) {
     value.refuse(wanted, "it has " + std::to_string(numbers->size()) + " entries");
     return std::nullopt;
@@ -157,6 +154,42 @@ std::optional<Point> point_in(const Value& value, NumberRange range) {
   const auto numbers = numbers_in(value, 2, "[x, y]", range);
   if (!numbers) return std::nullopt;
   return Point{(*numbers)[0], (*numbers)[1]};
+}
+
+std::optional<bool> truth_in(const Value& value) {
+  if (const auto* truth = value.node.as_boolean()) return truth->get();
+  value.refuse_kind("true or false");
+  return std::nullopt;
+}
+
+std::optional<int> whole_in(const Value& value, int least, int most) {
+  if (!value.node.is_integer()) {
+    value.refuse_kind("a whole number");
+    return std::nullopt;
+  }
+  const auto number = number_in(value, {double(least), double(most)});
+  if (!number) return std::nullopt;
+  return static_cast<int>(*number);
+}
+
+std::optional<Bounds> box_in(const Value& value) {
+  const std::string wanted = "[left, bottom, width, height]";
+  const auto numbers = numbers_in(value, 4, wanted, any_distance);
+  if (!numbers) return std::nullopt;
+  const double left = (*numbers)[0], bottom = (*numbers)[1], width = (*numbers)[2], height = (*numbers)[3];
+  if (width > 0 && height > 0) return Bounds{left, bottom, left + width, bottom + height};
+  value.refuse(wanted, "its width or height is 0");
+  return std::nullopt;
+}
+
+/// Puts what is found into its place, if it is there and `read_value` takes it.
+template <class T, class ReadValue>
+bool take(T& place, const std::optional<Value>& found, ReadValue read_value) {
+  if (!found) return false;
+  auto read = read_value(*found);
+  if (!read) return false;
+  place = std::move(*read);
+  return true;
 }
 
 std::string name_of(const AskedTable& table, std::string_view key) {
@@ -173,8 +206,7 @@ std::optional<Value> find(TomlDocument& document, std::size_t index, std::string
 }
 
 /// The keys of a table that nobody asked for.
-void add_unknown_keys(std::vector<PlacedFault>& faults, const TomlDocument& document,
-                      const AskedTable& table) {
+void add_unknown_keys(std::vector<PlacedFault>& faults, const TomlDocument& document, const AskedTable& table) {
   if (!table.node) return;
   for (const auto& [key, node] : *table.node) {
     if (std::ranges::find(table.keys, key.str()) != table.keys.end()) continue;
@@ -188,13 +220,10 @@ void add_unknown_keys(std::vector<PlacedFault>& faults, const TomlDocument& docu
 }
 
 Fault as_one(std::vector<PlacedFault> faults) {
-  std::ranges::stable_sort(faults, {},
-                           [](const PlacedFault& f) { return std::pair(f.place.line, f.place.column); });
+  std::ranges::stable_sort(faults, {}, [](const PlacedFault& f) { return std::pair(f.place.line, f.place.column); });
   Fault one = faults.front().fault;
-  for (std::size_t i = 1; i < std::min(faults.size(), shown_faults); ++i)
-    one.mend += "\n" + describe(faults[i].fault);
-  if (faults.size() > shown_faults)
-    one.mend += "\nand " + std::to_string(faults.size() - shown_faults) + " more";
+  for (std::size_t i = 1; i < std::min(faults.size(), shown_faults); ++i) one.mend += "\n" + describe(faults[i].fault);
+  if (faults.size() > shown_faults) one.mend += "\nand " + std::to_string(faults.size() - shown_faults) + " more";
   return one;
 }
 
@@ -208,68 +237,40 @@ bool TomlTable::present() const { return document_->tables[index_].node != nullp
 
 bool TomlTable::has(std::string_view key) { return find(*document_, index_, key).has_value(); }
 
-void TomlTable::read(std::string_view key, bool& value) {
-  const auto found = find(*document_, index_, key);
-  if (!found) return;
-  if (const auto* truth = found->node.as_boolean()) {
-    value = truth->get();
-  } else {
-    found->refuse_kind("true or false");
-  }
+bool TomlTable::read(std::string_view key, bool& value) { return take(value, find(*document_, index_, key), truth_in); }
+
+bool TomlTable::read(std::string_view key, int& value, int least, int most) {
+  return take(value, find(*document_, index_, key), [=](const Value& found) { return whole_in(found, least, most); });
 }
 
-void TomlTable::read(std::string_view key, int& value, int least, int most) {
-  const auto found = find(*document_, index_, key);
-  if (!found) return;
-  const auto* whole = found->node.as_integer();
-  if (!whole) {
-    found->refuse_kind("a whole number");
-  } else if (const auto number = number_in(*found, {double(least), double(most)})) {
-    value = static_cast<int>(*number);
-  }
+bool TomlTable::read(std::string_view key, double& value, NumberRange range) {
+  return take(value, find(*document_, index_, key), [=](const Value& found) { return number_in(found, range); });
 }
 
-void TomlTable::read(std::string_view key, double& value, NumberRange range) {
-  if (const auto found = find(*document_, index_, key)) value = number_in(*found, range).value_or(value);
+bool TomlTable::read(std::string_view key, std::string& value) {
+  return take(value, find(*document_, index_, key), text_in);
 }
 
-void TomlTable::read(std::string_view key, std::string& value) {
-  if (const auto found = find(*document_, index_, key)) value = text_in(*found).value_or(value);
+bool TomlTable::read(std::string_view key, std::vector<std::string>& value) {
+  return take(value, find(*document_, index_, key),
+              [](const Value& found) { return list_in<std::string>(found, "a list of texts in quotes", text_in); });
 }
 
-void TomlTable::read(std::string_view key, std::vector<std::string>& value) {
-  const auto found = find(*document_, index_, key);
-  if (!found) return;
-  if (auto list = list_in<std::string>(*found, "a list of texts in quotes", text_in))
-    value = std::move(*list);
+bool TomlTable::read(std::string_view key, Point& value, NumberRange range) {
+  return take(value, find(*document_, index_, key), [=](const Value& found) { return point_in(found, range); });
 }
 
-void TomlTable::read(std::string_view key, Point& value, NumberRange range) {
-  if (const auto found = find(*document_, index_, key)) value = point_in(*found, range).value_or(value);
+bool TomlTable::read(std::string_view key, std::vector<Point>& value, NumberRange range) {
+  return take(value, find(*document_, index_, key), [=](const Value& found) {
+    return list_in<Point>(found, "a list of [x, y]", [=](const Value& entry) { return point_in(entry, range); });
+  });
 }
 
-void TomlTable::read(std::string_view key, std::vector<Point>& value, NumberRange range) {
-  const auto found = find(*document_, index_, key);
-  if (!found) return;
-  const auto read_entry = [range](const Value& entry) { return point_in(entry, range); };
-  if (auto list = list_in<Point>(*found, "a list of [x, y]", read_entry)) value = std::move(*list);
+bool TomlTable::read(std::string_view key, std::optional<Bounds>& value) {
+  return take(value, find(*document_, index_, key), box_in);
 }
 
-void TomlTable::read(std::string_view key, std::optional<Bounds>& value) {
-  const auto found = find(*document_, index_, key);
-  if (!found) return;
-  const auto n = numbers_in(*found, 4, "[left, bottom, width, height]", any_distance);
-  if (!n) return;
-  const double left = (*n)[0], bottom = (*n)[1], width = (*n)[2], height = (*n)[3];
-  if (width == 0 || height == 0) {
-    found->refuse("[left, bottom, width, height]", "its width or height is 0");
-  } else {
-    value = Bounds{left, bottom, left + width, bottom + height};
-  }
-}
-
-std::optional<std::size_t> TomlTable::read_word(std::string_view key,
-                                                std::span<const std::string_view> words) {
+std::optional<std::size_t> TomlTable::read_word(std::string_view key, std::span<const std::string_view> words) {
   const auto found = find(*document_, index_, key);
   if (!found) return std::nullopt;
   const auto text = text_in(*found);
@@ -337,7 +338,7 @@ Result<TomlFile> TomlFile::parse(std::string_view text, const std::string& file_
   return TomlFile(std::move(document));
 }
 
-TomlTable TomlFile::root() { return {document_, 0}; }
+TomlTable TomlFile::root() const { return {document_, 0}; }
 
 bool TomlFile::faulty() const { return !document_->faults.empty(); }
 

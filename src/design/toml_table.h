@@ -23,8 +23,7 @@ struct NumberRange {
   double least = 0, most = 0;
   bool above_least = false;  // the least itself is refused
 };
-inline constexpr double length_limit =
-    10'000;  // mm: a bed of ten metres; more is a slip of the pen and refused
+inline constexpr double length_limit = 10'000;  // mm: a bed of ten metres; more is a slip of the pen and refused
 inline constexpr NumberRange any_size{0, length_limit, true};
 inline constexpr NumberRange any_distance{0, length_limit};
 inline constexpr NumberRange any_place{-length_limit, length_limit};
@@ -46,20 +45,22 @@ class TomlTable {
   [[nodiscard]] bool present() const;
   bool has(std::string_view key);
 
-  void read(std::string_view key, bool& value);
-  void read(std::string_view key, int& value, int least, int most);
-  void read(std::string_view key, double& value, NumberRange range);
-  void read(std::string_view key, std::string& value);
-  void read(std::string_view key, std::vector<std::string>& value);
-  void read(std::string_view key, Point& value, NumberRange range);               // [x, y]
-  void read(std::string_view key, std::vector<Point>& value, NumberRange range);  // [[x, y], …]
-  void read(std::string_view key, std::optional<Bounds>& value);  // [left, bottom, width, height]
+  bool read(std::string_view key, bool& value);
+  bool read(std::string_view key, int& value, int least, int most);
+  bool read(std::string_view key, double& value, NumberRange range);
+  bool read(std::string_view key, std::string& value);
+  bool read(std::string_view key, std::vector<std::string>& value);
+  bool read(std::string_view key, Point& value, NumberRange range);               // [x, y]
+  bool read(std::string_view key, std::vector<Point>& value, NumberRange range);  // [[x, y], …]
+  bool read(std::string_view key, std::optional<Bounds>& value);                  // [left, bottom, width, height]
 
   template <class Choice, std::size_t count>
-  void read(std::string_view key, Choice& value, const Word<Choice> (&words)[count]) {
+  bool read(std::string_view key, Choice& value, const Word<Choice> (&words)[count]) {
     std::string_view names[count];
     for (std::size_t i = 0; i < count; ++i) names[i] = words[i].word;
-    if (const auto chosen = read_word(key, names)) value = words[*chosen].choice;
+    const auto chosen = read_word(key, names);
+    if (chosen) value = words[*chosen].choice;
+    return chosen.has_value();
   }
 
   /// The table of that name; one that is not present where there is none.
@@ -89,7 +90,7 @@ class TomlFile {
   /// Faults: not TOML; larger or more deeply nested than any person writes.
   static Result<TomlFile> parse(std::string_view text, const std::string& file_name);
 
-  TomlTable root();
+  [[nodiscard]] TomlTable root() const;
   /// Whether anything is wrong so far.
   [[nodiscard]] bool faulty() const;
   /// All that is wrong, in the file's order, as one Fault: the first, with the others below it. Keys that no

@@ -1,0 +1,218 @@
+#include "shop/shop_file.h"
+
+#include <unicode/ucnv.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "design/design_file.h"
+#include "design/toml_table.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr int grid_limit = 1'000;              // rows or columns; more is a slip of the pen
+constexpr NumberRange any_tolerance{1e-4, 1};  // mm: from the grid that contours are welded on to what the eye sees
+
+constexpr Word<char> delimiter_words[] = {{",", ','}, {";", ';'}, {"\t", '\t'}, {"|", '|'}};
+constexpr Word<Jig::Lie> lie_words[] = {
+    {"as-drawn", Jig::Lie::as_drawn}, {"quarter-turn", Jig::Lie::quarter_turn}, {"as-fits", Jig::Lie::as_fits}};
+constexpr Word<Jig::Order> pocket_order_words[] = {{"rows-from-top", Jig::Order::rows_from_top},
+                                                   {"rows-from-bottom", Jig::Order::rows_from_bottom},
+                                                   {"columns-from-top", Jig::Order::columns_from_top},
+                                                   {"columns-from-bottom", Jig::Order::columns_from_bottom}};
+constexpr Word<MarkPlan::Kind> mark_words[] = {
+    {"cross", MarkPlan::Kind::cross}, {"ring", MarkPlan::Kind::ring}, {"target", MarkPlan::Kind::target}};
+constexpr Word<DxfVersion> dxf_words[] = {{"R12", DxfVersion::r12}, {"R2000", DxfVersion::r2000}};
+constexpr Word<bool> css_pixel_words[] = {{"mm", false}, {"css-pixels", true}};
+
+// ---- [shop] ----
+
+void read_design_name(TomlTable& shop, std::string_view key, std::string& name) {
+  shop.read(key, name);
+  if (name.empty() || name.find('/') != std::string::npos || name.ends_with(".toml")) {
+    shop.fault(key, "is no design's name", "it is \"" + name + "\"",
+               "Name a file of the templates folder, without folder and .toml");
+  }
+}
+
+void read_names(TomlTable shop, Shop& into) {
+  shop.read("name", into.name);
+  read_design_name(shop, "design", into.default_design);
+  read_design_name(shop, "stand_design", into.stand_design);
+  if (shop.read("language", into.language) && !is_language(into.language)) {
+    shop.fault("language", "is no language", "\"" + into.language + "\" is not in the list of languages",
+               "Write a tag such as \"en-GB\", \"de\" or \"zh-Hant\"");
+  }
+}
+
+// ---- [orders] ----
+
+void read_columns(TomlTable& orders, OrderColumns& columns) {
+  const std::pair<std::string_view, std::string*> named[] = {
+      {"order", &columns.order}, {"text", &columns.text}, {"quantity", &columns.quantity}, {"design", &columns.design}};
+  for (const auto& [key, column] : named) orders.read(key, *column);
+  for (std::size_t i = 0; i < std::size(named); ++i) {
+    const auto& [key, column] = named[i];
+    if (column->empty()) orders.fault(key, "is empty", "", "Name a column, as the first line of the orders does");
+    for (std::size_t j = 0; j < i; ++j) {
+      if (*column != *named[j].second) continue;
+      orders.fault(key, "is the same column as " + std::string(named[j].first), "", "Name another one");
+    }
+  }
+}
+
+bool is_encoding(const std::string& name) {
+  UErrorCode error = U_ZERO_ERROR;
+  return ucnv_countAliases(name.c_str(), &error) > 0 && U_SUCCESS(error);
+}
+
+void read_order_format(TomlTable orders, OrderFormat& format) {
+  read_columns(orders, format.columns);
+  char delimiter = 0;
+  if (orders.read("delimiter", delimiter, delimiter_words)) format.delimiter = delimiter;
+  orders.read("line_separator", format.line_separator);
+  orders.read("decode_entities", format.decode_entities);
+  orders.read("encoding", format.encoding);
+  if (!format.encoding.empty() && !is_encoding(format.encoding)) {
+    orders.fault("encoding", "is no encoding that is known here", "it is \"" + format.encoding + "\"",
+                 "Write \"UTF-8\", \"UTF-16LE\" or \"windows-1252\", or take it out to have it told from the file");
+  }
+}
+
+// ---- [machine], [jig], [marks] ----
+
+/// Keys that have no use beside what `fill` says.
+void refuse_keys(TomlTable& jig, std::span<const std::string_view> keys, const std::string& why,
+                 const std::string& mend) {
+  for (const std::string_view key : keys) {
+    if (jig.has(key)) jig.fault(key, "has no use here", why, mend);
+  }
+}
+
+void require_grid(TomlTable& jig, const Jig& into) {
+  jig.require("rows", "rows = 3");
+  jig.require("columns", "columns = 2");
+  jig.require("first", "first = [25, 25]");
+  if (into.rows > 1 || into.columns > 1) jig.require("pitch", "pitch = [180, 120]");
+}
+
+void read_jig(TomlTable jig, Jig& into) {
+  constexpr std::string_view grid_keys[] = {"rows", "columns", "pitch", "first", "pocket"};
+  constexpr std::string_view fill_keys[] = {"gap", "edge"};
+  Point pitch, pocket;
+  jig.read("rows", into.rows, 1, grid_limit);
+  jig.read("columns", into.columns, 1, grid_limit);
+  jig.read("pitch", pitch, any_size);
+  jig.read("first", into.first, any_distance);
+  jig.read("pocket", pocket, any_size);
+  jig.read("gap", into.gap, any_distance);
+  jig.read("edge", into.edge, any_distance);
+  jig.read("lie", into.lie, lie_words);
+  jig.read("order", into.order, pocket_order_words);
+  into.pitch_x = pitch.x, into.pitch_y = pitch.y;
+  into.pocket_width = pocket.x, into.pocket_height = pocket.y;
+
+  into.fill_bed = std::ranges::none_of(grid_keys, [&jig](std::string_view key) { return jig.has(key); });
+  jig.read("fill", into.fill_bed);
+  if (into.fill_bed) {
+    refuse_keys(jig, grid_keys, "fill is true: the bed is filled without a cut board",
+                "Take it out, or write fill = false");
+  } else {
+    refuse_keys(jig, fill_keys, "the pockets of a cut board are where they are", "Take it out, or write fill = true");
+    require_grid(jig, into);
+  }
+}
+
+void read_marks(TomlTable marks, MarkPlan& into) {
+  marks.read("kind", into.kind, mark_words);
+  marks.read("size", into.size, any_size);
+  marks.read("count", into.count, 3, 4);
+  const bool placed = marks.read("places", into.places, any_distance);
+  if (marks.has("count") && marks.has("places")) {
+    marks.fault("count", "has no use here", "places tells it", "Take one of them out");
+  }
+  if (placed && (into.places.size() < 3 || into.places.size() > 4)) {
+    marks.fault("places", "must be three or four", "fewer leave the sheet free to turn or stretch unseen",
+                "Write, for example: places = [[12, 12], [588, 12], [12, 388]]");
+  }
+}
+
+// ---- [files], [colours] ----
+
+void read_files(TomlTable files, Shop& into) {
+  files.read("dxf", into.dxf.version, dxf_words);
+  files.read("tolerance", into.dxf.tolerance, any_tolerance);
+  files.read("svg_units", into.svg.css_pixels, css_pixel_words);
+  files.read("scale_bar", into.plan.scale_bar);
+}
+
+/// "#009E73".
+std::optional<Colour> colour_of(std::string_view text) {
+  if (text.size() != 7 || text.front() != '#') return std::nullopt;
+  std::uint32_t bits = 0;
+  const auto [end, error] = std::from_chars(text.data() + 1, text.data() + text.size(), bits, 16);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  const auto part = [bits](int shift) { return static_cast<std::uint8_t>(bits >> shift & 0xFF); };
+  return Colour{part(16), part(8), part(0)};
+}
+
+bool same(Colour a, Colour b) { return a.red == b.red && a.green == b.green && a.blue == b.blue; }
+
+void read_colours(TomlTable colours, Palette& palette) {
+  for (const Operation operation : all_operations) {
+    std::string text;
+    if (!colours.read(name_of(operation), text)) continue;
+    if (const auto colour = colour_of(text)) {
+      palette.colours[static_cast<std::size_t>(operation)] = *colour;
+    } else {
+      colours.fault(name_of(operation), "is no colour", "it is \"" + text + "\"", "Write, for example: \"#009E73\"");
+    }
+  }
+  for (const Operation later : all_operations) {
+    for (const Operation earlier : all_operations) {
+      if (earlier >= later || !same(palette[earlier], palette[later])) continue;
+      colours.fault(name_of(later), "is the same colour as " + std::string(name_of(earlier)),
+                    "the machine could not tell them apart", "Choose another");
+    }
+  }
+}
+
+}  // namespace
+
+Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
+  const auto file = TomlFile::parse(text, file_name);
+  if (!file) return file.fault();
+  TomlTable root = file->root();
+  Shop shop;
+  shop.default_design = "plaque-landscape", shop.stand_design = "stand-words";  // as shipped
+  read_names(root.table("shop"), shop);
+  read_order_format(root.table("orders"), shop.orders);
+  TomlTable machine = root.table("machine");
+  machine.read("width", shop.plan.machine.width, any_size);
+  machine.read("height", shop.plan.machine.height, any_size);
+  read_jig(root.table("jig"), shop.plan.jig);
+  read_marks(root.table("marks"), shop.plan.marks);
+  read_files(root.table("files"), shop);
+  read_colours(root.table("colours"), shop.plan.palette);
+  if (const auto fault = file->fault()) return *fault;
+  return shop;
+}
+
+Result<Shop> read_shop(const std::filesystem::path& folder) {
+  const std::filesystem::path path = folder / "shop.toml";
+  const auto text = read_file(path, toml_limit);
+  if (!text) {
+    Fault fault = text.fault();
+    std::error_code error;
+    if (std::filesystem::status(path, error).type() == std::filesystem::file_type::not_found) {
+      fault.mend = "Go to a workshop's folder, or make one: ordinatio new FOLDER";
+    }
+    return fault;
+  }
+  auto shop = parse_shop(*text, path.string());
+  if (shop) shop->folder = folder;
+  return shop;
+}
+
+}  // namespace ordinatio
