@@ -20,6 +20,7 @@ namespace ordinatio {
 /// Something a person can mend: what went wrong, where (file:line:column, order, field), why, and the mend.
 struct Fault {
   std::string what, where, why, mend;
+  enum class Cause { input, machine } cause = Cause::input;  // machine: the input was good and the work failed
 };
 
 /// One message: "where: what: why. mend." Empty parts are left out.

@@ -51,9 +51,9 @@ std::string mend_for(int error) {
   }
 }
 
-Fault file_fault(const std::string& what, const fs::path& path, int error) {
+Fault file_fault(const std::string& what, const fs::path& path, int error, Fault::Cause cause = Fault::Cause::input) {
   // strerror is not thread-safe everywhere; the generic category is, and does not follow the locale.
-  return {what, path.string(), std::generic_category().message(error), mend_for(error)};
+  return {what, path.string(), std::generic_category().message(error), mend_for(error), cause};
 }
 
 bool write_all(int file, std::string_view bytes) {
@@ -66,9 +66,7 @@ bool write_all(int file, std::string_view bytes) {
   return true;
 }
 
-fs::path folder_of(const fs::path& path) {
-  return path.has_parent_path() ? path.parent_path() : fs::path(".");
-}
+fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
 
 void sync_folder(const fs::path& folder) {
   const Descriptor handle(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
@@ -107,12 +105,12 @@ MaybeFault write_file(const fs::path& path, std::string_view bytes) {
   fs::path temporary = path;
   temporary += ".part";
   Descriptor file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
-  if (!file.open()) return file_fault(what, path, errno);
+  if (!file.open()) return file_fault(what, path, errno, Fault::Cause::machine);
   if (!write_all(file.get(), bytes) || ::fsync(file.get()) != 0 || !file.close() ||
       ::rename(temporary.c_str(), path.c_str()) != 0) {
     const int error = errno;
     ::unlink(temporary.c_str());
-    return file_fault(what, path, error);
+    return file_fault(what, path, error, Fault::Cause::machine);
   }
   sync_folder(folder_of(path));
   return std::nullopt;
@@ -120,8 +118,8 @@ MaybeFault write_file(const fs::path& path, std::string_view bytes) {
 
 MaybeFault make_folder(const fs::path& path) {
   std::error_code error;
-  fs::create_directories(path, error);
-  if (error) return file_fault("cannot make the folder", path, error.value());
+  fs::create_directories(path, error, Fault::Cause::machine);
+  if (error) return file_fault("cannot make the folder", path, error.value(), Fault::Cause::machine);
   return std::nullopt;
 }
 

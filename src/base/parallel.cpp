@@ -16,8 +16,7 @@ unsigned core_count() {
   return std::max(1U, static_cast<unsigned>(CPU_COUNT(&allowed)));
 }
 
-void for_each_parallel(std::size_t count, unsigned workers,
-                       const std::function<void(std::size_t, unsigned)>& work) {
+void for_each_parallel(std::size_t count, unsigned workers, const std::function<void(std::size_t, unsigned)>& work) {
   std::atomic<std::size_t> next{0};
   std::exception_ptr first;
   std::mutex guard;
@@ -31,8 +30,7 @@ void for_each_parallel(std::size_t count, unsigned workers,
     }
   };
   std::vector<std::jthread> threads;
-  for (unsigned worker = 1; worker < std::min<std::size_t>(workers, count); ++worker)
-    threads.emplace_back(run, worker);
+  for (unsigned worker = 1; worker < std::min<std::size_t>(workers, count); ++worker) threads.emplace_back(run, worker);
   run(0);
   threads.clear();  // joins
   if (first) std::rethrow_exception(first);

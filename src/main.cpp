@@ -1,0 +1,202 @@
+// The command line: one small function a command. Data on stdout, messages on stderr; exit codes 0 done, 1 done but
+// something is held or warned of, 2 usage or bad input and nothing changed, 3 failed.
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdlib>
+#include <iostream>
+
+#include "report.h"
+#include "shop/shop.h"
+
+namespace {
+
+using namespace ordinatio;
+namespace fs = std::filesystem;
+
+enum ExitCode { done = 0, done_with_remarks = 1, bad_input = 2, failed = 3 };
+
+/// What every command takes.
+struct Common {
+  fs::path shop = ".";
+  fs::path out;
+  bool json = false;
+};
+
+int report_fault(const Fault& fault) {
+  std::cerr << "ordinatio: " << describe(fault) << '\n';
+  return fault.cause == Fault::Cause::machine ? failed : bad_input;
+}
+
+int report(const Result<Account>& account, const Common& common, std::string_view kind) {
+  if (!account) return report_fault(account.fault());
+  std::cout << (common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
+  return account->held.empty() && account->notes.empty() ? done : done_with_remarks;
+}
+
+fs::path out_folder(const Common& common, const Shop& shop, const fs::path& name) {
+  return common.out.empty() ? shop.folder / "out" / name : common.out;
+}
+
+/// The orders' file that was named, or the workshop's orders.csv.
+fs::path orders_file(const fs::path& named, const Shop& shop) {
+  return named.empty() ? shop.folder / "orders.csv" : named;
+}
+
+int run_new(const fs::path& folder) {
+  if (const auto fault = new_shop(folder)) return report_fault(*fault);
+  std::cout << "A workshop is in " << folder.string() << ". Next:\n  cd " << folder.string()
+            << " && ordinatio day orders.csv\n";
+  return done;
+}
+
+int run_day_command(const Common& common, DayOptions options, const std::string& dxf) {
+  Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  if (!dxf.empty()) shop->dxf.version = dxf == "R12" ? DxfVersion::r12 : DxfVersion::r2000;
+  options.orders = orders_file(options.orders, *shop);
+  options.out = out_folder(common, *shop, options.orders.stem());
+  return report(run_day(*shop, options, progress_line("setting")), common, "sheet");
+}
+
+int run_proof_command(const Common& common, ProofOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  options.orders = orders_file(options.orders, *shop);
+  options.out = out_folder(common, *shop, "proofs");
+  return report(run_proof(*shop, options, progress_line("proving")), common, "proof");
+}
+
+int run_remake_command(const Common& common, RemakeOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  options.out = out_folder(common, *shop, "remake");
+  return report(run_remake(*shop, options), common, "sheet");
+}
+
+int run_stands_command(const Common& common, StandOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  options.out = out_folder(common, *shop, "stands");
+  return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
+}
+
+constexpr const char* about =
+    "Ordinatio sets a day's orders as large as they legibly fit, each on its own piece, and lays them on sheets:\n"
+    "bed files (SVG, DXF) at true size with registration marks, that any laser runs.\n";
+
+constexpr const char* example =
+    "\nA day, from the start:\n"
+    "  ordinatio new my-workshop              a folder that works as it is\n"
+    "  cd my-workshop                         look into shop.toml: machine, jig, columns of your export\n"
+    "  ordinatio proof orders.csv             out/proofs/proofs.pdf, a page an item, for the customers' yes\n"
+    "  ordinatio day orders.csv               out/orders/sheet-001.svg, .dxf, .pdf, .json\n"
+    "  ordinatio remake 1042-2 --sheet out/orders/sheet-001.json --pocket 7\n"
+    "  ordinatio stands --count 24 --date 2026-11-25\n"
+    "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
+    "Exit codes: 0 done; 1 done, but something is held or noted; 2 bad input, nothing changed; 3 failed.\n"
+    "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
+    "to local codes, and to what is licensed practice where you work. Tempered glass shatters: never engrave it.\n";
+
+/// Builds the command line; each command's callback puts its exit code into `code`.
+class CommandLine {
+ public:
+  CommandLine() {
+    app_.require_subcommand(1);
+    app_.footer(example);
+    add_new();
+    add_day();
+    add_proof();
+    add_remake();
+    add_stands();
+  }
+
+  int run(int argc, char** argv) {
+    try {
+      app_.parse(argc, argv);
+    } catch (const CLI::CallForHelp& call) {
+      return app_.exit(call);
+    } catch (const CLI::ParseError& error) {
+      std::cerr << "ordinatio: " << error.what() << ". See ordinatio --help\n";
+      return bad_input;
+    }
+    return code_;
+  }
+
+ private:
+  void add_common(CLI::App* command, const char* out_default) {
+    command->add_option("--shop", common_.shop, "the workshop's folder, with shop.toml (default: this folder)");
+    command->add_option("--out", common_.out, std::string("where the files go (default: ") + out_default + ")");
+    command->add_flag("--json", common_.json, "the account as data on stdout");
+  }
+
+  void add_new() {
+    CLI::App* command = app_.add_subcommand("new", "Make a workshop folder that works as it is");
+    command->add_option("DIR", folder_, "the folder, new or empty")->required();
+    command->callback([this] { code_ = run_new(folder_); });
+  }
+
+  void add_day() {
+    CLI::App* command = app_.add_subcommand("day", "Turn a day's orders into sheets");
+    command->add_option("ORDERS", day_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
+    add_common(command, "out/, then the name of the orders");
+    command->add_option("--date", day_.date, "the day for designs with a date mark, such as 2026-11-25");
+    command->add_option("--dxf", dxf_, "R12, which every reader takes, or R2000, which is smaller")
+        ->check(CLI::IsMember({"R12", "R2000"}));
+    command->add_flag("!--no-svg", day_.svg, "write no SVG");
+    command->add_flag("!--no-dxf", day_.dxf, "write no DXF");
+    command->add_flag("!--no-pdf", day_.pdf, "write no PDF");
+    command->add_flag("--png", day_.png, "write a PNG picture of each sheet too");
+    command->callback([this] { code_ = run_day_command(common_, day_, dxf_); });
+  }
+
+  void add_proof() {
+    CLI::App* command = app_.add_subcommand("proof", "Show the customers what will be engraved: a PDF, a page an item");
+    command->add_option("ORDERS", proof_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
+    command->add_option("--item", proof_.items, "only this item, such as 1042-2; may be given again");
+    command->add_option("--date", proof_.date, "the day for designs with a date mark");
+    add_common(command, "out/proofs");
+    command->callback([this] { code_ = run_proof_command(common_, proof_); });
+  }
+
+  void add_remake() {
+    CLI::App* command = app_.add_subcommand("remake", "Make one item again, alone, as it was or corrected");
+    command->add_option("ITEM", remake_.item, "the item, such as 1042-2")->required();
+    command->add_option("--sheet", remake_.manifest, "the manifest (.json) of the sheet it was on")->required();
+    command->add_option("--pocket", remake_.pocket, "another pocket than before");
+    command->add_option("--text", remake_.text, "the corrected words; without them exactly as it was");
+    add_common(command, "out/remake");
+    command->callback([this] { code_ = run_remake_command(common_, remake_); });
+  }
+
+  void add_stands() {
+    CLI::App* command = app_.add_subcommand("stands", "Sheets of stand undersides, with words or logo and a date mark");
+    command->add_option("--count", stands_.count, "how many")->required();
+    command->add_option("--date", stands_.date, "the day to engrave, such as 2026-11-25")->required();
+    command->add_option("--design", stands_.design, "another design than the shop's stand_design");
+    add_common(command, "out/stands");
+    command->callback([this] { code_ = run_stands_command(common_, stands_); });
+  }
+
+  CLI::App app_{about, "ordinatio"};
+  Common common_;
+  fs::path folder_;
+  DayOptions day_;
+  ProofOptions proof_;
+  RemakeOptions remake_;
+  StandOptions stands_;
+  std::string dxf_;
+  int code_ = done;
+};
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return CommandLine().run(argc, argv);
+  } catch (const std::exception& bug) {
+    std::cerr << "ordinatio: stopped: " << bug.what()
+              << ". This is a mistake of the program or a failing machine; what was there before is unchanged.\n";
+    return failed;
+  }
+}

@@ -1,0 +1,97 @@
+#include "report.h"
+
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+namespace ordinatio {
+namespace {
+
+constexpr std::size_t shown_at_most = 12;  // of a list on the terminal; --json has all
+
+std::string counted(std::size_t count, std::string_view thing) {
+  return std::to_string(count) + " " + std::string(thing) + (count == 1 ? "" : "s");
+}
+
+std::string bold(const std::string& text, bool lively) { return lively ? "\033[1m" + text + "\033[0m" : text; }
+
+/// The list's lines, and how many more there are.
+template <class List, class Line>
+std::string listed(const List& list, Line line) {
+  std::string text;
+  for (std::size_t i = 0; i < list.size() && i < shown_at_most; ++i) text += "  " + line(list[i]) + "\n";
+  if (list.size() > shown_at_most) {
+    text += "  and " + std::to_string(list.size() - shown_at_most) + " more; --json shows all\n";
+  }
+  return text;
+}
+
+std::string mm_text(double value) {
+  std::string text;
+  append_number(text, value, 2);
+  return text + " mm";
+}
+
+}  // namespace
+
+std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
+  std::string text = bold(counted(account.items_set, "item") + " set", lively);
+  if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
+  text += ", " + std::to_string(account.held.size()) + " held.\n";
+  if (!account.smallest_item.empty()) {
+    text +=
+        "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " + account.smallest_item + ".\n";
+  }
+  if (!account.held.empty()) {
+    text += bold("Held:", lively) + "\n";
+    text += listed(account.held, [](const HeldItem& held) { return held.id + "  " + describe(held.fault); });
+  }
+  if (!account.notes.empty()) {
+    text += bold("Noted:", lively) + "\n";
+    text += listed(account.notes, [](const std::string& note) { return note; });
+  }
+  if (!account.files.empty()) {
+    text += "Files: " + account.files.front().string();
+    if (account.files.size() > 1) {
+      text += " to " + account.files.back().filename().string() + ", " + counted(account.files.size(), "file");
+    }
+    text += ".\n";
+  }
+  return text;
+}
+
+std::string account_as_json(const Account& account) {
+  nlohmann::ordered_json held = nlohmann::ordered_json::array(), files = nlohmann::ordered_json::array();
+  for (const HeldItem& item : account.held) {
+    held.push_back({{"id", item.id},
+                    {"what", item.fault.what},
+                    {"where", item.fault.where},
+                    {"why", item.fault.why},
+                    {"mend", item.fault.mend}});
+  }
+  for (const auto& file : account.files) files.push_back(file.string());
+  const nlohmann::ordered_json json{{"sheets", account.sheets},
+                                    {"items_set", account.items_set},
+                                    {"held", held},
+                                    {"notes", account.notes},
+                                    {"smallest_cap_height", account.smallest_cap_height},
+                                    {"smallest_item", account.smallest_item},
+                                    {"files", files}};
+  return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+bool is_lively(int descriptor) {
+  const char* no_color = std::getenv("NO_COLOR");
+  return ::isatty(descriptor) == 1 && (no_color == nullptr || *no_color == '\0');
+}
+
+Progress progress_line(std::string_view verb) {
+  if (::isatty(STDERR_FILENO) != 1) return {};
+  return [verb = std::string(verb)](std::size_t done, std::size_t all) {
+    std::cerr << '\r' << verb << ' ' << done << " of " << all << (done == all ? "\n" : "") << std::flush;
+  };
+}
+
+}  // namespace ordinatio

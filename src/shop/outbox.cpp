@@ -1,0 +1,129 @@
+#include "shop/outbox.h"
+
+#include <algorithm>
+
+#include "check/check.h"
+
+namespace ordinatio {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr double picture_pixels_per_mm = 2;
+
+Fault move_fault(const fs::path& path, const std::error_code& error) {
+  return {"cannot move the file to its place", path.string(), error.message(),
+          "Mend the cause and run the command again; nothing is lost", Fault::Cause::machine};
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::string& stem) {
+  std::unique_ptr<Outbox> outbox(new Outbox(folder, stem));
+  std::error_code ignored;
+  outbox->made_folder_ = !fs::exists(folder, ignored);
+  fs::remove_all(outbox->unfinished(), ignored);  // of a run that was killed
+  if (auto fault = make_folder(outbox->unfinished())) return *std::move(fault);
+  return outbox;
+}
+
+Outbox::~Outbox() {
+  std::error_code ignored;
+  fs::remove_all(unfinished(), ignored);
+  if (made_folder_ && !delivered_) fs::remove(folder_, ignored);  // only if it is empty
+}
+
+Result<std::string> Outbox::put(const std::string& name, std::string_view bytes) {
+  const fs::path path = unfinished() / name;
+  if (auto fault = write_file(path, bytes)) return *std::move(fault);
+  {
+    const std::lock_guard lock(guard_);
+    names_.push_back(name);
+  }
+  return read_file(path);
+}
+
+std::vector<std::string> Outbox::earlier_files() const {
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(folder_)) {
+    const std::string name = entry.path().filename().string();
+    if (entry.is_regular_file() && name.starts_with(stem_)) names.push_back(name);
+  }
+  std::ranges::sort(names);
+  return names;
+}
+
+bool Outbox::same_as_earlier(const std::vector<std::string>& earlier) const {
+  return earlier == names_ && std::ranges::all_of(names_, [this](const std::string& name) {
+           const Result<std::string> before = read_file(folder_ / name), now = read_file(unfinished() / name);
+           return before && now && *before == *now;
+         });
+}
+
+MaybeFault Outbox::set_aside(const std::vector<std::string>& earlier) const {
+  if (earlier.empty()) return std::nullopt;
+  fs::path place;
+  for (int n = 1; place.empty() || fs::exists(place); ++n) {
+    std::string number = std::to_string(n);
+    place = folder_ / ("earlier-" + std::string(number.size() < 3 ? 3 - number.size() : 0, '0') + number);
+  }
+  if (auto fault = make_folder(place)) return fault;
+  for (const std::string& name : earlier) {
+    std::error_code error;
+    fs::rename(folder_ / name, place / name, error);
+    if (error) return move_fault(folder_ / name, error);
+  }
+  return std::nullopt;
+}
+
+Result<std::vector<fs::path>> Outbox::deliver() {
+  std::ranges::sort(names_);
+  const std::vector<std::string> earlier = earlier_files();
+  const bool same = same_as_earlier(earlier);
+  if (!same) {
+    if (auto fault = set_aside(earlier)) return *std::move(fault);
+  }
+  std::vector<fs::path> files;
+  for (const std::string& name : names_) {
+    files.push_back(folder_ / name);
+    std::error_code error;
+    if (!same) fs::rename(unfinished() / name, files.back(), error);
+    if (error) return move_fault(files.back(), error);
+  }
+  delivered_ = true;
+  return files;
+}
+
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats) {
+  const auto put = [&](const char* ending, const std::string& bytes, auto check) -> MaybeFault {
+    const Result<std::string> written = outbox.put(sheet.name + ending, bytes);
+    if (!written) return written.fault();
+    MaybeFault fault = check(*written, sheet);
+    if (fault) {
+      fault->where = sheet.name + ending + (fault->where.empty() ? "" : ", " + fault->where);
+      fault->cause = Fault::Cause::machine;
+    }
+    return fault;
+  };
+  if (formats.svg) {
+    if (auto fault = put(".svg", write_svg(sheet, workroom.shop().svg), check_svg)) return fault;
+  }
+  if (formats.dxf) {
+    const DxfOptions& options = workroom.shop().dxf;
+    const auto check = [&](std::string_view bytes, const Sheet& s) { return check_dxf(bytes, s, options.tolerance); };
+    if (auto fault = put(".dxf", write_dxf(sheet, options), check)) return fault;
+  }
+  if (formats.pdf) {
+    const Result<std::string> pdf = write_sheet_pdf(sheet, workroom.fonts());
+    if (!pdf) return pdf.fault();
+    if (auto fault = put(".pdf", *pdf, check_pdf)) return fault;
+  }
+  if (formats.png) {
+    const Result<std::string> png = write_sheet_png(sheet, workroom.fonts(), picture_pixels_per_mm);
+    if (!png) return png.fault();
+    const Result<std::string> written = outbox.put(sheet.name + ".png", *png);
+    if (!written) return written.fault();
+  }
+  return put(".json", write_manifest(sheet), check_manifest);
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,45 @@
+// Where a command's files go: all of them, checked, or none. Of this folder alone.
+#pragma once
+
+#include <mutex>
+
+#include "shop/workroom.h"
+
+namespace ordinatio {
+
+/// Files are written into a hidden folder beside their place and moved there when the work is done. What an earlier run
+/// left under the names of this kind of work is kept in earlier-001, earlier-002, …, unless it is the same to the byte.
+class Outbox {
+ public:
+  /// `stem`: files whose names begin with it are this kind of work ("sheet-", "proofs", …).
+  static Result<std::unique_ptr<Outbox>> open(const std::filesystem::path& folder, const std::string& stem);
+  ~Outbox();
+  Outbox(const Outbox&) = delete;
+  Outbox& operator=(const Outbox&) = delete;
+
+  /// Writes the file and gives back what then stands on the disk. May be called from several threads.
+  Result<std::string> put(const std::string& name, std::string_view bytes);
+  /// Moves everything to its place; gives the files in the order of their names.
+  Result<std::vector<std::filesystem::path>> deliver();
+
+ private:
+  Outbox(std::filesystem::path folder, std::string stem) : folder_(std::move(folder)), stem_(std::move(stem)) {}
+  [[nodiscard]] std::filesystem::path unfinished() const { return folder_ / (".unfinished-" + stem_); }
+  [[nodiscard]] std::vector<std::string> earlier_files() const;
+  [[nodiscard]] bool same_as_earlier(const std::vector<std::string>& earlier) const;
+  MaybeFault set_aside(const std::vector<std::string>& earlier) const;
+
+  std::filesystem::path folder_;
+  std::string stem_;
+  bool made_folder_ = false, delivered_ = false;
+  std::mutex guard_;
+  std::vector<std::string> names_;
+};
+
+struct SheetFormats {
+  bool svg = true, dxf = true, pdf = true, png = false;
+};
+/// Writes a sheet's files, reads each of them back and holds it against the sheet.
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats);
+
+}  // namespace ordinatio

@@ -1,0 +1,112 @@
+#include "shop/workroom.h"
+
+#include <algorithm>
+
+namespace ordinatio {
+namespace fs = std::filesystem;
+
+Workroom::Workroom(const Shop& shop) : shop_(&shop), fonts_(shop.folder / "fonts") {}
+
+CleaningRules Workroom::cleaning() const { return {shop_->orders.line_separator, shop_->orders.decode_entities}; }
+
+fs::path Workroom::design_file(const std::string& name) const { return shop_->folder / "templates" / (name + ".toml"); }
+
+bool Workroom::has_design(const std::string& name) const {
+  std::error_code ignored;
+  // A name from an order must not reach out of the folder.
+  return name.find_first_of("/\\") == std::string::npos && fs::is_regular_file(design_file(name), ignored);
+}
+
+std::vector<std::string> Workroom::design_names() const {
+  std::vector<std::string> names;
+  std::error_code ignored;
+  for (const auto& entry : fs::directory_iterator(shop_->folder / "templates", ignored)) {
+    if (entry.path().extension() == ".toml") names.push_back(entry.path().stem().string());
+  }
+  std::ranges::sort(names);
+  return names;
+}
+
+Fault Workroom::no_design(const std::string& name) const {
+  const std::vector<std::string> names = design_names();
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  const auto nearest = nearest_word(name, known);
+  std::string all;
+  for (const std::string& one : names) all += (all.empty() ? "" : ", ") + one;
+  return {"no design is called \"" + name + "\"", (shop_->folder / "templates").string(),
+          all.empty() ? "the folder holds no designs" : "there are: " + all,
+          nearest ? "Did you mean \"" + *nearest + "\"?" : "Name one of these"};
+}
+
+std::string Workroom::design_of(const Order& order) const {
+  return order.design.empty() ? shop_->default_design : order.design;
+}
+
+Result<const Station*> Workroom::station(const std::string& name) {
+  if (const auto known = stations_.find(name); known != stations_.end()) return &known->second;
+  if (!has_design(name)) return no_design(name);
+  Result<Design> design = read_design(design_file(name));
+  if (!design) return design.fault();
+  for (TextPart& text : design->texts) {
+    if (text.language.empty()) text.language = shop_->language;
+  }
+  Result<Frame> frame = lay_bed(shop_->plan, design->width, design->height);
+  if (!frame) return frame.fault();
+  return &stations_.emplace(name, Station{std::move(*design), std::move(*frame)}).first->second;
+}
+
+Composer::Composer(Workroom& workroom, std::string date, unsigned workers)
+    : workroom_(&workroom), date_(std::move(date)) {
+  for (unsigned i = 0; i < (workers == 0 ? core_count() : workers); ++i) typesetters_.emplace_back(workroom.fonts());
+}
+
+std::vector<SetOrder> Composer::set(std::span<const Order> orders) {
+  std::vector<SetOrder> results(orders.size());
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()),
+                    [&](std::size_t i, unsigned worker) { results[i] = set_one(orders[i], typesetters_[worker]); });
+  return results;
+}
+
+SetOrder Composer::set_one(const Order& order, Typesetter& typesetter) {
+  SetOrder set;
+  const auto hold = [&](Fault fault) {
+    fault.where = order.source + (fault.where.empty() ? "" : ", " + fault.where);
+    set.held = std::move(fault);
+    return set;
+  };
+  Result<Inscription> inscription = clean_inscription(order.text, workroom_->cleaning());
+  if (!inscription) {
+    set.inscription.original = order.text;
+    return hold(inscription.fault());
+  }
+  set.inscription = std::move(*inscription);
+  const std::string design = workroom_->design_of(order);
+  if (!workroom_->has_design(design)) return hold(workroom_->no_design(design));
+  const Result<const Station*> station = workroom_->station(design);  // opened before: only looked up here
+  if (!station) return hold(station.fault());
+  Result<Artwork> artwork = compose((*station)->design, {set.inscription, date_}, typesetter);
+  if (!artwork) return hold(artwork.fault());
+  set.artwork = std::move(*artwork);
+  return set;
+}
+
+std::string item_id(const Order& order, int ordinal) { return order.number + "-" + std::to_string(ordinal); }
+
+void account_for(Account& account, const std::string& id, const SetOrder& set) {
+  if (set.held) {
+    account.held.push_back({id, *set.held});
+    return;
+  }
+  ++account.items_set;
+  if (account.smallest_item.empty() || set.artwork->cap_height < account.smallest_cap_height) {
+    account.smallest_cap_height = set.artwork->cap_height;
+    account.smallest_item = id;
+  }
+  for (const CleaningNote& note : set.inscription.notes) {
+    if (note.weight != CleaningNote::Weight::warning) continue;
+    account.notes.push_back(id + ", line " + std::to_string(note.line) + ", character " + std::to_string(note.column) +
+                            ": " + note.rule);
+  }
+}
+
+}  // namespace ordinatio

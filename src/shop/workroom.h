@@ -1,0 +1,69 @@
+// What the commands share: designs read once, orders made into items, items composed on all cores. Of this folder alone.
+#pragma once
+
+#include <map>
+
+#include "shop/shop.h"
+
+namespace ordinatio {
+
+/// A design with the bed laid out for it.
+struct Station {
+  Design design;
+  Frame frame;
+};
+
+/// The workshop opened for work: fonts, and the designs that were asked for.
+class Workroom {
+ public:
+  explicit Workroom(const Shop& shop);
+
+  [[nodiscard]] const Shop& shop() const { return *shop_; }
+  [[nodiscard]] const FontLibrary& fonts() const { return fonts_; }
+  [[nodiscard]] CleaningRules cleaning() const;
+
+  /// Reads the design and lays the bed for it; later calls give the same one. Not for several threads at once.
+  Result<const Station*> station(const std::string& design);
+  /// The design that an order asks for, or the shop's own.
+  [[nodiscard]] std::string design_of(const Order& order) const;
+  /// Whether the workshop has a design of that name.
+  [[nodiscard]] bool has_design(const std::string& name) const;
+  /// The Fault for a name that it has not, with the nearest that it has.
+  [[nodiscard]] Fault no_design(const std::string& name) const;
+
+ private:
+  [[nodiscard]] std::filesystem::path design_file(const std::string& name) const;
+  [[nodiscard]] std::vector<std::string> design_names() const;
+  const Shop* shop_;
+  FontLibrary fonts_;
+  std::map<std::string, Station> stations_;
+};
+
+/// An order whose words have been cleaned and set, or the reason why not. Its items are alike but for their numbers.
+struct SetOrder {
+  Inscription inscription;
+  std::optional<Artwork> artwork;
+  std::optional<Fault> held;
+};
+
+/// Cleans and composes orders on all cores; each core keeps its own caches from call to call.
+class Composer {
+ public:
+  Composer(Workroom& workroom, std::string date, unsigned workers);
+  /// One result for each order, in their order. Every design that they name must have been opened as a station.
+  std::vector<SetOrder> set(std::span<const Order> orders);
+
+ private:
+  SetOrder set_one(const Order& order, Typesetter& typesetter);
+  Workroom* workroom_;
+  std::string date_;
+  std::vector<Typesetter> typesetters_;
+};
+
+/// "1042-2"
+std::string item_id(const Order& order, int ordinal);
+
+/// Adds what a set item means for the account: counted, the smallest lettering, warnings worth a look.
+void account_for(Account& account, const std::string& id, const SetOrder& set);
+
+}  // namespace ordinatio
