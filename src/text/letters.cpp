@@ -91,6 +91,9 @@ std::vector<Place> places_of(std::string_view original, std::span<const std::siz
   return places;
 }
 
+// ICU's macro narrows to a byte on purpose.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wconversion"
 Result<Letters> read_letters(std::string_view original) {
   Letters letters;
   letters.reserve(original.size());
@@ -104,6 +107,7 @@ Result<Letters> read_letters(std::string_view original) {
   }
   return letters;
 }
+#pragma GCC diagnostic pop
 
 void append_utf8(std::string& out, char32_t character) {
   char bytes[U8_MAX_LENGTH];

@@ -1,0 +1,245 @@
+#include "text/cleaning.h"
+
+#include <algorithm>
+
+#include "text/doubts.h"
+#include "text/entities.h"
+#include "text/invisibles.h"
+#include "text/letters.h"
+#include "text/mojibake.h"
+#include "text/objections.h"
+
+namespace ordinatio {
+namespace {
+
+using Weight = CleaningNote::Weight;
+
+struct Line {
+  std::size_t offset;  // where it begins, also when it is empty
+  Letters letters;
+};
+using Lines = std::vector<Line>;
+
+void drop_byte_order_mark(Letters& letters, Findings& findings) {
+  if (letters.empty() || letters[0].character != 0xFEFF) return;
+  findings.push_back({0, Weight::silent, "byte order mark at the start left out"});
+  letters.erase(letters.begin());
+}
+
+std::optional<Objection> object_to_mojibake(std::span<const Letter> letters) {
+  const auto misread = find_mojibake(letters);
+  if (!misread) return std::nullopt;
+  const auto place = letters.subspan(misread->index, misread->length);
+  std::string why = "“" + write_letters(place) + "” looks like “";
+  append_utf8(why, misread->meant);
+  return Objection{place[0].offset, names_of(place), why + "” read in the wrong encoding",
+                   "Export the orders again as UTF-8, or type the letter that was meant"};
+}
+
+/// Letters that end a line at `index`: CR LF is one break. 0: none.
+std::size_t break_length(std::span<const Letter> letters, std::size_t index) {
+  if (!is_line_break(letters[index].character)) return 0;
+  const bool pair =
+      letters[index].character == '\r' && index + 1 < letters.size() && letters[index + 1].character == '\n';
+  return pair ? 2 : 1;
+}
+
+/// Letters that `separator` takes at the start of `letters`; 0: it does not stand there. Each run of spaces in it stands
+/// for at least as many blanks of any kind.
+std::size_t separator_length(std::span<const Letter> letters, std::u32string_view separator) {
+  std::size_t at = 0;
+  for (std::size_t i = 0; i < separator.size();) {
+    std::size_t spaces = 0, blanks = 0;
+    while (i < separator.size() && separator[i] == ' ') ++i, ++spaces;
+    while (spaces > 0 && at < letters.size() && is_blank(letters[at].character)) ++at, ++blanks;
+    if (blanks < spaces) return 0;
+    if (i == separator.size()) break;
+    if (spaces > 0) continue;
+    if (at == letters.size() || letters[at].character != separator[i]) return 0;
+    ++at, ++i;
+  }
+  return at;
+}
+
+std::u32string characters_of(std::string_view text) {
+  std::u32string characters;
+  if (const auto letters = read_letters(text); letters.ok())
+    for (const Letter& letter : *letters) characters += letter.character;
+  return characters;
+}
+
+/// `end`: the original's length, where a last, empty line begins.
+Lines part_lines(const Letters& letters, std::string_view separator, std::size_t end, Findings& findings) {
+  const std::u32string parting = characters_of(separator);
+  const auto offset_at = [&](std::size_t index) { return index < letters.size() ? letters[index].offset : end; };
+  Lines lines{{offset_at(0), {}}};
+  for (std::size_t i = 0; i < letters.size();) {
+    const Letter& letter = letters[i];
+    const std::size_t line_break = break_length(letters, i);
+    const std::size_t length = line_break > 0 ? line_break : separator_length(std::span(letters).subspan(i), parting);
+    if (length == 0) {
+      lines.back().letters.push_back(letters[i++]);
+      continue;
+    }
+    i += length;
+    lines.push_back({offset_at(i), {}});
+    if (line_break == 0)
+      findings.push_back({letter.offset, Weight::silent, "“" + std::string(separator) + "” began a new line"});
+    else if (letter.character != '\n')
+      findings.push_back({letter.offset, Weight::silent, character_name(letter.character) + " began a new line"});
+  }
+  return lines;
+}
+
+void leave_out_invisible_line(Line& line, Findings& findings) {
+  const auto shows = [](const Letter& letter) { return letter.character != ' ' && !is_invisible(letter.character); };
+  if (line.letters.empty() || std::any_of(line.letters.begin(), line.letters.end(), shows)) return;
+  findings.push_back({line.letters[0].offset, Weight::note, "a line that shows nothing was emptied"});
+  line.letters.clear();
+}
+
+// What is left out may bring marks together that NFC then moves, and a joiner then stands elsewhere. Words settle in two
+// rounds; what has not settled after these is a tangle made to be one, and held.
+constexpr int settling_rounds = 8;
+
+/// Cleans one line until cleaning it again would change nothing.
+std::optional<Objection> settle(Line& line, Findings& findings) {
+  Letters& letters = line.letters;
+  doubt_ideographs(letters, findings);
+  for (int round = 0; round < settling_rounds; ++round) {
+    for (const std::size_t offset : compose(letters))
+      findings.push_back({offset, Weight::silent, "written in Unicode's composed form (NFC)"});
+    if (auto objection = object_to(letters)) return objection;
+    const bool dropped = drop_invisibles(letters, findings);
+    if (!tidy_blanks(letters, findings) && !dropped) return std::nullopt;
+  }
+  return Objection{line.offset, "marks and invisible joiners in a tangle", "they do not spell a word in any script",
+                   "Ask the customer for the words again"};
+}
+
+std::optional<Objection> clean_line(Line& line, Findings& findings) {
+  if (auto objection = settle(line, findings)) return objection;
+  leave_out_invisible_line(line, findings);
+  doubt_line(line.letters, findings);
+  return std::nullopt;
+}
+
+bool is_empty(const Line& line) { return line.letters.empty(); }
+
+void drop_outer_empty_lines(Lines& lines, Findings& findings) {
+  const auto drop = [&](auto first, auto last) {
+    for (auto line = first; line != last; ++line)
+      findings.push_back({line->offset, Weight::silent, "an empty line at the text's end left out"});
+    lines.erase(first, last);
+  };
+  drop(std::find_if_not(lines.rbegin(), lines.rend(), is_empty).base(), lines.end());
+  drop(lines.begin(), std::find_if_not(lines.begin(), lines.end(), is_empty));
+}
+
+/// One empty line is spacing; two are a slip of the thumb.
+void drop_repeated_empty_lines(Lines& lines, Findings& findings) {
+  const auto repeated = [&](const Line& line) { return is_empty(line) && is_empty(*(&line - 1)); };
+  Lines kept;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (i > 0 && repeated(lines[i]))
+      findings.push_back({lines[i].offset, Weight::note, "a second empty line in a row left out"});
+    else
+      kept.push_back(lines[i]);
+  }
+  lines = std::move(kept);
+}
+
+std::optional<Objection> clean_letters(Letters letters, std::size_t end, const CleaningRules& rules, Lines& lines,
+                                       Findings& findings) {
+  drop_byte_order_mark(letters, findings);
+  if (rules.decode_entities)
+    if (auto objection = decode_entities(letters, findings)) return objection;
+  if (auto objection = object_to_mojibake(letters)) return objection;
+  lines = part_lines(letters, rules.line_separator, end, findings);
+  for (Line& line : lines)
+    if (auto objection = clean_line(line, findings)) return objection;
+  drop_outer_empty_lines(lines, findings);
+  drop_repeated_empty_lines(lines, findings);
+  return std::nullopt;
+}
+
+Fault placed(std::string_view original, Objection objection) {
+  const Place place = places_of(original, std::span(&objection.offset, 1))[0];
+  return {std::move(objection.what),
+          "line " + std::to_string(place.line) + ", character " + std::to_string(place.column),
+          std::move(objection.why), std::move(objection.mend)};
+}
+
+Fault no_text() {
+  return {"the text is empty", "", "nothing would be engraved",
+          "Give the item its words, or leave it out of the orders"};
+}
+
+std::vector<CleaningNote> placed(std::string_view original, Findings findings) {
+  std::stable_sort(findings.begin(), findings.end(), [](const auto& a, const auto& b) { return a.offset < b.offset; });
+  std::vector<std::size_t> offsets;
+  for (const Finding& finding : findings) offsets.push_back(finding.offset);
+  const std::vector<Place> places = places_of(original, offsets);
+  std::vector<CleaningNote> notes;
+  for (std::size_t i = 0; i < findings.size(); ++i)
+    notes.push_back({findings[i].weight, places[i].line, places[i].column, std::move(findings[i].rule)});
+  return notes;
+}
+
+/// Whether the separator may stand in the text: told from its first letter that is no blank.
+bool may_part(std::string_view text, std::string_view separator) {
+  if (separator.empty()) return false;
+  const std::size_t first = separator.find_first_not_of(' ');
+  return first == std::string_view::npos || text.find(separator[first]) != std::string_view::npos;
+}
+
+/// Printable ASCII without "&" where entities are decoded, one blank between words, no blank or empty line at an end.
+bool is_plain(std::string_view text, const CleaningRules& rules) {
+  if (text.empty() || may_part(text, rules.line_separator)) return false;
+  char before = '\n';
+  for (const char c : text) {
+    const bool printable = (c >= ' ' && c <= '~') || c == '\n';
+    const bool blank_twice = (before == ' ' || before == '\n') && (c == ' ' || c == '\n');
+    if (!printable || blank_twice || (c == '\n' && before == ' ') || (c == '&' && rules.decode_entities)) return false;
+    before = c;
+  }
+  return before != ' ' && before != '\n';
+}
+
+}  // namespace
+
+std::optional<Inscription> clean_plain(std::string_view original, const CleaningRules& rules) {
+  if (!is_plain(original, rules)) return std::nullopt;
+  Inscription inscription{std::string(original), {}, {}};
+  for (std::size_t start = 0; start <= original.size();) {
+    const std::size_t end = std::min(original.find('\n', start), original.size());
+    inscription.lines.emplace_back(original.substr(start, end - start));
+    start = end + 1;
+  }
+  for (std::string& doubt : doubt_text(inscription.lines))
+    inscription.notes.push_back({Weight::warning, 1, 1, std::move(doubt)});
+  return inscription;
+}
+
+Result<Inscription> clean_fully(std::string_view original, const CleaningRules& rules) {
+  auto letters = read_letters(original);
+  if (!letters) return letters.fault();
+  Lines lines;
+  Findings findings;
+  if (auto objection = clean_letters(*std::move(letters), original.size(), rules, lines, findings))
+    return placed(original, *std::move(objection));
+  if (lines.empty()) return no_text();
+  Inscription inscription{std::string(original), {}, {}};
+  for (const Line& line : lines) inscription.lines.push_back(write_letters(line.letters));
+  for (std::string& doubt : doubt_text(inscription.lines))
+    findings.push_back({lines[0].letters[0].offset, Weight::warning, std::move(doubt)});
+  inscription.notes = placed(original, std::move(findings));
+  return inscription;
+}
+
+Result<Inscription> clean_inscription(std::string_view original, const CleaningRules& rules) {
+  if (auto plain = clean_plain(original, rules)) return *std::move(plain);
+  return clean_fully(original, rules);
+}
+
+}  // namespace ordinatio

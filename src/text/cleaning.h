@@ -1,0 +1,15 @@
+// In: bytes of a text, known to clean.cpp and its tests alone. Out: the same Inscription by two ways.
+#pragma once
+
+#include <optional>
+
+#include "text/text.h"
+
+namespace ordinatio {
+
+/// The short way: printable ASCII in tidy lines, where nothing can need cleaning. Nothing for any other text.
+std::optional<Inscription> clean_plain(std::string_view original, const CleaningRules& rules);
+/// The long way, for every text.
+Result<Inscription> clean_fully(std::string_view original, const CleaningRules& rules);
+
+}  // namespace ordinatio

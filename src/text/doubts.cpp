@@ -1,0 +1,171 @@
+#include "text/doubts.h"
+
+#include <unicode/uchar.h>
+#include <unicode/unorm2.h>
+#include <unicode/uscript.h>
+#include <unicode/utf8.h>
+
+#include <algorithm>
+#include <string_view>
+
+#include "text/invisibles.h"
+
+namespace ordinatio {
+namespace {
+
+using Weight = CleaningNote::Weight;
+
+constexpr std::size_t fewest_capitals = 6;  // "ANNA B" may well be initials
+
+// What customers leave in a field for words when they want none, or have put them elsewhere. In small letters.
+// clang-format off
+constexpr std::string_view labels[] = {
+    "none", "n/a", "n.a", "not applicable", "no text", "no engraving", "see note", "see notes", "see above",
+    "see below", "see attached", "see message", "see email", "see e-mail", "see order", "as above",
+    "same as above", "as before", "as discussed", "ditto", "tbc", "tba", "tbd", "to be confirmed", "null",
+    "undefined", "your text here", "text here", "sample text",
+};
+// clang-format on
+constexpr std::size_t longest_label = 20;  // bytes, with a little to spare for brackets around it
+
+template <class Visit>
+void for_each_character(std::string_view text, Visit visit) {
+  const char* bytes = text.data();
+  for (std::size_t at = 0; at < text.size();) {
+    UChar32 character = 0;
+    U8_NEXT_UNSAFE(bytes, at, character);
+    visit(character);
+  }
+}
+
+/// Latin is 1, so that "kana with Latin" can be told from "Cyrillic with Latin".
+enum class Writing : int { none = 0, latin = 1, east_asian = 2, other = 3 };
+
+struct WordScript {
+  UScriptCode script = USCRIPT_COMMON;
+  Writing writing = Writing::none;
+};
+
+WordScript script_of(char32_t character) {
+  UErrorCode status = U_ZERO_ERROR;
+  const UScriptCode script = uscript_getScript(static_cast<UChar32>(character), &status);
+  switch (script) {
+    case USCRIPT_COMMON:
+    case USCRIPT_INHERITED:
+    case USCRIPT_UNKNOWN:
+      return {script, Writing::none};
+    case USCRIPT_LATIN:
+      return {script, Writing::latin};
+    case USCRIPT_HAN:
+    case USCRIPT_HIRAGANA:
+    case USCRIPT_KATAKANA:
+    case USCRIPT_HANGUL:
+    case USCRIPT_BOPOMOFO:
+      return {USCRIPT_HAN, Writing::east_asian};
+    default:
+      return {script, Writing::other};
+  }
+}
+
+bool go_together(const WordScript& a, const WordScript& b) {
+  if (a.writing == Writing::none || b.writing == Writing::none || a.script == b.script) return true;
+  return a.writing != Writing::other && b.writing != Writing::other;
+}
+
+bool is_word_letter(char32_t character) {
+  return u_isalpha(static_cast<UChar32>(character)) || is_mark(character) || is_invisible(character);
+}
+
+/// A word that mixes Latin with east Asian letters stays open to both, and to nothing else.
+bool mixes_scripts(std::span<const Letter> word) {
+  WordScript first;
+  for (const Letter& letter : word) {
+    const WordScript script = script_of(letter.character);
+    if (!go_together(first, script)) return true;
+    if (first.writing == Writing::none) first = script;
+  }
+  return false;
+}
+
+void doubt_marks(std::span<const Letter> line, Findings& findings) {
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const bool alone = i == 0 || is_blank(line[i - 1].character);
+    if (alone && is_mark(line[i].character))
+      findings.push_back(
+          {line[i].offset, Weight::warning, character_name(line[i].character) + " has no letter to stand on"});
+  }
+}
+
+bool is_all_capitals(std::span<const std::string> lines) {
+  std::size_t capitals = 0, words = 0;
+  bool small = false;
+  for (const std::string& line : lines) {
+    bool in_word = false;
+    for_each_character(line, [&](UChar32 character) {
+      if (character == ' ') in_word = false;
+      if (!u_isalpha(character)) return;
+      words += in_word ? 0 : 1;
+      in_word = true;
+      capitals += u_isupper(character) ? 1 : 0;
+      small = small || u_islower(character) || u_istitle(character);
+    });
+  }
+  return !small && words > 1 && capitals >= fewest_capitals;
+}
+
+bool is_ascii_punctuation(char c) { return c >= 0 && u_isalnum(c) == 0; }
+
+/// "(See note)." is "see note".
+bool is_label(std::string_view text) {
+  if (text.size() > longest_label) return false;
+  while (!text.empty() && is_ascii_punctuation(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_ascii_punctuation(text.back())) text.remove_suffix(1);
+  std::string small(text);
+  for (char& c : small) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + ('a' - 'A')) : c;
+  return std::find(std::begin(labels), std::end(labels), small) != std::end(labels);
+}
+
+/// "-", "…", "?": a field filled because it had to be.
+bool is_punctuation(std::span<const std::string> lines) {
+  bool only = true;
+  for (const std::string& line : lines)
+    for_each_character(line, [&](UChar32 character) { only = only && (character == ' ' || u_ispunct(character)); });
+  return only;
+}
+
+}  // namespace
+
+void doubt_line(std::span<const Letter> line, Findings& findings) {
+  doubt_marks(line, findings);
+  for (std::size_t i = 0; i < line.size();) {
+    const std::size_t start = i;
+    while (i < line.size() && is_word_letter(line[i].character)) ++i;
+    const auto word = line.subspan(start, i - start);
+    if (word.empty())
+      ++i;
+    else if (mixes_scripts(word))
+      findings.push_back(
+          {word[0].offset, Weight::warning,
+           "“" + write_letters(word) + "” has letters of more than one script, which may only look alike"});
+  }
+}
+
+void doubt_ideographs(std::span<const Letter> line, Findings& findings) {
+  for (const Letter& letter : line) {
+    const auto code = static_cast<UChar32>(letter.character);
+    if (letter.character < 0xF900 || !u_hasBinaryProperty(code, UCHAR_IDEOGRAPHIC)) continue;
+    if (u_getIntPropertyValue(code, UCHAR_NFC_QUICK_CHECK) == UNORM_YES) continue;
+    findings.push_back({letter.offset, Weight::warning,
+                        character_name(letter.character) + " became the ordinary ideograph, which may look different"});
+  }
+}
+
+std::vector<std::string> doubt_text(std::span<const std::string> lines) {
+  std::vector<std::string> doubts;
+  if (is_all_capitals(lines)) doubts.push_back("all capitals: engraved as typed");
+  if ((lines.size() == 1 && is_label(lines[0])) || is_punctuation(lines))
+    doubts.push_back("“" + lines[0] + "” looks like a remark, not like words to engrave");
+  return doubts;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,22 @@
+// In: one line's letters, with nothing in them to object to. Out: the line without invisible characters that mean nothing,
+// blanks as single spaces. Never: touches a joiner or selector that changes how a letter looks.
+#pragma once
+
+#include "text/letters.h"
+
+namespace ordinatio {
+
+/// Tab, U+0020 and every space of Unicode but U+1680, which is drawn as a line.
+bool is_blank(char32_t character);
+/// Draws nothing, whatever the font: Default_Ignorable_Code_Point.
+bool is_invisible(char32_t character);
+/// A mark that belongs to the letter before it (Mn, Mc, Me), selectors and U+034F left out.
+bool is_mark(char32_t character);
+
+/// Leaves out soft hyphens, zero width spaces, stray joiners and selectors; one note each. True when it did.
+bool drop_invisibles(Letters& line, Findings& findings);
+/// Leaves out blanks at both ends, silently, and makes each other run of blanks one space, with a note unless it was one.
+/// U+0020 or U+00A0 that carries a mark is a letter. True when something changed.
+bool tidy_blanks(Letters& line, Findings& findings);
+
+}  // namespace ordinatio
