@@ -44,21 +44,22 @@ std::size_t break_length(std::span<const Letter> letters, std::size_t index) {
   return pair ? 2 : 1;
 }
 
-/// Letters that `separator` takes at the start of `letters`; 0: it does not stand there. Each run of spaces in it stands
-/// for at least as many blanks of any kind.
-std::size_t separator_length(std::span<const Letter> letters, std::u32string_view separator) {
-  std::size_t at = 0;
+/// Letters that `separator` takes from `start` on; 0: it does not stand there. Each run of spaces in it stands for at least
+/// as many blanks of any kind, and begins where they begin.
+std::size_t separator_length(std::span<const Letter> letters, std::size_t start, std::u32string_view separator) {
+  const bool inside_blanks = start > 0 && is_blank(letters[start - 1].character);
+  if (separator.starts_with(U' ') && inside_blanks) return 0;  // tried already; again at each blank would be quadratic
+  std::size_t at = start;
   for (std::size_t i = 0; i < separator.size();) {
     std::size_t spaces = 0, blanks = 0;
-    while (i < separator.size() && separator[i] == ' ') ++i, ++spaces;
-    while (spaces > 0 && at < letters.size() && is_blank(letters[at].character)) ++at, ++blanks;
+    for (; i < separator.size() && separator[i] == ' '; ++i) ++spaces;
+    for (; spaces > 0 && at < letters.size() && is_blank(letters[at].character); ++at) ++blanks;
     if (blanks < spaces) return 0;
-    if (i == separator.size()) break;
     if (spaces > 0) continue;
     if (at == letters.size() || letters[at].character != separator[i]) return 0;
     ++at, ++i;
   }
-  return at;
+  return at - start;
 }
 
 std::u32string characters_of(std::string_view text) {
@@ -76,7 +77,7 @@ Lines part_lines(const Letters& letters, std::string_view separator, std::size_t
   for (std::size_t i = 0; i < letters.size();) {
     const Letter& letter = letters[i];
     const std::size_t line_break = break_length(letters, i);
-    const std::size_t length = line_break > 0 ? line_break : separator_length(std::span(letters).subspan(i), parting);
+    const std::size_t length = line_break > 0 ? line_break : separator_length(letters, i, parting);
     if (length == 0) {
       lines.back().letters.push_back(letters[i++]);
       continue;

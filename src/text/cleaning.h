@@ -1,4 +1,5 @@
-// In: bytes of a text, known to clean.cpp and its tests alone. Out: the same Inscription by two ways.
+// In: bytes of a text, known to cleaning.cpp and its tests alone. Out: the same Inscription by two ways.
+// Never: part of what other folders call; that is clean_inscription in text.h.
 #pragma once
 
 #include <optional>

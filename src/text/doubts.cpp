@@ -28,18 +28,20 @@ constexpr std::string_view labels[] = {
 // clang-format on
 constexpr std::size_t longest_label = 20;  // bytes, with a little to spare for brackets around it
 
-template <class Visit>
-void for_each_character(std::string_view text, Visit visit) {
+/// Whether `holds` does of every character; it is not asked after the first of which it does not.
+template <class Predicate>
+bool all_characters(std::string_view text, Predicate holds) {
   const char* bytes = text.data();
   for (std::size_t at = 0; at < text.size();) {
     UChar32 character = 0;
     U8_NEXT_UNSAFE(bytes, at, character);
-    visit(character);
+    if (!holds(character)) return false;
   }
+  return true;
 }
 
-/// Latin is 1, so that "kana with Latin" can be told from "Cyrillic with Latin".
-enum class Writing : int { none = 0, latin = 1, east_asian = 2, other = 3 };
+/// Latin stands apart because it goes with east Asian letters, and with no others.
+enum class Writing { none, latin, east_asian, other };
 
 struct WordScript {
   UScriptCode script = USCRIPT_COMMON;
@@ -98,19 +100,19 @@ void doubt_marks(std::span<const Letter> line, Findings& findings) {
 
 bool is_all_capitals(std::span<const std::string> lines) {
   std::size_t capitals = 0, words = 0;
-  bool small = false;
   for (const std::string& line : lines) {
     bool in_word = false;
-    for_each_character(line, [&](UChar32 character) {
+    const bool no_small = all_characters(line, [&](UChar32 character) {
       if (character == ' ') in_word = false;
-      if (!u_isalpha(character)) return;
+      if (!u_isalpha(character)) return true;
       words += in_word ? 0 : 1;
       in_word = true;
       capitals += u_isupper(character) ? 1 : 0;
-      small = small || u_islower(character) || u_istitle(character);
+      return !u_islower(character) && !u_istitle(character);
     });
+    if (!no_small) return false;
   }
-  return !small && words > 1 && capitals >= fewest_capitals;
+  return words > 1 && capitals >= fewest_capitals;
 }
 
 bool is_ascii_punctuation(char c) { return c >= 0 && u_isalnum(c) == 0; }
@@ -127,10 +129,9 @@ bool is_label(std::string_view text) {
 
 /// "-", "…", "?": a field filled because it had to be.
 bool is_punctuation(std::span<const std::string> lines) {
-  bool only = true;
-  for (const std::string& line : lines)
-    for_each_character(line, [&](UChar32 character) { only = only && (character == ' ' || u_ispunct(character)); });
-  return only;
+  return std::all_of(lines.begin(), lines.end(), [](const std::string& line) {
+    return all_characters(line, [](UChar32 character) { return character == ' ' || u_ispunct(character); });
+  });
 }
 
 }  // namespace

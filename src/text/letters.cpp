@@ -65,6 +65,12 @@ void append_letters(Letters& out, std::string_view text, std::size_t offset) {
   }
 }
 
+char32_t first_character(std::string_view text) {
+  UChar32 character = 0;
+  U8_GET_UNSAFE(text.data(), 0, character);
+  return static_cast<char32_t>(character);
+}
+
 std::size_t count_letters(std::string_view text) {
   return static_cast<std::size_t>(
       std::count_if(text.begin(), text.end(), [](char byte) { return (byte & 0xC0) != 0x80; }));
@@ -83,9 +89,7 @@ std::vector<Place> places_of(std::string_view original, std::span<const std::siz
   for (const std::string_view grapheme : graphemes_of(original)) {
     const auto end = static_cast<std::size_t>(grapheme.data() - original.data()) + grapheme.size();
     while (places.size() < offsets.size() && offsets[places.size()] < end) places.push_back(here);
-    Letters first;
-    append_letters(first, grapheme, 0);
-    here = is_line_break(first[0].character) ? Place{here.line + 1, 1} : Place{here.line, here.column + 1};
+    here = is_line_break(first_character(grapheme)) ? Place{here.line + 1, 1} : Place{here.line, here.column + 1};
   }
   places.resize(offsets.size(), here);
   return places;

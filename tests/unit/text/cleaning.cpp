@@ -1,7 +1,6 @@
 #include "text/cleaning.h"
 
 #include <catch2/catch.hpp>
-#include <chrono>
 #include <random>
 
 #include "text/text.h"
@@ -357,6 +356,8 @@ TEST_CASE("a separator parts lines, its spaces standing for blanks of any kind")
   CHECK(part("Ada Bo", " / ") == "Ada Bo");
   CHECK(part("Ada\nBo", "|") == "Ada\nBo");
   CHECK(part("Mühle | Rad", "|") == "Mühle\nRad");
+  CHECK(part("Ada / / Bo", " /") == "Ada\n\nBo");
+  CHECK(part("Ada " + std::string(200'000, ' ') + "Bo", " / ") == "Ada Bo");  // in linear time
   CHECK(part("Ada · Bo", " · ") == "Ada\nBo");
   CHECK(notes("Ada / B\u00A0o", {" / ", true}) ==
         "silent 1:4 “ / ” began a new line\nnote 1:8 a non-breaking space became a space");
