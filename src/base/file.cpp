@@ -118,8 +118,8 @@ MaybeFault write_file(const fs::path& path, std::string_view bytes) {
 
 MaybeFault make_folder(const fs::path& path) {
   std::error_code error;
-  fs::create_directories(path, error, Fault::Cause::machine);
-  if (error) return file_fault("cannot make the folder", path, error.value(), Fault::Cause::machine);
+  fs::create_directories(path, error);
+  if (error) return file_fault("cannot make the folder", path, error.value());
   return std::nullopt;
 }
 

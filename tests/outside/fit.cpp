@@ -65,36 +65,30 @@ double size_by_glpk(const Polygon& shape, const Polygon& room) {
 
 /// The scale that a given shift leaves.
 double size_at(const std::vector<FitRow>& rows, Point shift) {
-  double size = 1e300;
-  for (const FitRow& row : rows) {
-    const double room = row.offset - dot(row.normal, shift);
-    if (row.support > 1e-12) size = std::min(size, room / row.support);
-    if (row.support <= 1e-12 && room < 0) return -1e300;
-  }
+  double size = 1e300;  // the shape lies about the origin: no support is negative
+  for (const FitRow& row : rows) size = std::min(size, (row.offset - dot(row.normal, shift)) / row.support);
   return size;
 }
 
-/// The best scale over a grid of shifts that is drawn closer and closer around its best point: the scale is a concave
-/// function of the shift, so this closes in on the optimum without knowing anything of linear programmes.
+/// The largest value of a concave function between two places, by closing in on it from both sides.
+template <class Function>
+double largest(Function f, double low, double high) {
+  for (int i = 0; i < 90; ++i) {
+    const double third = (high - low) / 3;
+    f(low + third) < f(high - third) ? low += third : high -= third;
+  }
+  return f((low + high) / 2);
+}
+
+/// The scale that a shift leaves is a concave function of the shift: searched along x, at each x along y, by evaluation
+/// alone, knowing nothing of linear programmes.
 double size_by_search(const Polygon& shape, const Polygon& room) {
   const Point centre = middle(shape);
   Polygon centred;
   for (const Point p : shape) centred.push_back(p - centre);
   const std::vector<FitRow> rows = fit_rows(hull_of(centred), region_of(room));
-  Point best = middle(room);
-  double best_size = size_at(rows, best);
-  for (double reach = 200; reach > 1e-10; reach *= 0.7) {
-    constexpr int steps = 6;
-    const Point around = best;
-    for (int i = -steps; i <= steps; ++i) {
-      for (int j = -steps; j <= steps; ++j) {
-        const Point shift = around + reach / steps * Point{double(i), double(j)};
-        const double size = size_at(rows, shift);
-        if (size > best_size) best_size = size, best = shift;
-      }
-    }
-  }
-  return best_size;
+  const auto best_at = [&](double x) { return largest([&](double y) { return size_at(rows, {x, y}); }, -100, 100); };
+  return largest(best_at, -100, 100);
 }
 
 Polygon random_polygon(std::mt19937& random, double reach) {

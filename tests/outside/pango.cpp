@@ -1,4 +1,5 @@
 // Advances and ink of shaped lines against Pango (pangoft2 over FreeType and fontconfig).
+#include <pango/pangofc-fontmap.h>
 #include <pango/pangoft2.h>
 
 #include <catch2/catch.hpp>
@@ -23,8 +24,8 @@ Extents extents_by_pango(const char* family, const char* language, const std::st
   PangoContext* context = pango_font_map_create_context(map);
   pango_context_set_round_glyph_positions(context, FALSE);
   pango_context_set_language(context, pango_language_from_string(language));
-  pango_ft2_font_map_set_default_substitute(
-      PANGO_FT2_FONT_MAP(map),
+  pango_fc_font_map_set_default_substitute(
+      PANGO_FC_FONT_MAP(map),
       [](FcPattern* pattern, gpointer) {
         FcPatternDel(pattern, FC_HINTING);
         FcPatternAddBool(pattern, FC_HINTING, FcFalse);

@@ -28,7 +28,8 @@ double union_area_by_boost(const Polygons& polygons) {
   }
   using namespace bp::operators;
   std::vector<Shape> pieces;
-  (outer - holes).get(pieces);
+  bp::polygon_set_data<Coordinate> filled = outer - holes;
+  filled.get(pieces);
   double area = 0;
   for (const Shape& piece : pieces) area += double(bp::area(piece));
   return area * grid * grid;
@@ -63,7 +64,8 @@ TEST_CASE("joined letters have the area that Boost.Polygon finds") {
     Polygons parts;
     for (const PlacedGlyph& glyph : line->glyphs) {
       const Transform at{20, 0, 0, 20, 20 * glyph.origin.x, 20 * glyph.origin.y};
-      for (Polygon& p : polygons_of(transformed(typesetter.outline(glyph.face, glyph.glyph).path, at), 0.002)) parts.push_back(p);
+      for (Polygon& p : polygons_of(transformed(typesetter.outline(glyph.face, glyph.glyph).path, at), 0.002))
+        parts.push_back(p);
     }
     Path ink;
     typesetter.append_ink(ink, *line, 20, {0, 0}, 0.002);

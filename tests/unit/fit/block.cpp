@@ -27,9 +27,7 @@ struct Bench {
 
 TEST_CASE("lines are aligned by their ink") {
   Bench bench;
-  const auto edges = [](const Block& block, std::size_t i) {
-    return block.lines[i].ink.shifted(block.origins[i]);
-  };
+  const auto edges = [](const Block& block, std::size_t i) { return block.lines[i].ink.shifted(block.origins[i]); };
   BlockStyle style;
   style.alignment = Alignment::left;
   const Block left = bench.set({"Water", "jumps"}, style);
@@ -70,7 +68,8 @@ TEST_CASE("lines keep the design's leading, and more where ink would meet") {
   CHECK(plain.origins[0].y - plain.origins[1].y == Approx(1.3));
   style.leading = 0.7;
   const Block tight = bench.set({"gypq", "ÂÊÎ"}, style);
-  const double gap = tight.lines[0].ink.shifted(tight.origins[0]).bottom - tight.lines[1].ink.shifted(tight.origins[1]).top;
+  const double gap =
+      tight.lines[0].ink.shifted(tight.origins[0]).bottom - tight.lines[1].ink.shifted(tight.origins[1]).top;
   CHECK(gap == Approx(style.least_gap).margin(1e-12));
 }
 

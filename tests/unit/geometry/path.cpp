@@ -84,7 +84,8 @@ TEST_CASE("no point of a curve lies further from its chords than the tolerance")
     for (int k = 0; k < 10 * n; ++k) {
       const double t = (k + 0.5) / (10 * n), u = 1 - t;
       const Point p = u * u * u * a + 3 * u * u * t * b + 3 * u * t * t * c + t * t * t * d;
-      const Point from = chords[static_cast<std::size_t>(k / 10)], along = chords[static_cast<std::size_t>(k / 10) + 1] - from;
+      const Point from = chords[static_cast<std::size_t>(k / 10)],
+                  along = chords[static_cast<std::size_t>(k / 10) + 1] - from;
       REQUIRE(std::abs(cross(along, p - from)) <= 0.01 * length(along) * (1 + 1e-9));
     }
   }

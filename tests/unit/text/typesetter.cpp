@@ -111,13 +111,15 @@ TEST_CASE("joiners that mean something change the shape") {
     for (const PlacedGlyph& glyph : bench.shape(text).glyphs) ids.push_back(glyph.glyph);
     return ids;
   };
-  CHECK(glyphs("می\u200Cشود") != glyphs("میشود"));       // Persian: the letters part
-  CHECK(glyphs("क्\u200Dष") != glyphs("क्ष"));            // Devanagari: half form in place of the ligature
+  CHECK(glyphs("می\u200Cشود") != glyphs("میشود"));  // Persian: the letters part
+  CHECK(glyphs("क्\u200Dष") != glyphs("क्ष"));        // Devanagari: half form in place of the ligature
 }
 
 TEST_CASE("Han characters take the forms of their language") {
   Bench bench;
-  const auto face = [&](const std::string& text) { return bench.typesetter.file(bench.shape(text).glyphs.front().face).name; };
+  const auto face = [&](const std::string& text) {
+    return bench.typesetter.file(bench.shape(text).glyphs.front().face).name;
+  };
   CHECK(face("骨") == "cjk-sc");
   CHECK(face("骨のかたち") == "cjk-jp");
   CHECK(face("骨 물레") == "cjk-kr");
@@ -151,7 +153,8 @@ TEST_CASE("a joined script is welded: no fill rule sees a hole or a seam") {
   typesetter.append_ink(ink, *line, 20, {0, 0}, 0.01);
   CHECK_FALSE(contours_overlap(ink, 1e-3));
   double apart = 0;
-  for (const PlacedGlyph& glyph : line->glyphs) apart += 400 * area_of(typesetter.outline(glyph.face, glyph.glyph).path);
+  for (const PlacedGlyph& glyph : line->glyphs)
+    apart += 400 * area_of(typesetter.outline(glyph.face, glyph.glyph).path);
   CHECK(area_of(ink) < apart * 0.999);
 }
 
