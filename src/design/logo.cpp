@@ -1,0 +1,35 @@
+#include "design/logo.h"
+
+namespace ordinatio {
+namespace {
+
+/// All that a hostile drawing could make slow or large happens in the child.
+std::string resolve(std::string_view svg) {
+  const auto page = logo::draw(svg);
+  if (!page) return logo::pack(page.fault());
+  const auto drawing = logo::read_page(*page);
+  if (!drawing) return logo::pack(drawing.fault());
+  return logo::pack(logo::ink_of(*drawing));
+}
+
+Fault placed(Fault fault, const std::filesystem::path& svg) {
+  if (fault.where.empty()) fault.where = svg.string();
+  if (fault.mend.empty()) fault.mend = "Simplify the drawing and save it again as plain SVG";
+  return fault;
+}
+
+}  // namespace
+
+Result<Logo> read_logo(const std::filesystem::path& svg) {
+  const auto bytes = read_file(svg, logo::file_bytes);
+  if (!bytes) return bytes.fault();
+  if (auto fault = logo::scan(*bytes, svg.string())) return *std::move(fault);
+  // fork copies the calling thread alone: read logos before worker threads start.
+  const auto packed = logo::run_in_child([&] { return resolve(*bytes); });
+  if (!packed) return placed(packed.fault(), svg);
+  auto result = logo::unpack(*packed);
+  if (!result) return placed(result.fault(), svg);
+  return result;
+}
+
+}  // namespace ordinatio
