@@ -1,6 +1,6 @@
 // In: a workshop's folder (shop.toml, designs, fonts) and its orders.
-// Out: the work of each command: sheets, proofs, remakes, stands, and the account of what was done and what is held.
-// Never: prints, parses the command line, or loses an order without saying so.
+// Out: the work of each command: sheets, proofs, remakes, stands, and the account of what was done and what
+// is held. Never: prints, parses the command line, or loses an order without saying so.
 #pragma once
 
 #include <filesystem>
@@ -30,21 +30,29 @@ struct CsvRecord {
   std::size_t number = 1;  // from 1, blank lines not counted
   std::vector<CsvField> fields;
 };
-/// Reads records one at a time; what is malformed is a Fault with its place, and the next call goes on at the next line.
+/// Reads records one at a time; what is malformed is a Fault with its place, and the next call goes on at the
+/// next line.
 class CsvReader {
  public:
-  /// text: UTF-8 without BOM, must outlive the reader.
-  CsvReader(std::string_view text, char delimiter, std::string file_name);
+  /// text: UTF-8 without BOM, must outlive the reader. skip: bytes of whole lines at its head to pass over
+  /// (a `sep=` line); lines and offsets count from the head all the same.
+  CsvReader(std::string_view text, char delimiter, std::string file_name, std::size_t skip = 0);
+  /// From now on a Fault names the column that it lies in.
+  void name_columns(std::vector<std::string> names) { names_ = std::move(names); }
   /// The next record, a Fault for a malformed one, or nothing at the end.
   std::optional<Result<CsvRecord>> next();
+  /// Where the record that came last begins, or where the Fault that came last lies.
+  [[nodiscard]] std::size_t line() const { return last_line_; }
 
  private:
   std::string_view text_;
   char delimiter_;
   std::string file_name_;
-  std::size_t at_ = 0, line_ = 1, number_ = 0;
+  std::vector<std::string> names_;
+  std::size_t at_ = 0, line_ = 1, number_ = 0, last_line_ = 1;
 };
-/// One CSV field as it is written: quoted where needed, and made harmless where a spreadsheet would run it.
+/// One CSV field as it is written: quoted where needed, and made harmless where a spreadsheet would run it
+/// (OWASP, CSV injection; CWE-1236).
 std::string csv_field(std::string_view text);
 
 struct DecodedText {
@@ -52,8 +60,12 @@ struct DecodedText {
   std::string encoding;  // what was taken: "UTF-8", "UTF-8 with BOM", "UTF-16LE", "UTF-16BE", "windows-1252"
 };
 /// UTF-8 where it is valid, UTF-16 by its BOM, else Windows-1252 (by ICU); `encoding` forces one ("" sniffs).
-Result<DecodedText> decode_text(std::string_view bytes, std::string_view encoding, const std::string& file_name);
-/// The delimiter named by a leading `sep=` line, else the one of , ; and tab that parts the first records most evenly.
+/// Text that is mostly good UTF-8 stays UTF-8. What cannot be decoded becomes U+FFFD, for the caller to hold.
+/// Faults: a BOM that contradicts `encoding`, an encoding that ICU does not know, what is no text at all.
+Result<DecodedText> decode_text(std::string_view bytes, std::string_view encoding,
+                                const std::string& file_name);
+/// The delimiter named by a leading `sep=` line, else the one of , ; and tab that parts the first records
+/// most evenly.
 struct Delimiter {
   char character = ',';
   std::size_t skip = 0;  // bytes of a `sep=` line to pass over
@@ -67,27 +79,27 @@ struct OrderColumns {
 };
 struct OrderFormat {
   OrderColumns columns;
-  std::string encoding;             // "": told from the bytes
-  std::optional<char> delimiter;    // absent: sniffed
-  std::string line_separator;       // parts a text's lines besides newlines
+  std::string encoding;           // "": told from the bytes
+  std::optional<char> delimiter;  // absent: sniffed
+  std::string line_separator;     // parts a text's lines besides newlines
   bool decode_entities = true;
 };
 /// One row of the orders, or the reason why it is none.
 struct Order {
-  std::string number;   // "1042"
-  std::string text;     // as it came
+  std::string number;  // "1042"
+  std::string text;    // as it came
   int quantity = 1;
-  std::string design;   // empty: the shop's default
-  std::string source;   // "orders.csv:12"
+  std::string design;  // empty: the shop's default
+  std::string source;  // "orders.csv:12"
 };
 struct HeldItem {
-  std::string id;       // "1042-2", or "line 12" where the row has no number
+  std::string id;  // "1042-2", or "line 12" where the row has no number
   Fault fault;
 };
 struct Orders {
   std::vector<Order> orders;
-  std::vector<HeldItem> held;       // rows that are no order; the rest goes on
-  std::vector<std::string> notes;   // encoding taken, delimiter taken, order numbers that came twice alike
+  std::vector<HeldItem> held;      // rows that are no order; the rest goes on
+  std::vector<std::string> notes;  // encoding, delimiter, absent columns, empty rows, guards, rows twice alike
 };
 inline constexpr int quantity_limit = 10'000;  // more in one row is taken for a slip of the pen and held
 
@@ -101,7 +113,7 @@ struct Shop {
   std::string name;
   OrderFormat orders;
   std::string default_design, stand_design;
-  std::string language;             // for Han forms and dates where the design names none
+  std::string language;  // for Han forms and dates where the design names none
   BedPlan plan;
   DxfOptions dxf;
   SvgOptions svg;
@@ -118,7 +130,7 @@ struct Account {
   std::size_t sheets = 0, items_set = 0;
   std::vector<HeldItem> held;
   std::vector<std::string> notes;
-  double smallest_cap_height = 0;            // mm; 0 when nothing was set
+  double smallest_cap_height = 0;  // mm; 0 when nothing was set
   std::string smallest_item;
 };
 /// Called now and then with items done and items in all.
@@ -127,14 +139,14 @@ using Progress = std::function<void(std::size_t done, std::size_t all)>;
 struct DayOptions {
   std::filesystem::path orders, out;
   bool svg = true, dxf = true, pdf = true, png = false;
-  std::string date;                          // for designs with a date mark
-  unsigned workers = 0;                      // 0: all cores
+  std::string date;      // for designs with a date mark
+  unsigned workers = 0;  // 0: all cores
 };
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
 
 struct ProofOptions {
   std::filesystem::path orders, out;
-  std::vector<std::string> items;            // empty: all
+  std::vector<std::string> items;  // empty: all
   std::string date;
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
@@ -143,7 +155,7 @@ struct RemakeOptions {
   std::string item;
   std::filesystem::path manifest, out;
   std::optional<int> pocket;
-  std::optional<std::string> text;           // absent: exactly as it was
+  std::optional<std::string> text;  // absent: exactly as it was
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 

@@ -1,0 +1,55 @@
+#include <algorithm>
+#include <array>
+
+#include "shop/order_rows.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr std::array<std::string_view, 6> blanks{" ", "\t", "\r", "\n", "\u00A0", "\u3000"};
+constexpr std::size_t shown_characters = 60;
+constexpr std::size_t listed_lines = 5;
+
+bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+
+}  // namespace
+
+std::string_view trimmed(std::string_view text) {
+  const auto leads = [&text](std::string_view blank) { return text.starts_with(blank); };
+  const auto trails = [&text](std::string_view blank) { return text.ends_with(blank); };
+  for (auto blank = blanks.begin(); (blank = std::find_if(blanks.begin(), blanks.end(), leads)) != blanks.end();) {
+    text.remove_prefix(blank->size());
+  }
+  for (auto blank = blanks.begin(); (blank = std::find_if(blanks.begin(), blanks.end(), trails)) != blanks.end();) {
+    text.remove_suffix(blank->size());
+  }
+  return text;
+}
+
+std::string shown(std::string_view text, std::size_t from) {
+  std::string words = from > 0 ? "\"…" : "\"";
+  std::size_t characters = 0;
+  for (const char c : text.substr(from)) {
+    if (!continues_character(c) && ++characters > shown_characters) return words + "…\"";
+    if (c == '\n') {
+      words += " / ";
+    } else if (c >= 0 && c < ' ') {
+      words += {'\xE2', '\x90', static_cast<char>(0x80 + c)};  // U+2400 to U+241F, control pictures
+    } else {
+      words += c;
+    }
+  }
+  return words + '"';
+}
+
+std::string list_lines(const std::vector<std::size_t>& lines) {
+  if (lines.size() == 1) return "line " + std::to_string(lines[0]);
+  // Naming the last one costs no more than "and 1 more".
+  const std::size_t named = lines.size() <= listed_lines + 1 ? lines.size() - 1 : listed_lines;
+  std::string list = "lines ";
+  for (std::size_t at = 0; at < named; ++at) list += (at == 0 ? "" : ", ") + std::to_string(lines[at]);
+  const std::size_t more = lines.size() - named;
+  return list + " and " + (more == 1 ? std::to_string(lines.back()) : std::to_string(more) + " more");
+}
+
+}  // namespace ordinatio

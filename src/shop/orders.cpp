@@ -1,0 +1,85 @@
+#include "shop/order_rows.h"
+
+namespace ordinatio {
+namespace {
+
+/// The file's own bytes are gone when it returns: a large file is in memory once.
+Result<DecodedText> read_text(const std::filesystem::path& csv, const std::string& encoding) {
+  const auto bytes = read_file(csv);
+  if (!bytes) return bytes.fault();
+  return decode_text(*bytes, encoding, csv.filename().string());
+}
+
+MaybeFault check_delimiter(std::optional<char> delimiter) {
+  if (!delimiter || (*delimiter > 0 && std::string_view("\"\r\n").find(*delimiter) == std::string_view::npos)) {
+    return std::nullopt;
+  }
+  return Fault{"the delimiter cannot part fields", "shop.toml", "quotes and line ends have their own meaning",
+               "Set it to \",\", \";\" or a tab, or leave it out"};
+}
+
+std::string name_delimiter(char delimiter) {
+  return delimiter == '\t' ? "tabs" : "\"" + std::string(1, delimiter) + "\"";
+}
+
+void note_reading(const OrderFormat& format, const DecodedText& decoded, const Delimiter& sniffed, char delimiter,
+                  const std::string& file, std::vector<std::string>& notes) {
+  notes.push_back(file + ": read as " + decoded.encoding +
+                  (format.encoding.empty() ? ", told from its bytes" : ", as set in shop.toml"));
+  notes.push_back(file + ": fields parted by " + name_delimiter(delimiter) +
+                  (format.delimiter   ? ", as set in shop.toml"
+                   : sniffed.skip > 0 ? ", as its sep= line says"
+                                      : ", told from its first rows"));
+}
+
+void note_columns(const OrderColumns& columns, const OrderHeader& header, const std::string& file,
+                  std::vector<std::string>& notes) {
+  if (!header.quantity) notes.push_back(file + ": no column " + shown(columns.quantity) + ": one piece a row");
+  if (!header.design) notes.push_back(file + ": no column " + shown(columns.design) + ": the shop's default design");
+}
+
+void note_rows(OrderRows& rows, const std::string& file, std::vector<std::string>& notes) {
+  if (!rows.empty.empty()) {
+    notes.push_back(file + ": nothing but blanks on " + list_lines(rows.empty) + ": passed over");
+  }
+  if (!rows.guarded.empty()) {
+    notes.push_back(file + ": order numbers guarded as =\"…\" on " + list_lines(rows.guarded) +
+                    ": the guard was taken off");
+  }
+  std::move(rows.repeats.begin(), rows.repeats.end(), std::back_inserter(notes));
+}
+
+}  // namespace
+
+Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format) {
+  if (MaybeFault fault = check_delimiter(format.delimiter)) return *fault;
+  const auto decoded = read_text(csv, format.encoding);
+  if (!decoded) return decoded.fault();
+
+  const std::string file = csv.filename().string();
+  const Delimiter sniffed = sniff_delimiter(decoded->text);
+  const char delimiter = format.delimiter.value_or(sniffed.character);
+  CsvReader reader(decoded->text, delimiter, file, sniffed.skip);
+  const auto first = reader.next();
+  if (!first) return Fault{"no orders", file, "the file is empty", "Export the orders again"};
+  if (!first->ok()) return first->fault();
+  const auto header = find_columns(**first, format.columns, file);
+  if (!header) return header.fault();
+  reader.name_columns(header->names);
+
+  OrderRows rows = read_rows(reader, *header, file);
+  if (rows.orders.empty() && rows.held.empty()) {
+    return Fault{"no orders", file, "there is no row below the header", "Export the orders again"};
+  }
+  settle_repeats(rows, *header, file);
+
+  Orders orders;
+  note_reading(format, *decoded, sniffed, delimiter, file, orders.notes);
+  note_columns(format.columns, *header, file, orders.notes);
+  note_rows(rows, file, orders.notes);
+  orders.orders = std::move(rows.orders);
+  for (HeldRow& row : rows.held) orders.held.push_back(std::move(row.item));
+  return orders;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,383 @@
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <fstream>
+
+#include "shop/shop.h"
+
+using namespace ordinatio;
+namespace fs = std::filesystem;
+using Catch::Contains;
+using Lines = std::vector<std::string>;
+
+namespace {
+
+/// A folder of its own for each test, gone afterwards.
+class Desk {
+ public:
+  Desk() : folder_(fs::temp_directory_path() / ("ordinatio-orders-" + std::to_string(::getpid()))) {
+    fs::create_directories(folder_);
+  }
+  ~Desk() { fs::remove_all(folder_); }
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+
+  [[nodiscard]] fs::path put(std::string_view bytes) const {
+    const fs::path path = folder_ / "orders.csv";
+    std::ofstream(path, std::ios::binary) << bytes;
+    return path;
+  }
+  [[nodiscard]] const fs::path& folder() const { return folder_; }
+
+ private:
+  fs::path folder_;
+};
+
+Orders taken(std::string_view bytes, const OrderFormat& format = {}) {
+  const Desk desk;
+  auto orders = read_orders(desk.put(bytes), format);
+  if (!orders) FAIL(describe(orders.fault()));
+  return *orders;
+}
+std::string refused(std::string_view bytes, const OrderFormat& format = {}) {
+  const Desk desk;
+  const auto orders = read_orders(desk.put(bytes), format);
+  REQUIRE_FALSE(orders.ok());
+  return describe(orders.fault());
+}
+/// "1042 × 2 oak: Anna (orders.csv:2)"
+Lines summary(const Orders& orders) {
+  Lines lines;
+  for (const Order& order : orders.orders) {
+    lines.push_back(order.number + " × " + std::to_string(order.quantity) + " " + order.design + ": " + order.text +
+                    " (" + order.source + ")");
+  }
+  return lines;
+}
+Lines held(const Orders& orders) {
+  Lines lines;
+  for (const HeldItem& item : orders.held) lines.push_back(item.id + " | " + describe(item.fault));
+  return lines;
+}
+/// The one row that is held; the row behind it, order 9, must have gone on.
+std::string held_row(const std::string& row) {
+  const Orders orders = taken("Order,Text,Quantity,Design\n" + row + "\n9,Zoe,1,\n");
+  REQUIRE(orders.held.size() == 1);
+  REQUIRE(orders.orders.size() == 1);
+  CHECK(orders.orders[0].number == "9");
+  return held(orders)[0];
+}
+
+}  // namespace
+
+TEST_CASE("rows become orders as they came") {
+  const Orders orders = taken(
+      "Order,Customer,Text,Quantity,Design\r\n"
+      "1042,invented,\"Anna\r\n& Bert\",2,landscape\r\n"
+      " 1043 ,invented,  - Mum - , 01 , \r\n"
+      "A-7,invented,=1+1 &amp; @home,10000,portrait");
+  CHECK(summary(orders) == Lines{"1042 × 2 landscape: Anna\r\n& Bert (orders.csv:2)",
+                                 "1043 × 1 :   - Mum -  (orders.csv:4)",
+                                 "A-7 × 10000 portrait: =1+1 &amp; @home (orders.csv:5)"});
+  CHECK(orders.held.empty());
+  CHECK(orders.notes == Lines{"orders.csv: read as UTF-8, told from its bytes",
+                              "orders.csv: fields parted by \",\", told from its first rows"});
+}
+
+TEST_CASE("quantity and design may be absent, and that is noted") {
+  const Orders orders = taken("Text;Order\nAnna;1\n");
+  CHECK(summary(orders) == Lines{"1 × 1 : Anna (orders.csv:2)"});
+  CHECK(orders.notes == Lines{"orders.csv: read as UTF-8, told from its bytes",
+                              "orders.csv: fields parted by \";\", told from its first rows",
+                              "orders.csv: no column \"Quantity\": one piece a row",
+                              "orders.csv: no column \"Design\": the shop's default design"});
+}
+
+TEST_CASE("columns, encoding and delimiter are taken as the shop sets them") {
+  OrderFormat format;
+  format.columns = {"Nr.", "Inschrift", "Menge", "Vorlage"};
+  format.encoding = "windows-1252";
+  format.delimiter = '|';
+  const Orders orders = taken("Nr.|Inschrift| Menge |Vorlage\n1|Z\xF6\xEB, a;b|3|x\n", format);
+  CHECK(summary(orders) == Lines{"1 × 3 x: Zöë, a;b (orders.csv:2)"});
+  CHECK(orders.notes == Lines{"orders.csv: read as windows-1252, as set in shop.toml",
+                              "orders.csv: fields parted by \"|\", as set in shop.toml"});
+}
+
+TEST_CASE("a sep= line is obeyed, and lines are counted with it") {
+  const std::string text = "\xEF\xBB\xBFsep=\t\r\nOrder\tText\r\n1\tAnna\r\n\tBert\r\n";
+  const Orders orders = taken(text);
+  CHECK(summary(orders) == Lines{"1 × 1 : Anna (orders.csv:3)"});
+  REQUIRE(orders.held.size() == 1);
+  CHECK_THAT(held(orders)[0], Contains("line 4 | orders.csv:4:1"));
+  CHECK(orders.notes[0] == "orders.csv: read as UTF-8 with BOM, told from its bytes");
+  CHECK(orders.notes[1] == "orders.csv: fields parted by tabs, as its sep= line says");
+
+  OrderFormat format;
+  format.delimiter = ';';  // what the shop sets goes before; the sep= line is still no header
+  CHECK(summary(taken("sep=,\nOrder;Text\n1;a,b\n", format)) == Lines{"1 × 1 : a,b (orders.csv:3)"});
+}
+
+TEST_CASE("a column that is missing is told with the nearest header and all of them") {
+  CHECK(
+      refused("Ordr,Text\n1,Anna\n") ==
+      "orders.csv:1: no column \"Order\": the nearest header is \"Ordr\"; the headers are \"Ordr\", \"Text\". Name the "
+      "column in shop.toml as the file does, or change the file's header.");
+  CHECK_THAT(refused("\n\norder,TEXT\n1,Anna\n"),
+             Contains("orders.csv:3: no column \"Order\": the nearest header is \"order\""));
+  CHECK_THAT(refused("Order,TEXT\n1,Anna\n"), Contains("no column \"Text\": the nearest header is \"TEXT\""));
+  CHECK(
+      refused("id\n1\n") ==
+      "orders.csv:1: no column \"Order\": the only header is \"id\". Name the column in shop.toml as the file does, or "
+      "change the file's header.");
+  std::string wide = "0";
+  for (int column = 1; column < 50; ++column) wide += "," + std::to_string(column);
+  CHECK_THAT(refused(wide + "\n"), Contains("\"39\" and 10 more."));
+}
+
+TEST_CASE("a column that may be absent is not ignored for its capitals") {
+  CHECK_THAT(refused("Order,Text,quantity\n1,Anna,3\n"),
+             Contains("no column \"Quantity\": the nearest header is \"quantity\""));
+  CHECK_THAT(refused("Order,Text,DESIGN\n1,Anna,oak\n"),
+             Contains("no column \"Design\": the nearest header is \"DESIGN\""));
+  CHECK(taken("Order,Text,Qty\n1,Anna,3\n").notes[2] == "orders.csv: no column \"Quantity\": one piece a row");
+}
+
+TEST_CASE("a used column that is there twice is refused, an unused one is not") {
+  CHECK(refused("Order,Text,x,Text\n1,a,b,c\n") ==
+        "orders.csv:1: the column \"Text\" is there twice: as columns 2 and 4. Give one of them another header.");
+  CHECK(summary(taken("Order,x,Text,x\n1,a,b,c\n")) == Lines{"1 × 1 : b (orders.csv:2)"});
+}
+
+TEST_CASE("a row without an order number is held") {
+  CHECK(
+      held_row(" \u00A0,Anna,1,") ==
+      "line 2 | orders.csv:2:1, column \"Order\": no order number: the piece could not be told from others. Write the "
+      "order's number in this column.");
+}
+
+TEST_CASE("an order number in scientific notation is held, since digits are gone") {
+  CHECK(held_row("1.23457E+12,Anna,1,") ==
+        "line 2 | orders.csv:2:1, column \"Order\": the order number \"1.23457E+12\" is in scientific notation: a "
+        "spreadsheet "
+        "rounded it and its last digits are gone. Take the shop's original export, not one that a spreadsheet has "
+        "saved.");
+  for (const char* number : {"1E+05", "\"1,23457E+12\"", "1.5e10", "-1.2E+3", "1e-7", "\"=\"\"1.23457E+12\"\"\""}) {
+    INFO(number);
+    CHECK_THAT(held_row(std::string(number) + ",Anna,1,"), Contains("is in scientific notation"));
+  }
+  for (const char* number : {"12E4", "E+12", "1E", "1E+", "1.2.3E+4", "2024-E5", "1.5", "E", "0x1E+05"}) {
+    INFO(number);
+    CHECK(taken("Order,Text\n" + std::string(number) + ",Anna\n").orders.at(0).number == number);
+  }
+}
+
+TEST_CASE("an order number of two lines is held") {
+  CHECK(held_row("\"10\n42\",Anna,1,") ==
+        "line 2 | orders.csv:2:1, column \"Order\": the order number \"10 / 42\" holds a line end or a control "
+        "character: it "
+        "stands on labels and in file names. Write the number in one line.");
+  CHECK_THAT(held_row("10\x1B"
+                      "42,Anna,1,"),
+             Contains("the order number \"10␛42\" holds a line end"));
+}
+
+TEST_CASE("a row without a text is held under its order's number") {
+  CHECK(held_row("1042,\" \n\u3000\",1,") ==
+        "1042 | orders.csv:2:6, column \"Text\": no text: there is nothing to engrave. Write the text, or take the row "
+        "out if "
+        "the piece is to stay bare.");
+}
+
+TEST_CASE("a quantity that is no count of pieces is held") {
+  struct Case {
+    std::string quantity, why;
+  };
+  const Case cases[] = {
+      {"0", "at least one piece is wanted"},
+      {"-2", "at least one piece is wanted"},
+      {"-99999999999999", "at least one piece is wanted"},
+      {"2.5", "it is no whole number in digits alone"},
+      {"1.000", "it is no whole number in digits alone"},  // one, or a thousand?
+      {"two", "it is no whole number in digits alone"},
+      {"2 pcs", "it is no whole number in digits alone"},
+      {"+2", "it is no whole number in digits alone"},
+      {"0x10", "it is no whole number in digits alone"},
+      {"２", "it is no whole number in digits alone"},
+      {"10001", "so many in one row are taken for a slip of the pen"},
+      {"99999999999999", "so many in one row are taken for a slip of the pen"},
+  };
+  for (const Case& one : cases) {
+    CHECK(held_row("1042,Anna," + one.quantity + ",") ==
+          "1042 | orders.csv:2:11, column \"Quantity\": the quantity \"" + one.quantity +
+              "\" cannot be made: " + one.why + ". Write a whole number from 1 to 10000.");
+  }
+  CHECK(held_row("1042,Anna, ,") ==
+        "1042 | orders.csv:2:11, column \"Quantity\": no quantity: how many pieces are wanted cannot be told. Write a "
+        "whole "
+        "number from 1 to 10000.");
+}
+
+TEST_CASE("a row with too few or too many fields is held") {
+  CHECK(held_row("1042,Anna") ==
+        "line 2 | orders.csv:2, column \"Quantity\": the row has 2 fields: the header has 4; a field is missing, or a "
+        "quote is "
+        "closed too late. Give the row every field, empty ones too.");
+  CHECK(held_row("1042,Anna, Bert,1,") ==
+        "line 2 | orders.csv:2, behind column \"Design\": the row has 5 fields: the header has 4; a text may hold the "
+        "delimiter. Put quotes around a text that holds the delimiter.");
+  CHECK_THAT(held_row("1042"), Contains("the row has 1 field:"));
+  // A quote that is closed in a later row has swallowed what is between.
+  CHECK_THAT(held_row("1042,\"Anna,1,\n1043,Bert,1,\n1044,\""),
+             Contains("the row has 2 fields") && Contains("; the row runs to line 4;"));
+}
+
+TEST_CASE("a row that is no CSV is held with its column, and the rest goes on") {
+  const Orders orders = taken(
+      "Order,Text\n"
+      "1,\"Anna\n"
+      "2,\"Bert\"x\n"
+      "3,Cle\"o\n"
+      "4,Dora\n"
+      "5,\"Emil");
+  CHECK(summary(orders) == Lines{"4 × 1 : Dora (orders.csv:5)"});
+  const Lines lines = held(orders);
+  REQUIRE(lines.size() == 4);
+  CHECK_THAT(lines[0], Contains("line 2 | orders.csv:2:3, column \"Text\": a quote is opened and not closed"));
+  CHECK_THAT(lines[1], Contains("line 3 | orders.csv:3:9, column \"Text\": text after a closing quote"));
+  CHECK_THAT(lines[2], Contains("line 4 | orders.csv:4:6, column \"Text\": a quote in the middle"));
+  CHECK_THAT(lines[3], Contains("line 6 | orders.csv:6:3, column \"Text\": a quote is opened and not closed"));
+}
+
+TEST_CASE("a NUL and a lost character are held with their column") {
+  using namespace std::string_literals;
+  CHECK_THAT(held_row("1042,An\0na,1,"s), Contains("line 2 | orders.csv:2:8, column \"Text\": a NUL character"));
+  const Orders orders = taken(
+      "\xEF\xBB\xBFOrder,Text,Quantity,Design,Note\n1,Bj\xF8rn,1,,\n\xF8,a,1,,\n3,b,1,\xF8,\n4,c,1,,\xF8\n5,d,\xF8,,"
+      "\n");
+  CHECK(summary(orders) == Lines{"4 × 1 : c (orders.csv:5)"});  // the note is not used
+  const Lines lines = held(orders);
+  REQUIRE(lines.size() == 4);
+  CHECK(lines[0] ==
+        "1 | orders.csv:2:3, column \"Text\": a character is lost in \"Bj\uFFFDrn\": its bytes mean nothing in the "
+        "encoding "
+        "that was taken. Write the character again, or export the orders as UTF-8.");
+  CHECK_THAT(lines[1], Contains("line 3 | orders.csv:3:1, column \"Order\": a character is lost"));
+  CHECK_THAT(lines[2], Contains("3 | orders.csv:4:7, column \"Design\": a character is lost"));
+  CHECK_THAT(lines[3], Contains("5 | orders.csv:6:5, column \"Quantity\": the quantity \"\uFFFD\" cannot be made"));
+}
+
+TEST_CASE("rows of blanks are passed over with one note") {
+  const Orders orders = taken("Order,Text\n1,Anna\n,\n \n\u00A0,\"\"\n2,Bert\n,\n,\n,\n,\n");
+  CHECK(orders.held.empty());
+  CHECK(orders.orders.size() == 2);
+  CHECK(orders.notes.back() == "orders.csv: nothing but blanks on lines 3, 4, 5, 7, 8 and 2 more: passed over");
+  CHECK(taken("Order,Text\n1,Anna\n,\n").notes.back() == "orders.csv: nothing but blanks on line 3: passed over");
+}
+
+TEST_CASE("a spreadsheet's guard around an order number is taken off and noted") {
+  const Orders orders =
+      taken("Order,Text\n=\"0123\",=\"a\"\n124,Bert\n\"=\"\"0125\"\"\",Cleo\n=\" 0126 \",Dora\n=\"\",Emil\n");
+  CHECK(summary(orders) == Lines{"0123 × 1 : =\"a\" (orders.csv:2)", "124 × 1 : Bert (orders.csv:3)",
+                                 "0125 × 1 : Cleo (orders.csv:4)", "0126 × 1 : Dora (orders.csv:5)"});
+  CHECK(orders.notes.back() ==
+        "orders.csv: order numbers guarded as =\"…\" on lines 2, 4 and 5: the guard was taken off");
+  REQUIRE(orders.held.size() == 1);
+  CHECK_THAT(held(orders)[0], Contains("orders.csv:6:1, column \"Order\": no order number"));
+}
+
+TEST_CASE("rows alike in every used column are taken once, with a note") {
+  const Orders orders = taken(
+      "Order,Text,Quantity,Design,Note\n"
+      "2,Bert,1,oak,x\n"
+      "1,Anna,2,,first\n"
+      "2,Bert, 1 , oak ,y\n"
+      "3,Cleo,1,,\n"
+      "1,Anna,02,,again\n"
+      "2,Bert,1,oak,z\n");
+  CHECK(summary(orders) ==
+        Lines{"2 × 1 oak: Bert (orders.csv:2)", "1 × 2 : Anna (orders.csv:3)", "3 × 1 : Cleo (orders.csv:5)"});
+  CHECK(orders.held.empty());
+  REQUIRE(orders.notes.size() == 4);
+  CHECK(orders.notes[2] == "orders.csv: order 2 is there 3 times alike, on lines 2, 4 and 7: taken once");
+  CHECK(orders.notes[3] == "orders.csv: order 1 is there twice alike, on lines 3 and 6: taken once");
+}
+
+TEST_CASE("rows of one order number with different texts are all held") {
+  const Orders orders = taken("Order,Text\n1042,Anna\n1043,Cleo\n1042,\"Bert\nBo\"\n1042,Anna\n");
+  CHECK(summary(orders) == Lines{"1043 × 1 : Cleo (orders.csv:3)"});
+  const std::string mend =
+      " Give each row its own number, such as 1042a, or keep one row and raise its quantity if they are to be alike.";
+  CHECK(held(orders) == Lines{"1042 | orders.csv:2, column \"Text\": order 1042 is there again with another text: line "
+                              "2 has \"Anna\", line 4 "
+                              "has \"Bert / Bo\"." +
+                                  mend,
+                              "1042 | orders.csv:4, column \"Text\": order 1042 is there again with another text: line "
+                              "4 has \"Bert / Bo\", "
+                              "line 2 has \"Anna\"." +
+                                  mend,
+                              "1042 | orders.csv:6, column \"Text\": order 1042 is there again with another text: line "
+                              "6 has \"Anna\", line 4 "
+                              "has \"Bert / Bo\"." +
+                                  mend});
+}
+
+TEST_CASE("rows of one order number with different quantities or designs are held too") {
+  const Orders orders = taken("Order,Text,Quantity,Design\n1,Anna,1,oak\n1,Anna,3,oak\n2,Bert,1,oak\n2,Bert,1,\n");
+  CHECK(orders.orders.empty());
+  const Lines lines = held(orders);
+  REQUIRE(lines.size() == 4);
+  CHECK_THAT(lines[0],
+             Contains("orders.csv:2, column \"Quantity\": order 1 is there again with another quantity: line 2 has "
+                      "1, line 3 has 3."));
+  CHECK_THAT(lines[3],
+             Contains("orders.csv:5, column \"Design\": order 2 is there again with another design: line 5 has "
+                      "\"\", line 4 has \"oak\"."));
+}
+
+TEST_CASE("long texts are shown from where they part") {
+  const std::string alike(100, 'e');
+  const Orders orders = taken("Order,Text\n1," + alike + "ö then " + alike + "\n1," + alike + "ü\n");
+  CHECK_THAT(held(orders).at(0), Contains("line 2 has \"…" + std::string(19, 'e') + "ö then " + std::string(34, 'e') +
+                                          "…\", line 3 has \"…" + std::string(19, 'e') + "ü\"."));
+}
+
+TEST_CASE("held rows come in the order of the file") {
+  const Orders orders = taken("Order,Text\n1,Anna\n2,\n1,Bert\n,x\n");
+  REQUIRE(orders.held.size() == 4);
+  CHECK(orders.held[0].id == "1");
+  CHECK(orders.held[1].id == "2");
+  CHECK(orders.held[2].id == "1");
+  CHECK(orders.held[3].id == "line 5");
+}
+
+TEST_CASE("a file that cannot be read as orders is refused with what, why and the mend") {
+  CHECK(refused("") == "orders.csv: no orders: the file is empty. Export the orders again.");
+  CHECK(refused("\xEF\xBB\xBF\r\n\n") == "orders.csv: no orders: the file is empty. Export the orders again.");
+  CHECK(refused("sep=;\n") == "orders.csv: no orders: the file is empty. Export the orders again.");
+  CHECK(refused("Order,Text\n") == "orders.csv: no orders: there is no row below the header. Export the orders again.");
+  CHECK(refused("Order,Text\n,\n") ==
+        "orders.csv: no orders: there is no row below the header. Export the orders again.");
+  CHECK_THAT(refused("\"Order,Text\n1,Anna\n"), Contains("orders.csv:1:1: a quote is opened and not closed"));
+  CHECK_THAT(refused("PK\x03\x04"), Contains("a zip archive"));
+  OrderFormat format;
+  for (const char delimiter : {'"', '\n', '\r', '\0', '\xC3'}) {
+    format.delimiter = delimiter;
+    CHECK(refused("Order,Text\n1,Anna\n", format) ==
+          "shop.toml: the delimiter cannot part fields: quotes and line ends have their own meaning. Set it to \",\", "
+          "\";\" or "
+          "a tab, or leave it out.");
+  }
+}
+
+TEST_CASE("a missing file and a folder are refused by name") {
+  const Desk desk;
+  const auto missing = read_orders(desk.folder() / "none.csv", {});
+  REQUIRE_FALSE(missing.ok());
+  CHECK(missing.fault().where == (desk.folder() / "none.csv").string());
+  CHECK(missing.fault().why == "No such file or directory");
+  const auto folder = read_orders(desk.folder(), {});
+  REQUIRE_FALSE(folder.ok());
+  CHECK(folder.fault().where == desk.folder().string());
+  CHECK(folder.fault().why == "Is a directory");
+}
