@@ -20,7 +20,10 @@ Fault move_fault(const fs::path& path, const std::error_code& error) {
 Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::string& stem) {
   std::unique_ptr<Outbox> outbox(new Outbox(folder, stem));
   std::error_code ignored;
-  outbox->made_folder_ = !fs::exists(folder, ignored);
+  for (fs::path missing = fs::absolute(folder, ignored); !fs::exists(missing, ignored);
+       missing = missing.parent_path()) {
+    outbox->made_folders_.push_back(missing);
+  }
   fs::remove_all(outbox->unfinished(), ignored);  // of a run that was killed
   if (auto fault = make_folder(outbox->unfinished())) return *std::move(fault);
   return outbox;
@@ -29,7 +32,8 @@ Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::
 Outbox::~Outbox() {
   std::error_code ignored;
   fs::remove_all(unfinished(), ignored);
-  if (made_folder_ && !delivered_) fs::remove(folder_, ignored);  // only if it is empty
+  if (delivered_) return;
+  for (const fs::path& made : made_folders_) fs::remove(made, ignored);  // only if it is empty
 }
 
 Result<std::string> Outbox::put(const std::string& name, std::string_view bytes) {
@@ -99,7 +103,6 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
     if (!written) return written.fault();
     MaybeFault fault = check(*written, sheet);
     if (fault) {
-      fault->where = sheet.name + ending + (fault->where.empty() ? "" : ", " + fault->where);
       fault->cause = Fault::Cause::machine;
     }
     return fault;

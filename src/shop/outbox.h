@@ -31,7 +31,8 @@ class Outbox {
 
   std::filesystem::path folder_;
   std::string stem_;
-  bool made_folder_ = false, delivered_ = false;
+  std::vector<std::filesystem::path> made_folders_;  // innermost first; they go again when nothing came of the work
+  bool delivered_ = false;
   std::mutex guard_;
   std::vector<std::string> names_;
 };

@@ -1,0 +1,164 @@
+// The four uses and `new`, by the program as a person runs it.
+#include <nlohmann/json.hpp>
+
+#include "workshop.h"
+
+using namespace ordinatio;
+using Catch::Matchers::Contains;
+
+TEST_CASE("a new workshop works as it is") {
+  const Workshop workshop;
+  const Run day = workshop.run("day orders.csv");
+  CHECK(day.err == "");
+  CHECK_THAT(day.out, Contains("4 items set on 2 sheets, 0 held."));
+  for (const char* ending : {"svg", "dxf", "pdf", "json"}) {
+    CHECK(fs::exists(workshop.shop() / "out/orders" / (std::string("sheet-001.") + ending)));
+  }
+}
+
+TEST_CASE("the account comes as data too") {
+  const Workshop workshop;
+  const Run day = workshop.run("day orders.csv --json --no-pdf");
+  const auto account = nlohmann::json::parse(day.out);
+  CHECK(account["sheets"] == 2);
+  CHECK(account["items_set"] == 4);
+  CHECK(account["held"].empty());
+  CHECK(account["files"].size() == 6);
+}
+
+TEST_CASE("an item that cannot be engraved is held with reason and mend, and holds nobody up") {
+  const Workshop workshop;
+  workshop.write("some.csv",
+                 "Order,Text,Quantity,Design\n1,Bee \U0001F41D,1,\n2,Good,2,\n3,,1,\n4,Fine,1,no-such\n5,Ok,x,\n"
+                 "6,\"" +
+                     std::string(4000, 'M') + "\",1,\n");
+  const Run day = workshop.run("day some.csv --no-pdf --json");
+  CHECK(day.code == 1);
+  const auto account = nlohmann::json::parse(day.out);
+  CHECK(account["items_set"] == 2);
+  REQUIRE(account["held"].size() == 5);
+  const std::string held = account["held"].dump();
+  CHECK_THAT(held, Contains("HONEYBEE") && Contains("some.csv:2"));
+  CHECK_THAT(held, Contains("no design is called \\\"no-such\\\""));
+  CHECK_THAT(held, Contains("the lettering would come to"));
+  for (const auto& item : account["held"]) CHECK_FALSE(item["mend"].get<std::string>().empty());
+}
+
+TEST_CASE("the same orders give the same bytes, and a second run leaves everything as it was") {
+  const Workshop workshop;
+  REQUIRE(workshop.run("day orders.csv").code <= 1);
+  const auto first = workshop.files();
+  REQUIRE(workshop.run("day orders.csv").code <= 1);
+  CHECK(workshop.files() == first);
+}
+
+TEST_CASE("sheets of an earlier run are kept when the orders have changed") {
+  const Workshop workshop;
+  REQUIRE(workshop.run("day orders.csv --no-pdf").code <= 1);
+  const std::string before = workshop.read("out/orders/sheet-001.svg");
+  workshop.edit("orders.csv", "1874", "1875");
+  REQUIRE(workshop.run("day orders.csv --no-pdf").code <= 1);
+  CHECK(workshop.read("out/orders/sheet-001.svg") != before);
+  CHECK(workshop.read("out/orders/earlier-001/sheet-001.svg") == before);
+}
+
+TEST_CASE("proofs come for all items or for one") {
+  const Workshop workshop;
+  REQUIRE(workshop.run("proof orders.csv").code <= 1);
+  CHECK(workshop.read("out/proofs/proofs.pdf").substr(0, 5) == "%PDF-");
+  const Run one = workshop.run("proof orders.csv --item 1002-2 --json --out one");
+  CHECK(nlohmann::json::parse(one.out)["items_set"] == 1);
+  const Run none = workshop.run("proof orders.csv --item 1002-9");
+  CHECK(none.code == 2);
+  CHECK_THAT(none.err, Contains("there is no item 1002-9") && Contains("Did you mean 1002-"));
+}
+
+TEST_CASE("a remake is exactly what it was, alone, with the same marks, in any pocket") {
+  const Workshop workshop;
+  REQUIRE(workshop.run("day orders.csv --no-pdf").code <= 1);
+  REQUIRE(workshop.run("remake 1001-1 --sheet out/orders/sheet-001.json --pocket 3").code == 0);
+  const auto before = nlohmann::json::parse(workshop.read("out/orders/sheet-001.json"));
+  const auto after = nlohmann::json::parse(workshop.read("out/remake/remake-1001-1.json"));
+  REQUIRE(after["items"].size() == 1);
+  CHECK(after["items"][0]["hash"] == before["items"][0]["hash"]);
+  CHECK(after["items"][0]["pocket"] == 3);
+  CHECK(after["marks"] == before["marks"]);
+  CHECK(after["remake_of"] == "sheet-001");
+}
+
+TEST_CASE("a remake with corrected words is set anew") {
+  const Workshop workshop;
+  REQUIRE(workshop.run("day orders.csv --no-pdf").code <= 1);
+  REQUIRE(workshop.run("remake 1001-1 --sheet out/orders/sheet-001.json --text 'Rowan Cottage 1873'").code == 0);
+  const auto after = nlohmann::json::parse(workshop.read("out/remake/remake-1001-1.json"));
+  CHECK(after["items"][0]["lines"][0] == "Rowan Cottage 1873");
+}
+
+TEST_CASE("a remake refuses another font, another design, and a manifest edited by hand") {
+  const Workshop workshop;
+  // The design's face from the workshop's own folder, so that it can be exchanged.
+  fs::copy_file("/usr/share/fonts/truetype/vollkorn/Vollkorn-SemiBold.ttf", workshop.shop() / "fonts/own.ttf");
+  workshop.edit("templates/plaque-landscape.toml", "\"serif\"", "\"own.ttf\"");
+  REQUIRE(workshop.run("day orders.csv --no-pdf").code <= 1);
+  const std::string command = "remake 1001-1 --sheet out/orders/sheet-001.json";
+  REQUIRE(workshop.run(command).code == 0);
+  const auto before = workshop.files();
+  SECTION("another font under the same name") {
+    fs::copy_file("/usr/share/fonts/truetype/vollkorn/Vollkorn-Bold.ttf", workshop.shop() / "fonts/own.ttf",
+                  fs::copy_options::overwrite_existing);
+    const Run run = workshop.run(command);
+    CHECK(run.code == 2);
+    CHECK_THAT(run.err, Contains("the font of item 1001-1 is another one now") && Contains("checksum"));
+  }
+  SECTION("another design under the same name") {
+    workshop.edit("templates/plaque-landscape.toml", "max = 25", "max = 24");
+    const Run run = workshop.run(command);
+    CHECK(run.code == 2);
+    CHECK_THAT(run.err, Contains("design plaque-landscape has changed since sheet-001"));
+  }
+  SECTION("a manifest edited by hand") {
+    workshop.edit("out/orders/sheet-001.json", "Rowan", "Rowen");
+    const Run run = workshop.run(command);
+    CHECK(run.code == 2);
+    CHECK_THAT(run.err, Contains("sheet-001.json") && Contains("changed by hand"));
+  }
+  SECTION("an item that is not on the sheet") {
+    const Run run = workshop.run("remake 1001-7 --sheet out/orders/sheet-001.json");
+    CHECK(run.code == 2);
+    CHECK_THAT(run.err, Contains("item 1001-7 is not on sheet-001") && Contains("Did you mean 1001-1?"));
+    CHECK(workshop.files() == before);
+  }
+  SECTION("a pocket that the jig has not") {
+    const Run run = workshop.run(command + " --pocket 99");
+    CHECK(run.code == 2);
+    CHECK_THAT(run.err, Contains("there is no pocket 99"));
+    CHECK(workshop.files() == before);
+  }
+}
+
+TEST_CASE("stands bear the date that was given, in the design's form") {
+  const Workshop workshop;
+  REQUIRE(workshop.run("stands --count 24 --date 2026-11-25").code == 0);
+  const auto manifest = nlohmann::json::parse(workshop.read("out/stands/stands-001.json"));
+  CHECK(manifest["date"] == "2026-11-25");
+  const std::string words = workshop.read("out/stands/stands-001.svg");
+  REQUIRE(workshop.run("stands --count 24 --date 2026-11-26 --out other").code == 0);
+  CHECK(workshop.read("other/stands-001.svg") != words);
+  const Run bad = workshop.run("stands --count 24 --date 2026-02-30");
+  CHECK(bad.code == 2);
+  CHECK_THAT(bad.err, Contains("\"2026-02-30\" is no date"));
+}
+
+TEST_CASE("nothing of a terminal's dress goes into a pipe") {
+  const Workshop workshop;
+  const Run day = workshop.run("day orders.csv --no-pdf");
+  CHECK(day.out.find('\033') == std::string::npos);
+  CHECK(day.err == "");
+}
+
+TEST_CASE("help is a page with an example") {
+  const Workshop workshop;
+  const Run help = workshop.run("--help");
+  CHECK(help.code == 0);
+  CHECK_THAT(help.out, Contains("ordinatio day orders.csv") && Contains("Never leave it running alone"));
+}
