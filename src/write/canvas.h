@@ -1,0 +1,102 @@
+// In: paths, pens and glyphs in mm, y up, origin at the page's lower left.
+// Out: the bytes of a PDF or of a PNG picture, drawn by cairo into memory.
+// Never: lays anything out; touches a file or the clock.
+#pragma once
+
+#include <cairo.h>
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/base.h"
+#include "bed/bed.h"
+#include "geometry/geometry.h"
+
+namespace ordinatio {
+
+/// Gives a cairo object back when its owner goes.
+template <auto release>
+struct Releasing {
+  template <class T>
+  void operator()(T* object) const {
+    release(object);
+  }
+};
+using CairoSurface = std::unique_ptr<cairo_surface_t, Releasing<cairo_surface_destroy>>;
+using CairoContext = std::unique_ptr<cairo_t, Releasing<cairo_destroy>>;
+using CairoFace = std::unique_ptr<cairo_font_face_t, Releasing<cairo_font_face_destroy>>;
+
+struct Pen {
+  double width = 0.1;  // mm
+  Colour colour;
+  std::vector<double> dashes;  // mm on, mm off; empty: unbroken
+};
+
+/// Glyphs of one face that are drawn together, and the words that they stand for.
+struct GlyphRun {
+  struct Glyph {
+    std::uint32_t number;
+    Point origin;  // mm
+  };
+  std::string_view text;                       // UTF-8, logical order
+  std::vector<Glyph> glyphs;                   // left to right
+  std::vector<cairo_text_cluster_t> clusters;  // logical order; cover text and glyphs exactly
+  bool right_to_left = false;
+};
+
+/// A PDF of many pages, or one picture. As with cairo itself errors stick: the first one comes out of
+/// finish().
+class Canvas {
+ public:
+  static Canvas pdf(const std::string& title);
+  static Canvas picture(double width, double height, double pixels_per_mm);
+
+  /// PDF only: closes the page before and opens one of width × height mm.
+  void start_page(double width, double height);
+  /// PDF only: an entry for the page in the reader's table of contents, and its name in the page box. Valid
+  /// UTF-8.
+  void name_page(const std::string& name, bool in_contents);
+
+  void fill(const Path& path, Colour colour);  // non-zero rule
+  void stroke(const Path& path, const Pen& pen);
+  void show(const GlyphRun& run, cairo_font_face_t* face, double size, Colour colour);  // mm per em
+
+  Result<std::string> finish();
+
+ private:
+  /// A cairo context and how mm become its units.
+  struct Plane {
+    CairoContext context;
+    double units_per_mm = 1;
+  };
+
+  Canvas() = default;
+  void set_metadata(const std::string& title);
+  void close_page();
+  void trace(const Path& path);
+  [[nodiscard]] Plane& lines() { return fine_ ? *fine_ : page_; }
+  [[nodiscard]] Point on(const Plane& plane, Point p) const {
+    return {p.x * plane.units_per_mm, (height_ - p.y) * plane.units_per_mm};
+  }
+  void refuse(const std::string& why);
+  [[nodiscard]] MaybeFault first_fault() const;
+
+  std::unique_ptr<std::string> bytes_ = std::make_unique<std::string>();  // cairo keeps its address
+  CairoSurface surface_;
+  Plane page_;
+  std::optional<Plane> fine_;  // PDF: what takes the page's paths
+  bool is_pdf_ = false, page_open_ = false;
+  double height_ = 0;  // mm, of the page
+  int pages_ = 0;
+  MaybeFault fault_;
+};
+
+inline constexpr double longest_page =
+    14'400 * mm_per_point;                    // mm; more is beyond PDF 1.7 (ISO 32000-1, Annex C)
+inline constexpr double most_pixels = 200e6;  // in a picture: 800 MB of memory; finer ones are refused
+
+}  // namespace ordinatio

@@ -1,0 +1,64 @@
+// In: text for people (labels, a customer's words, notes), a size and perhaps a width, in mm.
+// Out: shaped lines, and their glyphs on a canvas as text that can be searched and copied.
+// Never: fails for want of a letter (what no face draws is spelled out); engraves.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "text/text.h"
+#include "write/canvas.h"
+#include "write/wording.h"
+
+namespace ordinatio {
+
+/// A line of text at its size.
+struct SetLine {
+  ShapedLine shaped;
+  std::vector<bool> odd;  // of each byte of the line, see Wording
+  double size = 0;        // mm per em
+  bool right_to_left = false;
+
+  [[nodiscard]] double width() const { return size * shaped.advance; }
+};
+
+/// Words, and signs put among them, have each their colour.
+struct Inks {
+  Colour words, signs;
+};
+
+/// Sets text in the catalogue's plain faces, with the fallbacks that engraved text has too.
+class Lettering {
+ public:
+  /// Faults: none of the faces is installed.
+  static Result<Lettering> with(const FontLibrary& fonts);
+
+  /// One line, however long. Invisible and undrawable characters are spelled out.
+  SetLine set(std::string_view text, double size);
+  /// Lines of at most `width` mm, broken where the text's language breaks them; a word that is wider is
+  /// broken between graphemes. Never empty.
+  std::vector<SetLine> set_column(std::string_view text, double size, double width);
+
+  /// `at`: the left end of the baseline.
+  void draw(Canvas& canvas, const SetLine& line, Point at, Inks inks);
+  void draw(Canvas& canvas, const SetLine& line, Point at, Colour colour) { draw(canvas, line, at, {colour, colour}); }
+
+ private:
+  Lettering(const FontLibrary& fonts, std::vector<std::string> faces);
+  Wording wording_of(std::string_view text);  // and takes on its language
+  SetLine shaped(Wording wording, double size);
+  bool draws(std::string_view text);
+  std::size_t line_end(const Wording& wording, const std::vector<std::size_t>& breaks, std::size_t begin, double ems);
+  cairo_font_face_t* face(FaceId id);
+
+  Typesetter typesetter_;
+  TextStyle style_;
+  std::string space_sign_;
+  std::unordered_map<std::string, bool> drawn_;  // graphemes, and whether a face draws them
+  std::map<FaceId, CairoFace> faces_;
+};
+
+}  // namespace ordinatio

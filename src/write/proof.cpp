@@ -1,0 +1,230 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "write/proof_text.h"
+#include "write/write.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double side_margin = 18, top_margin = 12, foot = 28;  // mm
+constexpr int header_lines = 4;
+constexpr int least_text_lines = 7;   // of facts and words, below the picture
+constexpr double measure_room = 15;   // mm beside and below the blank, for its measures
+constexpr double ruler_height = 15;   // mm above the page's lower edge
+constexpr double ruler_length = 100;  // mm
+constexpr Pen thin{0.2, grey, {}};
+
+struct Paper {
+  double width = 0, height = 0;  // mm
+  [[nodiscard]] double left() const { return side_margin; }
+  [[nodiscard]] double right() const { return width - side_margin; }
+  /// Grid lines below the header and above the foot.
+  [[nodiscard]] int lines() const {
+    return static_cast<int>(std::floor((height - top_margin - foot) / grid)) - header_lines;
+  }
+  /// From the page's lower edge to a baseline, counted from 1 below the header; the header's are −3 to 0.
+  [[nodiscard]] double baseline(int line) const { return height - top_margin - (header_lines + line) * grid; }
+};
+
+constexpr std::array iso_216{Paper{210, 297}, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
+
+int picture_lines(const Bounds& blank) {
+  return static_cast<int>(std::ceil((blank.height() + measure_room + grid) / grid));
+}
+
+bool takes(const Paper& paper, const Bounds& blank, int text_lines) {
+  return blank.width() + measure_room <= paper.right() - paper.left() &&
+         picture_lines(blank) + text_lines <= paper.lines();
+}
+
+/// The smallest sheet of the A series that the blank goes on, A4 first, upright first, with words below it if it can
+/// be; else one made to measure.
+Paper paper_for(const Bounds& blank) {
+  for (const Paper& upright : iso_216) {
+    const Paper lying{upright.height, upright.width};
+    for (const int text_lines : {least_text_lines, 0}) {
+      for (const Paper& paper : {upright, lying}) {
+        if (takes(paper, blank, text_lines)) return paper;
+      }
+    }
+  }
+  return {std::max(iso_216.back().width, blank.width() + measure_room + 2 * side_margin),
+          top_margin + foot + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
+}
+
+std::string number(double value) {
+  std::string text;
+  append_number(text, value, 2);
+  return text;
+}
+
+Path segment(Point from, Point to) {
+  Path path;
+  path.move_to(from);
+  path.line_to(to);
+  return path;
+}
+
+/// Draws the pages of one document.
+class Proofs {
+ public:
+  Proofs(Lettering& lettering, std::string shop_name)
+      : canvas_(Canvas::pdf("Proofs · " + shop_name)), lettering_(lettering), shop_name_(std::move(shop_name)) {}
+
+  void add(const ProofPage& proof);
+  Result<std::string> finish() { return canvas_.finish(); }
+
+ private:
+  void add_page(const ProofPage& proof, const FlowedPage& page, int first_line, std::size_t number, std::size_t count);
+  void draw_header(const ProofPage& proof, bool is_first);
+  void draw_foot(const ProofPage& proof, std::size_t number, std::size_t count);
+  void draw_picture(const Artwork& artwork);
+  void draw_measures(const Bounds& blank);
+  void draw_passage(const Passage& passage, int first_line);
+  void write(std::string_view text, Point at, double size, Colour colour);
+  void write_flush_right(std::string_view text, Point at, double size, Colour colour);
+  /// Smaller where it would be wider than `width`.
+  SetLine set_to_fit(std::string_view text, double size, double width);
+
+  Canvas canvas_;
+  Lettering& lettering_;
+  std::string shop_name_;
+  Paper paper_;
+};
+
+void Proofs::add(const ProofPage& proof) {
+  const Fault reason = proof.held.value_or(Fault{"this item is held", "", "no reason was recorded", ""});
+  const Bounds blank = proof.artwork ? bounds_of(path_of(proof.artwork->blank)) : Bounds{};
+  paper_ = proof.artwork ? paper_for(blank) : iso_216.front();
+  ProofText text(lettering_, paper_.left(), paper_.right());
+  const int picture = proof.artwork ? picture_lines(blank) : 0;
+  std::vector<FlowedPage> pages =
+      flow(proof.artwork ? text.of_artwork(proof.item, *proof.artwork) : text.of_held(proof.item, reason),
+           paper_.lines() - picture, paper_.lines());
+  if (proof.artwork) {  // the yes stands at the foot of the last page
+    const Passage yes = text.yes(proof.artwork->hash);
+    const auto room = [&] { return paper_.lines() - (pages.size() == 1 ? picture : 0); };
+    if (lines_used(pages.back()) + yes.lines > room()) pages.emplace_back();
+    pages.back().push_back({room() - yes.lines, yes});
+  }
+  for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i == 0 ? picture : 0, i + 1, pages.size());
+}
+
+void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, int first_line, std::size_t number,
+                      std::size_t count) {
+  canvas_.start_page(paper_.width, paper_.height);
+  canvas_.name_page(make_visible(proof.item.id, " ").text, number == 1);
+  draw_header(proof, number == 1);
+  if (number == 1 && proof.artwork) draw_picture(*proof.artwork);
+  for (const FlowedPassage& flowed : page) draw_passage(flowed.passage, first_line + flowed.first_line);
+  draw_foot(proof, number, count);
+}
+
+void Proofs::draw_header(const ProofPage& proof, bool is_first) {
+  const std::string kind = proof.artwork ? "Proof" : "Held, not engraved";
+  const double top = paper_.baseline(-3), width = paper_.right() - paper_.left();
+  lettering_.draw(canvas_, set_to_fit(shop_name_, small_size, 0.6 * width), {paper_.left(), top}, grey);
+  write_flush_right(is_first ? kind : kind + ", continued", {paper_.right(), top}, small_size,
+                    proof.artwork ? grey : alarm);
+  lettering_.draw(canvas_, set_to_fit(proof.item.id, title_size, width), {paper_.left(), paper_.baseline(-1)}, black);
+  const double y = paper_.baseline(-1) - grid / 2;
+  canvas_.stroke(segment({paper_.left(), y}, {paper_.right(), y}), thin);
+}
+
+void Proofs::draw_foot(const ProofPage& proof, std::size_t number, std::size_t count) {
+  const double left = paper_.left(), y = ruler_height;
+  canvas_.stroke(segment({left, y}, {left + ruler_length, y}), thin);
+  for (int mm = 0; mm <= ruler_length; mm += 5) {
+    const double x = left + mm, tick = mm % 50 == 0 ? 4 : mm % 10 == 0 ? 2.5 : 1.5;
+    canvas_.stroke(segment({x, y}, {x, y + tick}), thin);
+  }
+  const double x = left + ruler_length + 4;
+  write("This rule measures 100 mm", {x, y + 3.2}, small_size, grey);
+  write("when printed at true size.", {x, y}, small_size, grey);
+  const std::string pages = count == 1 ? "" : " · page " + std::to_string(number) + " of " + std::to_string(count);
+  const SetLine folio = set_to_fit(proof.item.id + pages, small_size, paper_.right() - x - 36);
+  lettering_.draw(canvas_, folio, {paper_.right() - folio.width(), y}, grey);
+}
+
+void Proofs::draw_picture(const Artwork& artwork) {
+  const Path outline = path_of(artwork.blank);
+  const Bounds blank = bounds_of(outline);
+  const Point shift{paper_.left() - blank.left, paper_.baseline(0) - blank.top};
+  const auto on_page = [&](const Path& path) { return transformed(path, shift_by(shift)); };
+  canvas_.stroke(on_page(outline), thin);
+  if (Polygon clear = polygon_of(artwork.clear_area); !clear.empty()) {
+    canvas_.stroke(on_page(path_of(Polygons{std::move(clear)})), {0.15, grey, {0.3, 0.9}});
+  }
+  for (const Layer& layer : artwork.layers) {
+    if (layer.operation == Operation::guide) continue;
+    if (is_filled(layer.operation)) {
+      canvas_.fill(on_page(layer.path), black);
+    } else {
+      canvas_.stroke(on_page(layer.path), {0.25, grey, {}});
+    }
+  }
+  draw_measures(blank.shifted(shift));
+}
+
+/// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
+void Proofs::draw_measures(const Bounds& blank) {
+  constexpr double away = 8, beyond = 1.5, gap = 1.2, middle = 0.35 * body_size;  // mm; half the figures' height
+  const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
+  const SetLine height = lettering_.set(number(blank.height()) + " mm", body_size);
+  const double y = blank.bottom - away, x = blank.right + away;
+  const Point centre = blank.centre();
+  const double half_width = width.width() / 2;
+  for (const double end : {blank.left, blank.right}) {
+    canvas_.stroke(segment({end, blank.bottom - gap}, {end, y - beyond}), thin);
+    canvas_.stroke(segment({end, y}, {centre.x + (end < centre.x ? -1 : 1) * (half_width + gap), y}), thin);
+  }
+  for (const double end : {blank.bottom, blank.top}) {
+    canvas_.stroke(segment({blank.right + gap, end}, {x + beyond, end}), thin);
+    canvas_.stroke(segment({x, end}, {x, centre.y + (end < centre.y ? -1 : 1) * (middle + gap)}), thin);
+  }
+  lettering_.draw(canvas_, width, {centre.x - half_width, y - middle}, black);
+  lettering_.draw(canvas_, height, {x - height.width() / 2, centre.y - middle}, black);
+  write("Solid line: the edge of the blank. Dotted line: all ink stays inside it.", {blank.left, y - 1.5 * grid},
+        small_size, grey);
+}
+
+void Proofs::draw_passage(const Passage& passage, int first_line) {
+  for (const Cell& cell : passage.cells) {
+    lettering_.draw(canvas_, cell.text, {cell.x, paper_.baseline(first_line + cell.line)}, cell.inks);
+  }
+  for (const Rule& rule : passage.rules) {
+    const double y = paper_.baseline(first_line + rule.line);
+    canvas_.stroke(segment({rule.left, y}, {rule.right, y}), thin);
+  }
+}
+
+void Proofs::write(std::string_view text, Point at, double size, Colour colour) {
+  lettering_.draw(canvas_, lettering_.set(text, size), at, colour);
+}
+
+void Proofs::write_flush_right(std::string_view text, Point at, double size, Colour colour) {
+  const SetLine line = lettering_.set(text, size);
+  lettering_.draw(canvas_, line, {at.x - line.width(), at.y}, colour);
+}
+
+SetLine Proofs::set_to_fit(std::string_view text, double size, double width) {
+  SetLine line = lettering_.set(text, size);
+  if (line.width() > width) line.size *= width / line.width();
+  return line;
+}
+
+}  // namespace
+
+Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
+                                    const FontLibrary& fonts) {
+  if (pages.empty()) return Fault{"there is nothing to prove", "", "no items were named", "Name an item of the orders"};
+  Result<Lettering> lettering = Lettering::with(fonts);
+  if (!lettering) return lettering.fault();
+  Proofs proofs(*lettering, shop_name);
+  for (const ProofPage& page : pages) proofs.add(page);
+  return proofs.finish();
+}
+
+}  // namespace ordinatio

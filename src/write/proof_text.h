@@ -1,0 +1,47 @@
+// In: an item's proof: its words as typed and as engraved, what was changed, the artwork's facts or why it is held.
+// Out: the passages of its pages, set in lines.
+// Never: decides where a page ends; draws.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "write/flow.h"
+#include "write/write.h"
+
+namespace ordinatio {
+
+// One grid and few sizes: whatever stands on a page stands on one of these baselines.
+inline constexpr double grid = 4.5;                                                         // mm, baseline to baseline
+inline constexpr double small_size = 2.6, body_size = 3.5, large_size = 5, title_size = 7;  // mm per em
+inline constexpr Colour black{0x1A, 0x1A, 0x1A}, grey{0x66, 0x66, 0x66}, alarm{0xA8, 0x3F, 0x00};
+
+/// Sets what a proof says between two margins.
+class ProofText {
+ public:
+  ProofText(Lettering& lettering, double left, double right) : lettering_(lettering), left_(left), right_(right) {}
+
+  /// Facts, words, changes.
+  std::vector<Passage> of_artwork(const Item& item, const Artwork& artwork);
+  /// Reason and mend, words, changes.
+  std::vector<Passage> of_held(const Item& item, const Fault& reason);
+  /// Where the customer says yes: to this artwork and no other.
+  Passage yes(const std::string& hash);
+
+ private:
+  Cell cell(double x, std::string_view text, double size, Colour colour);
+  /// A text of several lines, wrapped; those that read from right to left are flush right.
+  Stack column(double x, double width, std::string_view text, double size, Colour colour);
+  void add_heading(std::vector<Passage>& passages, const std::vector<std::pair<double, std::string>>& heads);
+  void add_facts(std::vector<Passage>& passages, const Item& item, const Artwork& artwork);
+  void add_reason(std::vector<Passage>& passages, const Item& item, const Fault& reason);
+  void add_words(std::vector<Passage>& passages, const Inscription& inscription);
+  void add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes);
+  template <class Lines>
+  void add_numbered(std::vector<Stack>& stacks, double x, double width, const Lines& lines);
+
+  Lettering& lettering_;
+  double left_, right_;
+};
+
+}  // namespace ordinatio

@@ -1,0 +1,196 @@
+#include <algorithm>
+#include <array>
+
+#include "write/lettering.h"
+#include "write/write.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double hairline = 0.1;                // mm, for whatever is followed and not filled
+constexpr double clearance = 1;                 // mm kept between labels and everything else
+constexpr double leading = 1.3;                 // em
+constexpr double ascent = 0.8, descent = 0.25;  // em, enough for the labels' letters
+constexpr Colour label_ink{0x33, 0x33, 0x33};
+
+constexpr std::string_view cautions =
+    "Laser class 4: the beam and what it is scattered by harm eyes and skin, and can start a fire. Engraving makes "
+    "fumes, and dust of glass and stone: draw them off, do not breathe them. Tempered glass shatters. Never leave the "
+    "machine unattended. The machine’s manual, local codes and licensed practice come before anything said here.";
+
+/// Lines of one size, flush left.
+struct Label {
+  std::vector<SetLine> lines;
+  double size = 0;  // mm per em
+
+  [[nodiscard]] double width() const {
+    double widest = 0;
+    for (const SetLine& line : lines) widest = std::max(widest, line.width());
+    return widest;
+  }
+  [[nodiscard]] double height() const {
+    return size * (ascent + descent + leading * static_cast<double>(lines.size() - 1));
+  }
+};
+
+Bounds box_at(Point lower_left, const Label& label) {
+  return {lower_left.x, lower_left.y, lower_left.x + label.width(), lower_left.y + label.height()};
+}
+
+Bounds grown(const Bounds& box, double by) { return {box.left - by, box.bottom - by, box.right + by, box.top + by}; }
+
+bool holds(const Bounds& outer, const Bounds& inner) {
+  return inner.left >= outer.left && inner.right <= outer.right && inner.bottom >= outer.bottom &&
+         inner.top <= outer.top;
+}
+
+std::string number(double value) {
+  std::string text;
+  append_number(text, value, 2);
+  return text;
+}
+
+std::string heading_of(const Sheet& sheet) {
+  const Machine& bed = sheet.frame.plan.machine;
+  std::string text = sheet.name + " · sheet " + std::to_string(sheet.number) + " · bed " + number(bed.width) + " × " +
+                     number(bed.height) + " mm · " + std::to_string(sheet.items.size()) +
+                     (sheet.items.size() == 1 ? " item" : " items");
+  if (!sheet.remake_of.empty()) text += " · remade from " + sheet.remake_of;
+  return text;
+}
+
+std::string words_for(const Pocket& pocket, const Sheet& sheet) {
+  const std::string number = "pocket " + std::to_string(pocket.number);
+  const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
+  if (item == sheet.items.end()) return number + " · empty";
+  return number + " · " + item->item.id + " · " + item->artwork.hash.substr(0, 8);
+}
+
+/// Puts labels where nothing else is; where there is no room, none is put.
+class Labels {
+ public:
+  Labels(Canvas& canvas, Lettering& lettering, const Sheet& sheet)
+      : canvas_(canvas),
+        lettering_(lettering),
+        sheet_(sheet),
+        bed_{0, 0, sheet.frame.plan.machine.width, sheet.frame.plan.machine.height} {
+    for (const SheetPart& part : sheet.parts) parts_.push_back(bounds_of(part.path));
+    for (const Pocket& pocket : sheet.frame.pockets) pockets_.push_back(pocket.box);
+  }
+
+  void draw() {
+    for (const Pocket& pocket : sheet_.frame.pockets) label_pocket(pocket);
+    draw_heading();
+    draw_cautions();
+  }
+
+ private:
+  void label_pocket(const Pocket& pocket) {
+    const std::string words = words_for(pocket, sheet_);
+    for (const double size : {2.8, 2.2, 1.8}) {
+      const Label label{{lettering_.set(words, size)}, size};
+      for (const Point place : places_beside(pocket, label)) {
+        if (label.width() > pocket.box.width() || !is_free(box_at(place, label), &pocket)) continue;
+        return put(label, place);
+      }
+    }
+  }
+
+  /// Under the pocket, over it, then in the blank's lower and upper margin.
+  static std::array<Point, 4> places_beside(const Pocket& pocket, const Label& label) {
+    const double inset = std::max(clearance, (pocket.box.width() - label.width()) / 2);
+    return {Point{pocket.box.left, pocket.box.bottom - clearance - label.height()},
+            {pocket.box.left, pocket.box.top + clearance},
+            {pocket.box.left + inset, pocket.box.bottom + clearance},
+            {pocket.box.left + inset, pocket.box.top - clearance - label.height()}};
+  }
+
+  void draw_heading() {
+    for (const double size : {4.5, 3.5, 2.5}) {
+      const Label label{{lettering_.set(heading_of(sheet_), size)}, size};
+      if (const auto place = first_free_place(label, true)) return put(label, *place);
+    }
+  }
+
+  void draw_cautions() {
+    for (const double size : {2.6, 2.2, 1.8}) {
+      for (const double share : {1.0, 0.75, 0.5, 0.3}) {
+        const Label label{lettering_.set_column(cautions, size, share * (bed_.width() - 10)), size};
+        if (const auto place = first_free_place(label, false)) return put(label, *place);
+      }
+    }
+  }
+
+  /// The first free place in the upper or lower third of the bed, from its edge inwards, left to right.
+  [[nodiscard]] std::optional<Point> first_free_place(const Label& label, bool from_top) const {
+    constexpr double step = 1, edge = 4;  // mm
+    const double room = bed_.height() / 3 - label.height();
+    for (double in = edge; in < room; in += step) {
+      const double y = from_top ? bed_.top - in - label.height() : in;
+      for (double x = edge; x + label.width() + edge <= bed_.right; x += step) {
+        if (is_free(box_at({x, y}, label), nullptr)) return Point{x, y};
+      }
+    }
+    return std::nullopt;
+  }
+
+  /// Whether nothing lies where the label would. Within its own pocket a label may stand in the blank's outline.
+  [[nodiscard]] bool is_free(const Bounds& label, const Pocket* own) const {
+    const Bounds box = grown(label, clearance / 2);
+    const bool is_inside = own != nullptr && holds(own->box, box);
+    const auto touches = [&box](const Bounds& other) { return overlap(box, other); };
+    if (!holds(bed_, box) || std::ranges::any_of(taken_, touches)) return false;
+    if (!is_inside && std::ranges::any_of(pockets_, touches)) return false;
+    for (std::size_t i = 0; i < parts_.size(); ++i) {
+      const bool is_outline = sheet_.parts[i].operation == Operation::guide && holds(parts_[i], box);
+      if (touches(parts_[i]) && !(is_inside && is_outline)) return false;
+    }
+    return true;
+  }
+
+  void put(const Label& label, Point lower_left) {
+    const Bounds box = box_at(lower_left, label);
+    taken_.push_back(box);
+    double baseline = box.top - ascent * label.size;
+    for (const SetLine& line : label.lines) {
+      lettering_.draw(canvas_, line, {box.left, baseline}, label_ink);
+      baseline -= leading * label.size;
+    }
+  }
+
+  Canvas& canvas_;
+  Lettering& lettering_;
+  const Sheet& sheet_;
+  Bounds bed_;
+  std::vector<Bounds> parts_, pockets_, taken_;
+};
+
+Result<std::string> draw_sheet(Canvas canvas, const Sheet& sheet, const FontLibrary& fonts) {
+  Result<Lettering> lettering = Lettering::with(fonts);
+  if (!lettering) return lettering.fault();
+  for (const SheetPart& part : sheet.parts) {
+    const Colour colour = sheet.frame.plan.palette[part.operation];
+    if (is_filled(part.operation)) {
+      canvas.fill(part.path, colour);
+    } else {
+      canvas.stroke(part.path, {hairline, colour, {}});
+    }
+  }
+  Labels(canvas, *lettering, sheet).draw();
+  return canvas.finish();
+}
+
+}  // namespace
+
+Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts) {
+  Canvas canvas = Canvas::pdf(sheet.name);
+  canvas.start_page(sheet.frame.plan.machine.width, sheet.frame.plan.machine.height);
+  return draw_sheet(std::move(canvas), sheet, fonts);
+}
+
+Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm) {
+  return draw_sheet(Canvas::picture(sheet.frame.plan.machine.width, sheet.frame.plan.machine.height, pixels_per_mm),
+                    sheet, fonts);
+}
+
+}  // namespace ordinatio
