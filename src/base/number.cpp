@@ -16,41 +16,44 @@ std::int64_t scaled(double value, int decimals) {
   if (!std::isfinite(value) || std::abs(value) >= number_limit) {
     throw std::domain_error("a number that is not finite, or far too large, was about to be written");
   }
-  return std::llround(value * static_cast<double>(powers[decimals]));
+  const double units = value * static_cast<double>(powers[decimals]);
+  return static_cast<std::int64_t>(units + (units < 0 ? -0.5 : 0.5));  // a call of llround costs more than all the rest
 }
 
-/// Writes sign, whole part, and `decimals` places; returns the end.
-char* write_digits(char* at, std::int64_t units, int decimals) {
-  if (units < 0) {
-    *at++ = '-';
-    units = -units;
-  }
-  at = std::to_chars(at, at + 20, units / powers[decimals]).ptr;
-  if (decimals == 0) return at;
-  *at++ = '.';
-  std::int64_t rest = units % powers[decimals];
-  for (int place = decimals - 1; place >= 0; --place) {
-    at[place] = static_cast<char>('0' + rest % 10);
+/// Writes sign, whole part, and `decimals` places, from the last digit to the first; returns the first.
+char* write_digits(char* end, std::int64_t units, int decimals) {
+  const bool negative = units < 0;
+  auto rest = static_cast<std::uint64_t>(negative ? -units : units);
+  char* at = end;
+  for (int place = 0; place < decimals; ++place, rest /= 10) *--at = static_cast<char>('0' + rest % 10);
+  if (decimals > 0) *--at = '.';
+  do {
+    *--at = static_cast<char>('0' + rest % 10);
     rest /= 10;
-  }
-  return at + decimals;
+  } while (rest > 0);
+  if (negative) *--at = '-';
+  return at;
 }
+
+constexpr std::size_t longest = 24;  // sign, ten digits, point, nine places
 
 }  // namespace
 
 void append_number(std::string& out, double value, int decimals) {
-  char buffer[40];
-  char* end = write_digits(buffer, scaled(value, decimals), decimals);
+  char buffer[longest];
+  char* end = buffer + longest;
+  char* begin = write_digits(end, scaled(value, decimals), decimals);
   if (decimals > 0) {
     while (end[-1] == '0') --end;
     if (end[-1] == '.') --end;
   }
-  out.append(buffer, end);
+  out.append(begin, end);
 }
 
 void append_fixed(std::string& out, double value, int decimals) {
-  char buffer[40];
-  out.append(buffer, write_digits(buffer, scaled(value, decimals), decimals));
+  char buffer[longest];
+  char* end = buffer + longest;
+  out.append(write_digits(end, scaled(value, decimals), decimals), end);
 }
 
 std::optional<double> parse_number(std::string_view text) {

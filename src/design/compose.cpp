@@ -66,7 +66,8 @@ Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& t
   SetText text{build_block(typesetter, std::move(*shaped), style), {}, 0};
   if (text.block.ink.empty())
     return Fault{"there is nothing to engrave", "", "the text draws no ink", "Ask for the text"};
-  const auto placement = largest_copy(text.block.hull, part.region, wish_for(part, text.block, metrics->cap_height));
+  const auto placement = largest_copy([&](Point normal) { return support_of(text.block, normal); }, text.block.ink,
+                                      part.region, wish_for(part, text.block, metrics->cap_height));
   if (!placement) return too_small(part, 0);
   text.placement = *placement;
   text.cap_height = placement->size * metrics->cap_height;
@@ -108,15 +109,19 @@ MaybeFault note_faces(std::vector<UsedFace>& faces, const Block& block, Typesett
 /// engraved alike.
 std::string hash_of(const std::vector<Layer>& layers) {
   std::string bytes;
-  const auto append = [&bytes](std::int32_t micrometres) {
-    for (int shift = 0; shift < 32; shift += 8) bytes += static_cast<char>(micrometres >> shift);
+  const auto append = [&bytes](double mm) {
+    const auto micrometres = static_cast<std::uint32_t>(std::lrint(mm * 1000));
+    const char little_endian[] = {static_cast<char>(micrometres), static_cast<char>(micrometres >> 8),
+                                  static_cast<char>(micrometres >> 16), static_cast<char>(micrometres >> 24)};
+    bytes.append(little_endian, sizeof little_endian);
   };
   for (const Layer& layer : layers) {
     bytes += name_of(layer.operation);
+    bytes.reserve(bytes.size() + layer.path.verbs().size() + 8 * layer.path.points().size());
     for (const Path::Verb verb : layer.path.verbs()) bytes += "mlqcz"[static_cast<int>(verb)];
     for (const Point p : layer.path.points()) {
-      append(static_cast<std::int32_t>(std::lround(p.x * 1000)));
-      append(static_cast<std::int32_t>(std::lround(p.y * 1000)));
+      append(p.x);
+      append(p.y);
     }
   }
   return sha256_hex(bytes);

@@ -40,16 +40,27 @@ double optical_middle(const Block& block, const BlockStyle& style) {
   const auto first = std::ranges::find_if(block.lines, has_ink) - block.lines.begin();
   const auto last = block.lines.rend() - std::find_if(block.lines.rbegin(), block.lines.rend(), has_ink) - 1;
   const auto at = [](auto index) { return static_cast<std::size_t>(index); };
-  return (block.origins[at(first)].y + optical_top(block.lines[at(first)], style) +
-          block.origins[at(last)].y + optical_bottom(block.lines[at(last)])) /
+  return (block.origins[at(first)].y + optical_top(block.lines[at(first)], style) + block.origins[at(last)].y +
+          optical_bottom(block.lines[at(last)])) /
          2;
 }
 
 }  // namespace
 
+double support_of(const Block& block, Point normal) {
+  double support = -1e300;
+  for (const Block::Corners& glyph : block.corners) {
+    // No point of the glyph reaches further than its box does: most glyphs are passed over by that.
+    const Bounds& box = glyph.box;
+    const Point furthest{normal.x > 0 ? box.right : box.left, normal.y > 0 ? box.top : box.bottom};
+    if (dot(normal, furthest) <= support) continue;
+    for (const Point p : glyph.points) support = std::max(support, dot(normal, glyph.at + p));
+  }
+  return support;
+}
+
 Block build_block(Typesetter& typesetter, std::vector<ShapedLine> lines, const BlockStyle& style) {
   Block block;
-  std::vector<Point> corners;
   double baseline = 0;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (i > 0) baseline -= step_down(lines[i - 1], lines[i], style);
@@ -57,14 +68,13 @@ Block build_block(Typesetter& typesetter, std::vector<ShapedLine> lines, const B
     block.origins.push_back(origin);
     block.ink.add(lines[i].ink.shifted(origin));
     for (const PlacedGlyph& glyph : lines[i].glyphs) {
-      for (const Point p : typesetter.outline(glyph.face, glyph.glyph).hull.vertices) {
-        corners.push_back(origin + glyph.origin + p);
-      }
+      const GlyphOutline& outline = typesetter.outline(glyph.face, glyph.glyph);
+      const Point at = origin + glyph.origin;
+      if (!outline.ink.empty()) block.corners.push_back({outline.hull.vertices, at, outline.ink.shifted(at)});
     }
   }
   block.lines = std::move(lines);
   if (block.ink.empty()) return block;
-  block.hull = hull_of(std::move(corners));
   block.anchor = {block.ink.centre().x, optical_middle(block, style)};
   return block;
 }

@@ -3,7 +3,9 @@
 // Never: knows fonts' files, designs or pockets; bisects.
 #pragma once
 
+#include <functional>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "geometry/geometry.h"
@@ -20,18 +22,22 @@ struct Placement {
 
 /// Where the design wants the copy, and how large it may be.
 struct Wish {
-  Point anchor;          // the hull's point that is to be centred, in the hull's unit
-  Point target;          // where it is wanted, mm: the axis is x = target.x, the middle is y = target.y
-  double largest = 1e6;  // upper bound of the scale
-  double off_axis_gain =
-      0.10;  // leave the axis only when the size grows by more than this share; < 0: always free
+  Point anchor;                 // the hull's point that is to be centred, in the hull's unit
+  Point target;                 // where it is wanted, mm: the axis is x = target.x, the middle is y = target.y
+  double largest = 1e6;         // upper bound of the scale
+  double off_axis_gain = 0.10;  // leave the axis only when the size grows by more than this share; < 0: always free
 };
 
-/// The largest copy scale·hull + shift inside a convex region; of all places that reach it the one nearest to
-/// the axis, then nearest to the middle. Nothing when no copy of positive size fits. Exact linear programme
-/// in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis: maximise s subject to
-/// h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the hull's support function. The result is within 1e-10 of the best scale,
-/// relative, and stays inside the region. Expected cost O(hull + region).
+/// A convex set by its support function: the largest n·p over its points p, for a unit normal n.
+using Support = std::function<double(Point normal)>;
+
+/// The largest copy scale·P + shift of a convex set P inside a convex region; of all places that reach it the one
+/// nearest to the axis, then nearest to the middle. Nothing when no copy of positive size fits.
+/// Exact linear programme in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis:
+/// maximise s subject to h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the support function. The result is within 1e-10 of the best scale,
+/// relative, and stays inside the region. Expected cost O(edges of the region), one support each.
+std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
+                                      const Wish& wish);
 std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish);
 
 /// One row of the programme: support·s + normal·t ≤ offset.
@@ -40,7 +46,8 @@ struct FitRow {
   Point normal;
   double offset;
 };
-std::vector<FitRow> fit_rows(const ConvexHull& hull, const ConvexRegion& region);
+std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region);
+double support_of(const ConvexHull& hull, Point normal);
 
 // ---- blocks of lines ----
 
@@ -57,11 +64,19 @@ struct BlockStyle {
 struct Block {
   std::vector<ShapedLine> lines;
   std::vector<Point> origins;  // of each line's pen start
-  ConvexHull hull;
+  struct Corners {             // of one glyph's hull, which the typesetter keeps
+    std::span<const Point> points;
+    Point at;
+    Bounds box;  // where it lies in the block
+  };
+  std::vector<Corners> corners;
   Bounds ink;
   Point anchor;  // middle of the ink across; upright the middle between the first cap line and the last
                  // baseline, or of the ink where the script has no capitals
 };
+/// The block's support function: its true ink hull, without the hull ever being built.
+double support_of(const Block& block, Point normal);
+/// The block refers to the typesetter's outlines, which must outlive it.
 Block build_block(Typesetter& typesetter, std::vector<ShapedLine> lines, const BlockStyle& style);
 
 }  // namespace ordinatio

@@ -11,8 +11,8 @@ namespace {
 // The programmes are solved in a unit in which the region measures about 1, so these are shares of its
 // diameter.
 constexpr double satisfied = 1e-13;  // a row violated by less holds: rounding in rows of a few terms
-constexpr double flat = 1e-14;  // a row whose coefficients are all smaller says nothing about the unknowns
-constexpr double far = 8;  // box around every solution: shifts stay within the region, the scale is normed
+constexpr double flat = 1e-14;       // a row whose coefficients are all smaller says nothing about the unknowns
+constexpr double far = 8;            // box around every solution: shifts stay within the region, the scale is normed
 // The best scale is given up by this share before the place is chosen, so that the places that reach it form
 // a polygon wider than rounding. 1e-11 of 100 mm is a ten-millionth of what is written.
 constexpr double room_to_place = 1e-11;
@@ -106,8 +106,9 @@ struct Normed {
 };
 
 /// Nothing when there is no hull, or the target is not near any region that could be meant.
-std::optional<Normed> normed(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish) {
-  if (hull.vertices.empty() || region.edges.empty()) return std::nullopt;
+std::optional<Normed> normed(const Support& support, const Bounds& bounds, const ConvexRegion& region,
+                             const Wish& wish) {
+  if (bounds.empty() || region.edges.empty()) return std::nullopt;
   Normed n;
   n.region_middle = wish.target;
   double reach = 0;
@@ -115,13 +116,10 @@ std::optional<Normed> normed(const ConvexHull& hull, const ConvexRegion& region,
     reach = std::max(reach, std::abs(edge.offset - dot(edge.normal, wish.target)));
   }
   n.region_size = std::max(reach, 1e-9);
-  Bounds ink;
-  for (const Point p : hull.vertices) ink.add(p);
-  Point sum;
-  for (const Point p : hull.vertices) sum = sum + p;
-  n.hull_middle = 1.0 / static_cast<double>(hull.vertices.size()) * sum;
-  n.hull_size = std::max({ink.width(), ink.height(), 1e-9});
-  n.rows = fit_rows(hull, region);
+  // A convex set touches all four sides of its bounds, and so holds their centre: no support about it is negative.
+  n.hull_middle = bounds.centre();
+  n.hull_size = std::max({bounds.width(), bounds.height(), 1e-9});
+  n.rows = fit_rows(support, region);
   for (FitRow& row : n.rows) {
     row.support = (row.support - dot(row.normal, n.hull_middle)) / n.hull_size;
     row.offset = (row.offset - dot(row.normal, n.region_middle)) / n.region_size;
@@ -146,8 +144,7 @@ double scale_at(const std::vector<FitRow>& rows, Point shift, double largest) {
 double best_scale_on_axis(const Normed& n) {
   std::vector<Row<2>> rows{{{1, 0}, n.largest}};
   for (const FitRow& row : n.rows) {
-    rows.push_back(
-        {{row.support - row.normal.x * n.anchor.x, row.normal.y}, row.offset});
+    rows.push_back({{row.support - row.normal.x * n.anchor.x, row.normal.y}, row.offset});
   }
   const auto best = maximise<2>({1, 0}, rows);
   return best ? (*best)[0] : 0;
@@ -164,8 +161,7 @@ double best_scale(const Normed& n) {
 /// middle.
 std::optional<Point> nearest_shift(const Normed& n, double scale) {
   std::vector<Row<2>> rows;
-  for (const FitRow& row : n.rows)
-    rows.push_back({{row.normal.x, row.normal.y}, row.offset - scale * row.support});
+  for (const FitRow& row : n.rows) rows.push_back({{row.normal.x, row.normal.y}, row.offset - scale * row.support});
   const Point wanted = -scale * n.anchor;  // the target is the origin
   const auto right = maximise<2>({1, 0}, rows), left = maximise<2>({-1, 0}, rows);
   if (!right || !left) return std::nullopt;
@@ -179,19 +175,28 @@ std::optional<Point> nearest_shift(const Normed& n, double scale) {
 
 }  // namespace
 
-std::vector<FitRow> fit_rows(const ConvexHull& hull, const ConvexRegion& region) {
+double support_of(const ConvexHull& hull, Point normal) {
+  double support = -1e300;
+  for (const Point p : hull.vertices) support = std::max(support, dot(normal, p));
+  return support;
+}
+
+std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region) {
   std::vector<FitRow> rows;
   rows.reserve(region.edges.size());
-  for (const HalfPlane& edge : region.edges) {
-    double support = -1e300;
-    for (const Point p : hull.vertices) support = std::max(support, dot(edge.normal, p));
-    rows.push_back({support, edge.normal, edge.offset});
-  }
+  for (const HalfPlane& edge : region.edges) rows.push_back({support(edge.normal), edge.normal, edge.offset});
   return rows;
 }
 
 std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish) {
-  const auto n = normed(hull, region, wish);
+  Bounds bounds;
+  for (const Point p : hull.vertices) bounds.add(p);
+  return largest_copy([&hull](Point normal) { return support_of(hull, normal); }, bounds, region, wish);
+}
+
+std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
+                                      const Wish& wish) {
+  const auto n = normed(support, bounds, region, wish);
   if (!n) return std::nullopt;
   const double free = best_scale(*n);
   const double held = wish.off_axis_gain < 0 ? 0 : best_scale_on_axis(*n);

@@ -23,8 +23,7 @@ CornerArc corner_arc(const Outline& outline, std::size_t i) {
   const std::size_t n = outline.vertices.size();
   const Point before = outline.vertices[(i + n - 1) % n], here = outline.vertices[i];
   const Point after = outline.vertices[(i + 1) % n];
-  const Point in = 1 / length(here - before) * (here - before),
-              out = 1 / length(after - here) * (after - here);
+  const Point in = 1 / length(here - before) * (here - before), out = 1 / length(after - here) * (after - here);
   const double angle = std::atan2(cross(in, out), dot(in, out));
   const Point from = here - outline.radius * std::tan(angle / 2) * in;
   return {from + outline.radius * Point{-in.y, in.x}, from, angle};

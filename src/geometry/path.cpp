@@ -61,8 +61,9 @@ void Path::add_rectangle(const Bounds& box) {
 
 void Path::append(const Path& other, const Transform& by) {
   verbs_.insert(verbs_.end(), other.verbs_.begin(), other.verbs_.end());
-  points_.reserve(points_.size() + other.points_.size());
-  for (const Point p : other.points_) points_.push_back(by(p));
+  const std::size_t own = points_.size();
+  points_.resize(own + other.points_.size());
+  std::transform(other.points_.begin(), other.points_.end(), points_.begin() + static_cast<std::ptrdiff_t>(own), by);
 }
 
 Path transformed(const Path& path, const Transform& by) {
@@ -80,8 +81,7 @@ Path reversed(const Path& path) {
     contour.clear();
   };
   const auto end = [&](bool closed) {
-    result.move_to(contour.empty() ? start
-                                   : contour.back().control[static_cast<std::size_t>(contour.back().degree)]);
+    result.move_to(contour.empty() ? start : contour.back().control[static_cast<std::size_t>(contour.back().degree)]);
     // `close` draws a first segment that is a line: it becomes the last one.
     const std::size_t last = closed && !contour.empty() && contour.front().degree == 1 ? 1 : 0;
     for (std::size_t i = contour.size(); i-- > last;) {
@@ -129,8 +129,7 @@ Extrema extrema_of(const Segment& segment) {
       if (denominator != 0) add((at(0) - at(1)) / denominator);
     } else if (segment.degree == 3) {
       // Derivative / 3 = a·t² + 2·b·t + c, solved in the form that does not cancel.
-      const double c = at(1) - at(0), b = at(2) - 2 * at(1) + at(0),
-                   a = at(3) - 3 * at(2) + 3 * at(1) - at(0);
+      const double c = at(1) - at(0), b = at(2) - 2 * at(1) + at(0), a = at(3) - 3 * at(2) + 3 * at(1) - at(0);
       const double discriminant = b * b - a * c;
       if (discriminant < 0) continue;
       const double q = -(b + std::copysign(std::sqrt(discriminant), b));
@@ -160,8 +159,7 @@ double area_of(const Path& path) {
   // cancel.
   const auto on_segment = [&](const Segment& segment) {
     std::array<Point, 4> p;
-    for (std::size_t i = 0; i <= static_cast<std::size_t>(segment.degree); ++i)
-      p[i] = segment.control[i] - origin;
+    for (std::size_t i = 0; i <= static_cast<std::size_t>(segment.degree); ++i) p[i] = segment.control[i] - origin;
     switch (segment.degree) {
       case 1:
         contour += cross(p[0], p[1]) / 2;
@@ -170,8 +168,8 @@ double area_of(const Path& path) {
         contour += (2 * cross(p[0], p[1]) + 2 * cross(p[1], p[2]) + cross(p[0], p[2])) / 6;
         break;
       default:
-        contour += (6 * cross(p[0], p[1]) + 3 * cross(p[0], p[2]) + cross(p[0], p[3]) +
-                    3 * cross(p[1], p[2]) + 3 * cross(p[1], p[3]) + 6 * cross(p[2], p[3])) /
+        contour += (6 * cross(p[0], p[1]) + 3 * cross(p[0], p[2]) + cross(p[0], p[3]) + 3 * cross(p[1], p[2]) +
+                    3 * cross(p[1], p[3]) + 6 * cross(p[2], p[3])) /
                    20;
     }
   };

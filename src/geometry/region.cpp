@@ -6,8 +6,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double far_away =
-    1e6;  // mm; larger than any bed, so that an unbounded region becomes a large square
+constexpr double far_away = 1e6;  // mm; larger than any bed, so that an unbounded region becomes a large square
 
 /// The part of a convex polygon inside a half-plane (Sutherland and Hodgman 1974).
 Polygon clipped(const Polygon& polygon, const HalfPlane& edge) {
@@ -16,8 +15,7 @@ Polygon clipped(const Polygon& polygon, const HalfPlane& edge) {
     const Point a = polygon[i], b = polygon[(i + 1) % polygon.size()];
     const double out_a = dot(edge.normal, a) - edge.offset, out_b = dot(edge.normal, b) - edge.offset;
     if (out_a <= 0) kept.push_back(a);
-    if ((out_a < 0 && out_b > 0) || (out_a > 0 && out_b < 0))
-      kept.push_back(a + out_a / (out_a - out_b) * (b - a));
+    if ((out_a < 0 && out_b > 0) || (out_a > 0 && out_b < 0)) kept.push_back(a + out_a / (out_a - out_b) * (b - a));
   }
   return kept;
 }

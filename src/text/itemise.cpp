@@ -62,8 +62,7 @@ std::vector<Letter> letters_of(std::string_view line) {
   std::size_t grapheme = 0;
   for (const std::string_view cluster : graphemes_of(line)) {
     auto byte = static_cast<std::size_t>(cluster.data() - line.data());
-    const auto units =
-        icu::UnicodeString::fromUTF8({cluster.data(), static_cast<std::int32_t>(cluster.size())});
+    const auto units = icu::UnicodeString::fromUTF8({cluster.data(), static_cast<std::int32_t>(cluster.size())});
     for (std::int32_t i = 0; i < units.length(); i = units.moveIndex32(i, 1)) {
       const UChar32 character = units.char32At(i);
       letters.push_back({static_cast<char32_t>(character), byte, grapheme, 0, 0, false, 0});
@@ -80,8 +79,8 @@ std::vector<Run> runs_of(const std::vector<Letter>& letters) {
   std::vector<Run> runs;
   for (std::size_t i = 0; i < letters.size(); ++i) {
     const Letter& l = letters[i];
-    const bool same = !runs.empty() && runs.back().level == l.level && runs.back().script == l.script &&
-                      runs.back().face == l.face;
+    const bool same =
+        !runs.empty() && runs.back().level == l.level && runs.back().script == l.script && runs.back().face == l.face;
     if (same) {
       runs.back().last = i + 1;
     } else {
@@ -100,21 +99,19 @@ std::vector<Run> runs_of(const std::vector<Letter>& letters) {
 std::string script_tag(int script) { return uscript_getShortName(static_cast<UScriptCode>(script)); }
 
 bool is_alphabetic(int script) {
-  return script == USCRIPT_LATIN || script == USCRIPT_GREEK || script == USCRIPT_CYRILLIC ||
-         script == USCRIPT_ARMENIAN;
+  return script == USCRIPT_LATIN || script == USCRIPT_GREEK || script == USCRIPT_CYRILLIC || script == USCRIPT_ARMENIAN;
 }
 
-std::string language_for(int script, const TextStyle& style) {
-  if (!style.language.empty()) {
-    UScriptCode scripts[8];
-    UErrorCode status = U_ZERO_ERROR;
-    const int count = uscript_getCode(style.language.c_str(), scripts, 8, &status);
-    if (U_SUCCESS(status) && std::find(scripts, scripts + count, script) != scripts + count)
-      return style.language;
-  }
-  const bool told = script == USCRIPT_HAN || script == USCRIPT_HIRAGANA || script == USCRIPT_KATAKANA ||
-                    script == USCRIPT_HANGUL || script == USCRIPT_ARABIC;
-  return told ? style.told_language : std::string{};
+std::vector<int> scripts_of(const std::string& language) {
+  UScriptCode scripts[8];
+  UErrorCode status = U_ZERO_ERROR;
+  const int count = uscript_getCode(language.c_str(), scripts, 8, &status);
+  return U_SUCCESS(status) ? std::vector<int>(scripts, scripts + count) : std::vector<int>{};
+}
+
+bool takes_told_language(int script) {
+  return script == USCRIPT_HAN || script == USCRIPT_HIRAGANA || script == USCRIPT_KATAKANA ||
+         script == USCRIPT_HANGUL || script == USCRIPT_ARABIC;
 }
 
 }  // namespace ordinatio

@@ -35,8 +35,9 @@ std::vector<Run> runs_of(const std::vector<Letter>& letters);
 std::string script_tag(int script);
 /// Whether the script is set between a baseline and a cap height or x-height.
 bool is_alphabetic(int script);
-/// The language to shape a script's runs in: the design's where it is written in that script, else the told
-/// one.
-std::string language_for(int script, const TextStyle& style);
+/// The scripts that a language is written in; empty when ICU does not know it.
+std::vector<int> scripts_of(const std::string& language);
+/// Whether runs of the script take the language that was told from the text's letters.
+bool takes_told_language(int script);
 
 }  // namespace ordinatio

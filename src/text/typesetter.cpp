@@ -9,9 +9,8 @@ namespace {
 constexpr char32_t dotted_circle = U'◌';  // HarfBuzz puts it under a mark that has no letter to sit on
 
 bool is_invisible(char32_t c) {  // joiners and variation selectors, which a face need not have
-  return c == 0x200C || c == 0x200D || c == 0x200E || c == 0x200F || c == 0x061C ||
-         (c >= 0x2066 && c <= 0x2069) || (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) ||
-         (c >= 0xE0100 && c <= 0xE01EF);
+  return c == 0x200C || c == 0x200D || c == 0x200E || c == 0x200F || c == 0x061C || (c >= 0x2066 && c <= 0x2069) ||
+         (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
 }
 
 std::string place_in(const std::vector<Letter>& letters, std::size_t index, std::size_t line_number) {
@@ -23,21 +22,21 @@ std::string place_in(const std::vector<Letter>& letters, std::size_t index, std:
 struct Typesetter::Rooms {
   explicit Rooms(const FontLibrary& library_)
       : library(&library_),
-        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }) {
-  }
+        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }) {}
 
   Result<FaceId> open(const std::string& name);
   Result<std::vector<FaceId>> open_all(const std::vector<std::string>& names);
   const std::vector<FaceId>& fallback(const std::string& language);
-  std::optional<Fault> choose_faces(std::vector<Letter>& letters, const TextStyle& style,
-                                    std::size_t line_number);
-  void shape_run(ShapedLine& line, const std::vector<Letter>& letters, const Run& run,
-                 const TextStyle& style);
+  /// The language to shape a script's runs in: the design's where it is written in that script, else the told one.
+  const std::string& language_for(int script, const TextStyle& style);
+  std::optional<Fault> choose_faces(std::vector<Letter>& letters, const TextStyle& style, std::size_t line_number);
+  void shape_run(ShapedLine& line, const std::vector<Letter>& letters, const Run& run, const TextStyle& style);
 
   const FontLibrary* library;
   std::vector<std::unique_ptr<Face>> faces;
   std::map<std::string, FaceId> by_name;
   std::map<std::string, std::vector<FaceId>> fallback_by_language;
+  std::map<std::string, std::vector<int>> scripts_by_language;
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
 };
@@ -73,6 +72,14 @@ const std::vector<FaceId>& Typesetter::Rooms::fallback(const std::string& langua
   return entry->second;
 }
 
+const std::string& Typesetter::Rooms::language_for(int script, const TextStyle& style) {
+  static const std::string none;
+  const auto [entry, is_new] = scripts_by_language.try_emplace(style.language);
+  if (is_new) entry->second = scripts_of(style.language);
+  if (std::ranges::find(entry->second, script) != entry->second.end()) return style.language;
+  return takes_told_language(script) ? style.told_language : none;
+}
+
 /// Gives each grapheme the first face that draws all of it. Signs that go with any script (spaces, points,
 /// digits) stay in their neighbour's face where it has them, so that a run is not torn.
 std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<Letter>& letters, const TextStyle& style,
@@ -83,9 +90,8 @@ std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<Letter>& letter
     while (last < letters.size() && letters[last].grapheme == letters[first].grapheme) ++last;
     const auto draws = [&](FaceId id) {
       return std::all_of(letters.begin() + static_cast<std::ptrdiff_t>(first),
-                         letters.begin() + static_cast<std::ptrdiff_t>(last), [&](const Letter& l) {
-                           return is_invisible(l.character) || faces[id]->draws(l.character);
-                         });
+                         letters.begin() + static_cast<std::ptrdiff_t>(last),
+                         [&](const Letter& l) { return is_invisible(l.character) || faces[id]->draws(l.character); });
     };
     std::optional<FaceId> chosen;
     const bool follows =
@@ -95,14 +101,12 @@ std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<Letter>& letter
       if (chosen) return;
       if (const auto id = std::ranges::find_if(ids, draws); id != ids.end()) chosen = *id;
     };
-    const std::string language = language_for(letters[first].script, style);
     try_all(*own);
-    if (!chosen) try_all(fallback(language));
+    if (!chosen) try_all(fallback(language_for(letters[first].script, style)));
     if (!chosen) {
-      return Fault{
-          character_name(letters[first].character) + " cannot be engraved",
-          place_in(letters, first, line_number), "no installed face draws it",
-          "Ask the customer for other words, or put a font that has it into the workshop's fonts folder"};
+      return Fault{character_name(letters[first].character) + " cannot be engraved",
+                   place_in(letters, first, line_number), "no installed face draws it",
+                   "Ask the customer for other words, or put a font that has it into the workshop's fonts folder"};
     }
     for (std::size_t i = first; i < last; ++i) letters[i].face = *chosen;
   }
@@ -122,7 +126,7 @@ void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Letter>& l
                      static_cast<int>(end - begin));
   hb_buffer_set_direction(text, run.level % 2 == 0 ? HB_DIRECTION_LTR : HB_DIRECTION_RTL);
   hb_buffer_set_script(text, hb_script_from_string(script_tag(run.script).c_str(), -1));
-  const std::string language = language_for(run.script, style);
+  const std::string& language = language_for(run.script, style);
   hb_buffer_set_language(text, hb_language_from_string(language.empty() ? "und" : language.c_str(), -1));
   hb_shape(face.font(), text, nullptr, 0);
   unsigned count = 0;
@@ -143,8 +147,8 @@ Typesetter& Typesetter::operator=(Typesetter&&) noexcept = default;
 namespace {
 
 /// What shaping found that no face could show, though it has every character.
-std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<Letter>& letters,
-                                std::size_t line_number, const std::vector<std::unique_ptr<Face>>& faces) {
+std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<Letter>& letters, std::size_t line_number,
+                                const std::vector<std::unique_ptr<Face>>& faces) {
   const auto letter_at = [&](std::size_t byte) {
     const auto after = std::ranges::upper_bound(letters, byte, {}, &Letter::byte);
     return static_cast<std::size_t>(after - letters.begin()) - 1;
@@ -152,14 +156,12 @@ std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<Letter
   const bool typed_circle = std::ranges::find(letters, dotted_circle, &Letter::character) != letters.end();
   for (const PlacedGlyph& glyph : line.glyphs) {
     const std::size_t index = letter_at(glyph.cluster);
-    const bool circle =
-        !typed_circle && glyph.glyph != 0 && glyph.glyph == faces[glyph.face]->glyph_of(dotted_circle);
+    const bool circle = !typed_circle && glyph.glyph != 0 && glyph.glyph == faces[glyph.face]->glyph_of(dotted_circle);
     if (glyph.glyph != 0 && !circle) continue;
-    return Fault{
-        character_name(letters[index].character) + " cannot be engraved",
-        place_in(letters, index, line_number),
-        circle ? "a mark stands without a letter that carries it" : "the face has no glyph for it here",
-        "Look at the order's text and ask the customer what was meant"};
+    return Fault{character_name(letters[index].character) + " cannot be engraved",
+                 place_in(letters, index, line_number),
+                 circle ? "a mark stands without a letter that carries it" : "the face has no glyph for it here",
+                 "Look at the order's text and ask the customer what was meant"};
   }
   return std::nullopt;
 }
@@ -174,8 +176,7 @@ Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& sty
   for (const Run& run : runs_of(letters)) rooms_->shape_run(line, letters, run, style);
   if (auto fault = half_drawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
   line.alphabetic = std::ranges::all_of(letters, [](const Letter& l) { return is_alphabetic(l.script); });
-  for (const PlacedGlyph& glyph : line.glyphs)
-    line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
+  for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
   return line;
 }
 
@@ -189,8 +190,7 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
     const GlyphOutline& own = outline(first.face, first.glyph);
     const Point at = size * first.origin + shift;
     const bool alone = group.size() == 1 && !own.overlaps;
-    ink.append(alone ? own.path : rooms_->ink.welded(line, group, tolerance / size),
-               {size, 0, 0, size, at.x, at.y});
+    ink.append(alone ? own.path : rooms_->ink.welded(line, group, tolerance / size), {size, 0, 0, size, at.x, at.y});
   }
 }
 

@@ -30,6 +30,11 @@ Point middle(const Polygon& polygon) {
   return 1.0 / static_cast<double>(polygon.size()) * sum;
 }
 
+std::vector<FitRow> rows_of(const Polygon& shape, const Polygon& room) {
+  const ConvexHull hull = hull_of(shape);
+  return fit_rows([&hull](Point normal) { return support_of(hull, normal); }, region_of(room));
+}
+
 double size_of(const Polygon& shape, const Polygon& room) {
   const auto placement = largest_copy(hull_of(shape), region_of(room), {middle(shape), middle(room), 1e9, -1});
   REQUIRE(placement);
@@ -38,7 +43,7 @@ double size_of(const Polygon& shape, const Polygon& room) {
 
 /// The same programme by the simplex method of GLPK (GNU Linear Programming Kit).
 double size_by_glpk(const Polygon& shape, const Polygon& room) {
-  const std::vector<FitRow> rows = fit_rows(hull_of(shape), region_of(room));
+  const std::vector<FitRow> rows = rows_of(shape, room);
   glp_term_out(GLP_OFF);
   glp_prob* problem = glp_create_prob();
   glp_set_obj_dir(problem, GLP_MAX);
@@ -86,7 +91,7 @@ double size_by_search(const Polygon& shape, const Polygon& room) {
   const Point centre = middle(shape);
   Polygon centred;
   for (const Point p : shape) centred.push_back(p - centre);
-  const std::vector<FitRow> rows = fit_rows(hull_of(centred), region_of(room));
+  const std::vector<FitRow> rows = rows_of(centred, room);
   const auto best_at = [&](double x) { return largest([&](double y) { return size_at(rows, {x, y}); }, -100, 100); };
   return largest(best_at, -100, 100);
 }

@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "fit/fit.h"
 
@@ -43,11 +44,25 @@ TEST_CASE("lines are aligned by their ink") {
 TEST_CASE("the hull is that of the ink, descenders and accents included") {
   Bench bench;
   const Block block = bench.set({"Éy", "quay"});
-  Bounds hull;
-  for (const Point p : block.hull.vertices) hull.add(p);
-  CHECK(hull.left == Approx(block.ink.left).margin(1e-9));
-  CHECK(hull.top == Approx(block.ink.top).margin(1e-9));
-  CHECK(hull.bottom == Approx(block.ink.bottom).margin(1e-9));
+  CHECK(support_of(block, {-1, 0}) == Approx(-block.ink.left).margin(1e-9));
+  CHECK(support_of(block, {1, 0}) == Approx(block.ink.right).margin(1e-9));
+  CHECK(support_of(block, {0, 1}) == Approx(block.ink.top).margin(1e-9));
+  CHECK(support_of(block, {0, -1}) == Approx(-block.ink.bottom).margin(1e-9));
+  // In any other direction it is that of all the outlines' points, short by the hulls' tolerance at most.
+  std::vector<Point> points;
+  for (std::size_t i = 0; i < block.lines.size(); ++i) {
+    for (const PlacedGlyph& glyph : block.lines[i].glyphs) {
+      const Path& path = bench.typesetter.outline(glyph.face, glyph.glyph).path;
+      const Path placed = transformed(path, shift_by(block.origins[i] + glyph.origin));
+      for (const Polyline& line : flatten(placed, 1e-7))
+        points.insert(points.end(), line.points.begin(), line.points.end());
+    }
+  }
+  const ConvexHull hull = hull_of(points);
+  for (double angle = 0; angle < 6.3; angle += 0.01) {
+    const Point normal{std::cos(angle), std::sin(angle)};
+    REQUIRE(support_of(block, normal) == Approx(support_of(hull, normal)).margin(1.1 * hull_tolerance));
+  }
   CHECK(block.ink.top > bench.cap_height * 1.1);
 }
 
