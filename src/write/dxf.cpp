@@ -18,7 +18,10 @@ struct Contour {
 /// Points as they will stand in the file, in whole 0.0001 mm: those that fall together become one.
 Polyline without_doubles(Polyline line) {
   const auto same = [](Point a, Point b) {
-    return std::llround(a.x * 1e4) == std::llround(b.x * 1e4) && std::llround(a.y * 1e4) == std::llround(b.y * 1e4);
+    constexpr double last_place = 1e-4;
+    if (std::abs(a.x - b.x) > last_place || std::abs(a.y - b.y) > last_place) return false;
+    return std::llround(a.x / last_place) == std::llround(b.x / last_place) &&
+           std::llround(a.y / last_place) == std::llround(b.y / last_place);
   };
   line.points.erase(std::unique(line.points.begin(), line.points.end(), same), line.points.end());
   while (line.closed && line.points.size() > 1 && same(line.points.front(), line.points.back())) line.points.pop_back();
@@ -47,7 +50,8 @@ Bounds bounds_of(const std::vector<Contour>& contours) {
 void append_contour_r12(DxfTags& tags, const Contour& contour) {
   const std::string_view layer = dxf_layer(contour.operation);
   tags.text(0, "POLYLINE").text(8, layer).number(66, 1).point(10, {0, 0}, true).number(70, contour.line.closed ? 1 : 0);
-  for (const Point p : contour.line.points) tags.text(0, "VERTEX").text(8, layer).point(10, p);
+  const std::string head = "0\r\nVERTEX\r\n8\r\n" + std::string(layer) + "\r\n10\r\n";
+  for (const Point p : contour.line.points) tags.point_after(head, p, "\r\n20\r\n");
   tags.text(0, "SEQEND").text(8, layer);
 }
 
@@ -55,7 +59,7 @@ void append_contour_r2000(DxfTags& tags, const Contour& contour) {
   tags.text(0, "LWPOLYLINE").handle(tags.next_handle()).owner(DxfTags::model_space);
   tags.text(100, "AcDbEntity").text(8, dxf_layer(contour.operation)).text(100, "AcDbPolyline");
   tags.number(90, static_cast<int>(contour.line.points.size())).number(70, contour.line.closed ? 1 : 0);
-  for (const Point p : contour.line.points) tags.point(10, p);
+  for (const Point p : contour.line.points) tags.point_after("10\r\n", p, "\r\n20\r\n");
 }
 
 std::size_t size_guess(const std::vector<Contour>& contours) {

@@ -46,6 +46,15 @@ DxfTags& DxfTags::point(int group, Point p, bool with_z) {
   return with_z ? number(group + 20, 0.0) : *this;
 }
 
+DxfTags& DxfTags::point_after(std::string_view head, Point p, std::string_view between) {
+  out_ += head;
+  append_fixed(out_, p.x, places);
+  out_ += between;
+  append_fixed(out_, p.y, places);
+  out_ += line_end;
+  return *this;
+}
+
 DxfTags& DxfTags::handle(unsigned value, int group) {
   code(group);
   append_hex(out_, value);

@@ -15,6 +15,8 @@ class DxfTags {
   DxfTags& number(int code, double value);
   /// x at `code`, y at code + 10, and a z of zero at code + 20 where the entity needs one.
   DxfTags& point(int code, Point p, bool with_z = false);
+  /// `head`, then x, the code that `between` holds, and y: what nearly all of a file is made of, in one go.
+  DxfTags& point_after(std::string_view head, Point p, std::string_view between);
   DxfTags& handle(unsigned value, int code = 5);
   DxfTags& owner(unsigned value) { return handle(value, 330); }
   unsigned next_handle() { return next_handle_++; }

@@ -14,8 +14,8 @@ namespace ordinatio {
 struct SvgOptions {
   bool css_pixels = false;  // the same drawing in units of 1/96 inch, for readers that ignore physical size
 };
-/// Plain SVG 1.1, true size: width and height in mm, viewBox of the same numbers, one <g> an operation, in it one <g>
-/// an item; paths only, Béziers kept, coordinates to 0.001 mm.
+/// Plain SVG 1.1, true size: width and height in mm, viewBox of the same numbers, one <g> an operation, in it
+/// one <g> an item; paths only, Béziers kept, coordinates to 0.001 mm.
 std::string write_svg(const Sheet& sheet, const SvgOptions& options = {});
 
 enum class DxfVersion { r12, r2000 };

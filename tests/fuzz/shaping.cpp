@@ -1,0 +1,44 @@
+// Whatever cleaning lets through is shaped without a .notdef, or held with what, where, why and the mend.
+#include <cmath>
+#include <cstdlib>
+
+#include "text/text.h"
+
+using namespace ordinatio;
+
+namespace {
+
+void require(bool holds) {
+  if (!holds) std::abort();
+}
+
+void require_drawn(const ShapedLine& line, Typesetter& typesetter) {
+  require(std::isfinite(line.advance));
+  for (const PlacedGlyph& glyph : line.glyphs) {
+    require(glyph.glyph != 0 && glyph.cluster < line.text.size());
+    require(std::isfinite(glyph.origin.x) && std::isfinite(glyph.origin.y));
+  }
+  Path ink;
+  typesetter.append_ink(ink, line, 10, {0, 0}, 0.01);
+  for (const Point p : ink.points()) require(std::isfinite(p.x) && std::isfinite(p.y));
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const unsigned char* bytes, std::size_t size) {
+  static const FontLibrary library("none");
+  static Typesetter typesetter(library);
+  if (size > 400) return 0;  // longer texts are only slower
+  const auto inscription = clean_inscription({reinterpret_cast<const char*>(bytes), size});
+  if (!inscription) return 0;
+  const TextStyle style{{"serif"}, "en", told_language(inscription->lines)};
+  for (std::size_t i = 0; i < inscription->lines.size(); ++i) {
+    const auto line = typesetter.shape(inscription->lines[i], style, i + 1);
+    if (line) {
+      require_drawn(*line, typesetter);
+    } else {
+      require(!line.fault().what.empty() && !line.fault().where.empty() && !line.fault().mend.empty());
+    }
+  }
+  return 0;
+}
