@@ -1,6 +1,6 @@
 // In: a workshop's folder (shop.toml, designs, fonts) and its orders.
-// Out: the work of each command: sheets, proofs, remakes, stands, and the account of what was done and what
-// is held. Never: prints, parses the command line, or loses an order without saying so.
+// Out: the work of each command: sheets, proofs, remakes, stands, and the account of what was done and what is held.
+// Never: prints, parses the command line, or loses an order without saying so.
 #pragma once
 
 #include <filesystem>

@@ -1,0 +1,118 @@
+// House rules that a machine can check.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <regex>
+#include <set>
+#include <sstream>
+
+#include "base/base.h"
+
+using namespace ordinatio;
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path project = PROJECT_FOLDER;
+
+std::vector<fs::path> files_below(const std::string& folder, const std::set<std::string>& endings) {
+  std::vector<fs::path> files;
+  for (const auto& entry : fs::recursive_directory_iterator(project / folder)) {
+    if (entry.is_regular_file() && endings.contains(entry.path().extension().string())) files.push_back(entry.path());
+  }
+  std::ranges::sort(files);
+  return files;
+}
+
+const std::set<std::string> sources{".cpp", ".h"};
+
+/// The rooms that a room's CMakeLists says it uses, itself included.
+std::set<std::string> rooms_used_by(const std::string& room) {
+  const std::string lists = *read_file(project / "src" / room / "CMakeLists.txt");
+  std::smatch found;
+  std::set<std::string> rooms{room, "base"};
+  if (std::regex_search(lists, found, std::regex("USES ([a-z ]+)"))) {
+    std::istringstream words(found[1].str());
+    for (std::string word; words >> word;) rooms.insert(word);
+  }
+  return rooms;
+}
+
+}  // namespace
+
+TEST_CASE("a folder includes only folders that its CMakeLists names") {
+  const std::regex include("#include \"([a-z]+)/");
+  for (const fs::path& file : files_below("src", sources)) {
+    const std::string room = file.parent_path().filename().string();
+    if (room == "src") continue;  // the command line sits on top of all
+    const std::set<std::string> allowed = rooms_used_by(room);
+    const std::string text = *read_file(file);
+    for (std::sregex_iterator match(text.begin(), text.end(), include), end; match != end; ++match) {
+      INFO(file << " includes " << (*match)[1].str());
+      CHECK(allowed.contains((*match)[1].str()));
+    }
+  }
+}
+
+TEST_CASE("the rooms use one another one way: no room uses one that comes later") {
+  const std::vector<std::string> order{"base", "geometry", "text", "fit", "design", "bed", "write", "check", "shop"};
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    for (std::size_t later = i + 1; later < order.size(); ++later) {
+      INFO(order[i] << " uses " << order[later]);
+      CHECK_FALSE(rooms_used_by(order[i]).contains(order[later]));
+    }
+  }
+  CHECK_FALSE(rooms_used_by("check").contains("write"));
+}
+
+TEST_CASE("each room's header opens with what comes in, what goes out, what it never does") {
+  for (const auto& entry : fs::directory_iterator(project / "src")) {
+    if (!entry.is_directory()) continue;
+    const std::string room = entry.path().filename().string();
+    INFO(room);
+    const std::string header = *read_file(entry.path() / (room + ".h"));
+    CHECK(std::regex_search(
+        header, std::regex("^// In: [^\\n]*\\n(//  ?[^\\n]*\\n)*?// Out: [^\\n]*\\n(//  ?[^\\n]*\\n)*?// Never: ")));
+  }
+}
+
+TEST_CASE("numbers go through one place that knows no locale") {
+  const std::regex banned(R"(\b(s?n?printf|strtod|strtof|atof|stod|stof|setlocale|to_string\((double|float))\b)");
+  for (const fs::path& file : files_below("src", sources)) {
+    const std::string text = *read_file(file);
+    std::smatch found;
+    INFO(file);
+    CHECK_FALSE(std::regex_search(text, found, banned));
+  }
+}
+
+TEST_CASE("no file holds the path of the machine it was written on") {
+  for (const char* folder : {"src", "tests", "templates", "fonts", ".ci"}) {
+    for (const fs::path& file :
+         files_below(folder, {".cpp", ".h", ".txt", ".cmake", ".py", ".toml", ".csv", ".md", ""})) {
+      INFO(file);
+      CHECK(read_file(file)->find(PROJECT_FOLDER) == std::string::npos);
+    }
+  }
+}
+
+TEST_CASE("no file grows too large to know what lives in it") {
+  for (const char* folder : {"src", "tests"}) {
+    for (const fs::path& file : files_below(folder, sources)) {
+      const std::string text = *read_file(file);
+      INFO(file);
+      CHECK(std::ranges::count(text, '\n') <= 500);
+    }
+  }
+}
+
+TEST_CASE("every command that the documents show exists") {
+  const std::string main = *read_file(project / "src/main.cpp");
+  for (const char* document : {"README.md", "DEVELOPERS.md"}) {
+    const std::string text = *read_file(project / document);
+    const std::regex command("(?:^|`|\\n) *(?:[./a-z]*/)?ordinatio ([a-z]+)");
+    for (std::sregex_iterator match(text.begin(), text.end(), command), end; match != end; ++match) {
+      INFO(document << ": " << (*match)[1].str());
+      CHECK(main.find("add_subcommand(\"" + (*match)[1].str() + '"') != std::string::npos);
+    }
+  }
+}
