@@ -48,6 +48,8 @@ std::vector<Path> contours_in(const Path& path) {
         contours.back().close();
     }
   }
+  // The library that draws pages moves the pen to where a contour was closed, and draws nothing there.
+  std::erase_if(contours, [](const Path& contour) { return contour.verbs().size() < 2; });
   return contours;
 }
 
