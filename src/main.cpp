@@ -31,7 +31,7 @@ int report_fault(const Fault& fault) {
 int report(const Result<Account>& account, const Common& common, std::string_view kind) {
   if (!account) return report_fault(account.fault());
   std::cout << (common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
-  return account->held.empty() && account->notes.empty() ? done : done_with_remarks;
+  return account->held.empty() && account->warnings.empty() ? done : done_with_remarks;
 }
 
 fs::path out_folder(const Common& common, const Shop& shop, const fs::path& name) {
@@ -94,7 +94,7 @@ constexpr const char* example =
     "  ordinatio remake 1042-2 --sheet out/orders/sheet-001.json --pocket 7\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
-    "Exit codes: 0 done; 1 done, but something is held or noted; 2 bad input, nothing changed; 3 failed.\n"
+    "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
     "to local codes, and to what is licensed practice where you work. Tempered glass shatters: never engrave it.\n";
 

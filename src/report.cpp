@@ -48,10 +48,9 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
     text += bold("Held:", lively) + "\n";
     text += listed(account.held, [](const HeldItem& held) { return held.id + "  " + describe(held.fault); });
   }
-  if (!account.notes.empty()) {
-    text += bold("Noted:", lively) + "\n";
-    text += listed(account.notes, [](const std::string& note) { return note; });
-  }
+  const auto as_it_is = [](const std::string& line) { return line; };
+  if (!account.warnings.empty()) text += bold("Worth a look:", lively) + "\n" + listed(account.warnings, as_it_is);
+  if (!account.notes.empty()) text += bold("Noted:", lively) + "\n" + listed(account.notes, as_it_is);
   if (!account.files.empty()) {
     text += "Files: " + account.files.front().string();
     if (account.files.size() > 1) {
@@ -75,6 +74,7 @@ std::string account_as_json(const Account& account) {
   const nlohmann::ordered_json json{{"sheets", account.sheets},
                                     {"items_set", account.items_set},
                                     {"held", held},
+                                    {"warnings", account.warnings},
                                     {"notes", account.notes},
                                     {"smallest_cap_height", account.smallest_cap_height},
                                     {"smallest_item", account.smallest_item},

@@ -129,7 +129,8 @@ struct Account {
   std::vector<std::filesystem::path> files;  // written, in order
   std::size_t sheets = 0, items_set = 0;
   std::vector<HeldItem> held;
-  std::vector<std::string> notes;
+  std::vector<std::string> warnings;         // set all the same, but worth a look before it is engraved
+  std::vector<std::string> notes;            // how the orders were read
   double smallest_cap_height = 0;  // mm; 0 when nothing was set
   std::string smallest_item;
 };
