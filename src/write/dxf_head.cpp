@@ -64,12 +64,7 @@ void append_viewport(DxfTags& tags, const Bounds& extents) {
   tags.number(40, extents.height() > 0 ? extents.height() : 1.0).number(41, 1.0);
 }
 
-void append_tables_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents) {
-  tags.text(0, "SECTION").text(2, "TABLES");
-  begin_table(tags, "VPORT", vport_table, 1);
-  begin_entry(tags, "VPORT", vport, vport_table, "AcDbViewportTableRecord", "*Active");
-  append_viewport(tags, extents);
-  tags.text(0, "ENDTAB");
+void append_line_types(DxfTags& tags) {
   begin_table(tags, "LTYPE", ltype_table, 3);
   const std::pair<unsigned, std::string_view> line_types[] = {
       {by_block, "ByBlock"}, {by_layer, "ByLayer"}, {continuous, "Continuous"}};
@@ -78,6 +73,9 @@ void append_tables_r2000(DxfTags& tags, const Palette& palette, const Bounds& ex
     tags.text(3, "").number(72, 65).number(73, 0).number(40, 0.0);
   }
   tags.text(0, "ENDTAB");
+}
+
+void append_layers(DxfTags& tags, const Palette& palette) {
   begin_table(tags, "LAYER", layer_table, 1 + static_cast<int>(all_operations.size()));
   const auto append_layer = [&](unsigned handle, std::string_view name, int colour) {
     begin_entry(tags, "LAYER", handle, layer_table, "AcDbLayerTableRecord", name);
@@ -88,6 +86,27 @@ void append_tables_r2000(DxfTags& tags, const Palette& palette, const Bounds& ex
     append_layer(first_layer + static_cast<unsigned>(operation), dxf_layer(operation), colour_of(palette, operation));
   }
   tags.text(0, "ENDTAB");
+}
+
+void append_block_records(DxfTags& tags) {
+  begin_table(tags, "BLOCK_RECORD", record_table, 2);
+  const std::pair<unsigned, std::string_view> spaces[] = {{DxfTags::model_space, "*Model_Space"},
+                                                          {DxfTags::paper_space, "*Paper_Space"}};
+  for (const auto& [handle, name] : spaces) {
+    tags.text(0, "BLOCK_RECORD").handle(handle).owner(record_table);
+    tags.text(100, "AcDbSymbolTableRecord").text(100, "AcDbBlockTableRecord").text(2, name).handle(0, 340);
+  }
+  tags.text(0, "ENDTAB");
+}
+
+void append_tables_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents) {
+  tags.text(0, "SECTION").text(2, "TABLES");
+  begin_table(tags, "VPORT", vport_table, 1);
+  begin_entry(tags, "VPORT", vport, vport_table, "AcDbViewportTableRecord", "*Active");
+  append_viewport(tags, extents);
+  tags.text(0, "ENDTAB");
+  append_line_types(tags);
+  append_layers(tags, palette);
   begin_table(tags, "STYLE", style_table, 1);
   begin_entry(tags, "STYLE", style, style_table, "AcDbTextStyleTableRecord", "Standard");
   tags.number(40, 0.0).number(41, 1.0).number(50, 0.0).number(71, 0).number(42, 2.5).text(3, "txt").text(4, "");
@@ -103,14 +122,8 @@ void append_tables_r2000(DxfTags& tags, const Palette& palette, const Bounds& ex
   tags.text(100, "AcDbDimStyleTable").number(71, 0);
   begin_entry(tags, "DIMSTYLE", dimstyle, dimstyle_table, "AcDbDimStyleTableRecord", "Standard");
   tags.text(0, "ENDTAB");
-  begin_table(tags, "BLOCK_RECORD", record_table, 2);
-  const std::pair<unsigned, std::string_view> spaces[] = {{DxfTags::model_space, "*Model_Space"},
-                                                          {DxfTags::paper_space, "*Paper_Space"}};
-  for (const auto& [handle, name] : spaces) {
-    tags.text(0, "BLOCK_RECORD").handle(handle).owner(record_table);
-    tags.text(100, "AcDbSymbolTableRecord").text(100, "AcDbBlockTableRecord").text(2, name).handle(0, 340);
-  }
-  tags.text(0, "ENDTAB").text(0, "ENDSEC");
+  append_block_records(tags);
+  tags.text(0, "ENDSEC");
 }
 
 void append_block(DxfTags& tags, std::string_view name, unsigned record, unsigned begin, unsigned end) {
