@@ -24,6 +24,9 @@ MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
 /// 0.1 %: an area between the curve's and that of the coarsest chords allowed is right.
 MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance = curve_tolerance);
 MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet);
+/// Proofs: the engraved ink of each artwork at true size, in their order, a page or more each; a page without an artwork
+/// (held, or more text) fills nothing.
+MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*>& artworks);
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
 
 /// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the

@@ -204,10 +204,7 @@ const std::unordered_map<std::string, Painter::Action>& Painter::actions() {
   return table;
 }
 
-PdfPage read_page(QPDF& pdf) {
-  const std::vector<QPDFObjectHandle>& pages = pdf.getAllPages();
-  if (pages.size() != 1) throw Difference{"it has " + std::to_string(pages.size()) + " pages, not one"};
-  QPDFObjectHandle page = pages.front();
+PdfPage read_page(QPDFObjectHandle page) {
   for (const char* key : {"/Rotate", "/UserUnit"}) {
     if (page.hasKey(key)) throw Difference{std::string("the page is turned or scaled by ") + key};
   }
@@ -223,18 +220,25 @@ PdfPage read_page(QPDF& pdf) {
 
 }  // namespace
 
-PdfPage read_pdf_page(std::string_view bytes) {
+std::vector<PdfPage> read_pdf_pages(std::string_view bytes) {
   try {
     QPDF pdf;
     pdf.setSuppressWarnings(true);
     pdf.setAttemptRecovery(false);
     pdf.processMemoryFile("PDF", bytes.data(), bytes.size());
-    PdfPage page = read_page(pdf);
+    std::vector<PdfPage> pages;
+    for (const QPDFObjectHandle& page : pdf.getAllPages()) pages.push_back(read_page(page));
     if (pdf.anyWarnings()) throw Difference{"it is damaged: " + pdf.getWarnings().front().getMessageDetail()};
-    return page;
+    return pages;
   } catch (const std::exception& error) {  // QPDFExc, and what the library throws for wrong types
     throw Difference{std::string("it is damaged: ") + error.what()};
   }
+}
+
+PdfPage read_pdf_page(std::string_view bytes) {
+  std::vector<PdfPage> pages = read_pdf_pages(bytes);
+  if (pages.size() != 1) throw Difference{"it has " + std::to_string(pages.size()) + " pages, not one"};
+  return std::move(pages.front());
 }
 
 }  // namespace ordinatio

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "check/check.h"
 #include "shop/outbox.h"
 
 namespace ordinatio {
@@ -71,7 +72,13 @@ Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const P
   if (!pdf) return pdf.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proofs");
   if (!outbox) return outbox.fault();
-  if (const auto written = (*outbox)->put("proofs.pdf", *pdf); !written) return written.fault();
+  const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
+  if (!written) return written.fault();
+  std::vector<const Artwork*> artworks;
+  for (const ProofPage& page : pages) {
+    if (page.artwork) artworks.push_back(&*page.artwork);
+  }
+  if (auto fault = check_proofs(*written, artworks)) return *std::move(fault);
   auto files = (*outbox)->deliver();
   if (!files) return files.fault();
   account.files = std::move(*files);
