@@ -13,22 +13,22 @@ namespace {
 using Bidi = std::unique_ptr<UBiDi, Destroyer<ubidi_close>>;
 
 /// Levels by ICU for every UTF-16 unit; the base direction is the first strong letter's.
-void set_levels(std::vector<Letter>& letters, const icu::UnicodeString& units) {
+void set_levels(std::vector<LineLetter>& letters, const icu::UnicodeString& units) {
   UErrorCode status = U_ZERO_ERROR;
   const Bidi bidi(ubidi_open());
   ubidi_setPara(bidi.get(), units.getBuffer(), units.length(), UBIDI_DEFAULT_LTR, nullptr, &status);
   const UBiDiLevel* levels = ubidi_getLevels(bidi.get(), &status);
   if (U_FAILURE(status)) throw std::runtime_error("ICU could not resolve the line's directions");
   std::int32_t unit = 0;
-  for (Letter& letter : letters) {
+  for (LineLetter& letter : letters) {
     letter.level = levels[unit];
     unit += U16_LENGTH(static_cast<UChar32>(letter.character));
   }
 }
 
-void set_scripts(std::vector<Letter>& letters) {
+void set_scripts(std::vector<LineLetter>& letters) {
   int current = USCRIPT_COMMON;
-  for (Letter& letter : letters) {
+  for (LineLetter& letter : letters) {
     UErrorCode status = U_ZERO_ERROR;
     letter.script = uscript_getScript(static_cast<UChar32>(letter.character), &status);
     letter.takes_any_script = letter.script == USCRIPT_COMMON || letter.script == USCRIPT_INHERITED;
@@ -36,17 +36,17 @@ void set_scripts(std::vector<Letter>& letters) {
     current = letter.script;
   }
   // What stands before the first letter with a script of its own goes with it.
-  const auto first = std::ranges::find_if(letters, [](const Letter& l) { return !l.takes_any_script; });
+  const auto first = std::ranges::find_if(letters, [](const LineLetter& l) { return !l.takes_any_script; });
   const int script = first == letters.end() ? int{USCRIPT_LATIN} : first->script;
-  std::for_each(letters.begin(), first, [script](Letter& l) { l.script = script; });
+  std::for_each(letters.begin(), first, [script](LineLetter& l) { l.script = script; });
 }
 
 bool is_ascii(std::string_view line) {
   return std::ranges::all_of(line, [](char c) { return static_cast<unsigned char>(c) < 0x80; });
 }
 
-std::vector<Letter> ascii_letters(std::string_view line) {
-  std::vector<Letter> letters(line.size());
+std::vector<LineLetter> ascii_letters(std::string_view line) {
+  std::vector<LineLetter> letters(line.size());
   for (std::size_t i = 0; i < line.size(); ++i) {
     const bool alphabetic = ((line[i] | 32) >= 'a') && ((line[i] | 32) <= 'z');
     letters[i] = {static_cast<char32_t>(line[i]), i, i, 0, USCRIPT_LATIN, !alphabetic, 0};
@@ -56,9 +56,9 @@ std::vector<Letter> ascii_letters(std::string_view line) {
 
 }  // namespace
 
-std::vector<Letter> letters_of(std::string_view line) {
+std::vector<LineLetter> letters_of(std::string_view line) {
   if (is_ascii(line)) return ascii_letters(line);
-  std::vector<Letter> letters;
+  std::vector<LineLetter> letters;
   std::size_t grapheme = 0;
   for (const std::string_view cluster : graphemes_of(line)) {
     auto byte = static_cast<std::size_t>(cluster.data() - line.data());
@@ -75,10 +75,10 @@ std::vector<Letter> letters_of(std::string_view line) {
   return letters;
 }
 
-std::vector<Run> runs_of(const std::vector<Letter>& letters) {
+std::vector<Run> runs_of(const std::vector<LineLetter>& letters) {
   std::vector<Run> runs;
   for (std::size_t i = 0; i < letters.size(); ++i) {
-    const Letter& l = letters[i];
+    const LineLetter& l = letters[i];
     const bool same =
         !runs.empty() && runs.back().level == l.level && runs.back().script == l.script && runs.back().face == l.face;
     if (same) {

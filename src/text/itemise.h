@@ -8,7 +8,7 @@
 namespace ordinatio {
 
 /// One character of a line with where it stands and what was found out about it.
-struct Letter {
+struct LineLetter {
   char32_t character = 0;
   std::size_t byte = 0;      // where it starts in the line
   std::size_t grapheme = 0;  // which grapheme cluster it belongs to
@@ -27,9 +27,9 @@ struct Run {
 };
 
 /// Characters, graphemes, levels and scripts; faces are not chosen yet.
-std::vector<Letter> letters_of(std::string_view line);
+std::vector<LineLetter> letters_of(std::string_view line);
 /// Runs in visual order (UAX #9, rule L2).
-std::vector<Run> runs_of(const std::vector<Letter>& letters);
+std::vector<Run> runs_of(const std::vector<LineLetter>& letters);
 
 /// "Latn" and so on.
 std::string script_tag(int script);

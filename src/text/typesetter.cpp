@@ -13,7 +13,7 @@ bool is_invisible(char32_t c) {  // joiners and variation selectors, which a fac
          (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
 }
 
-std::string place_in(const std::vector<Letter>& letters, std::size_t index, std::size_t line_number) {
+std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, std::size_t line_number) {
   return "line " + std::to_string(line_number) + ", character " + std::to_string(letters[index].grapheme + 1);
 }
 
@@ -29,8 +29,8 @@ struct Typesetter::Rooms {
   const std::vector<FaceId>& fallback(const std::string& language);
   /// The language to shape a script's runs in: the design's where it is written in that script, else the told one.
   const std::string& language_for(int script, const TextStyle& style);
-  std::optional<Fault> choose_faces(std::vector<Letter>& letters, const TextStyle& style, std::size_t line_number);
-  void shape_run(ShapedLine& line, const std::vector<Letter>& letters, const Run& run, const TextStyle& style);
+  std::optional<Fault> choose_faces(std::vector<LineLetter>& letters, const TextStyle& style, std::size_t line_number);
+  void shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run, const TextStyle& style);
 
   const FontLibrary* library;
   std::vector<std::unique_ptr<Face>> faces;
@@ -82,16 +82,16 @@ const std::string& Typesetter::Rooms::language_for(int script, const TextStyle& 
 
 /// Gives each grapheme the first face that draws all of it. Signs that go with any script (spaces, points,
 /// digits) stay in their neighbour's face where it has them, so that a run is not torn.
-std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<Letter>& letters, const TextStyle& style,
+std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<LineLetter>& letters, const TextStyle& style,
                                                      std::size_t line_number) {
   const Result<std::vector<FaceId>> own = open_all(style.faces);
   if (!own) return own.fault();
   for (std::size_t first = 0, last = 0; first < letters.size(); first = last) {
     while (last < letters.size() && letters[last].grapheme == letters[first].grapheme) ++last;
     const auto draws = [&](FaceId id) {
-      return std::all_of(letters.begin() + static_cast<std::ptrdiff_t>(first),
-                         letters.begin() + static_cast<std::ptrdiff_t>(last),
-                         [&](const Letter& l) { return is_invisible(l.character) || faces[id]->draws(l.character); });
+      return std::all_of(
+          letters.begin() + static_cast<std::ptrdiff_t>(first), letters.begin() + static_cast<std::ptrdiff_t>(last),
+          [&](const LineLetter& l) { return is_invisible(l.character) || faces[id]->draws(l.character); });
     };
     std::optional<FaceId> chosen;
     const bool follows =
@@ -113,7 +113,7 @@ std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<Letter>& letter
   return std::nullopt;
 }
 
-void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Letter>& letters, const Run& run,
+void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run,
                                   const TextStyle& style) {
   const Face& face = *faces[run.face];
   const std::size_t begin = letters[run.first].byte;
@@ -147,13 +147,13 @@ Typesetter& Typesetter::operator=(Typesetter&&) noexcept = default;
 namespace {
 
 /// What shaping found that no face could show, though it has every character.
-std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<Letter>& letters, std::size_t line_number,
+std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<LineLetter>& letters, std::size_t line_number,
                                 const std::vector<std::unique_ptr<Face>>& faces) {
   const auto letter_at = [&](std::size_t byte) {
-    const auto after = std::ranges::upper_bound(letters, byte, {}, &Letter::byte);
+    const auto after = std::ranges::upper_bound(letters, byte, {}, &LineLetter::byte);
     return static_cast<std::size_t>(after - letters.begin()) - 1;
   };
-  const bool typed_circle = std::ranges::find(letters, dotted_circle, &Letter::character) != letters.end();
+  const bool typed_circle = std::ranges::find(letters, dotted_circle, &LineLetter::character) != letters.end();
   for (const PlacedGlyph& glyph : line.glyphs) {
     const std::size_t index = letter_at(glyph.cluster);
     const bool circle = !typed_circle && glyph.glyph != 0 && glyph.glyph == faces[glyph.face]->glyph_of(dotted_circle);
@@ -169,13 +169,13 @@ std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<Letter
 }  // namespace
 
 Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& style, std::size_t line_number) {
-  std::vector<Letter> letters = letters_of(text);
+  std::vector<LineLetter> letters = letters_of(text);
   if (const auto fault = rooms_->choose_faces(letters, style, line_number)) return *fault;
   ShapedLine line;
   line.text = text;
   for (const Run& run : runs_of(letters)) rooms_->shape_run(line, letters, run, style);
   if (auto fault = half_drawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
-  line.alphabetic = std::ranges::all_of(letters, [](const Letter& l) { return is_alphabetic(l.script); });
+  line.alphabetic = std::ranges::all_of(letters, [](const LineLetter& l) { return is_alphabetic(l.script); });
   for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
   return line;
 }
