@@ -48,6 +48,21 @@ DxfGroup DxfGroups::next() {
   return group;
 }
 
+bool DxfGroups::pass(std::string_view lines, std::size_t count) {
+  if (!follows(lines)) return false;
+  at_ += lines.size();
+  lines_read_ += count;
+  return true;
+}
+
+bool DxfGroups::pass_decimal(double& value) {
+  const char* at = at_;
+  if (!take_decimal(at, end_, value) || end_ - at < 2 || at[0] != '\r' || at[1] != '\n') return false;
+  at_ = at + 2;
+  ++lines_read_;
+  return true;
+}
+
 double decimal_of(const DxfGroups& groups, const DxfGroup& group) {
   double value = 0;
   if (!read_decimal(without_leading_blanks(group.value), value)) {

@@ -20,6 +20,13 @@ class DxfGroups {
 
   /// The next group; the file may not end here.
   DxfGroup next();
+  /// Passes over whole lines that stand next in just these bytes; false, and nothing passed, when they do not.
+  bool pass(std::string_view lines, std::size_t count);
+  [[nodiscard]] bool follows(std::string_view bytes) const {
+    return std::string_view(at_, static_cast<std::size_t>(end_ - at_)).starts_with(bytes);
+  }
+  /// A plain decimal that is the whole of the next line; false, and nothing passed, when it is not.
+  bool pass_decimal(double& value);
   [[nodiscard]] bool at_end() const { return at_ == end_; }
   /// The line on which the last group's code stands.
   [[nodiscard]] std::size_t line() const { return line_; }

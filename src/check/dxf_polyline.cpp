@@ -40,11 +40,32 @@ void DxfPolylineReader::read_vertices(DxfGroup& group) {
         refuse_group(group);
     }
   }
-  while (group.is(0, "VERTEX")) read_vertex(group);
+  plain_head_ = "8\r\n" + std::string(found_.layer) + "\r\n10\r\n";
+  while (group.is(0, "VERTEX")) {
+    if (read_plain_vertex()) {
+      group = next();
+    } else {
+      read_vertex(group);
+    }
+  }
   if (!group.is(0, "SEQEND")) groups_.refuse("a polyline does not end in SEQEND");
   for (group = next(); group.code != 0; group = next()) {
     if (group.code != 8) refuse_group(group);
   }
+}
+
+/// Nearly all of a file is vertices of layer, x and y: such a one is read without taking its groups apart. False, and
+/// nothing read, when the next one has another shape.
+bool DxfPolylineReader::read_plain_vertex() {
+  const DxfGroups before = groups_;
+  Point p;
+  if (groups_.pass(plain_head_, 3) && groups_.pass_decimal(p.x) && groups_.pass("20\r\n", 1) &&
+      groups_.pass_decimal(p.y) && groups_.follows("0\r\n")) {
+    found_.points.push_back(p);
+    return true;
+  }
+  groups_ = before;
+  return false;
 }
 
 void DxfPolylineReader::read_vertex(DxfGroup& group) {

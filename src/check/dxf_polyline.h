@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -29,6 +30,7 @@ class DxfPolylineReader {
  private:
   DxfGroup next() { return groups_.next(); }
   void read_vertices(DxfGroup& group);
+  bool read_plain_vertex();
   void read_vertex(DxfGroup& group);
   void read_light(DxfGroup& group);
   void require_sound() const;
@@ -36,6 +38,7 @@ class DxfPolylineReader {
 
   DxfGroups& groups_;
   DxfPolyline found_;
+  std::string plain_head_;  // how a vertex on the polyline's layer begins when it has nothing but a place
 };
 
 }  // namespace ordinatio

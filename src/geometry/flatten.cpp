@@ -9,11 +9,12 @@ namespace ordinatio {
 int wang_segments(std::span<const Point> control, double tolerance) {
   if (!(tolerance > 0)) throw std::domain_error("a flattening tolerance must be above zero");
   const auto degree = static_cast<double>(control.size()) - 1;
-  double second_difference = 0;
+  double square = 0;
   for (std::size_t i = 0; i + 2 < control.size(); ++i) {
-    second_difference = std::max(second_difference, length(control[i] - 2 * control[i + 1] + control[i + 2]));
+    const Point bend = control[i] - 2 * control[i + 1] + control[i + 2];
+    square = std::max(square, dot(bend, bend));
   }
-  const double wanted = std::ceil(std::sqrt(degree * (degree - 1) * second_difference / (8 * tolerance)));
+  const double wanted = std::ceil(std::sqrt(degree * (degree - 1) * std::sqrt(square) / (8 * tolerance)));
   return static_cast<int>(std::clamp(wanted, 1.0, double{segment_limit}));
 }
 
