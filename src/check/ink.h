@@ -25,7 +25,7 @@ struct Ink {
 };
 
 enum class Measure { area, area_and_length };
-/// Lengths of curves by Gauss–Legendre, 5 points in each of 8 pieces: for an arc of 90° exact to 1e-12.
+/// Lengths of curves by Gauss–Legendre, 5 points in each of 16 pieces: to 1e-12 for arcs, to 1e-4 for curves with a cusp.
 Ink measure(const Path& path, Measure wanted);
 
 /// The same contours with each curve cut into as few chords as Wang's bound allows for `tolerance` mm: the coarsest

@@ -1,5 +1,6 @@
 #include <cmath>
 #include <map>
+#include <optional>
 #include <tuple>
 
 #include "check/check.h"
@@ -92,29 +93,31 @@ class PdfCheck {
 
   /// Contours in an operation's colour count; what is painted in another colour is there for people.
   void find(const PaintedPath& painted) {
-    if (!is_operation(painted)) return;
+    const std::optional<Operation> operation = operation_of(painted);
+    if (!operation) return;
     for (const Path& contour : contours_in(painted.path)) {
       const Ink ink = measure(contour, Measure::area_and_length);
       const Heap heap = heap_of(painted.filled, packed(painted.colour), ink.bounds);
       const auto wanted = expected_.find(heap);
       if (wanted == expected_.end()) {
-        throw Difference{"something is painted at " + spoken(ink.bounds.centre()) + " in an operation's colour that " +
-                         "the sheet does not have there"};
+        throw Difference{std::string(name_of(*operation)) + ": something is painted at " + spoken(ink.bounds.centre()) +
+                         ", where the sheet has nothing"};
       }
       if (wanted->second.is_ink) require_clear(heap, contour, ink);
       add(found_[heap], ink);
     }
   }
 
-  bool is_operation(const PaintedPath& painted) const {
+  /// The operation that paints like this; none for what is there for people alone.
+  std::optional<Operation> operation_of(const PaintedPath& painted) const {
     for (const ExpectedPart& expected : expectation_.parts) {
       const Operation operation = expected.part->operation;
       if (is_filled(operation) == painted.filled &&
           packed(expectation_.sheet.frame.plan.palette[operation]) == packed(painted.colour)) {
-        return true;
+        return operation;
       }
     }
-    return false;
+    return std::nullopt;
   }
 
   Heap heap_of(bool filled, std::uint32_t colour, const Bounds& bounds) const {

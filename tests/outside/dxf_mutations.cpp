@@ -123,7 +123,8 @@ const Mutation mutations[] = {
     {"no header", both_versions, both, cut("0\nSECTION\n2\nHEADER\n", "0\nSECTION\n2\nTABLES\n")},
     // ---- layers ----
     {"layers not declared", r12, both, cut("0\nTABLE\n2\nLAYER\n", "0\nTABLE\n")},
-    {"one layer not declared", both_versions, both, cut("0\nLAYER\n2\nSCORE\n", "0\nLAYER\n")},
+    {"one layer not declared", r12, both, cut("0\nLAYER\n2\nSCORE\n", "0\nLAYER\n")},
+    {"one layer not declared", r2000, both, cut("0\nLAYER\n5\n41\n", "0\nLAYER\n")},
     {"a layer in lower case", both_versions, both, every("ENGRAVE\n", "engrave\n")},
     {"a layer with a customer's name", both_versions, both, every("ENGRAVE\n", "Zo\xC3\xAB\n")},
     {"a layer of 32 letters", both_versions, both, every("\nENGRAVE\n", "\nABCDEFGHIJKLMNOPQRSTUVWXYZ012345\n")},
@@ -210,7 +211,8 @@ void require_caught(const Mutation& mutation, DxfVersion version) {
   const MaybeFault fault = check_dxf(damaged_text, sheet_by_hand());
   INFO(mutation.name << (version == DxfVersion::r12 ? ", R12" : ", R2000") << "\nstructure: " << joined(unsound)
                      << "\ncheck: " << (fault ? describe(*fault) : ""));
-  REQUIRE(damaged_text != sound);
+  const bool is_changed = damaged_text != sound;  // the texts are too long to be shown
+  CHECK(is_changed);
   CHECK(unsound.empty() == (mutation.caught_by == check));
   CHECK(fault.has_value() == (mutation.caught_by != structure));
 }

@@ -74,11 +74,11 @@ TEST_CASE("each kind of damage to a PDF page is told, with the operation and the
   };
   const Damage table[] = {
       {"25.4 times too small", "q 2.834645669 0 0 2.834645669 0 0 cm", "q 0.1116 0 0 0.1116 0 0 cm", "engrave"},
-      {"in points", "q 2.834645669 0 0 2.834645669 0 0 cm", "q", "engrave"},
+      {"in points", "q 2.834645669 0 0 2.834645669 0 0 cm", "q", "1042-1"},
       {"mirrored", "q 2.834645669 0 0 2.834645669 0 0 cm", "q -2.834645669 0 0 2.834645669 566.929134 0 cm", "engrave"},
       {"upside down", "q 2.834645669 0 0 2.834645669 0 0 cm", "q 2.834645669 0 0 -2.834645669 0 340.15748 cm",
        "engrave"},
-      {"moved by 0.05 mm", "0 0 cm", "0.1417 0 cm", "engrave in pocket 1"},
+      {"moved by 0.05 mm", "0 0 cm", "0.1417 0 cm", "1042-1 leaves its clear area by 0.05"},
       {"a hole left out", "22 22 m 22 30 l 40 30 l 40 22 l h f", "f", "1 contours, not 2"},
       {"a hole filled", "22 22 m 22 30 l 40 30 l 40 22 l h f", "22 22 m 40 22 l 40 30 l 22 30 l h f", "ink area"},
       {"a missing item", "130 20 m 130 60 l 116.66666667 60 110 46.66666667 110 20 c h f", "", "engrave in pocket 2"},
@@ -86,11 +86,12 @@ TEST_CASE("each kind of damage to a PDF page is told, with the operation and the
        "130 20 m 130 60 l 116.66666667 60 110 46.66666667 110 20 c h "
        "130 20 m 130 60 l 116.66666667 60 110 46.66666667 110 20 c h f",
        "2 contours, not 1"},
-      {"an area 0.2 % too large", "64 44 l 16 44 l h", "64 44.049 l 16 44.049 l h", "ink area"},
+      {"an area 0.2 % too large", "22 30 l 40 30 l", "22 29.87 l 40 29.87 l", "ink area"},
       {"a wrong colour", "0.901961 0.623529 0 RG", "0.801961 0.623529 0 RG", "score in pocket 2"},
-      {"filled for stroked", "106 64 l 106 16 l h S", "106 64 l 106 16 l h f", "engrave"},
-      {"a scored line 0.2 % too long", "134 64 l 106 64 l", "134 64.152 l 106 64.152 l", "runs"},
-      {"something more in an operation's colour", "0.6 0.6 0.6 RG", "0.6 0.6 0.6 RG 180 100 m 190 110 l S", "guide"},
+      {"filled for stroked", "106 64 l 106 16 l h S", "106 64 l 106 16 l h f", "score in pocket 2"},
+      {"a scored line 0.2 % too short", "134 64 l 106 64 l", "134 63.848 l 106 63.848 l", "runs"},
+      {"something more in an operation's colour", "0.6 0.6 0.6 RG", "0.6 0.6 0.6 RG 180 100 m 190 110 l S",
+       "guide: something is painted at (185, 105)"},
       {"a state restored too often", "W n\nQ", "W n\nQ Q", "never saved"},
       {"an operator without its numbers", "0.1 w", "0.1 w 1 0 cm", "lacks a number"},
   };
