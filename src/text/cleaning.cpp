@@ -201,7 +201,7 @@ bool is_plain(std::string_view text, const CleaningRules& rules) {
   for (const char c : text) {
     const bool printable = (c >= ' ' && c <= '~') || c == '\n';
     const bool blank_twice = (before == ' ' || before == '\n') && (c == ' ' || c == '\n');
-    if (!printable || blank_twice || (c == '\n' && before == ' ') || (c == '&' && rules.decode_entities)) return false;
+    if (!printable || blank_twice || (c == '&' && rules.decode_entities)) return false;
     before = c;
   }
   return before != ' ' && before != '\n';

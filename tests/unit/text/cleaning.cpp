@@ -116,6 +116,10 @@ TEST_CASE("tabs, odd spaces and repeated blanks become one space, with one note 
       {"Ada\u205FBo", "Ada Bo", "note 1:4 U+205F MEDIUM MATHEMATICAL SPACE became a space"},
       {"山\u3000川", "山 川", "note 1:2 U+3000 IDEOGRAPHIC SPACE became a space"},
   });
+  // U+0020 and U+00A0 carry marks that stand alone; a tab does not.
+  CHECK(cleaned("a  \u0301b") == "a  \u0301b");
+  CHECK(cleaned("\u00A0\u0301b") == "\u00A0\u0301b");
+  CHECK(cleaned("a\t\u0301b") == "a \u0301b");
   for (char32_t space = 0x2000; space <= 0x200A; ++space) {
     const std::string bytes = {'\xE2', '\x80', static_cast<char>(0x80 + (space & 0x3F))};
     CHECK(cleaned("Ada" + bytes + "Bo") == "Ada Bo");
@@ -141,6 +145,8 @@ TEST_CASE("invisible characters that mean nothing are left out with a note") {
       {"e\u2060\u0301", "\u00E9", "silent 1:1 written in Unicode's composed form (NFC)\nnote 1:2 word joiner left out"},
       {"a \u200B b", "a b", "note 1:2 2 blanks in a row became one space\nnote 1:3 zero width space left out"},
   });
+  for (const char* sign : {"\u2061", "\u2062", "\u2063", "\u2064"})
+    CHECK(cleaned("f" + std::string(sign) + "x") == "fx");
 }
 
 TEST_CASE("joiners stay where they change how letters look") {
@@ -239,7 +245,7 @@ TEST_CASE("words of mixed scripts, capitals, replaced ideographs and labels draw
        "warning 1:1 all capitals: engraved as typed"},
       {"MARGARET", "MARGARET", ""},
       {"A B & C D", "A B & C D", ""},
-      {"TO MY Mum", "TO MY Mum", ""},
+      {"FOR MY Mum", "FOR MY Mum", ""},
       {"\uF9D1", "\u516D",
        "warning 1:1 U+F9D1 CJK COMPATIBILITY IDEOGRAPH-F9D1 became the ordinary ideograph, which may look different\n"
        "silent 1:1 written in Unicode's composed form (NFC)"},
