@@ -90,7 +90,9 @@ struct Value {
     document.add(node.source().begin, name + " must be " + wanted, std::move(why), "");
   }
   void refuse_kind(const std::string& wanted) const { refuse(wanted, "it is " + std::string(kind_of(node))); }
-  [[nodiscard]] Value entry(const toml::node& item) const { return {document, item, "each of " + name}; }
+  [[nodiscard]] Value entry(const toml::node& item) const {
+    return {document, item, name.starts_with("each of ") ? name : "each of " + name};
+  }
 };
 
 std::optional<double> number_in(const Value& value, NumberRange range) {
@@ -144,7 +146,7 @@ std::optional<std::vector<double>> numbers_in(const Value& value, std::size_t co
                                               NumberRange range) {
   auto numbers = list_in<double>(value, wanted, [range](const Value& entry) { return number_in(entry, range); });
   if (numbers && numbers->size() != count) {
-    value.refuse(wanted, "it has " + std::to_string(numbers->size()) + " entries");
+    value.refuse(wanted, "its length is " + std::to_string(numbers->size()));
     return std::nullopt;
   }
   return numbers;
@@ -219,11 +221,14 @@ void add_unknown_keys(std::vector<PlacedFault>& faults, const TomlDocument& docu
   }
 }
 
+/// The first Fault, with the others below it, a line each.
 Fault as_one(std::vector<PlacedFault> faults) {
   std::ranges::stable_sort(faults, {}, [](const PlacedFault& f) { return std::pair(f.place.line, f.place.column); });
   Fault one = faults.front().fault;
-  for (std::size_t i = 1; i < std::min(faults.size(), shown_faults); ++i) one.mend += "\n" + describe(faults[i].fault);
-  if (faults.size() > shown_faults) one.mend += "\nand " + std::to_string(faults.size() - shown_faults) + " more";
+  std::string& end = !one.mend.empty() ? one.mend : !one.why.empty() ? one.why : one.what;
+  if (faults.size() > 1) end += ".";
+  for (std::size_t i = 1; i < std::min(faults.size(), shown_faults); ++i) end += "\n" + describe(faults[i].fault);
+  if (faults.size() > shown_faults) end += "\nand " + std::to_string(faults.size() - shown_faults) + " more";
   return one;
 }
 
