@@ -173,8 +173,7 @@ TEST_CASE("points and boxes have as many numbers as they need") {
     root.read("a", value, any_distance);
   };
   CHECK(message_of("a = [[1, 2], [3]]", points) == "a.toml:1:14: each of a must be [x, y]: its length is 1.");
-  CHECK(message_of("a = [[1, 2], [3, nan]]", points) ==
-        "a.toml:1:18: each of a must be from 0 to 10000: it is nan.");
+  CHECK(message_of("a = [[1, 2], [3, nan]]", points) == "a.toml:1:18: each of a must be from 0 to 10000: it is nan.");
   const auto box = [](TomlTable root) {
     std::optional<Bounds> value;
     root.read("a", value);
@@ -299,6 +298,16 @@ TEST_CASE("columns count characters, not bytes") {
           std::vector<std::string> value;
           root.read("a", value);
         }) == "a.toml:1:13: each of a must be text in quotes: it is a whole number.");
+}
+
+TEST_CASE("any byte where a table's name should begin is a message, never the end of the program") {
+  for (int byte = 0; byte < 256; ++byte) {
+    for (const std::string brackets : {"[", "[[", "[ "}) {
+      const std::string text = brackets + static_cast<char>(byte) + "=1\n[a]\n";
+      const auto file = TomlFile::parse(text, "a.toml");
+      if (!file) CHECK_THAT(file.fault().where, Contains("a.toml:"));
+    }
+  }
 }
 
 TEST_CASE("what no person writes is refused before it is parsed") {
