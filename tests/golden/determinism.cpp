@@ -1,0 +1,155 @@
+// The same orders give the same bytes: on every run, on one core or two, whatever the locale, the clock's zone, the home
+// folder and the folder one stands in.
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <clocale>
+#include <cstdio>
+#include <cstdlib>
+#include <locale>
+#include <map>
+#include <thread>
+
+#include "shop/shop.h"
+
+namespace fs = std::filesystem;
+using namespace ordinatio;
+
+namespace {
+
+const fs::path shop_folder = fs::path(PROJECT_FOLDER) / "templates/watermill";  // 60 invented orders in many scripts
+
+struct Scratch {
+  fs::path folder = fs::temp_directory_path() / ("ordinatio-determinism-" + std::to_string(::getpid()));
+  Scratch() { fs::create_directories(folder); }
+  ~Scratch() { fs::remove_all(folder); }
+};
+
+using Files = std::map<std::string, std::string>;
+
+Files files_in(const fs::path& folder) {
+  Files files;
+  for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+    if (entry.is_regular_file()) files[fs::relative(entry.path(), folder)] = *read_file(entry.path());
+  }
+  return files;
+}
+
+/// Names what differs; whole files in a message help nobody.
+void require_same(const Files& a, const Files& b) {
+  REQUIRE(a.size() == b.size());
+  REQUIRE(a.size() > 0);
+  for (const auto& [name, bytes] : a) {
+    INFO(name);
+    const bool same = b.contains(name) && b.at(name) == bytes;
+    CHECK(same);
+  }
+}
+
+Files day_by_library(const fs::path& out, unsigned workers) {
+  const auto shop = read_shop(shop_folder);
+  REQUIRE(shop);
+  DayOptions options;
+  options.orders = shop_folder / "orders.csv", options.out = out;
+  options.png = true, options.date = "2026-11-25", options.workers = workers;
+  const auto account = run_day(*shop, options);
+  REQUIRE(account);
+  REQUIRE(account->sheets > 2);
+  Files files = files_in(out);
+  fs::remove_all(out);
+  return files;
+}
+
+/// glibc makes a locale from its sources (Debian: package locales), so that none need be installed.
+void make_locale(const fs::path& folder, const std::string& name) {
+  fs::create_directories(folder);
+  const std::string command = "localedef -i " + name + " -f UTF-8 '" + (folder / (name + ".UTF-8")).string() + "'";
+  INFO(command << " failed: Debian's package locales has what it needs");
+  REQUIRE(std::system(command.c_str()) == 0);
+}
+
+/// All of C and C++ in a locale, until it goes out of scope.
+class Within {
+ public:
+  Within(const fs::path& folder, const std::string& name) {
+    ::setenv("LOCPATH", folder.c_str(), 1);
+    REQUIRE(std::setlocale(LC_ALL, name.c_str()) != nullptr);
+    before_ = std::locale::global(std::locale(name));
+    char half[8];
+    std::snprintf(half, sizeof half, "%.1f", 0.5);
+    REQUIRE(std::string(half) == "0,5");  // else the test would prove nothing
+  }
+  ~Within() {
+    std::locale::global(before_);
+    std::setlocale(LC_ALL, "C");
+    ::unsetenv("LOCPATH");
+  }
+  Within(const Within&) = delete;
+  Within& operator=(const Within&) = delete;
+
+ private:
+  std::locale before_;
+};
+
+/// Sets the program to all its work with `surroundings` before its name, and gives all that it wrote.
+Files all_by_program(const fs::path& stand_in, const std::string& surroundings) {
+  fs::remove_all(stand_in);
+  fs::create_directories(stand_in);
+  const std::string shop = " --shop '" + shop_folder.string() + "' ";
+  const std::string orders = " '" + (shop_folder / "orders.csv").string() + "' ";
+  const std::string commands[] = {
+      "day" + orders + shop + "--out days --date 2026-11-25 --json > day.json",
+      "day" + orders + shop + "--out r2000 --date 2026-11-25 --dxf R2000 --no-pdf > day.txt",
+      "proof" + orders + shop + "--out proofs --date 2026-11-25 --json > proof.json",
+      "stands --count 9 --date 2026-11-25" + shop + "--out stands --json > stands.json",
+      "remake 2601-1 --sheet days/sheet-001.json" + shop + "--out again --json > remake.json"};
+  for (const std::string& command : commands) {
+    const std::string line = "cd '" + stand_in.string() + "' && " + surroundings + " '" PROGRAM "' " + command;
+    INFO(line);
+    const int status = std::system((line + " 2>> said.txt").c_str());
+    REQUIRE(WIFEXITED(status));
+    REQUIRE(WEXITSTATUS(status) <= 1);  // 1: something is held, as it should be
+  }
+  return files_in(stand_in);
+}
+
+}  // namespace
+
+TEST_CASE("a day gives the same bytes on one worker, on two, and on more than there are sheets") {
+  const Scratch scratch;
+  const Files one = day_by_library(scratch.folder / "one", 1);
+  // Dates in files are told in seconds.
+  std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+  require_same(one, day_by_library(scratch.folder / "two", 2));
+  require_same(one, day_by_library(scratch.folder / "many", 7));
+}
+
+TEST_CASE("a day gives the same bytes where numbers have a comma, and where i has no dot") {
+  const Scratch scratch;
+  const Files plain = day_by_library(scratch.folder / "plain", 2);
+  for (const std::string name : {"de_DE", "tr_TR"}) {
+    make_locale(scratch.folder / "locales", name);
+    const Within locale(scratch.folder / "locales", name + ".UTF-8");
+    INFO(name);
+    require_same(plain, day_by_library(scratch.folder / name, 2));
+  }
+}
+
+TEST_CASE("the program's files and its account are the same bytes whatever surrounds it") {
+  const Scratch scratch;
+  make_locale(scratch.folder / "locales", "de_DE");
+  const std::string home = (scratch.folder / "home").string(), locales = (scratch.folder / "locales").string();
+  const Files plain = all_by_program(scratch.folder / "here", "env -i PATH=\"$PATH\"");
+  std::size_t endings[4] = {};
+  for (const auto& [name, bytes] : plain) {
+    const char* known[] = {".svg", ".dxf", ".pdf", ".json"};
+    for (std::size_t i = 0; i < 4; ++i) endings[i] += name.ends_with(known[i]) ? 1 : 0;
+  }
+  for (const std::size_t count : endings) CHECK(count > 3);
+  std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+  require_same(plain,
+               all_by_program(scratch.folder / "elsewhere",
+                              "env -i PATH=\"$PATH\" LOCPATH='" + locales + "' LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 " +
+                                  "TZ=Pacific/Kiritimati HOME='" + home + "' taskset -c 0"));
+}
