@@ -1,0 +1,147 @@
+# Runs the program's four uses on the watermill's orders and writes one page that shows what came out.
+# cmake -D PROGRAM=<ordinatio> -D SHOP=<workshop folder> -D OUT=<folder> -P demo.cmake
+cmake_minimum_required(VERSION 3.25)
+
+set(date 2026-11-25)  # an input like any other: the page is the same whenever it is made
+set(orders ${SHOP}/orders.csv)
+
+# What is shown says templates/watermill and out, wherever the project lies.
+function(shorten_folders text)
+  string(REPLACE "${SHOP}" "templates/watermill" short "${${text}}")
+  string(REPLACE "${OUT}" "out" short "${short}")
+  set(${text} "${short}" PARENT_SCOPE)
+endfunction()
+
+# Runs one command. Exit 1 says that something is held, which is expected here.
+function(run_command result)
+  execute_process(COMMAND ${PROGRAM} ${ARGN} RESULT_VARIABLE status OUTPUT_VARIABLE said ERROR_VARIABLE complaint)
+  if(NOT status MATCHES "^[01]$")
+    list(JOIN ARGN " " line)
+    message(FATAL_ERROR "ordinatio ${line}\nended with ${status}: ${complaint}")
+  endif()
+  set(${result} "${said}" PARENT_SCOPE)
+endfunction()
+
+# Runs one command, shows it, and keeps it with what it said in <folder>/account.txt.
+function(show_command folder)
+  set(line "")
+  foreach(word IN LISTS ARGN)
+    shorten_folders(word)
+    string(REPLACE "\n" "\\n" word "${word}")
+    if(word MATCHES " ")
+      set(word "$'${word}'")
+    endif()
+    string(APPEND line " ${word}")
+  endforeach()
+  message(STATUS "ordinatio${line}")
+  run_command(said ${ARGN})
+  shorten_folders(said)
+  file(WRITE ${OUT}/${folder}/account.txt "$ ordinatio${line}\n\n${said}")
+endfunction()
+
+function(escape_html result text)
+  string(REPLACE "&" "&amp;" text "${text}")
+  string(REPLACE "<" "&lt;" text "${text}")
+  string(REPLACE ">" "&gt;" text "${text}")
+  string(REPLACE "\"" "&quot;" text "${text}")
+  set(${result} "${text}" PARENT_SCOPE)
+endfunction()
+
+function(account_of result folder)
+  file(READ ${OUT}/${folder}/account.txt said)
+  escape_html(said "${said}")
+  set(${result} "<pre tabindex=\"0\">${said}</pre>" PARENT_SCOPE)
+endfunction()
+
+# The rows of a table: what is held, why, and the mend.
+function(held_rows result json)
+  set(rows "")
+  string(JSON count LENGTH "${json}" held)
+  math(EXPR last "${count} - 1")  # the demo's orders always have some
+  foreach(i RANGE ${last})
+    string(APPEND rows "<tr>")
+    foreach(key id where what why mend)
+      string(JSON cell GET "${json}" held ${i} ${key})
+      escape_html(cell "${cell}")
+      if(key STREQUAL "id")
+        string(APPEND rows "<th scope=\"row\">${cell}</th>")
+      else()
+        string(APPEND rows "<td>${cell}</td>")
+      endif()
+    endforeach()
+    string(APPEND rows "</tr>\n")
+  endforeach()
+  set(${result} "${rows}" PARENT_SCOPE)
+endfunction()
+
+# "SVG, DXF, PDF": links to every file of a sheet.
+function(links_of result folder stem)
+  set(links "")
+  foreach(kind svg dxf pdf png json)
+    if(EXISTS ${OUT}/${folder}/${stem}.${kind})
+      string(TOUPPER ${kind} name)
+      list(APPEND links "<a href=\"${folder}/${stem}.${kind}\">${name}<span class=\"quiet\"> of ${stem}</span></a>")
+    endif()
+  endforeach()
+  list(JOIN links ", " links)
+  set(${result} "${links}" PARENT_SCOPE)
+endfunction()
+
+# A figure for every sheet that has a manifest in the folder.
+function(figures_of result folder)
+  set(figures "")
+  file(GLOB manifests ${OUT}/${folder}/*-*.json)
+  list(SORT manifests COMPARE NATURAL)
+  foreach(manifest IN LISTS manifests)
+    get_filename_component(stem ${manifest} NAME_WE)
+    file(READ ${manifest} json)
+    string(JSON items LENGTH "${json}" items)
+    set(picture ${folder}/${stem}.svg)
+    if(EXISTS ${OUT}/${folder}/${stem}.png)
+      set(picture ${folder}/${stem}.png)
+    endif()
+    links_of(links ${folder} ${stem})
+    string(APPEND figures
+      "<figure><img src=\"${picture}\" alt=\"The bed as it will be engraved: ${stem}, pieces on it: ${items}.\">"
+      "<figcaption>${stem}, pieces: ${items}. ${links}</figcaption></figure>\n")
+  endforeach()
+  set(${result} "${figures}" PARENT_SCOPE)
+endfunction()
+
+function(proof_links result)
+  set(links "")
+  file(GLOB pages RELATIVE ${OUT} ${OUT}/proofs/*.pdf)
+  list(SORT pages COMPARE NATURAL)
+  foreach(page IN LISTS pages)
+    list(APPEND links "<a href=\"${page}\">${page}</a>")
+  endforeach()
+  list(JOIN links ", " links)
+  set(${result} "${links}" PARENT_SCOPE)
+endfunction()
+
+foreach(folder day proofs remake stands)
+  file(REMOVE_RECURSE ${OUT}/${folder})
+endforeach()
+
+show_command(day day ${orders} --shop ${SHOP} --out ${OUT}/day --png)
+# The same day once more, as data: the files come out the same to the byte and stay as they are.
+run_command(day_data day ${orders} --shop ${SHOP} --out ${OUT}/day --png --json)
+held_rows(held_rows "${day_data}")
+show_command(proofs proof ${orders} --shop ${SHOP} --out ${OUT}/proofs)
+show_command(remake/exact remake 2605-1 --sheet ${OUT}/day/sheet-001.json --pocket 2 --shop ${SHOP}
+  --out ${OUT}/remake/exact)
+show_command(remake/corrected remake 2602-1 --sheet ${OUT}/day/sheet-001.json --shop ${SHOP}
+  --text "The Fenwickes\nFord End" --out ${OUT}/remake/corrected)
+foreach(design stand-words stand-logo)
+  show_command(stands/${design} stands --count 24 --date ${date} --design ${design} --shop ${SHOP}
+    --out ${OUT}/stands/${design})
+endforeach()
+
+foreach(folder day proofs remake/exact remake/corrected stands/stand-words stands/stand-logo)
+  string(MAKE_C_IDENTIFIER ${folder} name)
+  account_of(${name}_account ${folder})
+  figures_of(${name}_figures ${folder})
+endforeach()
+proof_links(proofs_links)
+configure_file(${CMAKE_CURRENT_LIST_DIR}/page.html.in ${OUT}/index.html @ONLY)
+message(STATUS "Done. Open ${OUT}/index.html")
