@@ -148,12 +148,16 @@ struct Track {
 std::vector<Track> tracks_of(const Path& path, double tolerance);
 /// The dashes of each track; the tracks themselves for a solid pen. Dots are left whole. Fault: dash_count.
 Result<std::vector<Track>> dashed(std::vector<Track> tracks, const Pen& pen);
-/// The region of a stroke, in pieces that overlap and all turn the same way: weld them by the non-zero rule.
-/// tolerance: user units.
-Result<Polygons> stroke_pieces(const Path& path, const Pen& pen, double tolerance);
+/// The region of a stroke, as outlines that cross themselves and all turn the same way: weld them by the non-zero rule.
+/// tolerance: user units. Fault: dash_count.
+Result<Polygons> stroke_outlines(const Path& path, const Pen& pen, double tolerance);
 /// All dark paint less the light paint over it, within the clips and the box. Curves stay curves where a paint meets no
 /// other, is not clipped and does not cross itself; elsewhere they are polygons.
 Result<Logo> ink_of(const Drawing& drawing);
+
+// ---- all of it ----
+/// draw, read_page, ink_of and pack: what the child does.
+std::string resolve(std::string_view svg);
 
 // ---- between child and parent ----
 std::string pack(const Result<Logo>& result);

@@ -8,6 +8,7 @@ namespace {
 
 constexpr double grid_part = 1.0 / 64;       // of the tolerance: rounding stays far below what flattening gives away
 constexpr double touching = 4;               // tolerances; shapes nearer than this are welded, or a seam would show
+constexpr double hair_steps = 4;             // of the grid
 constexpr std::size_t curve_paints = 2'000;  // beyond it all is welded: to find who meets whom takes the square of it
 
 Bounds bounds_of(const Polygons& polygons) {
@@ -94,10 +95,10 @@ class Inker {
   Result<Inked> ink_one(const Paint& paint) {
     Inked inked{{}, {}, std::nullopt, paint.dark};
     if (paint.pen) {
-      auto pieces = stroke_pieces(paint.path, *paint.pen, tolerance_ / stretch(paint.to_mm));
-      if (!pieces) return pieces.fault();
-      for (Polygon& piece : *pieces) std::ranges::transform(piece, piece.begin(), paint.to_mm);
-      inked.region = weld(*pieces, grid_);
+      auto outlines = stroke_outlines(paint.path, *paint.pen, tolerance_ / stretch(paint.to_mm));
+      if (!outlines) return outlines.fault();
+      for (Polygon& outline : *outlines) std::ranges::transform(outline, outline.begin(), paint.to_mm);
+      inked.region = weld(*outlines, grid_);
     } else {
       const Path path = transformed(paint.path, paint.to_mm);
       inked.region = weld(polygons_of(path, tolerance_), grid_, paint.rule);
@@ -194,7 +195,13 @@ class Inker {
       if (dark) run.insert(run.end(), ink.begin(), ink.end());
       if (dark || !ink.empty()) ink = dark ? weld(run, grid_) : difference(ink, run, grid_);
     }
-    return ink;
+    return joined(ink);
+  }
+
+  /// Shapes that only share an edge are still apart after the weld: a hair outwards and back makes them one.
+  [[nodiscard]] Polygons joined(const Polygons& ink) const {
+    const double hair = hair_steps * grid_;
+    return offset(offset(ink, hair, Join::mitre, tolerance_), -hair, Join::mitre, tolerance_);
   }
 
   const Drawing& drawing_;

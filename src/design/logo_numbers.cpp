@@ -40,6 +40,9 @@ class Numbers {
   void skip_separators() { rest_.remove_prefix(std::min(rest_.find_first_not_of(separators), rest_.size())); }
   [[nodiscard]] bool at_end() const { return rest_.empty(); }
   [[nodiscard]] char peek() const { return rest_.front(); }
+  [[nodiscard]] bool at_number() const {
+    return !rest_.empty() && std::string_view("0123456789+-.").find(rest_.front()) != std::string_view::npos;
+  }
   [[nodiscard]] std::string_view rest() const { return rest_; }
   char take() {
     const char c = rest_.front();
@@ -128,7 +131,7 @@ std::optional<Refusal> refused_path(std::string_view data) {
     do {
       if (auto bad = bad_arguments(numbers, command, *count)) return bad;
       numbers.skip_separators();
-    } while (!numbers.at_end() && !arguments_of(numbers.peek()));
+    } while (numbers.at_number());
   }
   return std::nullopt;
 }

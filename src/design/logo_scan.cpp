@@ -1,5 +1,6 @@
 #include <expat.h>
 
+#include <algorithm>
 #include <memory>
 
 #include "design/logo.h"
@@ -51,6 +52,7 @@ class Scanner {
   }
 
   MaybeFault run(std::string_view svg) {
+    svg_ = svg;
     const auto status = XML_Parse(parser_.get(), svg.data(), static_cast<int>(svg.size()), XML_TRUE);
     if (fault_) return fault_;
     if (status != XML_STATUS_OK) {
@@ -75,8 +77,7 @@ class Scanner {
     if (scanner.in_style_) scanner.style_.append(text, static_cast<std::size_t>(size));
   }
   static void XMLCALL on_doctype(void* user, const XML_Char*, const XML_Char*, const XML_Char*, int) {
-    self(user).refuse({"DOCTYPE", "its entities can unfold without end or reach outside the file",
-                       "Delete everything from <!DOCTYPE to its closing >"});
+    self(user).refuse_doctype();
   }
   static void XMLCALL on_instruction(void* user, const XML_Char* target, const XML_Char*) {
     if (std::string_view(target) == "xml-stylesheet")
@@ -92,6 +93,17 @@ class Scanner {
     fault_ = Fault{"the logo cannot be engraved: " + refusal.what,
                    file_ + ":" + std::to_string(at_line) + ":" + std::to_string(at_column), refusal.why, refusal.mend};
     XML_StopParser(parser_.get(), XML_FALSE);
+  }
+  /// Expat tells of it at its end only.
+  void refuse_doctype() {
+    const auto end = static_cast<std::size_t>(XML_GetCurrentByteIndex(parser_.get()));
+    const auto begin = std::min(svg_.rfind("<!DOCTYPE", end), end);
+    const auto before = svg_.substr(0, begin);
+    const auto newline = before.rfind('\n');
+    refuse({"DOCTYPE", "its entities can unfold without end or reach outside the file",
+            "Delete everything from <!DOCTYPE to its closing >"},
+           1 + static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')),
+           newline == std::string_view::npos ? begin + 1 : begin - newline);
   }
   void refuse_size(std::string_view what, std::size_t limit) {
     refuse({"too many " + std::string(what), "more than " + std::to_string(limit), "Simplify the drawing"});
@@ -169,6 +181,7 @@ class Scanner {
   static constexpr const char* delete_attribute = "Delete that attribute";
 
   const std::string& file_;
+  std::string_view svg_;
   std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser_{nullptr, XML_ParserFree};
   MaybeFault fault_;
   References references_;

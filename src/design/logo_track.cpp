@@ -105,7 +105,7 @@ class Dasher {
     double rest = std::fmod(start, period_);
     if (rest < 0) rest += period_;
     std::size_t index = 0;
-    while (index + 1 < pattern_.size() && rest >= pattern_[index]) rest -= pattern_[index++];
+    while (rest > 0 && rest >= pattern_[index]) rest -= pattern_[index++];
     return {index, std::max(pattern_[index] - rest, 0.0)};
   }
   void walk(const Node& from, const Node& to) {

@@ -49,16 +49,9 @@ class Taker {
   bool ok_ = true;
 };
 
-/// A path of closed contours of lines and cubics, all of it in the box but for the tolerance.
-Path take_path(Taker& taker, const Bounds& box) {
-  const double slack = 1e-3 * std::hypot(box.width(), box.height());
+/// A path of closed contours of lines and cubics.
+Path take_path(Taker& taker) {
   const auto point = [&] { return Point{taker.number(), taker.number()}; };
-  const auto on_page = [&] {
-    const Point p = point();
-    if (p.x < box.left - slack || p.x > box.right + slack || p.y < box.bottom - slack || p.y > box.top + slack)
-      taker.fail();
-    return p;
-  };
   Path path;
   bool open = false;
   for (const char verb : taker.take(taker.value<std::uint64_t>())) {
@@ -66,14 +59,14 @@ Path take_path(Taker& taker, const Bounds& box) {
     if (!taker.ok()) break;
     switch (static_cast<Path::Verb>(verb)) {
       case Path::Verb::move:
-        path.move_to(on_page()), open = true;
+        path.move_to(point()), open = true;
         break;
       case Path::Verb::line:
-        path.line_to(on_page());
+        path.line_to(point());
         break;
       case Path::Verb::cubic: {
-        const Point first = point(), second = point();  // controls may stand off the page, curves may not
-        path.cubic_to(first, second, on_page());
+        const Point first = point(), second = point();
+        path.cubic_to(first, second, point());
         break;
       }
       case Path::Verb::close:
@@ -85,6 +78,12 @@ Path take_path(Taker& taker, const Bounds& box) {
   }
   if (open) taker.fail();
   return path;
+}
+
+bool lies_in(const Bounds& ink, const Bounds& box) {
+  const double slack = ink_tolerance * std::hypot(box.width(), box.height());
+  return ink.left >= box.left - slack && ink.right <= box.right + slack && ink.bottom >= box.bottom - slack &&
+         ink.top <= box.top + slack;
 }
 
 }  // namespace
@@ -117,8 +116,8 @@ Result<Logo> unpack(std::string_view packed) {
   Logo logo;
   logo.box = {0, 0, taker.number(), taker.number()};
   if (packed.front() != has_logo || !(logo.box.right > 0 && logo.box.top > 0)) return garbled;
-  logo.fill = take_path(taker, logo.box);
-  if (!taker.at_end() || logo.fill.empty()) return garbled;
+  logo.fill = take_path(taker);
+  if (!taker.at_end() || logo.fill.empty() || !lies_in(bounds_of(logo.fill), logo.box)) return garbled;
   return logo;
 }
 
