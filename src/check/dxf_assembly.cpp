@@ -25,7 +25,6 @@ void DxfAssembly::take(const DxfPolyline& polyline) {
 }
 
 void DxfAssembly::end(std::size_t line) {
-  if (started_ && !pairing_.done()) lacking(line);
   finish();
   if (next_ != expectation_.parts.size()) {
     throw Difference{name_of(expectation_.parts[next_]) + ": missing from the file", line};
@@ -50,12 +49,6 @@ void DxfAssembly::finish() {
   path_ = {};
   started_ = false;
   ++next_;
-}
-
-void DxfAssembly::lacking(std::size_t line) const {
-  throw Difference{name_of(part()) + ": only " + std::to_string(pairing_.taken()) + " of " +
-                       std::to_string(model_.contours.size()) + " contours are there",
-                   line};
 }
 
 void DxfAssembly::misplaced(const DxfPolyline& polyline) const {

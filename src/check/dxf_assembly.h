@@ -22,7 +22,6 @@ class DxfAssembly {
   bool belongs(const DxfPolyline& polyline, const Contour& contour);
   void begin(std::size_t line);
   void finish();
-  [[noreturn]] void lacking(std::size_t line) const;
   [[noreturn]] void misplaced(const DxfPolyline& polyline) const;
 
   const Expectation& expectation_;

@@ -127,6 +127,7 @@ TEST_CASE("each kind of damage to a DXF text is told") {
       {"another entity", "ENTITIES\r\n0\r\n", "ENTITIES\r\n0\r\nLINE\r\n8\r\nENGRAVE\r\n0\r\n", "no entity"},
       {"a flag that smooths", "66\r\n1\r\n70\r\n1\r\n0\r\nVERTEX\r\n8\r\nSCORE",
        "66\r\n1\r\n70\r\n5\r\n0\r\nVERTEX\r\n8\r\nSCORE", "neither open nor closed"},
+      {"a section twice", "0\r\nEOF\r\n", "0\r\nSECTION\r\n2\r\nTABLES\r\n0\r\nENDSEC\r\n0\r\nEOF\r\n", "twice"},
       {"no EOF", "0\r\nEOF\r\n", "", "too early"},
       {"more after EOF", "EOF\r\n", "EOF\r\n0\r\nEOF\r\n", "after EOF"},
       {"no entities", "2\r\nENTITIES", "2\r\nTHINGS", "ENTITIES"},

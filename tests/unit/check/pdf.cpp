@@ -93,6 +93,7 @@ TEST_CASE("each kind of damage to a PDF page is told, with the operation and the
       {"something more in an operation's colour", "0.6 0.6 0.6 RG", "0.6 0.6 0.6 RG 180 100 m 190 110 l S",
        "guide: something is painted at (185, 105)"},
       {"a state restored too often", "W n\nQ", "W n\nQ Q", "never saved"},
+      {"a token that is none", "W n\nQ", "W n )\nQ", "it is damaged"},
       {"an operator without its numbers", "0.1 w", "0.1 w 1 0 cm", "lacks a number"},
   };
   for (const Damage& damage : table) {

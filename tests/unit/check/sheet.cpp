@@ -41,6 +41,16 @@ TEST_CASE("a curve is held against the clear area itself, not against its contro
   CHECK(check_svg(svg_by_hand(), sheet));
 }
 
+TEST_CASE("what leaves the bed is told, though file and sheet agree") {
+  Sheet sheet = sheet_by_hand();
+  sheet.parts.back().path = {};
+  sheet.parts.back().path.add_rectangle({-5, 10, 70, 50});
+  const std::string text = damaged(svg_by_hand(), "M10 110L70 110L70 70L10 70Z", "M-5 110L70 110L70 70L-5 70Z");
+  const MaybeFault fault = check_svg(text, sheet);
+  REQUIRE(fault);
+  CHECK(fault->what == "blank-1, guide leaves the bed");
+}
+
 TEST_CASE("a sheet that is not what its artworks say is refused whatever the file") {
   SECTION("a part drawn elsewhere") {
     Sheet sheet = sheet_by_hand();
@@ -61,6 +71,11 @@ TEST_CASE("a sheet that is not what its artworks say is refused whatever the fil
     Sheet sheet = sheet_by_hand();
     sheet.items[0].pocket = 2;
     CHECK(told(sheet).find("outside pocket 2") != std::string::npos);
+  }
+  SECTION("an item that may be inked anywhere") {
+    Sheet sheet = sheet_by_hand();
+    sheet.items[0].artwork.clear_area = {};
+    CHECK(told(sheet).find("no clear area") != std::string::npos);
   }
   SECTION("one id twice") {
     Sheet sheet = sheet_by_hand();

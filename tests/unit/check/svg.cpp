@@ -63,6 +63,7 @@ TEST_CASE("each kind of damage to an SVG file is told, with the item, the operat
       {"a path that goes on after Z", "L16 76Z", "L16 76ZL3 3", "must begin"},
       {"a second path in an item", "60Q110 60 110 100Z\"/>", "60Q110 60 110 100Z\"/><path d=\"M1 1L2 2\"/>", "should"},
       {"a style", "<path d=\"M134", "<path style=\"x\" d=\"M134", "style"},
+      {"an attribute twice", "<path d=\"M134", "<path d=\"M0 0\" d=\"M134", "twice"},
       {"a comment", "<g id=\"score\"", "<!-- x --><g id=\"score\"", "plain files"},
       {"text between elements", "<g id=\"score\"", "x<g id=\"score\"", "text stands"},
       {"a bare ampersand", "<title>score", "<title>R&D score", "&"},
