@@ -2,6 +2,7 @@
 // folder and the folder one stands in.
 #include <unistd.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <chrono>
 #include <clocale>
@@ -15,6 +16,9 @@
 
 namespace fs = std::filesystem;
 using namespace ordinatio;
+
+/// glibc 2.36 loses the list of folders that LOCPATH names, each time a locale is set.
+extern "C" const char* __lsan_default_suppressions() { return "leak:__argz_add_sep\n"; }
 
 namespace {
 
@@ -116,18 +120,12 @@ Files all_by_program(const fs::path& stand_in, const std::string& surroundings) 
 
 }  // namespace
 
-TEST_CASE("a day gives the same bytes on one worker, on two, and on more than there are sheets") {
+TEST_CASE("a day gives the same bytes on one worker and on two, where numbers have a comma, and where i has no dot") {
   const Scratch scratch;
-  const Files one = day_by_library(scratch.folder / "one", 1);
+  const Files plain = day_by_library(scratch.folder / "one", 1);
   // Dates in files are told in seconds.
   std::this_thread::sleep_for(std::chrono::milliseconds(1100));
-  require_same(one, day_by_library(scratch.folder / "two", 2));
-  require_same(one, day_by_library(scratch.folder / "many", 7));
-}
-
-TEST_CASE("a day gives the same bytes where numbers have a comma, and where i has no dot") {
-  const Scratch scratch;
-  const Files plain = day_by_library(scratch.folder / "plain", 2);
+  require_same(plain, day_by_library(scratch.folder / "two", 2));
   for (const std::string name : {"de_DE", "tr_TR"}) {
     make_locale(scratch.folder / "locales", name);
     const Within locale(scratch.folder / "locales", name + ".UTF-8");
@@ -139,17 +137,16 @@ TEST_CASE("a day gives the same bytes where numbers have a comma, and where i ha
 TEST_CASE("the program's files and its account are the same bytes whatever surrounds it") {
   const Scratch scratch;
   make_locale(scratch.folder / "locales", "de_DE");
-  const std::string home = (scratch.folder / "home").string(), locales = (scratch.folder / "locales").string();
-  const Files plain = all_by_program(scratch.folder / "here", "env -i PATH=\"$PATH\"");
-  std::size_t endings[4] = {};
-  for (const auto& [name, bytes] : plain) {
-    const char* known[] = {".svg", ".dxf", ".pdf", ".json"};
-    for (std::size_t i = 0; i < 4; ++i) endings[i] += name.ends_with(known[i]) ? 1 : 0;
+  // No environment but this. Where leaks are sought, that is another test's work.
+  const std::string bare = "env -i PATH=\"$PATH\" LSAN_OPTIONS=detect_leaks=0 ";
+  const std::string elsewhere = "LOCPATH='" + (scratch.folder / "locales").string() +
+                                "' LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 TZ=Pacific/Kiritimati HOME='" +
+                                (scratch.folder / "home").string() + "' taskset -c 0";
+  const Files plain = all_by_program(scratch.folder / "here", bare);
+  for (const char* ending : {".svg", ".dxf", ".pdf", ".json"}) {
+    const auto has_ending = [ending](const auto& file) { return file.first.ends_with(ending); };
+    CHECK(std::ranges::count_if(plain, has_ending) > 3);
   }
-  for (const std::size_t count : endings) CHECK(count > 3);
   std::this_thread::sleep_for(std::chrono::milliseconds(1100));
-  require_same(plain,
-               all_by_program(scratch.folder / "elsewhere",
-                              "env -i PATH=\"$PATH\" LOCPATH='" + locales + "' LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 " +
-                                  "TZ=Pacific/Kiritimati HOME='" + home + "' taskset -c 0"));
+  require_same(plain, all_by_program(scratch.folder / "elsewhere", bare + elsewhere));
 }
