@@ -25,7 +25,8 @@ Fault fault_of(const Difference& difference, const FileKind& kind, const Sheet& 
   return {difference.what, where,
           "read back, the " + std::string(kind.name) + " file does not hold what the sheet holds",
           "Do not run this file. Write the sheet again; if it happens again, report it together with the sheet's "
-          "manifest"};
+          "manifest",
+          Fault::Cause::machine};
 }
 
 std::size_t line_at(std::string_view text, std::size_t offset) {

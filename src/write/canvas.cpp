@@ -6,6 +6,17 @@
 #include <cmath>
 #include <new>
 
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define ORDINATIO_LEAKS_ARE_SOUGHT
+#endif
+#elif defined(__SANITIZE_ADDRESS__)
+#define ORDINATIO_LEAKS_ARE_SOUGHT
+#endif
+#ifdef ORDINATIO_LEAKS_ARE_SOUGHT
+#include <sanitizer/lsan_interface.h>
+#endif
+
 namespace ordinatio {
 namespace {
 
@@ -42,6 +53,15 @@ bool is_finite(const Path& path) {
                      [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
 }
 
+/// Cairo 1.16 loses 768 bytes with every face of CID-keyed outlines (Han, kana, Hangul) that it embeds. It does so here,
+/// where nothing of ours is made, so that the leaks that are sought elsewhere stay found.
+void finish_surface(cairo_surface_t* surface) {
+#ifdef ORDINATIO_LEAKS_ARE_SOUGHT
+  const __lsan::ScopedDisabler not_here;
+#endif
+  cairo_surface_finish(surface);
+}
+
 bool is_length(double mm) { return mm > 0 && mm <= longest_page; }  // false for NaN too
 
 }  // namespace
@@ -60,11 +80,10 @@ Canvas Canvas::picture(double width, double height, double pixels_per_mm) {
   Canvas canvas;
   canvas.height_ = height;
   const double columns = std::round(width * pixels_per_mm), rows = std::round(height * pixels_per_mm);
-  const bool possible =
-      columns >= 1 && rows >= 1 && columns * rows <= most_pixels && columns < 32'768 && rows < 32'768;
+  const bool possible = columns >= 1 && rows >= 1 && columns * rows <= most_pixels && columns < 32'768 && rows < 32'768;
   if (!possible) canvas.refuse("a picture has 1 to 32,767 pixels each way, and no more than 200 million");
-  canvas.surface_.reset(cairo_image_surface_create(
-      CAIRO_FORMAT_RGB24, possible ? static_cast<int>(columns) : 1, possible ? static_cast<int>(rows) : 1));
+  canvas.surface_.reset(cairo_image_surface_create(CAIRO_FORMAT_RGB24, possible ? static_cast<int>(columns) : 1,
+                                                   possible ? static_cast<int>(rows) : 1));
   canvas.page_ = {CairoContext(cairo_create(canvas.surface_.get())), pixels_per_mm};
   leave_glyphs_as_drawn(canvas.page_.context.get());
   set_colour(canvas.page_.context.get(), {255, 255, 255});
@@ -181,8 +200,7 @@ void Canvas::show(const GlyphRun& run, cairo_font_face_t* face, double size, Col
     glyphs.push_back({glyph.number, at.x, at.y});
   }
   cairo_show_text_glyphs(page, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(),
-                         static_cast<int>(glyphs.size()), run.clusters.data(),
-                         static_cast<int>(run.clusters.size()),
+                         static_cast<int>(glyphs.size()), run.clusters.data(), static_cast<int>(run.clusters.size()),
                          run.right_to_left ? CAIRO_TEXT_CLUSTER_FLAG_BACKWARD : cairo_text_cluster_flags_t{});
 }
 
@@ -190,9 +208,8 @@ Result<std::string> Canvas::finish() {
   if (is_pdf_) {
     close_page();
     if (pages_ == 0) refuse("it has no pages");
-    cairo_surface_finish(surface_.get());
-  } else if (cairo_surface_write_to_png_stream(surface_.get(), take_bytes, bytes_.get()) !=
-             CAIRO_STATUS_SUCCESS) {
+    finish_surface(surface_.get());
+  } else if (cairo_surface_write_to_png_stream(surface_.get(), take_bytes, bytes_.get()) != CAIRO_STATUS_SUCCESS) {
     refuse("the picture could not be packed as PNG");
   }
   if (MaybeFault fault = first_fault()) return *fault;
@@ -206,8 +223,7 @@ void Canvas::refuse(const std::string& why) {
 
 MaybeFault Canvas::first_fault() const {
   if (fault_) return fault_;
-  for (const cairo_status_t status :
-       {cairo_status(page_.context.get()), cairo_surface_status(surface_.get())}) {
+  for (const cairo_status_t status : {cairo_status(page_.context.get()), cairo_surface_status(surface_.get())}) {
     // A context on a finished surface says so; that is no error.
     if (status == CAIRO_STATUS_SUCCESS || status == CAIRO_STATUS_SURFACE_FINISHED) continue;
     return Fault{is_pdf_ ? "the PDF cannot be drawn" : "the picture cannot be drawn", "",

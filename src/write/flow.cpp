@@ -6,12 +6,23 @@
 namespace ordinatio {
 namespace {
 
-// Of a grid line, how much a line of text may take above its baseline; the rest is for what hangs below.
-constexpr double share_above = 0.75;
+constexpr double ink_gap = 0.1;       // mm, at the least, between the ink of two lines
+constexpr double share_below = 0.45;  // of a grid line: what may hang below the last of the lines
 
-int lines_for(double excess, double grid) {
-  constexpr double slack = 0.3;  // mm: neighbours seldom have ink there too
-  return excess > slack ? static_cast<int>(std::ceil((excess - slack) / grid)) : 0;
+double height_of(const SetLine& line) { return line.shaped.ink.empty() ? 0 : line.size * line.shaped.ink.top; }
+double depth_of(const SetLine& line) { return line.shaped.ink.empty() ? 0 : -line.size * line.shaped.ink.bottom; }
+
+/// Grid lines that a stack needs above the baseline of its line `row`, besides the one it stands on.
+int lines_above(const Stack& stack, std::size_t row, double grid) {
+  if (row >= stack.size()) return 0;
+  const double depth_before = row == 0 ? 0 : depth_of(stack[row - 1].text);
+  const double excess = depth_before + height_of(stack[row].text) + ink_gap - grid;
+  return std::max(0, static_cast<int>(std::ceil(excess / grid)));
+}
+
+int lines_below(const Stack& stack, double grid) {
+  if (stack.empty()) return 0;
+  return std::max(0, static_cast<int>(std::ceil(depth_of(stack.back().text) / grid - share_below)));
 }
 
 bool is_blank(const Passage& passage) { return passage.cells.empty() && passage.rules.empty(); }
@@ -29,19 +40,17 @@ std::vector<Passage> beside(const std::vector<Stack>& stacks, double grid) {
   for (const Stack& stack : stacks) rows = std::max(rows, stack.size());
   std::vector<Passage> passages(rows);
   for (std::size_t row = 0; row < rows; ++row) {
-    int above = 0, below = 0;
+    int above = 0;
     for (const Stack& stack : stacks) {
-      if (row >= stack.size()) continue;
-      const Cell& cell = stack[row];
-      passages[row].cells.push_back(cell);
-      if (cell.text.shaped.ink.empty()) continue;
-      above = std::max(above, lines_for(cell.text.size * cell.text.shaped.ink.top - share_above * grid, grid));
-      below =
-          std::max(below, lines_for(-cell.text.size * cell.text.shaped.ink.bottom - (1 - share_above) * grid, grid));
+      above = std::max(above, lines_above(stack, row, grid));
+      if (row < stack.size()) passages[row].cells.push_back(stack[row]);
     }
-    passages[row].lines = above + 1 + below;
+    passages[row].lines = above + 1;
     for (Cell& cell : passages[row].cells) cell.line = above + 1;
   }
+  int below = 0;
+  for (const Stack& stack : stacks) below = std::max(below, lines_below(stack, grid));
+  if (rows > 0) passages.back().lines += below;
   return passages;
 }
 

@@ -31,8 +31,8 @@ struct Passage {
 
 /// Cells from the top down, each a line of its own.
 using Stack = std::vector<Cell>;
-/// Sets stacks beside one another, their baselines aligned, one passage a line. Lines whose ink is taller than the grid
-/// (stacked marks, sloping hands) get as many grid lines as they need.
+/// Sets stacks beside one another, their baselines aligned, one passage a line. Where ink would meet the ink above it
+/// (stacked marks, sloping hands) the line takes as many grid lines as it needs.
 std::vector<Passage> beside(const std::vector<Stack>& stacks, double grid);
 Passage blank_lines(int count);
 

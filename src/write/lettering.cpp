@@ -13,7 +13,7 @@ namespace ordinatio {
 namespace {
 
 // The first that is installed is used, the rest draw what it lacks.
-constexpr std::array reading_faces{"sans", "noto-sans", "serif", "slab"};
+constexpr std::array reading_faces{"reading", "noto-sans", "serif"};
 
 constexpr std::string_view open_box = "\u2423", spelled_space = "[U+0020]";
 
@@ -149,8 +149,7 @@ std::vector<SetLine> Lettering::set_column(std::string_view text, double size, d
   return lines;
 }
 
-/// Where a line of at most `ems` that starts at `begin` ends; always behind `begin`, unless the text ends
-/// there.
+/// Where a line of at most `ems` that starts at `begin` ends; always behind `begin`, unless the text ends there.
 std::size_t Lettering::line_end(const Wording& wording, const std::vector<std::size_t>& breaks, std::size_t begin,
                                 double ems) {
   const auto fits = [&](std::size_t end) {

@@ -11,7 +11,7 @@ namespace {
 constexpr double side_margin = 18, top_margin = 12, foot = 28;  // mm
 constexpr int header_lines = 4;
 constexpr int least_text_lines = 7;   // of facts and words, below the picture
-constexpr double measure_room = 15;   // mm beside and below the blank, for its measures
+constexpr double measure_room = 18;   // mm beside and below the blank, for its measures
 constexpr double ruler_height = 15;   // mm above the page's lower edge
 constexpr double ruler_length = 100;  // mm
 constexpr Pen thin{0.2, grey, {}};
@@ -31,7 +31,7 @@ struct Paper {
 constexpr std::array iso_216{Paper{210, 297}, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
 
 int picture_lines(const Bounds& blank) {
-  return static_cast<int>(std::ceil((blank.height() + measure_room + grid) / grid));
+  return static_cast<int>(std::ceil((blank.height() + measure_room + 2 * grid) / grid));
 }
 
 bool takes(const Paper& paper, const Bounds& blank, int text_lines) {
@@ -77,7 +77,11 @@ class Proofs {
   Result<std::string> finish() { return canvas_.finish(); }
 
  private:
-  void add_page(const ProofPage& proof, const FlowedPage& page, int first_line, std::size_t number, std::size_t count);
+  void add_artwork(const ProofPage& proof, const Artwork& artwork);
+  void add_held(const ProofPage& proof);
+  void add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int picture) const;
+  [[nodiscard]] std::optional<double> column_beside(const Bounds& blank) const;
+  void add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count);
   void draw_header(const ProofPage& proof, bool is_first);
   void draw_foot(const ProofPage& proof, std::size_t number, std::size_t count);
   void draw_picture(const Artwork& artwork);
@@ -95,30 +99,65 @@ class Proofs {
 };
 
 void Proofs::add(const ProofPage& proof) {
-  const Fault reason = proof.held.value_or(Fault{"this item is held", "", "no reason was recorded", ""});
-  const Bounds blank = proof.artwork ? bounds_of(path_of(proof.artwork->blank)) : Bounds{};
-  paper_ = proof.artwork ? paper_for(blank) : iso_216.front();
-  ProofText text(lettering_, paper_.left(), paper_.right());
-  const int picture = proof.artwork ? picture_lines(blank) : 0;
-  std::vector<FlowedPage> pages =
-      flow(proof.artwork ? text.of_artwork(proof.item, *proof.artwork) : text.of_held(proof.item, reason),
-           paper_.lines() - picture, paper_.lines());
-  if (proof.artwork) {  // the yes stands at the foot of the last page
-    const Passage yes = text.yes(proof.artwork->hash);
-    const auto room = [&] { return paper_.lines() - (pages.size() == 1 ? picture : 0); };
-    if (lines_used(pages.back()) + yes.lines > room()) pages.emplace_back();
-    pages.back().push_back({room() - yes.lines, yes});
+  if (proof.artwork) {
+    add_artwork(proof, *proof.artwork);
+  } else {
+    add_held(proof);
   }
-  for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i == 0 ? picture : 0, i + 1, pages.size());
 }
 
-void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, int first_line, std::size_t number,
-                      std::size_t count) {
+void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
+  const Bounds blank = bounds_of(path_of(artwork.blank));
+  paper_ = paper_for(blank);
+  ProofText text(lettering_, paper_.left(), paper_.right());
+  int picture = picture_lines(blank);
+  std::vector<Passage> passages;
+  std::optional<Passage> aside;
+  if (const auto x = column_beside(blank)) {
+    aside = text.facts_aside(*x, proof.item, artwork);
+    picture = std::max(picture, 1 + aside->lines);
+  } else {
+    passages = text.facts(proof.item, artwork);
+  }
+  for (Passage& passage : text.of_artwork(proof.item)) passages.push_back(std::move(passage));
+  std::vector<FlowedPage> pages = flow(passages, paper_.lines() - picture, paper_.lines());
+  for (FlowedPassage& flowed : pages.front()) flowed.first_line += picture;
+  if (aside) pages.front().insert(pages.front().begin(), {1, *aside});
+  add_yes(pages, text.yes(artwork.hash), picture);
+  for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i + 1, pages.size());
+}
+
+void Proofs::add_held(const ProofPage& proof) {
+  paper_ = iso_216.front();
+  ProofText text(lettering_, paper_.left(), paper_.right());
+  const Fault reason = proof.held.value_or(Fault{"This item is held", "", "no reason was recorded", ""});
+  const std::vector<FlowedPage> pages = flow(text.of_held(proof.item, reason), paper_.lines(), paper_.lines());
+  for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i + 1, pages.size());
+}
+
+/// At the foot of the last page, or on a page of its own.
+void Proofs::add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int picture) const {
+  const int used = std::max(lines_used(pages.back()), pages.size() == 1 ? picture : 0);
+  if (used + yes.lines <= paper_.lines()) {
+    pages.back().push_back({paper_.lines() - yes.lines, yes});
+  } else {
+    pages.push_back({{1, yes}});
+  }
+}
+
+/// Where the first column starts that the blank and its measures leave free, if one does.
+std::optional<double> Proofs::column_beside(const Bounds& blank) const {
+  const double pitch = column_pitch(paper_.left(), paper_.right());
+  const double column = std::ceil((blank.width() + measure_room) / pitch);
+  return column < columns ? std::optional(paper_.left() + column * pitch) : std::nullopt;
+}
+
+void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count) {
   canvas_.start_page(paper_.width, paper_.height);
   canvas_.name_page(make_visible(proof.item.id, " ").text, number == 1);
   draw_header(proof, number == 1);
   if (number == 1 && proof.artwork) draw_picture(*proof.artwork);
-  for (const FlowedPassage& flowed : page) draw_passage(flowed.passage, first_line + flowed.first_line);
+  for (const FlowedPassage& flowed : page) draw_passage(flowed.passage, flowed.first_line);
   draw_foot(proof, number, count);
 }
 
@@ -151,7 +190,7 @@ void Proofs::draw_foot(const ProofPage& proof, std::size_t number, std::size_t c
 void Proofs::draw_picture(const Artwork& artwork) {
   const Path outline = path_of(artwork.blank);
   const Bounds blank = bounds_of(outline);
-  const Point shift{paper_.left() - blank.left, paper_.baseline(0) - blank.top};
+  const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
   const auto on_page = [&](const Path& path) { return transformed(path, shift_by(shift)); };
   canvas_.stroke(on_page(outline), thin);
   if (Polygon clear = polygon_of(artwork.clear_area); !clear.empty()) {
@@ -170,7 +209,7 @@ void Proofs::draw_picture(const Artwork& artwork) {
 
 /// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
 void Proofs::draw_measures(const Bounds& blank) {
-  constexpr double away = 8, beyond = 1.5, gap = 1.2, middle = 0.35 * body_size;  // mm; half the figures' height
+  constexpr double away = 10, beyond = 1.5, gap = 1.2, middle = 0.35 * body_size;  // mm; half the figures' height
   const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
   const SetLine height = lettering_.set(number(blank.height()) + " mm", body_size);
   const double y = blank.bottom - away, x = blank.right + away;

@@ -5,20 +5,21 @@
 namespace ordinatio {
 namespace {
 
-constexpr double gutter = 6;       // mm between columns
-constexpr double number_room = 6;  // mm, for a line's number before the line
-constexpr Inks words_inks{black, alarm};
-
-std::string millimetres(double value) {
-  std::string text;
-  append_number(text, value, 2);
-  return text + " mm";
-}
+constexpr double number_room = 5;  // mm, for a line\'s number before the line
 
 std::string names_of(const std::vector<UsedFace>& faces) {
   std::string names;
   for (const UsedFace& face : faces) names += (names.empty() ? "" : ", ") + face.name;
   return names;
+}
+
+std::vector<std::pair<std::string, std::string>> facts_of(const Item& item, const Artwork& artwork) {
+  std::string capitals;
+  append_number(capitals, artwork.cap_height, 1);
+  return {{"Design", item.design},
+          {"Capitals", capitals + " mm tall"},
+          {"Faces", names_of(artwork.faces)},
+          {"Artwork", artwork.hash.substr(0, 16)}};
 }
 
 /// One rule of cleaning and all the places where it was followed.
@@ -63,10 +64,9 @@ void keep_together(std::vector<Passage>& passages) {
 
 }  // namespace
 
-std::vector<Passage> ProofText::of_artwork(const Item& item, const Artwork& artwork) {
+std::vector<Passage> ProofText::of_artwork(const Item& item) {
   std::vector<Passage> passages;
-  add_facts(passages, item, artwork);
-  add_words(passages, item.inscription);
+  add_words(passages, item.inscription, "As it is engraved");
   add_notes(passages, item.inscription.notes);
   return passages;
 }
@@ -74,21 +74,50 @@ std::vector<Passage> ProofText::of_artwork(const Item& item, const Artwork& artw
 std::vector<Passage> ProofText::of_held(const Item& item, const Fault& reason) {
   std::vector<Passage> passages;
   add_reason(passages, item, reason);
-  add_words(passages, item.inscription);
+  add_words(passages, item.inscription, item.inscription.lines.empty() ? "Not engraved" : "Cleaned, not engraved");
   add_notes(passages, item.inscription.notes);
   return passages;
+}
+
+std::vector<Passage> ProofText::facts(const Item& item, const Artwork& artwork) {
+  const double pitch = column_pitch(left_, right_);
+  std::vector<Stack> stacks;
+  for (const auto& [name, value] : facts_of(item, artwork)) {
+    const double x = left_ + pitch * static_cast<double>(stacks.size());
+    Stack stack{cell(x, name, small_size, grey)};
+    for (Cell& line : column(x, pitch - gutter, value, body_size, black)) stack.push_back(std::move(line));
+    stacks.push_back(std::move(stack));
+  }
+  std::vector<Passage> lines = beside(stacks, grid);
+  keep_together(lines);
+  return lines;
+}
+
+Passage ProofText::facts_aside(double x, const Item& item, const Artwork& artwork) {
+  Passage passage;
+  passage.lines = 0;
+  const auto add = [&passage](Cell line) {
+    line.line = ++passage.lines;
+    passage.cells.push_back(std::move(line));
+  };
+  for (const auto& [name, value] : facts_of(item, artwork)) {
+    add(cell(x, name, small_size, grey));
+    for (Cell& line : column(x, right_ - x, value, body_size, black)) add(std::move(line));
+    ++passage.lines;
+  }
+  return passage;
 }
 
 Passage ProofText::yes(const std::string& hash) {
   const double name_end = left_ + 0.64 * (right_ - left_), date_start = name_end + gutter;
   Passage passage;
-  passage.lines = 6;
-  passage.rules = {{left_, name_end, 4}, {date_start, right_, 4}};
+  passage.lines = 5;
+  passage.rules = {{left_, name_end, 3}, {date_start, right_, 3}};
   passage.cells = {cell(left_, "Every word is right. Please engrave it as it is shown here.", body_size, black),
                    cell(left_, "Name", small_size, grey), cell(date_start, "Date", small_size, grey),
                    cell(left_, "Artwork " + hash, small_size, grey)};
-  passage.cells[1].line = passage.cells[2].line = 5;
-  passage.cells[3].line = 6;
+  passage.cells[1].line = passage.cells[2].line = 4;
+  passage.cells[3].line = 5;
   return passage;
 }
 
@@ -111,24 +140,6 @@ void ProofText::add_heading(std::vector<Passage>& passages, const std::vector<st
   for (const auto& [x, text] : heads) heading.cells.push_back(cell(x, text, small_size, grey));
   heading.with_next = true;
   passages.push_back(std::move(heading));
-}
-
-void ProofText::add_facts(std::vector<Passage>& passages, const Item& item, const Artwork& artwork) {
-  const std::vector<std::pair<std::string, std::string>> facts{{"Design", item.design},
-                                                               {"Capitals", millimetres(artwork.cap_height) + " tall"},
-                                                               {"Faces", names_of(artwork.faces)},
-                                                               {"Artwork", artwork.hash.substr(0, 16)}};
-  const double pitch = (right_ - left_ + gutter) / static_cast<double>(facts.size());
-  std::vector<Stack> stacks;
-  for (const auto& [name, value] : facts) {
-    const double x = left_ + pitch * static_cast<double>(stacks.size());
-    Stack stack{cell(x, name, small_size, grey)};
-    for (Cell& line : column(x, pitch - gutter, value, body_size, black)) stack.push_back(std::move(line));
-    stacks.push_back(std::move(stack));
-  }
-  std::vector<Passage> lines = beside(stacks, grid);
-  keep_together(lines);
-  append(passages, std::move(lines));
 }
 
 void ProofText::add_reason(std::vector<Passage>& passages, const Item& item, const Fault& reason) {
@@ -161,10 +172,9 @@ void ProofText::add_numbered(std::vector<Stack>& stacks, double x, double width,
   stacks.push_back(std::move(words));
 }
 
-void ProofText::add_words(std::vector<Passage>& passages, const Inscription& inscription) {
+void ProofText::add_words(std::vector<Passage>& passages, const Inscription& inscription, const std::string& head) {
   const double width = (right_ - left_ - gutter) / 2, second = left_ + width + gutter;
-  add_heading(passages,
-              {{left_, "As it was typed"}, {second, inscription.lines.empty() ? "Not engraved" : "As it is engraved"}});
+  add_heading(passages, {{left_, "As it was typed"}, {second, head}});
   std::vector<Stack> stacks;
   add_numbered(stacks, left_, width, lines_as_typed(inscription.original));
   add_numbered(stacks, second, width, inscription.lines);
@@ -172,7 +182,7 @@ void ProofText::add_words(std::vector<Passage>& passages, const Inscription& ins
 }
 
 void ProofText::add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes) {
-  const double place_width = 0.26 * (right_ - left_), rule_start = left_ + place_width + gutter;
+  const double place_width = (right_ - left_ - gutter) / 2, rule_start = left_ + place_width + gutter;
   for (const bool warnings : {true, false}) {
     const std::vector<NoteGroup> groups = groups_of(notes, warnings);
     if (groups.empty()) continue;

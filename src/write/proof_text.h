@@ -16,13 +16,21 @@ inline constexpr double grid = 4.5;                                             
 inline constexpr double small_size = 2.6, body_size = 3.5, large_size = 5, title_size = 7;  // mm per em
 inline constexpr Colour black{0x1A, 0x1A, 0x1A}, grey{0x66, 0x66, 0x66}, alarm{0xA8, 0x3F, 0x00};
 
+inline constexpr double gutter = 6;  // mm between columns
+inline constexpr int columns = 4;
+/// From the start of one column to the start of the next.
+inline double column_pitch(double left, double right) { return (right - left + gutter) / columns; }
+
 /// Sets what a proof says between two margins.
 class ProofText {
  public:
   ProofText(Lettering& lettering, double left, double right) : lettering_(lettering), left_(left), right_(right) {}
 
-  /// Facts, words, changes.
-  std::vector<Passage> of_artwork(const Item& item, const Artwork& artwork);
+  /// The design, the size of the capitals, the faces, the artwork's hash: in a row, or one below the other.
+  std::vector<Passage> facts(const Item& item, const Artwork& artwork);
+  Passage facts_aside(double x, const Item& item, const Artwork& artwork);
+  /// Words, changes.
+  std::vector<Passage> of_artwork(const Item& item);
   /// Reason and mend, words, changes.
   std::vector<Passage> of_held(const Item& item, const Fault& reason);
   /// Where the customer says yes: to this artwork and no other.
@@ -33,9 +41,8 @@ class ProofText {
   /// A text of several lines, wrapped; those that read from right to left are flush right.
   Stack column(double x, double width, std::string_view text, double size, Colour colour);
   void add_heading(std::vector<Passage>& passages, const std::vector<std::pair<double, std::string>>& heads);
-  void add_facts(std::vector<Passage>& passages, const Item& item, const Artwork& artwork);
   void add_reason(std::vector<Passage>& passages, const Item& item, const Fault& reason);
-  void add_words(std::vector<Passage>& passages, const Inscription& inscription);
+  void add_words(std::vector<Passage>& passages, const Inscription& inscription, const std::string& head);
   void add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes);
   template <class Lines>
   void add_numbered(std::vector<Stack>& stacks, double x, double width, const Lines& lines);

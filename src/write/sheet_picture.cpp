@@ -7,8 +7,9 @@
 namespace ordinatio {
 namespace {
 
-constexpr double hairline = 0.1;                // mm, for whatever is followed and not filled
-constexpr double clearance = 1;                 // mm kept between labels and everything else
+constexpr double hairline = 0.1;  // mm, for whatever is followed and not filled
+constexpr double clearance = 1,
+                 wide_clearance = 3;            // mm kept around pockets' labels, and around what speaks of the sheet
 constexpr double leading = 1.3;                 // em
 constexpr double ascent = 0.8, descent = 0.25;  // em, enough for the labels' letters
 constexpr Colour label_ink{0x33, 0x33, 0x33};
@@ -75,11 +76,16 @@ class Labels {
         sheet_(sheet),
         bed_{0, 0, sheet.frame.plan.machine.width, sheet.frame.plan.machine.height} {
     for (const SheetPart& part : sheet.parts) parts_.push_back(bounds_of(part.path));
-    for (const Pocket& pocket : sheet.frame.pockets) pockets_.push_back(pocket.box);
+    left_ = bed_.right / 3;
+    for (const Pocket& pocket : sheet.frame.pockets) {
+      pockets_.push_back(pocket.box);
+      left_ = std::clamp(pocket.box.left, edge, left_);
+    }
   }
 
   void draw() {
     for (const Pocket& pocket : sheet_.frame.pockets) label_pocket(pocket);
+    label_scale_bar();
     draw_heading();
     draw_cautions();
   }
@@ -90,7 +96,7 @@ class Labels {
     for (const double size : {2.8, 2.2, 1.8}) {
       const Label label{{lettering_.set(words, size)}, size};
       for (const Point place : places_beside(pocket, label)) {
-        if (label.width() > pocket.box.width() || !is_free(box_at(place, label), &pocket)) continue;
+        if (label.width() > pocket.box.width() || !is_free(box_at(place, label), clearance, &pocket)) continue;
         return put(label, place);
       }
     }
@@ -105,6 +111,15 @@ class Labels {
             {pocket.box.left + inset, pocket.box.top - clearance - label.height()}};
   }
 
+  void label_scale_bar() {
+    const auto bar = std::ranges::find(sheet_.parts, "scale-bar", &SheetPart::id);
+    if (bar == sheet_.parts.end()) return;
+    const Bounds box = bounds_of(bar->path);
+    const Label label{{lettering_.set("100 mm", 2.8)}, 2.8};
+    const Point place{box.right + 2 * clearance, box.centre().y - label.height() / 2};
+    if (is_free(box_at(place, label), clearance)) put(label, place);
+  }
+
   void draw_heading() {
     for (const double size : {4.5, 3.5, 2.5}) {
       const Label label{{lettering_.set(heading_of(sheet_), size)}, size};
@@ -112,31 +127,36 @@ class Labels {
     }
   }
 
+  /// A narrow measure reads best; a wide one takes less height.
   void draw_cautions() {
     for (const double size : {2.6, 2.2, 1.8}) {
-      for (const double share : {1.0, 0.75, 0.5, 0.3}) {
-        const Label label{lettering_.set_column(cautions, size, share * (bed_.width() - 10)), size};
+      for (const double width : {130.0, 200.0, 300.0, bed_.width() - 2 * edge, 70.0}) {
+        const Label label{lettering_.set_column(cautions, size, width), size};
         if (const auto place = first_free_place(label, false)) return put(label, *place);
       }
     }
   }
 
-  /// The first free place in the upper or lower third of the bed, from its edge inwards, left to right.
+  /// The first free place in the upper or lower third of the bed, from its edge inwards: in line with the first
+  /// pockets if there is one, else anywhere.
   [[nodiscard]] std::optional<Point> first_free_place(const Label& label, bool from_top) const {
-    constexpr double step = 1, edge = 4;  // mm
-    const double room = bed_.height() / 3 - label.height();
-    for (double in = edge; in < room; in += step) {
-      const double y = from_top ? bed_.top - in - label.height() : in;
-      for (double x = edge; x + label.width() + edge <= bed_.right; x += step) {
-        if (is_free(box_at({x, y}, label), nullptr)) return Point{x, y};
+    constexpr double step = 1;  // mm
+    const double last = bed_.right - edge - label.width();
+    for (const auto& [from, to] : {std::pair{left_, std::min(left_, last)}, {edge, last}}) {
+      for (double in = edge; in < bed_.height() / 3 - label.height(); in += step) {
+        const double y = from_top ? bed_.top - in - label.height() : in;
+        for (double x = from; x <= to; x += step) {
+          if (is_free(box_at({x, y}, label), wide_clearance)) return Point{x, y};
+        }
       }
     }
     return std::nullopt;
   }
 
   /// Whether nothing lies where the label would. Within its own pocket a label may stand in the blank's outline.
-  [[nodiscard]] bool is_free(const Bounds& label, const Pocket* own) const {
-    const Bounds box = grown(label, clearance / 2);
+  [[nodiscard]] bool is_free(const Bounds& label, double around, const Pocket* own = nullptr) const {
+    constexpr double touch = 1e-6;  // mm: what stands exactly at the clearance is free, whatever rounding says
+    const Bounds box = grown(label, around - touch);
     const bool is_inside = own != nullptr && holds(own->box, box);
     const auto touches = [&box](const Bounds& other) { return overlap(box, other); };
     if (!holds(bed_, box) || std::ranges::any_of(taken_, touches)) return false;
@@ -161,7 +181,9 @@ class Labels {
   Canvas& canvas_;
   Lettering& lettering_;
   const Sheet& sheet_;
+  static constexpr double edge = 4;  // mm kept to the bed's edge by what speaks of the sheet
   Bounds bed_;
+  double left_ = 0;  // of the first pockets
   std::vector<Bounds> parts_, pockets_, taken_;
 };
 

@@ -26,14 +26,16 @@ UChar32 next_character(std::string_view text, std::size_t& at) {
 
 std::string hex(std::uint32_t number, std::size_t digits) {
   std::string text;
-  for (; number != 0 || text.size() < digits; number /= 16)
-    text.insert(text.begin(), "0123456789ABCDEF"[number % 16]);
+  for (; number != 0 || text.size() < digits; number /= 16) text.insert(text.begin(), "0123456789ABCDEF"[number % 16]);
   return text;
 }
 
-/// Whether a joiner after this character has work to do: cursive letters, and conjuncts after a virama (RFC
-/// 5892, appendix A.1 and A.2, less what follows the joiner).
+/// Whether a joiner after this character has work to do: cursive letters, conjuncts after a virama (RFC 5892, appendix
+/// A.1 and A.2, less what follows the joiner), and emoji, which are spelled out as a whole.
 bool takes_joiner(UChar32 before) {
+  for (const UProperty emoji : {UCHAR_EXTENDED_PICTOGRAPHIC, UCHAR_EMOJI_MODIFIER, UCHAR_VARIATION_SELECTOR}) {
+    if (u_hasBinaryProperty(before, emoji)) return true;
+  }
   const int joining = u_getIntPropertyValue(before, UCHAR_JOINING_TYPE);
   return joining == U_JT_DUAL_JOINING || joining == U_JT_LEFT_JOINING || joining == U_JT_RIGHT_JOINING ||
          u_getCombiningClass(before) == 9;
@@ -118,8 +120,7 @@ std::vector<std::size_t> line_breaks(std::string_view text) {
   const std::unique_ptr<UText, decltype(&utext_close)> source(
       utext_openUTF8(nullptr, text.data(), static_cast<std::int64_t>(text.size()), &status), utext_close);
   if (U_SUCCESS(status)) breaks->setText(source.get(), status);
-  if (U_FAILURE(status))
-    throw std::runtime_error(std::string("ICU cannot break lines: ") + u_errorName(status));
+  if (U_FAILURE(status)) throw std::runtime_error(std::string("ICU cannot break lines: ") + u_errorName(status));
   std::vector<std::size_t> places;
   breaks->first();
   for (int place = breaks->next(); place != icu::BreakIterator::DONE; place = breaks->next()) {

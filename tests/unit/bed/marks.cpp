@@ -59,6 +59,27 @@ TEST_CASE("marks that are not placed look otherwise when the sheet is mirrored o
   }
 }
 
+TEST_CASE("on a square bed too, where a sheet may be mirrored across its corners") {
+  for (const int count : {3, 4}) {
+    BedPlan plan = cut_board();
+    plan.machine = {300, 300};
+    plan.marks.count = count;
+    const std::vector<Point> marks = placed(plan);
+    std::vector<Point> quarter, half, transposed, other;
+    for (const Point p : marks) {
+      quarter.push_back({300 - p.y, p.x});
+      half.push_back({300 - p.x, 300 - p.y});
+      transposed.push_back({p.y, p.x});
+      other.push_back({300 - p.y, 300 - p.x});
+    }
+    INFO(count << " marks");
+    CHECK_FALSE(same_places(marks, quarter));
+    CHECK_FALSE(same_places(marks, half));
+    CHECK_FALSE(same_places(marks, transposed));
+    CHECK_FALSE(same_places(marks, other));
+  }
+}
+
 TEST_CASE("marks stand where the workshop puts them") {
   BedPlan plan = cut_board();
   plan.marks.places = {{4, 4}, {296, 196}, {20, 150}};
@@ -79,6 +100,7 @@ TEST_CASE("marks in one line are refused, and those nearly so") {
   CHECK(refused_at({{10, 10}, {150, 10}, {290, 10}}) == "the marks stand in one line");
   CHECK(refused_at({{10, 10}, {150, 100.0001}, {290, 190}}) == "the marks stand in one line");
   CHECK(refused_at({{10, 10}, {10, 10}, {290, 10}}) == "the marks stand in one line");
+  CHECK(refused_at({{10, 10}, {10, 10}, {10, 10}}) == "the marks stand in one line");
   BedPlan plan = cut_board();
   plan.marks.places = {{10, 10}, {150, 14}, {290, 10}};
   CHECK(placed(plan).size() == 3);

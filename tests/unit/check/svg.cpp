@@ -94,4 +94,5 @@ TEST_CASE("the line of what is wrong is the file's") {
   const MaybeFault fault = check_svg(damaged(svg_by_hand(), "V56H106", "V57H106"), sheet_by_hand());
   REQUIRE(fault);
   CHECK(fault->where == "sheet-001.svg:19");
+  CHECK(fault->cause == Fault::Cause::machine);  // no order is to blame
 }

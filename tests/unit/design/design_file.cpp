@@ -379,7 +379,7 @@ TEST_CASE("the checksum is that of the file's bytes and its logo's, one after th
 TEST_CASE("a design that is not there comes with the nearest that is") {
   const Folder folder;
   write(folder.path / "plaque-landscape.toml", blank + "[text]\n");
-  write(folder.path / "notes.txt", "");
+  write(folder.path / "plaque-landscap.txt", "");  // nearer, but no design
   const auto missing = read_design(folder.path / "plaque-landscap.toml");
   REQUIRE_FALSE(missing.ok());
   CHECK(missing.fault().what == "cannot read the design \"plaque-landscap\"");
