@@ -47,9 +47,12 @@ std::string places_of(const NoteGroup& group) {
     const bool on_same_line = i > 0 && group.places[i - 1]->line == note.line;
     if (!on_same_line) {
       const bool several = i + 1 < group.places.size() && group.places[i + 1]->line == note.line;
-      text += (i > 0 ? "; line " : "line ") + std::to_string(note.line) + (several ? ", characters " : ", character ");
+      text += i > 0 ? "; line " : "line ";
+      text += std::to_string(note.line);
+      text += several ? ", characters " : ", character ";
     }
-    text += (on_same_line ? ", " : "") + std::to_string(note.column);
+    if (on_same_line) text += ", ";
+    text += std::to_string(note.column);
   }
   return text;
 }
