@@ -101,7 +101,7 @@ MaybeFault note_faces(std::vector<UsedFace>& faces, const Block& block, Typesett
     }
   }
   std::ranges::sort(faces);
-  faces.erase(std::ranges::unique(faces).begin(), faces.end());
+  faces.erase(std::unique(faces.begin(), faces.end()), faces.end());
   return std::nullopt;
 }
 

@@ -66,8 +66,8 @@ std::string name_alone(char32_t character) {
 /// ICU's iterator takes some 10 µs to make: one a thread.
 struct GraphemeIterator {
   struct Close {
-    void operator()(UBreakIterator* iterator) const { ubrk_close(iterator); }
-    void operator()(UText* text) const { utext_close(text); }
+    void operator()(UBreakIterator* opened) const { ubrk_close(opened); }
+    void operator()(UText* opened) const { utext_close(opened); }
   };
   UErrorCode status = U_ZERO_ERROR;
   std::unique_ptr<UText, Close> text{utext_openUTF8(nullptr, "", 0, &status)};
