@@ -82,7 +82,7 @@ class SvgCheck {
     if (scanner_.value("xmlns") != "http://www.w3.org/2000/svg") scanner_.refuse("the namespace is not SVG's");
     kind_.step = step * (scale_ = read_scale(scanner_, expectation_.sheet.frame.plan.machine));
     scanner_.next();
-    pass_words();
+    take_words();
     while (scanner_.opens("g")) read_operation();
     if (next_ != expectation_.parts.size()) missing();
     scanner_.close("svg");
@@ -90,8 +90,12 @@ class SvgCheck {
   }
 
  private:
-  void pass_words() {
-    for (const std::string_view name : {"title", "desc", "metadata"}) scanner_.pass_text(name);
+  /// Title, description and metadata; returns the title.
+  std::string take_words() {
+    const std::string title = scanner_.take_text("title").value_or("");
+    scanner_.take_text("desc");
+    scanner_.take_text("metadata");
+    return title;
   }
 
   [[noreturn]] void missing() const { scanner_.refuse(name_of(expectation_.parts[next_]) + ": missing from the file"); }
@@ -109,7 +113,7 @@ class SvgCheck {
     }
     require_paint(operation);
     scanner_.next();
-    pass_words();
+    take_words();
     while (scanner_.opens("g")) read_part(operation);
     if (next_ != expectation_.parts.size() && expectation_.parts[next_].part->operation == operation) missing();
     scanner_.close("g");
@@ -140,7 +144,9 @@ class SvgCheck {
       scanner_.refuse("\"" + id + "\" stands where " + name_of(part) + " should");
     }
     scanner_.next();
-    pass_words();
+    if (const std::string title = take_words(); title != part.part->title) {
+      scanner_.refuse(name_of(part) + ": the title is \"" + title + "\", not \"" + part.part->title + "\"");
+    }
     read_path(part);
     scanner_.close("g");
     ++next_;

@@ -1,8 +1,9 @@
 #include "check/svg_scanner.h"
 
 #include <algorithm>
-#include <array>
 #include <cstring>
+#include <iterator>
+#include <utility>
 
 namespace ordinatio {
 namespace {
@@ -14,10 +15,27 @@ bool is_name(char c) {
          c == ':' || c == '.';
 }
 
-/// XML 1.0, section 4.6, and character references.
-bool is_reference(std::string_view text) {
-  constexpr std::array<std::string_view, 6> known{"&amp;", "&lt;", "&gt;", "&quot;", "&apos;", "&#"};
-  return std::any_of(known.begin(), known.end(), [&](std::string_view name) { return text.starts_with(name); });
+/// XML 1.0, section 4.6; of no more use are made in a file of ours.
+constexpr std::pair<std::string_view, char> entities[] = {
+    {"&amp;", '&'}, {"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&apos;", '\''}};
+
+/// Bytes of the UTF-8 sequence that begins here (RFC 3629); 0 when it is not well formed, or no character of XML 1.0.
+std::size_t character_length(std::string_view text) {
+  const auto at = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u; };
+  const auto follows = [&](std::size_t i) { return (at(i) & 0xC0u) == 0x80u; };
+  const unsigned lead = at(0);
+  if (lead < 0x80) return lead >= 0x20 || lead == '\t' || lead == '\n' || lead == '\r' ? 1 : 0;
+  if (lead >= 0xC2 && lead <= 0xDF) return follows(1) ? 2 : 0;
+  if (lead >= 0xE0 && lead <= 0xEF) {
+    const bool overlong = lead == 0xE0 && at(1) < 0xA0, surrogate = lead == 0xED && at(1) > 0x9F;
+    const bool not_xml = lead == 0xEF && at(1) == 0xBF && at(2) >= 0xBE;  // U+FFFE, U+FFFF
+    return follows(1) && follows(2) && !overlong && !surrogate && !not_xml ? 3 : 0;
+  }
+  if (lead >= 0xF0 && lead <= 0xF4) {
+    const bool overlong = lead == 0xF0 && at(1) < 0x90, beyond = lead == 0xF4 && at(1) > 0x8F;
+    return follows(1) && follows(2) && follows(3) && !overlong && !beyond ? 4 : 0;
+  }
+  return 0;
 }
 
 }  // namespace
@@ -47,11 +65,33 @@ void SvgScanner::close(std::string_view name) {
   next();
 }
 
-void SvgScanner::pass_text(std::string_view name) {
-  if (!opens(name)) return;
+std::optional<std::string> SvgScanner::take_text(std::string_view name) {
+  if (!opens(name)) return std::nullopt;
   allow({});
+  const std::size_t start = at_;
   read_tag(Between::text);
+  std::string text = resolved(text_.substr(start, text_.find('<', start) - start));
   close(name);
+  return text;
+}
+
+std::string SvgScanner::resolved(std::string_view text) const {
+  std::string out;
+  while (!text.empty()) {
+    if (text.front() == '&') {
+      const auto found =
+          std::ranges::find_if(entities, [&](const auto& entity) { return text.starts_with(entity.first); });
+      if (found == std::end(entities)) refuse("an & in the text stands for nothing");
+      out += found->second;
+      text.remove_prefix(found->first.size());
+    } else {
+      const std::size_t length = character_length(text);
+      if (length == 0) refuse("the text holds what no XML file may: it is not UTF-8, or a control character");
+      out += text.substr(0, length);
+      text.remove_prefix(length);
+    }
+  }
+  return out;
 }
 
 std::string_view SvgScanner::value(std::string_view name) const {
@@ -95,16 +135,14 @@ void SvgScanner::read_tag(Between before) {
 }
 
 void SvgScanner::pass_until_tag(Between what) {
-  if (what == Between::blanks) {
-    pass_blanks();
-    if (at_ < text_.size() && text_[at_] != '<') {
-      count_lines(at_);
-      refuse("text stands between the elements");
-    }
+  if (what == Between::text) {
+    at_ = std::min(text_.find('<', at_), text_.size());
     return;
   }
-  for (; at_ < text_.size() && text_[at_] != '<'; ++at_) {
-    if (text_[at_] == '&' && !is_reference(text_.substr(at_))) refuse("an & in the text stands for nothing");
+  pass_blanks();
+  if (at_ < text_.size() && text_[at_] != '<') {
+    count_lines(at_);
+    refuse("text stands between the elements");
   }
 }
 

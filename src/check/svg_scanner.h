@@ -35,8 +35,8 @@ class SvgScanner {
   [[nodiscard]] bool opens(std::string_view name) const;
   /// Goes past the closing tag at hand, which must be of that name.
   void close(std::string_view name);
-  /// Goes past an element that holds text alone, if the tag at hand opens it.
-  void pass_text(std::string_view name);
+  /// Goes past an element that holds text alone, if the tag at hand opens it. Returns the text, its entities resolved.
+  std::optional<std::string> take_text(std::string_view name);
   /// The tag's attribute; refused when it is absent.
   [[nodiscard]] std::string_view value(std::string_view name) const;
   /// Refuses the tag at hand when it has attributes other than those named.
@@ -47,6 +47,7 @@ class SvgScanner {
   enum class Between { blanks, text };
   void read_tag(Between before);
   void pass_until_tag(Between what);
+  std::string resolved(std::string_view text) const;
   void read_attributes();
   std::string_view read_name();
   void pass_blanks();

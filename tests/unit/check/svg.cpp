@@ -66,6 +66,11 @@ TEST_CASE("each kind of damage to an SVG file is told, with the item, the operat
       {"an attribute twice", "<path d=\"M134", "<path d=\"M0 0\" d=\"M134", "twice"},
       {"a comment", "<g id=\"score\"", "<!-- x --><g id=\"score\"", "plain files"},
       {"text between elements", "<g id=\"score\"", "x<g id=\"score\"", "text stands"},
+      {"a title that is another's", "<title>item 1042-1, pocket 1", "<title>item 1042-2, pocket 1", "the title is"},
+      {"a title that is not UTF-8", "<title>score", "<title>sc\xF3re", "not UTF-8"},
+      {"a control character", "<title>score", "<title>sc\x01re", "control character"},
+      {"a surrogate", "<title>score", "<title>\xED\xA0\x80", "not UTF-8"},
+      {"an overlong slash", "<title>score", "<title>\xC0\xAF", "not UTF-8"},
       {"a bare ampersand", "<title>score", "<title>R&D score", "&"},
       {"an unclosed group", "  </g>\n</svg>", "</svg>", "</g>"},
       {"something after the end", "</svg>\n", "</svg>\n<svg/>", "after the drawing"},
@@ -79,6 +84,14 @@ TEST_CASE("each kind of damage to an SVG file is told, with the item, the operat
     CHECK(fault->where.starts_with("sheet-001.svg:"));
     CHECK_FALSE(fault->mend.empty());
   }
+}
+
+TEST_CASE("a title may hold any order's number, escaped") {
+  Sheet sheet = sheet_by_hand();
+  sheet.parts[4].title = "№ <7> & \"𝄞\"";
+  const std::string text =
+      damaged(svg_by_hand(), "outline of the blank in pocket 1", "№ &lt;7&gt; &amp; &quot;𝄞&quot;");
+  CHECK_FALSE(check_svg(text, sheet));
 }
 
 TEST_CASE("a file cut off anywhere is refused") {
