@@ -80,6 +80,7 @@ class SvgCheck {
     if (!scanner_.opens("svg")) scanner_.refuse("the file does not begin with <svg>");
     scanner_.allow({"xmlns", "version", "width", "height", "viewBox"});
     if (scanner_.value("xmlns") != "http://www.w3.org/2000/svg") scanner_.refuse("the namespace is not SVG's");
+    if (scanner_.value("version") != "1.1") scanner_.refuse("the version is not SVG 1.1");
     kind_.step = step * (scale_ = read_scale(scanner_, expectation_.sheet.frame.plan.machine));
     scanner_.next();
     take_words();

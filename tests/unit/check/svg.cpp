@@ -24,6 +24,8 @@ TEST_CASE("each kind of damage to an SVG file is told, with the item, the operat
       {"a viewBox of another scale", "0 0 200 120", "0 0 20 12", "scale"},
       {"a viewBox that is shifted", "viewBox=\"0 0", "viewBox=\"1 0", "scale"},
       {"sides swapped", "width=\"200mm\" height=\"120mm\"", "width=\"120mm\" height=\"200mm\"", "120mm"},
+      {"another version", "version=\"1.1\"", "version=\"2.0\"", "1.1"},
+      {"another namespace", "2000/svg", "2001/svg", "namespace"},
       {"a transform", "<g id=\"score\"", "<g transform=\"scale(2)\" id=\"score\"", "transform"},
       {"a mirrored item", "M16 104L50 104C58 104 64 98 64 90L64 76L16 76ZM22 98L22 90L40 90L40 98Z",
        "M64 104L30 104C22 104 16 98 16 90L16 76L64 76ZM58 98L58 90L40 90L40 98Z", "1042-1, engrave"},
