@@ -136,12 +136,14 @@ class Draughtsman {
     std::string text;
     const bool clipped = random_() % 4 == 0;
     if (clipped) text += "<clipPath id='" + id + "'>" + shape() + " clip-rule='evenodd'/></clipPath>";
+    // Cairo 1.16 holds a mitre to its limit after the transform, SVG before it (section 11.4): squeezed pens go without.
+    const bool squeezed = random_() % 3 == 0;
     text += shape() + " fill='" + one_of({"black", "white", "none"}) + "' stroke='" +
             one_of({"black", "white", "none"}) + "' stroke-width='" + number(1, 9) + "' stroke-linejoin='" +
-            one_of({"miter", "round", "bevel"}) + "' stroke-linecap='" + one_of({"butt", "round", "square"}) + "'";
+            (squeezed ? one_of({"round", "bevel"}) : one_of({"miter", "round", "bevel"})) + "' stroke-linecap='" +
+            one_of({"butt", "round", "square"}) + "'";
     if (random_() % 3 == 0) text += " stroke-dasharray='" + number(3, 20) + " " + number(2, 15) + "'";
-    if (random_() % 3 == 0)
-      text += " transform='rotate(" + number(-40, 40) + " 50 50) scale(1 " + number(0.5, 1) + ")'";
+    if (squeezed) text += " transform='rotate(" + number(-40, 40) + " 50 50) scale(1 " + number(0.5, 1) + ")'";
     if (clipped) text += " clip-path='url(#" + id + ")'";
     return text + "/>";
   }

@@ -130,10 +130,6 @@ TEST_CASE("fill rules, clips and paint order decide what is ink") {
        "<clipPath id='c'><path clip-rule='evenodd' d='M10 10h20v20h-20z M15 15h10v10h-10z'/></clipPath>"
        "<rect width='100' height='100' clip-path='url(#c)'/>",
        300},
-      {"clip in the shape's own box",
-       "<clipPath id='c' clipPathUnits='objectBoundingBox'><circle cx='.5' cy='.5' r='.5'/></clipPath>"
-       "<rect x='10' y='10' width='40' height='20' clip-path='url(#c)'/>",
-       200 * pi},
       {"a nested page clips", "<svg x='10' y='10' width='20' height='20'><circle r='50'/></svg>", 400},
       {"a nested page that lets out",
        "<svg x='10' y='10' width='2' height='2' overflow='visible'><rect width='20' "

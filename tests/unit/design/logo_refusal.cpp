@@ -69,6 +69,7 @@ TEST_CASE("half-tones are refused by name and line") {
       {with("<g stroke=\"#1238\"/>"), "2:1", "stroke: #1238", "fully opaque"},
       {with("<g fill=\"rgba(0,0,0,.5)\"/>"), "2:1", "rgba(0,0,0,.5)", "fully opaque"},
       {with("<g fill=\"rgb(0 0 0 / 50%)\"/>"), "2:1", "rgb(0 0 0 / 50%)", "fully opaque"},
+      {with("<style><g/>\n.b{opacity:.5}</style>"), "3:1", "opacity: .5", "fully opaque"},
       {with("<style>\n.a{fill:red}\n.b{opacity:.5}</style>"), "4:1", "opacity: .5", "fully opaque"},
       {with("<style>/* opacity:.1;\n\n*/ .b{fill:red;opacity:.5}</style>"), "4:1", "opacity: .5", "fully opaque"},
       {with("<g style=\"mix-blend-mode:multiply\"/>"), "2:1", "mix-blend-mode", "Delete it"},
@@ -180,6 +181,9 @@ TEST_CASE("what viewers show and the drawing library does not know is refused") 
       {with("<g style=\"fill:var(--ink)\"/>"), "2:1", "var(--ink)", "Write the value"},
       {with("<g clip-path=\"circle(3px)\"/>"), "2:1", "circle(3px)", "Clip with a path"},
       {with("<g vector-effect=\"non-scaling-stroke\"/>"), "2:1", "non-scaling-stroke", "Turn the stroke into a path"},
+      {with("<clipPath clipPathUnits=\"objectBoundingBox\"/>"), "2:1", "objectBoundingBox", "drawn in place"},
+      {with("<clipPath clip-path=\"url(#a)\"/>"), "2:1", "clip-path within <clipPath>", "nest the groups"},
+      {with("<clipPath id=\"a\">\n<g style=\"clip-path:url(#b)\"/></clipPath>"), "3:1", "clip-path within", "nest"},
       {with("<style>@media print{.a{fill:red}}</style>"), "2:1", "@media", "without @"},
   };
   for (const Case& bad : cases) check(bad);
@@ -196,6 +200,7 @@ TEST_CASE("harmless labels of drawing programs are let through") {
       logo::scan(with("<metadata><w xmlns=\"http://example.org/w\"><text/></w></metadata><title>text</title>"), "a"));
   CHECK_FALSE(logo::scan(with("<a href=\"#x\"><rect id=\"x\" opacity=\"0\" fill=\"#1230\"/></a>"), "a"));
   CHECK_FALSE(logo::scan(with("<clipPath id=\"c\"/><g clip-path=\"url(#c)\" style=\"fill:url( '#c' )\"/>"), "a"));
+  CHECK_FALSE(logo::scan(with("<clipPath id=\"c\"><g/></clipPath><g clip-path=\"url(#c)\"/>"), "a"));
   CHECK_FALSE(logo::scan("<?xml version=\"1.0\" encoding=\"UTF-8\"?><!-- <text> --><svg><rect/></svg>", "a"));
 }
 
