@@ -16,12 +16,12 @@ Bounds box_around(Point centre, double size) {
 }
 
 /// Near the bed's corners, a mark's width from the edges. With three marks one corner stays bare, with four they are no
-/// rectangle: a sheet laid turned or mirrored shows either way.
+/// Near the bed's corners, a mark's width from the edges, the last one set aside from its corner: a sheet laid turned,
+/// mirrored, or mirrored across the corners of a square bed shows.
 std::vector<Point> corner_places(const BedPlan& plan) {
   const double inset = plan.marks.size, w = plan.machine.width, h = plan.machine.height;
-  std::vector<Point> places{{inset, inset}, {w - inset, inset}, {inset, h - inset}};
-  if (plan.marks.count >= 4) places.push_back({w - 2.5 * inset, h - inset});
-  return places;
+  if (plan.marks.count < 4) return {{inset, inset}, {w - inset, inset}, {inset, h - 2.5 * inset}};
+  return {{inset, inset}, {w - inset, inset}, {inset, h - inset}, {w - 2.5 * inset, h - inset}};
 }
 
 bool in_one_line(const std::vector<Point>& places) {
@@ -30,7 +30,7 @@ bool in_one_line(const std::vector<Point>& places) {
     reach = std::max(reach, length(p - places[0]));
     for (const Point q : places) widest = std::max(widest, std::abs(cross(q - places[0], p - places[0])));
   }
-  return widest < 1e-3 * reach * reach;  // a triangle flatter than that fixes no turn
+  return widest <= 1e-3 * reach * reach;  // a triangle flatter than that fixes no turn
 }
 
 /// The mark with its scale bar's or pocket's neighbours in mind: wholly on the bed, wholly off every pocket.

@@ -62,13 +62,16 @@ std::string hex_of(Colour colour) {
   return text;
 }
 
-/// What stands for an id in XML, where only letters, digits, - and . go through.
-std::string xml_id(std::string id) {
-  const auto plain = [](char c) {
-    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '-' || c == '.';
-  };
-  for (char& c : id) c = plain(c) ? c : '_';
-  return id;
+/// What stands for an id in XML, where only letters, digits, - and . go through; all else is _ and two hex digits.
+std::string xml_id(std::string_view id) {
+  std::string text;
+  for (const char c : id) {
+    const bool plain =
+        (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '-' || c == '.';
+    text += plain ? c : '_';
+    if (!plain) append_hex(text, static_cast<std::uint8_t>(c));
+  }
+  return text;
 }
 
 /// The SVG file of one sheet, element by element, beside the parts that it must hold.

@@ -49,6 +49,17 @@ MaybeFault check_exact(const Manifest& manifest, const ManifestItem& before, con
                "Was the sheet made by another version of the program? Give --text to set the item anew"};
 }
 
+/// A file's name from an item's number, which may hold anything: what is no letter, digit, hyphen or point is a low line.
+std::string file_name(const std::string& item) {
+  std::string name = "remake-" + item;
+  for (char& c : name) {
+    const bool plain =
+        (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '-' || c == '.';
+    if (!plain) c = '_';
+  }
+  return name;
+}
+
 /// The words as they were engraved, or the corrected ones.
 Result<Inscription> words_for(const ManifestItem& before, const Workroom& workroom, const RemakeOptions& options) {
   if (!options.text) return before.item.inscription;
@@ -84,7 +95,7 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   const Frame frame{manifest->plan, manifest->blank_width, manifest->blank_height, manifest->pockets, manifest->marks};
   SheetItem item{{before->item.id, design.name, std::move(*words), before->item.source}, std::move(*artwork), 0, {}};
   Result<Sheet> sheet =
-      build_sheet(frame, {std::move(item)}, "remake-" + options.item, 1, {options.pocket.value_or(before->pocket)});
+      build_sheet(frame, {std::move(item)}, file_name(options.item), 1, {options.pocket.value_or(before->pocket)});
   if (!sheet) return sheet.fault();
   sheet->designs = {{design.name, design.checksum}};
   sheet->date = manifest->date;

@@ -1,6 +1,7 @@
 #include "write/canvas.h"
 
 #include <cairo-pdf.h>
+#include <cairo.h>
 
 #include <algorithm>
 #include <cmath>
@@ -40,8 +41,8 @@ void set_colour(cairo_t* context, Colour colour) {
 }
 
 void leave_glyphs_as_drawn(cairo_t* context) {
-  const std::unique_ptr<cairo_font_options_t, Releasing<cairo_font_options_destroy>> options(
-      cairo_font_options_create());
+  const std::unique_ptr<cairo_font_options_t, decltype(&cairo_font_options_destroy)> options(
+      cairo_font_options_create(), cairo_font_options_destroy);
   cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
   cairo_font_options_set_antialias(options.get(), CAIRO_ANTIALIAS_GRAY);
@@ -65,6 +66,10 @@ void finish_surface(cairo_surface_t* surface) {
 bool is_length(double mm) { return mm > 0 && mm <= longest_page; }  // false for NaN too
 
 }  // namespace
+
+void CairoRelease::operator()(_cairo* context) const { cairo_destroy(context); }
+void CairoRelease::operator()(_cairo_surface* surface) const { cairo_surface_destroy(surface); }
+void CairoRelease::operator()(_cairo_font_face* face) const { cairo_font_face_destroy(face); }
 
 Canvas Canvas::pdf(const std::string& title) {
   Canvas canvas;
@@ -188,19 +193,20 @@ void Canvas::stroke(const Path& path, const Pen& pen) {
   cairo_stroke(plane.context.get());
 }
 
-void Canvas::show(const GlyphRun& run, cairo_font_face_t* face, double size, Colour colour) {
+void Canvas::show(const GlyphRun& run, _cairo_font_face* face, double size, Colour colour) {
   cairo_t* page = page_.context.get();
   cairo_set_font_face(page, face);
   cairo_set_font_size(page, size * page_.units_per_mm);
   set_colour(page, colour);
   std::vector<cairo_glyph_t> glyphs;
-  glyphs.reserve(run.glyphs.size());
   for (const GlyphRun::Glyph& glyph : run.glyphs) {
     const Point at = on(page_, glyph.origin);
     glyphs.push_back({glyph.number, at.x, at.y});
   }
+  std::vector<cairo_text_cluster_t> clusters;
+  for (const GlyphRun::Cluster& cluster : run.clusters) clusters.push_back({cluster.bytes, cluster.glyphs});
   cairo_show_text_glyphs(page, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(),
-                         static_cast<int>(glyphs.size()), run.clusters.data(), static_cast<int>(run.clusters.size()),
+                         static_cast<int>(glyphs.size()), clusters.data(), static_cast<int>(clusters.size()),
                          run.right_to_left ? CAIRO_TEXT_CLUSTER_FLAG_BACKWARD : cairo_text_cluster_flags_t{});
 }
 

@@ -3,8 +3,7 @@
 // Never: lays anything out; touches a file or the clock.
 #pragma once
 
-#include <cairo.h>
-
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <span>
@@ -16,19 +15,22 @@
 #include "bed/bed.h"
 #include "geometry/geometry.h"
 
+// Cairo's own names, so that whoever draws need not know cairo.
+struct _cairo;
+struct _cairo_surface;
+struct _cairo_font_face;
+
 namespace ordinatio {
 
 /// Gives a cairo object back when its owner goes.
-template <auto release>
-struct Releasing {
-  template <class T>
-  void operator()(T* object) const {
-    release(object);
-  }
+struct CairoRelease {
+  void operator()(_cairo* context) const;
+  void operator()(_cairo_surface* surface) const;
+  void operator()(_cairo_font_face* face) const;
 };
-using CairoSurface = std::unique_ptr<cairo_surface_t, Releasing<cairo_surface_destroy>>;
-using CairoContext = std::unique_ptr<cairo_t, Releasing<cairo_destroy>>;
-using CairoFace = std::unique_ptr<cairo_font_face_t, Releasing<cairo_font_face_destroy>>;
+using CairoContext = std::unique_ptr<_cairo, CairoRelease>;
+using CairoSurface = std::unique_ptr<_cairo_surface, CairoRelease>;
+using CairoFace = std::unique_ptr<_cairo_font_face, CairoRelease>;
 
 struct Pen {
   double width = 0.1;  // mm
@@ -42,14 +44,16 @@ struct GlyphRun {
     std::uint32_t number;
     Point origin;  // mm
   };
-  std::string_view text;                       // UTF-8, logical order
-  std::vector<Glyph> glyphs;                   // left to right
-  std::vector<cairo_text_cluster_t> clusters;  // logical order; cover text and glyphs exactly
+  struct Cluster {
+    int bytes, glyphs;
+  };
+  std::string_view text;          // UTF-8, logical order
+  std::vector<Glyph> glyphs;      // left to right
+  std::vector<Cluster> clusters;  // logical order; they cover text and glyphs exactly
   bool right_to_left = false;
 };
 
-/// A PDF of many pages, or one picture. As with cairo itself errors stick: the first one comes out of
-/// finish().
+/// A PDF of many pages, or one picture. As with cairo itself errors stick: the first one comes out of finish().
 class Canvas {
  public:
   static Canvas pdf(const std::string& title);
@@ -63,7 +67,7 @@ class Canvas {
 
   void fill(const Path& path, Colour colour);  // non-zero rule
   void stroke(const Path& path, const Pen& pen);
-  void show(const GlyphRun& run, cairo_font_face_t* face, double size, Colour colour);  // mm per em
+  void show(const GlyphRun& run, _cairo_font_face* face, double size, Colour colour);  // mm per em
 
   Result<std::string> finish();
 
@@ -95,8 +99,7 @@ class Canvas {
   MaybeFault fault_;
 };
 
-inline constexpr double longest_page =
-    14'400 * mm_per_point;                    // mm; more is beyond PDF 1.7 (ISO 32000-1, Annex C)
-inline constexpr double most_pixels = 200e6;  // in a picture: 800 MB of memory; finer ones are refused
+inline constexpr double longest_page = 14'400 * mm_per_point;  // mm; more is beyond PDF 1.7 (ISO 32000-1, Annex C)
+inline constexpr double most_pixels = 200e6;                   // in a picture: 800 MB of memory; finer ones are refused
 
 }  // namespace ordinatio

@@ -75,18 +75,26 @@ std::string_view dxf_layer(Operation operation) {
   return names[static_cast<std::size_t>(operation)];
 }
 
-int aci_of(Colour colour) {
+std::array<int, all_operations.size()> aci_of(const Palette& palette) {
   struct Entry {
     int index, red, green, blue;
   };
-  // The index's first nine colours as published with the format; the others are drawn unevenly by readers.
-  constexpr Entry entries[] = {{1, 255, 0, 0}, {2, 255, 255, 0}, {3, 0, 255, 0},     {4, 0, 255, 255},
-                               {5, 0, 0, 255}, {6, 255, 0, 255}, {8, 128, 128, 128}, {9, 192, 192, 192}};
-  const auto distance = [&](const Entry& e) {
-    const int r = e.red - colour.red, g = e.green - colour.green, b = e.blue - colour.blue;
-    return r * r + g * g + b * b;
-  };
-  return std::ranges::min_element(entries, {}, distance)->index;
+  // The index's first nine colours as published with the format, without 7, which is black or white as the ground is;
+  // the others are drawn unevenly by readers.
+  std::vector<Entry> free{{1, 255, 0, 0}, {2, 255, 255, 0}, {3, 0, 255, 0},     {4, 0, 255, 255},
+                          {5, 0, 0, 255}, {6, 255, 0, 255}, {8, 128, 128, 128}, {9, 192, 192, 192}};
+  std::array<int, all_operations.size()> indices{};
+  for (const Operation operation : all_operations) {
+    const Colour colour = palette[operation];
+    const auto distance = [colour](const Entry& e) {
+      const int r = e.red - colour.red, g = e.green - colour.green, b = e.blue - colour.blue;
+      return r * r + g * g + b * b;
+    };
+    const auto nearest = std::ranges::min_element(free, {}, distance);
+    indices[static_cast<std::size_t>(operation)] = nearest->index;
+    free.erase(nearest);
+  }
+  return indices;
 }
 
 std::string write_dxf(const Sheet& sheet, const DxfOptions& options) {

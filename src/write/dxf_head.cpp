@@ -17,7 +17,9 @@ void append_header(DxfTags& tags, std::string_view version, const Bounds& extent
   tags.text(0, "ENDSEC");
 }
 
-int colour_of(const Palette& palette, Operation operation) { return aci_of(palette[operation]); }
+int colour_of(const Palette& palette, Operation operation) {
+  return aci_of(palette)[static_cast<std::size_t>(operation)];
+}
 
 /// Handles of the tables of an R2000 file, of their heads and of their entries.
 enum Handle : unsigned {

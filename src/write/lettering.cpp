@@ -218,7 +218,7 @@ void Lettering::draw(Canvas& canvas, const SetLine& line, Point at, Inks inks) {
   }
 }
 
-cairo_font_face_t* Lettering::face(FaceId id) {
+_cairo_font_face* Lettering::face(FaceId id) {
   CairoFace& face = faces_[id];
   if (!face) face = open_face(typesetter_.file(id));
   return face.get();

@@ -52,7 +52,7 @@ class Lettering {
   SetLine shaped(Wording wording, double size);
   bool draws(std::string_view text);
   std::size_t line_end(const Wording& wording, const std::vector<std::size_t>& breaks, std::size_t begin, double ems);
-  cairo_font_face_t* face(FaceId id);
+  _cairo_font_face* face(FaceId id);
 
   Typesetter typesetter_;
   TextStyle style_;

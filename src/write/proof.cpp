@@ -10,10 +10,10 @@ namespace {
 
 constexpr double side_margin = 18, top_margin = 12, foot = 28;  // mm
 constexpr int header_lines = 4;
-constexpr int least_text_lines = 7;   // of facts and words, below the picture
-constexpr double measure_room = 18;   // mm beside and below the blank, for its measures
-constexpr double ruler_height = 15;   // mm above the page's lower edge
-constexpr double ruler_length = 100;  // mm
+constexpr int least_text_lines = 7;                      // of facts and words, below the picture
+constexpr double measures_away = 10, measure_room = 18;  // mm beside and below the blank, for its measures
+constexpr double ruler_height = 15;                      // mm above the page's lower edge
+constexpr double ruler_length = 100;                     // mm
 constexpr Pen thin{0.2, grey, {}};
 
 struct Paper {
@@ -30,8 +30,9 @@ struct Paper {
 
 constexpr std::array iso_216{Paper{210, 297}, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
 
+/// From the line above the blank to that of the words below its measures.
 int picture_lines(const Bounds& blank) {
-  return static_cast<int>(std::ceil((blank.height() + measure_room + 2 * grid) / grid));
+  return static_cast<int>(std::ceil((grid + blank.height() + measures_away + 1.5 * grid) / grid));
 }
 
 bool takes(const Paper& paper, const Bounds& blank, int text_lines) {
@@ -111,13 +112,14 @@ void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
   paper_ = paper_for(blank);
   ProofText text(lettering_, paper_.left(), paper_.right());
   int picture = picture_lines(blank);
-  std::vector<Passage> passages;
+  std::vector<Passage> passages{blank_lines(1)};
   std::optional<Passage> aside;
   if (const auto x = column_beside(blank)) {
     aside = text.facts_aside(*x, proof.item, artwork);
     picture = std::max(picture, 1 + aside->lines);
   } else {
-    passages = text.facts(proof.item, artwork);
+    for (Passage& passage : text.facts(proof.item, artwork)) passages.push_back(std::move(passage));
+    passages.push_back(blank_lines(1));
   }
   for (Passage& passage : text.of_artwork(proof.item)) passages.push_back(std::move(passage));
   std::vector<FlowedPage> pages = flow(passages, paper_.lines() - picture, paper_.lines());
@@ -138,7 +140,7 @@ void Proofs::add_held(const ProofPage& proof) {
 /// At the foot of the last page, or on a page of its own.
 void Proofs::add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int picture) const {
   const int used = std::max(lines_used(pages.back()), pages.size() == 1 ? picture : 0);
-  if (used + yes.lines <= paper_.lines()) {
+  if (used + 1 + yes.lines <= paper_.lines()) {
     pages.back().push_back({paper_.lines() - yes.lines, yes});
   } else {
     pages.push_back({{1, yes}});
@@ -209,7 +211,8 @@ void Proofs::draw_picture(const Artwork& artwork) {
 
 /// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
 void Proofs::draw_measures(const Bounds& blank) {
-  constexpr double away = 10, beyond = 1.5, gap = 1.2, middle = 0.35 * body_size;  // mm; half the figures' height
+  constexpr double away = measures_away, beyond = 1.5, gap = 1.2,
+                   middle = 0.35 * body_size;  // mm; half the figures' height
   const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
   const SetLine height = lettering_.set(number(blank.height()) + " mm", body_size);
   const double y = blank.bottom - away, x = blank.right + away;

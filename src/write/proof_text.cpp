@@ -138,7 +138,7 @@ Stack ProofText::column(double x, double width, std::string_view text, double si
 }
 
 void ProofText::add_heading(std::vector<Passage>& passages, const std::vector<std::pair<double, std::string>>& heads) {
-  passages.push_back(blank_lines(1));
+  if (!passages.empty()) passages.push_back(blank_lines(1));
   Passage heading;
   for (const auto& [x, text] : heads) heading.cells.push_back(cell(x, text, small_size, grey));
   heading.with_next = true;

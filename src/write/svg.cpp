@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "write/colour.h"
 #include "write/write.h"
 
@@ -7,6 +9,11 @@ namespace {
 constexpr int places = 3;           // 0.001 mm: a hundredth of the beam
 constexpr double line_width = 0.1;  // mm, of followed paths as drawn
 constexpr std::size_t bytes_a_point = 15;
+
+void append_hex_byte(std::string& out, std::uint8_t byte) {
+  out += "0123456789ABCDEF"[byte >> 4];
+  out += "0123456789ABCDEF"[byte & 15];
+}
 
 void append_point(std::string& out, Point p) {
   append_number(out, p.x, places);
@@ -46,15 +53,23 @@ std::string escaped(std::string_view text) {
   return out;
 }
 
-/// XML ids hold letters, digits, - _ . only.
+/// XML ids hold letters, digits, - . and _ only: any other byte, and _ itself, becomes _ and two hex digits, so that two
+/// numbers never share an id.
 std::string xml_id(std::string_view text) {
   std::string out;
   for (const char c : text) {
     const bool plain =
         (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '.';
     out += plain ? c : '_';
+    if (!plain) append_hex_byte(out, static_cast<std::uint8_t>(c));
   }
   return out;
+}
+
+/// The inside of a JSON string.
+std::string json_text(std::string_view text) {
+  const std::string quoted = nlohmann::json(text).dump(-1, ' ', true, nlohmann::json::error_handler_t::replace);
+  return quoted.substr(1, quoted.size() - 2);
 }
 
 void open_operation(std::string& out, Operation operation, const Palette& palette, double scale) {
@@ -91,10 +106,7 @@ std::size_t size_guess(const Sheet& sheet) {
 
 std::string hex_of(Colour colour) {
   std::string text = "#";
-  for (const std::uint8_t channel : {colour.red, colour.green, colour.blue}) {
-    text += "0123456789ABCDEF"[channel >> 4];
-    text += "0123456789ABCDEF"[channel & 15];
-  }
+  for (const std::uint8_t channel : {colour.red, colour.green, colour.blue}) append_hex_byte(text, channel);
   return text;
 }
 
@@ -140,8 +152,9 @@ std::string write_svg(const Sheet& sheet, const SvgOptions& options) {
   append_number(out, bed.height * scale, places);
   out += options.css_pixels ? "\" viewBox=\"0 0 " : "mm\" viewBox=\"0 0 ";
   append_point(out, {bed.width * scale, bed.height * scale});
-  out += "\">\n  <title>" + escaped(sheet.name) + "</title>\n  <metadata>{\"sheet\":\"" + escaped(sheet.name) +
-         "\",\"unit\":\"" + (options.css_pixels ? "1/96 in" : "mm") + "\"}</metadata>\n";
+  out += "\">\n  <title>" + escaped(sheet.name) + "</title>\n  <metadata>{\"sheet\":\"" +
+         escaped(json_text(sheet.name)) + "\",\"unit\":\"" + (options.css_pixels ? "1/96 in" : "mm") +
+         "\"}</metadata>\n";
   std::optional<Operation> open;
   for (const SheetPart& part : sheet.parts) {
     if (open != part.operation) {

@@ -122,7 +122,7 @@ TEST_CASE("the header tells the version, millimetres and the true extents") {
     CHECK(variable(dxf, "$LUNITS") == Values{"2"});
     // From the first mark's arm, and the bar below it, to the third mark's.
     CHECK(variable(dxf, "$EXTMIN") == Values{"4.0000", "2.0000", "0.0000"});
-    CHECK(variable(dxf, "$EXTMAX") == Values{"196.0000", "116.0000", "0.0000"});
+    CHECK(variable(dxf, "$EXTMAX") == Values{"196.0000", "104.0000", "0.0000"});
   }
 }
 

@@ -21,7 +21,7 @@ TEST_CASE("a manifest tells the sheet, the machine, the blank and the marks") {
   CHECK(json.at("blank") == Json{{"width", 60}, {"height", 40}});
   CHECK(json.at("marks").at("kind") == "cross");
   CHECK(json.at("marks").at("size") == 8);
-  CHECK(json.at("marks").at("places") == Json::parse("[[8, 8], [192, 8], [8, 112]]"));
+  CHECK(json.at("marks").at("places") == Json::parse("[[8, 8], [192, 8], [8, 100]]"));
   CHECK(json.at("scale_bar") == true);
   CHECK(json.at("date") == "2026-11-25");
   CHECK(json.at("remake_of") == "");
