@@ -105,8 +105,8 @@ struct Frame {
 };
 
 struct Sheet {
-  std::string name;             // "sheet-001"; also the files' stem
-  int number = 1;               // of the run, from 1
+  std::string name;  // "sheet-001"; also the files' stem
+  int number = 1;    // of the run, from 1
   Frame frame;
   std::vector<SheetItem> items;
   std::vector<SheetPart> parts;                // grouped by operation, in the operations' order

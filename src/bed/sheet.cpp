@@ -19,7 +19,8 @@ std::optional<Point> place_bar(const Sheet& sheet) {
         const double arm = sheet.frame.plan.marks.size / 2 + 1;
         return overlap(bar, {mark.x - arm, mark.y - arm, mark.x + arm, mark.y + arm});
       };
-      if (std::ranges::none_of(sheet.frame.pockets, under) && std::ranges::none_of(sheet.frame.marks, crosses)) return Point{x, y};
+      if (std::ranges::none_of(sheet.frame.pockets, under) && std::ranges::none_of(sheet.frame.marks, crosses))
+        return Point{x, y};
     }
   }
   return std::nullopt;
@@ -83,7 +84,8 @@ MaybeFault place_items(const Frame& frame, std::vector<SheetItem>& items, const 
       return pocket_fault("there is no pocket " + std::to_string(wanted), frame.pockets.size());
     }
     const auto index = static_cast<std::size_t>(wanted);
-    if (taken[index]) return pocket_fault("two items are meant for pocket " + std::to_string(wanted), frame.pockets.size());
+    if (taken[index])
+      return pocket_fault("two items are meant for pocket " + std::to_string(wanted), frame.pockets.size());
     taken[index] = true;
     items[i].pocket = wanted;
     items[i].to_bed = blank_to_bed(frame.pockets[index - 1], frame.blank_height);

@@ -62,8 +62,7 @@ struct DecodedText {
 /// UTF-8 where it is valid, UTF-16 by its BOM, else Windows-1252 (by ICU); `encoding` forces one ("" sniffs).
 /// Text that is mostly good UTF-8 stays UTF-8. What cannot be decoded becomes U+FFFD, for the caller to hold.
 /// Faults: a BOM that contradicts `encoding`, an encoding that ICU does not know, what is no text at all.
-Result<DecodedText> decode_text(std::string_view bytes, std::string_view encoding,
-                                const std::string& file_name);
+Result<DecodedText> decode_text(std::string_view bytes, std::string_view encoding, const std::string& file_name);
 /// The delimiter named by a leading `sep=` line, else the one of , ; and tab that parts the first records
 /// most evenly.
 struct Delimiter {
@@ -129,9 +128,9 @@ struct Account {
   std::vector<std::filesystem::path> files;  // written, in order
   std::size_t sheets = 0, items_set = 0;
   std::vector<HeldItem> held;
-  std::vector<std::string> warnings;         // set all the same, but worth a look before it is engraved
-  std::vector<std::string> notes;            // how the orders were read
-  double smallest_cap_height = 0;  // mm; 0 when nothing was set
+  std::vector<std::string> warnings;  // set all the same, but worth a look before it is engraved
+  std::vector<std::string> notes;     // how the orders were read
+  double smallest_cap_height = 0;     // mm; 0 when nothing was set
   std::string smallest_item;
 };
 /// Called now and then with items done and items in all.

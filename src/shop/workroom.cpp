@@ -104,8 +104,8 @@ void account_for(Account& account, const std::string& id, const SetOrder& set) {
   }
   for (const CleaningNote& note : set.inscription.notes) {
     if (note.weight != CleaningNote::Weight::warning) continue;
-    account.warnings.push_back(id + ", line " + std::to_string(note.line) + ", character " + std::to_string(note.column) +
-                            ": " + note.rule);
+    account.warnings.push_back(id + ", line " + std::to_string(note.line) + ", character " +
+                               std::to_string(note.column) + ": " + note.rule);
   }
 }
 

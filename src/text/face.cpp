@@ -24,8 +24,7 @@ void line_to(hb_draw_funcs_t*, void* data, State*, float x, float y, void*) {
 void quad_to(hb_draw_funcs_t*, void* data, State*, float cx, float cy, float x, float y, void*) {
   pen_of(data).path.quad_to(pen_of(data).at(cx, cy), pen_of(data).at(x, y));
 }
-void cubic_to(hb_draw_funcs_t*, void* data, State*, float ax, float ay, float bx, float by, float x, float y,
-              void*) {
+void cubic_to(hb_draw_funcs_t*, void* data, State*, float ax, float ay, float bx, float by, float x, float y, void*) {
   const Pen& pen = pen_of(data);
   pen_of(data).path.cubic_to(pen.at(ax, ay), pen.at(bx, by), pen.at(x, y));
 }

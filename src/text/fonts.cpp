@@ -42,8 +42,7 @@ FontLibrary::Catalogue::FacesByLanguage faces_by_language(const toml::table* tab
 
 /// The faces for the language, or for what it is a variety of: "zh-Hant-TW" asks for itself, zh-Hant, zh,
 /// default.
-std::vector<std::string> faces_for(std::string_view language,
-                                   const FontLibrary::Catalogue::FacesByLanguage& faces) {
+std::vector<std::string> faces_for(std::string_view language, const FontLibrary::Catalogue::FacesByLanguage& faces) {
   for (std::string_view tag = language; !tag.empty();) {
     if (const auto found = faces.find(tag); found != faces.end()) return found->second;
     const std::size_t hyphen = tag.rfind('-');
@@ -98,8 +97,7 @@ Result<FontFile> FontLibrary::find(const std::string& name) const {
     }
   }
   return Fault{"the face \"" + name + "\" is not installed", entry->file,
-               "its font file was not found on this computer",
-               "Install the Debian package " + entry->package};
+               "its font file was not found on this computer", "Install the Debian package " + entry->package};
 }
 
 std::vector<std::string> FontLibrary::fallback_names(std::string_view language) const {

@@ -56,15 +56,13 @@ bool InkCache::overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b) {
 std::vector<GlyphGroup> InkCache::groups_of(const ShapedLine& line) {
   const std::size_t count = line.glyphs.size();
   std::vector<Bounds> inks(count);
-  for (std::size_t i = 0; i < count; ++i)
-    inks[i] = outline_of_(line.glyphs[i]).ink.shifted(line.glyphs[i].origin);
+  for (std::size_t i = 0; i < count; ++i) inks[i] = outline_of_(line.glyphs[i]).ink.shifted(line.glyphs[i].origin);
   std::vector<std::size_t> parents(count);
   std::iota(parents.begin(), parents.end(), std::size_t{0});
   for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t j = i + 1; j < count; ++j) {
       if (!overlap(inks[i], inks[j]) || root_of(parents, i) == root_of(parents, j)) continue;
-      if (overlap_each_other(line.glyphs[i], line.glyphs[j]))
-        parents[root_of(parents, j)] = root_of(parents, i);
+      if (overlap_each_other(line.glyphs[i], line.glyphs[j])) parents[root_of(parents, j)] = root_of(parents, i);
     }
   }
   std::vector<GlyphGroup> by_root(count);
@@ -87,8 +85,7 @@ const Path& InkCache::welded(const ShapedLine& line, const GlyphGroup& group, do
     together.append(outline_of_(line.glyphs[i]).path, shift_by(line.glyphs[i].origin - from));
   }
   if (welds_.size() >= weld_limit) welds_.clear();
-  return welds_.emplace(std::move(key), path_of(weld(polygons_of(together, tolerance), tolerance / 64)))
-      .first->second;
+  return welds_.emplace(std::move(key), path_of(weld(polygons_of(together, tolerance), tolerance / 64))).first->second;
 }
 
 }  // namespace ordinatio

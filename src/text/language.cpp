@@ -55,8 +55,7 @@ std::u32string letters_in(const std::vector<std::string>& lines) {
 
 std::string told_language(const std::vector<std::string>& lines) {
   const auto is_ascii = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
-  if (std::ranges::all_of(lines,
-                          [&](const std::string& line) { return std::ranges::all_of(line, is_ascii); }))
+  if (std::ranges::all_of(lines, [&](const std::string& line) { return std::ranges::all_of(line, is_ascii); }))
     return "";
   const std::u32string letters = letters_in(lines);
   if (has_script(letters, USCRIPT_HIRAGANA) || has_script(letters, USCRIPT_KATAKANA)) return "ja";

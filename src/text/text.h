@@ -26,9 +26,8 @@ struct CleaningNote {
 };
 
 struct Inscription {
-  std::string original;  // byte for byte as it came
-  std::vector<std::string>
-      lines;  // cleaned, NFC, UTF-8, in logical order; at least one; inner lines may be empty
+  std::string original;            // byte for byte as it came
+  std::vector<std::string> lines;  // cleaned, NFC, UTF-8, in logical order; at least one; inner lines may be empty
   std::vector<CleaningNote> notes;
 };
 
@@ -79,8 +78,8 @@ using FaceId = std::uint16_t;  // a face opened by one Typesetter
 /// A glyph's outline at 1 em, y up, origin at its pen position; outer contours counter-clockwise.
 struct GlyphOutline {
   Path path;
-  Bounds ink;       // exact
-  ConvexHull hull;  // of the true curves; support exact along the axes, else short by at most hull_tolerance
+  Bounds ink;             // exact
+  ConvexHull hull;        // of the true curves; support exact along the axes, else short by at most hull_tolerance
   bool overlaps = false;  // its contours cross or cover one another: it is welded before it is drawn
 };
 inline constexpr double hull_tolerance = 1e-5;  // em: 0.4 µm on an em of 40 mm, below what is written

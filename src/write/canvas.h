@@ -61,8 +61,7 @@ class Canvas {
 
   /// PDF only: closes the page before and opens one of width × height mm.
   void start_page(double width, double height);
-  /// PDF only: an entry for the page in the reader's table of contents, and its name in the page box. Valid
-  /// UTF-8.
+  /// PDF only: the page's name in the page box, and perhaps in the table of contents. Valid UTF-8.
   void name_page(const std::string& name, bool in_contents);
 
   void fill(const Path& path, Colour colour);  // non-zero rule
@@ -99,7 +98,9 @@ class Canvas {
   MaybeFault fault_;
 };
 
-inline constexpr double longest_page = 14'400 * mm_per_point;  // mm; more is beyond PDF 1.7 (ISO 32000-1, Annex C)
-inline constexpr double most_pixels = 200e6;                   // in a picture: 800 MB of memory; finer ones are refused
+/// More is beyond PDF 1.7 (ISO 32000-1, Annex C).
+inline constexpr double longest_page = 14'400 * mm_per_point;  // mm
+/// In a picture: 800 MB of memory; finer ones are refused.
+inline constexpr double most_pixels = 200e6;
 
 }  // namespace ordinatio
