@@ -111,6 +111,7 @@ std::optional<Objection> settle(Line& line, Findings& findings) {
     for (const std::size_t offset : compose(letters))
       findings.push_back({offset, Weight::silent, "written in Unicode's composed form (NFC)"});
     if (auto objection = object_to(letters)) return objection;
+    if (auto objection = object_to_mojibake(letters)) return objection;  // it may have been parted, or decomposed
     const bool dropped = drop_invisibles(letters, findings);
     if (!tidy_blanks(letters, findings) && !dropped) return std::nullopt;
   }

@@ -45,15 +45,17 @@ bool is_stray_control(const Letter& letter) {
   return letter.character >= 0x80 && letter.character < 0xA0 && letter.character != 0x85;
 }
 
+// Vietnamese and Romanian letters, and the marks of decomposed text. Not U+0305, U+0316 and U+0317, which are Ì with an
+// ellipsis or a dash: "LUNEDÌ–VENERDÌ".
+constexpr std::u32string_view believed_alone =
+    U"ơƯưȘșȚț\u0300\u0301\u0302\u0303\u0304\u0306\u0307\u0308\u0309\u030A\u030B\u030C\u0323\u0327\u0328";
+
 /// Letters that European names are full of. The rest (IPA, Arabic, Han, …) needs a neighbour to be believed.
 bool is_likely(const Mojibake& misread, std::span<const Letter> misread_letters) {
   if (std::any_of(misread_letters.begin(), misread_letters.end(), is_stray_control)) return true;
   const char32_t meant = misread.meant, lead = misread_letters[0].character;
-  if (misread.length == 2) {
-    constexpr std::u32string_view horned_and_comma_below = U"ơƯưȘșȚț";
-    return (lead >= 0xC2 && lead <= 0xC5) || horned_and_comma_below.find(meant) != std::u32string_view::npos ||
-           (meant >= 0x300 && meant < 0x370);
-  }
+  if (misread.length == 2)
+    return (lead >= 0xC2 && lead <= 0xC5) || believed_alone.find(meant) != std::u32string_view::npos;
   if (misread.length == 3) return lead == 0xE2 || (meant >= 0x1E00 && meant < 0x1F00) || meant == 0xFEFF;
   return true;
 }
