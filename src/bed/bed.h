@@ -18,6 +18,7 @@ namespace ordinatio {
 
 struct Machine {
   double width = 600, height = 400;  // mm of bed
+  double spot = 0.1;                 // mm, the beam's width where it marks: thinner strokes cannot be drawn
 };
 
 /// Pockets in a grid. Either all of rows, columns, pitch and first pocket are set, or the bed is filled with

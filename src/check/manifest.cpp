@@ -132,6 +132,11 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
   item.to_bed = read_transform(field["transform"]);
   item.placement = {field["size"].number(), read_point(field["shift"])};
   item.cap_height = field["cap_height"].number();
+  item.x_height = field["x_height"].number();
+  item.stroke = field["stroke"].number();
+  item.counter = field["counter"].number();
+  item.lines = field["engraved"].texts();
+  item.changes = field["set"].texts();
   for (const JsonField& face : field["faces"].list()) {
     item.faces.push_back({face["name"].text(), face["sha256"].text()});
   }

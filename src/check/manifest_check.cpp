@@ -52,6 +52,9 @@ void compare_areas(const std::string& name, const ManifestItem& found, const Art
   require(found.areas.size() >= filled, name + ": its ink areas");
 }
 
+/// A width that is infinite, there being none, is written as 0.
+bool is_width(double found, double wanted) { return found == (std::isfinite(wanted) ? wanted : 0); }
+
 void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   const std::string name = "item " + wanted.item.id;
   const Artwork& artwork = wanted.artwork;
@@ -67,6 +70,11 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   require(found.placement.size == artwork.placement.size && found.placement.shift == artwork.placement.shift,
           name + ": its size or place");
   require(found.cap_height == artwork.cap_height, name + ": its cap height");
+  require(found.x_height == artwork.x_height, name + ": its x-height");
+  require(is_width(found.stroke, artwork.stroke.width), name + ": its thinnest stroke");
+  require(is_width(found.counter, artwork.counter.width), name + ": its narrowest counter");
+  require(found.lines == artwork.lines, name + ": its lines as engraved");
+  require(found.changes == artwork.changes, name + ": what was done to set it");
   require(found.faces == artwork.faces, name + ": its faces");
   require(found.hash == artwork.hash, name + ": its hash");
   compare_areas(name, found, artwork);

@@ -2,84 +2,18 @@
 #include <bit>
 #include <cmath>
 
-#include "design/date.h"
 #include "design/layers.h"
+#include "design/text_setting.h"
 
 namespace ordinatio {
 namespace {
 
-std::string mm_text(double value) {
-  std::string text;
-  append_number(text, value, 2);
-  return text + " mm";
-}
-
-/// The lines of a part, whoever wrote them.
-Result<std::vector<std::string>> lines_of(const TextPart& part, const Words& words) {
-  if (std::holds_alternative<InscriptionPart>(part.words)) return words.inscription.lines;
-  if (const auto* fixed = std::get_if<WordsPart>(&part.words)) return fixed->lines;
-  const Result<std::string> date = date_line(std::get<DatePart>(part.words), words.date);
-  if (!date) return date.fault();
-  return std::vector<std::string>{*date};
-}
-
-Result<std::vector<ShapedLine>> shape_lines(const std::vector<std::string>& lines, const TextPart& part,
-                                            Typesetter& typesetter) {
-  const TextStyle style{part.faces, part.language, told_language(lines)};
-  std::vector<ShapedLine> shaped;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    Result<ShapedLine> line = typesetter.shape(lines[i], style, i + 1);
-    if (!line) return line.fault();
-    shaped.push_back(std::move(*line));
-  }
-  return shaped;
-}
-
-struct SetText {
-  Block block;
-  Placement placement;
-  double cap_height = 0;  // mm
-};
-
-Fault too_small(const TextPart& part, double cap_height) {
-  return {"the lettering would come to " + mm_text(cap_height), "",
-          "the design's least cap height is " + mm_text(part.min_cap_height),
-          "Shorten the text, part it into more lines, or choose a design with more room"};
-}
-
-Wish wish_for(const TextPart& part, const Block& block, double cap_height_em) {
-  Wish wish{block.anchor, part.target, part.max_cap_height / cap_height_em, part.off_axis_gain};
-  if (part.box && part.block.alignment == Alignment::left) wish.anchor.x = block.ink.left;
-  if (part.box && part.block.alignment == Alignment::right) wish.anchor.x = block.ink.right;
-  return wish;
-}
-
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
-  const Result<std::vector<std::string>> lines = lines_of(part, words);
-  if (!lines) return lines.fault();
-  const Result<FaceMetrics> metrics = typesetter.metrics(part.faces.front());
-  if (!metrics) return metrics.fault();
-  Result<std::vector<ShapedLine>> shaped = shape_lines(*lines, part, typesetter);
-  if (!shaped) return shaped.fault();
-  BlockStyle style = part.block;
-  style.cap_height = metrics->cap_height;
-  SetText text{build_block(typesetter, std::move(*shaped), style), {}, 0};
-  if (text.block.ink.empty())
-    return Fault{"there is nothing to engrave", "", "the text draws no ink", "Ask for the text"};
-  const auto placement = largest_copy([&](Point normal) { return support_of(text.block, normal); }, text.block.ink,
-                                      part.region, wish_for(part, text.block, metrics->cap_height));
-  if (!placement) return too_small(part, 0);
-  text.placement = *placement;
-  text.cap_height = placement->size * metrics->cap_height;
-  // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
-  if (text.cap_height < part.min_cap_height * (1 - 1e-9)) return too_small(part, text.cap_height);
-  return text;
-}
-
 Path ink_of(const SetText& text, Typesetter& typesetter) {
   Path ink;
-  for (std::size_t i = 0; i < text.block.lines.size(); ++i) {
-    typesetter.append_ink(ink, text.block.lines[i], text.placement.size, text.placement(text.block.origins[i]),
+  const Block& block = text.setting.block;
+  const Placement& placement = text.setting.placement;
+  for (std::size_t i = 0; i < block.lines.size(); ++i) {
+    typesetter.append_ink(ink, block.lines[i].shaped, placement.size * block.lines[i].size, placement(block.origins[i]),
                           curve_tolerance / 2);
   }
   return ink;
@@ -91,9 +25,9 @@ Fault astray(const Design& design, double distance) {
 }
 
 MaybeFault note_faces(std::vector<UsedFace>& faces, const Block& block, Typesetter& typesetter) {
-  for (const ShapedLine& line : block.lines) {
+  for (const BlockLine& line : block.lines) {
     FaceId last = 0xFFFF;
-    for (const PlacedGlyph& glyph : line.glyphs) {
+    for (const PlacedGlyph& glyph : line.shaped.glyphs) {
       if (glyph.face == std::exchange(last, glyph.face)) continue;
       const Result<std::string>& checksum = typesetter.checksum(glyph.face);
       if (!checksum) return checksum.fault();
@@ -127,6 +61,23 @@ std::string hash_of(const std::vector<Layer>& layers) {
   return sha256_hex(bytes);
 }
 
+/// Takes over what an artwork says of its texts; the inscription's place goes before that of other texts.
+void add_text(Artwork& artwork, SetText text, bool is_inscription, bool no_inscription_yet) {
+  const Legibility& legibility = text.legibility;
+  const bool first = artwork.placement.size == 0;
+  if (first || legibility.cap_height < artwork.cap_height) {
+    artwork.cap_height = legibility.cap_height;
+    artwork.x_height = legibility.x_height;
+  }
+  if (first || legibility.stroke.width < artwork.stroke.width) artwork.stroke = legibility.stroke;
+  if (first || legibility.counter.width < artwork.counter.width) artwork.counter = legibility.counter;
+  if (first || (is_inscription && no_inscription_yet)) artwork.placement = text.setting.placement;
+  if (is_inscription && no_inscription_yet) artwork.lines = std::move(text.lines);
+  artwork.changes.insert(artwork.changes.end(), text.changes.begin(), text.changes.end());
+  artwork.warnings.insert(artwork.warnings.end(), text.warnings.begin(), text.warnings.end());
+  if (!artwork.illegible) artwork.illegible = std::move(text.illegible);
+}
+
 }  // namespace
 
 double distance_outside(const ConvexRegion& region, const Path& path) {
@@ -151,16 +102,17 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
   artwork.blank = design.blank;
   artwork.clear_area = design.clear_area;
   LayerStack layers(design.constant);
+  bool has_inscription = false;
   for (const TextPart& part : design.texts) {
-    const Result<SetText> text = set_text(part, words, typesetter);
+    Result<SetText> text = set_text(part, words, typesetter);
     if (!text) return text.fault();
     const Path ink = ink_of(*text, typesetter);
     if (const double out = distance_outside(design.clear_area, ink); out > edge_slack) return astray(design, out);
     layers.add(part.operation, ink);
-    if (auto fault = note_faces(artwork.faces, text->block, typesetter)) return *std::move(fault);
-    const bool first = artwork.cap_height == 0;
-    if (first || std::holds_alternative<InscriptionPart>(part.words)) artwork.placement = text->placement;
-    artwork.cap_height = first ? text->cap_height : std::min(artwork.cap_height, text->cap_height);
+    if (auto fault = note_faces(artwork.faces, text->setting.block, typesetter)) return *std::move(fault);
+    const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
+    add_text(artwork, std::move(*text), is_inscription, !has_inscription);
+    has_inscription |= is_inscription;
   }
   artwork.layers = std::move(layers).take();
   artwork.hash = hash_of(artwork.layers);

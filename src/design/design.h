@@ -59,19 +59,45 @@ struct DatePart {
 /// The item's own words.
 struct InscriptionPart {};
 
+/// How lines are to look, in the design's words.
+struct LineLook {
+  std::vector<std::string> faces;           // the first is the design's, the rest its fallbacks
+  std::vector<std::string> axes, features;  // see TextStyle
+  double letter_spacing = 0;                // em
+  LetterCase letter_case = LetterCase::as_typed;
+  double size = 1;  // relative to other lines of the block, where it is graded by role
+};
+
+/// What a line is for (a name, a date), told by where it stands.
+struct RolePart {
+  std::string name;
+  std::vector<int> at;  // the lines that have it: 1 is the first, −1 the last; empty: all
+  std::vector<int> of;  // only in texts of so many lines; empty: in all
+  LineLook look;
+};
+
+/// How lines of a block are sized.
+enum class BlockSizes { one_size, by_role, same_width };
+
 /// A block of lettering, whatever its words.
 struct TextPart {
   std::variant<InscriptionPart, WordsPart, DatePart> words;
-  std::vector<std::string> faces;
+  LineLook look;                // of lines that have no role
+  std::vector<RolePart> roles;  // the first that a line matches is its own
   std::string language;
   std::optional<Bounds> box;  // mm from the blank's lower-left corner; absent: the whole clear area
   BlockStyle block;
+  BlockSizes sizes = BlockSizes::one_size;
+  LineBreaks breaks = LineBreaks::kept;
   double min_cap_height = 3, max_cap_height = 25;  // mm
+  double least_stroke = 0, least_counter = 0;      // mm; the beam's spot counts besides
+  std::string sturdier;                            // a face to take where the spot could not draw this one's strokes
   double off_axis_gain = 0.10;
   Operation operation = Operation::engrave;
+  // Set by whoever owns the machine:
+  double beam_spot = 0;  // mm across; 0: not known, nothing is held for it
   // Set by prepare_design:
-  ConvexRegion region;  // mm, where this block may lie
-  Point target;         // where it is wanted
+  SettingArea area;  // mm, where this block may lie and where it is wanted
 };
 struct BorderPart {
   double distance = 4;  // mm from the blank's edge to the border's outer edge
@@ -116,12 +142,18 @@ struct UsedFace {
 };
 struct Artwork {
   Outline blank;
-  ConvexRegion clear_area;      // mm; all ink lies in it
-  std::vector<Layer> layers;    // one an operation, in the operations' order; never an empty path
-  Placement placement;          // of the inscription (or of the first text part)
-  double cap_height = 0;        // mm, of the smallest lettering
-  std::vector<UsedFace> faces;  // sorted
-  std::string hash;             // SHA-256 of the layers to 0.001 mm: the same on proof, sheet and manifest
+  ConvexRegion clear_area;            // mm; all ink lies in it
+  std::vector<Layer> layers;          // one an operation, in the operations' order; never an empty path
+  Placement placement;                // of the inscription (or of the first text part)
+  double cap_height = 0;              // mm, of the smallest lettering
+  double x_height = 0;                // mm, of the same
+  Gauge stroke, counter;              // mm: the thinnest ink and the narrowest counter of all lettering, and where
+  std::vector<std::string> lines;     // of the inscription, as they are engraved
+  std::vector<std::string> changes;   // what was done to set them: lines parted or joined, case, another face
+  std::vector<std::string> warnings;  // of these, what is worth a look before it is engraved
+  std::vector<UsedFace> faces;        // sorted
+  std::string hash;                   // SHA-256 of the layers to 0.001 mm: the same on proof, sheet and manifest
+  MaybeFault illegible;               // why it must not be engraved; the artwork is then for the proof alone
 };
 
 /// What differs from item to item.
@@ -130,8 +162,12 @@ struct Words {
   std::string date;  // ISO 8601, for date marks; may be empty where the design has none
 };
 
+/// Faults: faces, axes and features that a text of the design asks for and cannot have.
+MaybeFault check_faces(const Design& design, Typesetter& typesetter);
+
 /// Composes one item. Faults hold the item: what no face draws, lettering under the design's minimum (with
-/// the size it would have come to), ink that would leave the clear area.
+/// the size it would have come to), ink that would leave the clear area. What the beam's spot cannot draw is told in the
+/// artwork itself, so that a proof can show where.
 Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter);
 
 inline constexpr double curve_tolerance = 0.01;  // mm at final size, unless the workshop sets another

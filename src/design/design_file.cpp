@@ -4,35 +4,14 @@
 #include <cmath>
 
 #include "design/design_parts.h"
+#include "design/text_table.h"
 #include "design/toml_table.h"
 
 namespace ordinatio {
 namespace {
 
-constexpr NumberRange any_cap_height{0, 1'000, true};  // mm
-constexpr NumberRange any_leading{0, 10, true};        // em
-constexpr NumberRange any_line_gap{0, 5};              // em
-constexpr NumberRange any_gain{-1, 100};               // a share; below 0 the axis does not count
-
 constexpr Word<Corner> corner_words[] = {
     {"square", Corner::square}, {"rounded", Corner::rounded}, {"cut", Corner::cut}};
-constexpr Word<Alignment> alignment_words[] = {
-    {"left", Alignment::left}, {"centre", Alignment::centre}, {"right", Alignment::right}};
-constexpr Word<bool> inscription_words[] = {{"inscription", true}};
-constexpr Word<std::string_view> date_words[] = {{"iso", "iso"}, {"long", "long"}};
-
-void read_operation(TomlTable& table, Operation& operation) {
-  Word<Operation> words[all_operations.size()];
-  for (std::size_t i = 0; i < all_operations.size(); ++i) words[i] = {name_of(all_operations[i]), all_operations[i]};
-  table.read("operation", operation, words);
-}
-
-void read_language(TomlTable& table, std::string_view key, std::string& tag) {
-  if (table.read(key, tag) && !is_language(tag)) {
-    table.fault(key, "is no language", "\"" + tag + "\" is not in the list of languages",
-                "Write a tag such as \"en-GB\", \"de\" or \"zh-Hant\"");
-  }
-}
 
 // ---- the blank ----
 
@@ -103,66 +82,6 @@ void read_blank(TomlTable& blank, Design& design) {
 }
 
 // ---- the parts ----
-
-/// The one of inscription, words and date that the table asks for.
-void read_words(TomlTable& text, TextPart& part) {
-  bool inscription = true;
-  std::string_view form = "iso";
-  WordsPart words;
-  DatePart date;
-  text.read("words", inscription, inscription_words);
-  const bool fixed = text.read("lines", words.lines);
-  const bool dated = text.read("date", form, date_words);
-  read_language(text, "locale", date.locale);
-  text.read("before", date.before);
-  text.read("after", date.after);
-  date.form = form;
-
-  if (text.has("words") + text.has("lines") + text.has("date") > 1) {
-    text.fault(text.has("date") ? "date" : "lines", "is one too many", "a text has words, or lines, or a date",
-               "Make two [[text]] of it");
-  }
-  for (const std::string_view key : {"locale", "before", "after"}) {
-    if (text.has(key) && !text.has("date"))
-      text.fault(key, "has no use", "the text has no date", "Write date = \"iso\"");
-  }
-  if (fixed && std::ranges::all_of(words.lines, &std::string::empty)) {
-    text.fault("lines", "holds no words", "", "Write, for example: lines = [\"Made by hand\"]");
-  }
-  if (fixed) part.words = std::move(words);
-  if (dated) part.words = std::move(date);
-}
-
-void read_faces(TomlTable& text, TextPart& part) {
-  std::string face = "serif";
-  std::vector<std::string> fallbacks;
-  text.read("font", face);
-  text.read("fallbacks", fallbacks);
-  part.faces = {face};
-  part.faces.insert(part.faces.end(), fallbacks.begin(), fallbacks.end());
-  if (face.empty()) text.fault("font", "is empty", "", "Name a face of the catalogue or a file in the fonts folder");
-  if (std::ranges::count(fallbacks, "") > 0) text.fault("fallbacks", "holds an empty name", "", "Take it out");
-}
-
-TextPart read_text(TomlTable& text) {
-  TextPart part;
-  read_words(text, part);
-  read_faces(text, part);
-  read_language(text, "language", part.language);
-  text.read("box", part.box);
-  text.read("align", part.block.alignment, alignment_words);
-  text.read("leading", part.block.leading, any_leading);
-  text.read("line_gap", part.block.least_gap, any_line_gap);
-  text.read("off_axis_gain", part.off_axis_gain, any_gain);
-  read_operation(text, part.operation);
-  TomlTable cap_height = text.table("cap_height");
-  cap_height.read("min", part.min_cap_height, any_cap_height);
-  cap_height.read("max", part.max_cap_height, any_cap_height);
-  if (part.min_cap_height > part.max_cap_height) {
-    text.fault("cap_height", "has a min larger than its max", "", "Swap them, or write both");
-  }
-  return part;
-}
 
 BorderPart read_border(TomlTable& border, double margin) {
   BorderPart part;

@@ -39,10 +39,9 @@ MaybeFault prepare_text(const Design& design, const ConvexRegion& inside_borders
   Polygon corners{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
   const Polygon room = polygon_of(intersection(inside_borders, region_of(corners)));
   if (room.empty()) return no_room(design, "a text has no room", "margin, borders and box leave nothing of the blank");
-  text.region = region_of(room);
-  text.target = box.centre();
-  if (text.box && text.block.alignment == Alignment::left) text.target.x = box.left;
-  if (text.box && text.block.alignment == Alignment::right) text.target.x = box.right;
+  text.area = {region_of(room), {}, box.centre(), text.box && text.block.alignment != Alignment::centre};
+  text.area.widths = widths_of(text.area.region);
+  if (text.area.at_edge) text.area.target.x = text.block.alignment == Alignment::left ? box.left : box.right;
   return std::nullopt;
 }
 

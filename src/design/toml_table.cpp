@@ -248,6 +248,13 @@ bool TomlTable::read(std::string_view key, int& value, int least, int most) {
   return take(value, find(*document_, index_, key), [=](const Value& found) { return whole_in(found, least, most); });
 }
 
+bool TomlTable::read(std::string_view key, std::vector<int>& value, int least, int most) {
+  return take(value, find(*document_, index_, key), [=](const Value& found) {
+    return list_in<int>(found, "a list of whole numbers",
+                        [=](const Value& entry) { return whole_in(entry, least, most); });
+  });
+}
+
 bool TomlTable::read(std::string_view key, double& value, NumberRange range) {
   return take(value, find(*document_, index_, key), [=](const Value& found) { return number_in(found, range); });
 }

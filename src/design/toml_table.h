@@ -47,6 +47,7 @@ class TomlTable {
 
   bool read(std::string_view key, bool& value);
   bool read(std::string_view key, int& value, int least, int most);
+  bool read(std::string_view key, std::vector<int>& value, int least, int most);
   bool read(std::string_view key, double& value, NumberRange range);
   bool read(std::string_view key, std::string& value);
   bool read(std::string_view key, std::vector<std::string>& value);

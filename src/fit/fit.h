@@ -52,21 +52,40 @@ double support_of(const ConvexHull& hull, Point normal);
 // ---- blocks of lines ----
 
 enum class Alignment { left, centre, right };
+/// How large the lines of a block are beside one another.
+enum class LineSizes { as_styled, same_width };
 
 struct BlockStyle {
   Alignment alignment = Alignment::centre;
   double leading = 1.25;    // em, baseline to baseline, at the least
   double least_gap = 0.08;  // em of ink between lines: tall marks push lines apart
-  double cap_height = 0.7;  // em, of the design's face
+  LineSizes sizes = LineSizes::as_styled;
+  double width_ratio = 2;         // same_width: no line is enlarged more than that
+  bool hang_punctuation = false;  // points, commas, hyphens and quotes at a line's ends do not count for alignment
 };
 
-/// Lines of one size, in ems; the first baseline at y = 0. Aligned by ink, not by advance.
+/// How a line looks beside the others of its block.
+struct LineStyle {
+  TextStyle text;
+  double size = 1;                          // relative to the block's
+  double cap_height = 0.7, x_height = 0.5;  // em, of the face
+};
+
+/// A shaped line in a block.
+struct BlockLine {
+  ShapedLine shaped;
+  double size = 1;                          // ems of the line are so many of the block
+  double cap_height = 0.7, x_height = 0.5;  // of its own em
+};
+
+/// Lines in ems of the block; the first baseline at y = 0. Aligned by ink, not by advance.
 struct Block {
-  std::vector<ShapedLine> lines;
+  std::vector<BlockLine> lines;
   std::vector<Point> origins;  // of each line's pen start
   struct Corners {             // of one glyph's hull, which the typesetter keeps
     std::span<const Point> points;
     Point at;
+    double size;
     Bounds box;  // where it lies in the block
   };
   std::vector<Corners> corners;
@@ -77,6 +96,74 @@ struct Block {
 /// The block's support function: its true ink hull, without the hull ever being built.
 double support_of(const Block& block, Point normal);
 /// The block refers to the typesetter's outlines, which must outlive it.
-Block build_block(Typesetter& typesetter, std::vector<ShapedLine> lines, const BlockStyle& style);
+Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const BlockStyle& style);
+
+/// What the arrangement of a block needs to know of a line, in its own ems.
+struct LineMeasure {
+  Bounds ink;                                  // empty: a blank line
+  double left = 0, right = 0;                  // of what is aligned: the ink less what hangs
+  double optical_top = 0, optical_bottom = 0;  // what the eye takes for the line's height
+  double size = 1;                             // as it is styled
+};
+LineMeasure measure_line(const ShapedLine& line, double size, double cap_height, Typesetter& typesetter,
+                         const BlockStyle& style);
+/// Where lines stand in a block, and how large.
+struct Arrangement {
+  std::vector<Point> origins;
+  std::vector<double> sizes;
+  Bounds ink;
+  Point anchor;
+};
+Arrangement arrange(std::span<const LineMeasure> lines, const BlockStyle& style);
+
+// ---- setting text ----
+
+/// What may be done with the customer's lines.
+enum class LineBreaks {
+  kept,   // nothing
+  added,  // they may be parted
+  free    // they may be parted and joined
+};
+
+struct StyledLine {
+  std::string text;
+  std::size_t style = 0;  // which of the styles; lines of different styles are never joined
+};
+
+struct SettingRules {
+  BlockStyle block;
+  LineBreaks breaks = LineBreaks::kept;
+  std::vector<LineStyle> styles;  // at least one
+  double max_cap_height = 25;     // mm, of the largest line
+  double off_axis_gain = 0.10;
+};
+
+/// How far a convex region reaches to either side at every height; exact.
+struct WidthProfile {
+  std::vector<double> heights, lefts, rights;  // at the region's corners, from the bottom up; straight between them
+  /// How far the part of the region between two heights reaches across (mm); 0 where it has none there.
+  [[nodiscard]] double across(double low, double high) const;
+};
+WidthProfile widths_of(const ConvexRegion& region);
+
+/// Where a block may lie, and where it is wanted.
+struct SettingArea {
+  ConvexRegion region;
+  WidthProfile widths;  // of the region
+  Point target;
+  bool at_edge = false;  // the block's left or right edge, as it is aligned, is wanted at the target, not its middle
+};
+
+struct Setting {
+  Block block;
+  Placement placement;
+  std::vector<std::size_t> styles;   // of each line of the block
+  std::vector<std::string> changes;  // what was done with the customer's lines, in plain words
+};
+
+/// Sets lines as large as they go, in the best lines that may be made of them (see line_plan.h for what is best).
+/// Faults: what no face draws; nothing but blank lines; no room at all.
+Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
+                          const SettingArea& area);
 
 }  // namespace ordinatio

@@ -84,6 +84,7 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   Typesetter typesetter(workroom.fonts());
   Result<Artwork> artwork = compose(design, {*words, manifest->date}, typesetter);
   if (!artwork) return artwork.fault();
+  if (artwork->illegible) return *artwork->illegible;
   if (!options.text) {
     if (auto fault = check_exact(*manifest, *before, design, *artwork)) return *std::move(fault);
   }

@@ -12,6 +12,7 @@ namespace ordinatio {
 namespace {
 
 constexpr int grid_limit = 1'000;              // rows or columns; more is a slip of the pen
+constexpr NumberRange any_spot{0, 5, true};    // mm; engraving beams have a tenth of that or less
 constexpr NumberRange any_tolerance{1e-4, 1};  // mm: from the grid that contours are welded on to what the eye sees
 
 constexpr Word<char> delimiter_words[] = {{",", ','}, {";", ';'}, {"\t", '\t'}, {"|", '|'}};
@@ -191,6 +192,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   TomlTable machine = root.table("machine");
   machine.read("width", shop.plan.machine.width, any_size);
   machine.read("height", shop.plan.machine.height, any_size);
+  machine.read("spot", shop.plan.machine.spot, any_spot);
   read_jig(root.table("jig"), shop.plan.jig);
   read_marks(root.table("marks"), shop.plan.marks);
   read_files(root.table("files"), shop);

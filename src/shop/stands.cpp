@@ -30,6 +30,7 @@ Result<Account> run_stands(const Shop& shop, const StandOptions& options, const 
   Typesetter typesetter(workroom.fonts());
   Result<Artwork> artwork = compose(design, {{}, options.date}, typesetter);
   if (!artwork) return artwork.fault();
+  if (artwork->illegible) return *artwork->illegible;
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "stands-");
   if (!outbox) return outbox.fault();
 

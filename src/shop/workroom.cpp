@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace fs = std::filesystem;
 
-Workroom::Workroom(const Shop& shop) : shop_(&shop), fonts_(shop.folder / "fonts") {}
+Workroom::Workroom(const Shop& shop) : shop_(&shop), fonts_(shop.folder / "fonts"), typesetter_(fonts_) {}
 
 CleaningRules Workroom::cleaning() const { return {shop_->orders.line_separator, shop_->orders.decode_entities}; }
 
@@ -49,7 +49,9 @@ Result<const Station*> Workroom::station(const std::string& name) {
   if (!design) return design.fault();
   for (TextPart& text : design->texts) {
     if (text.language.empty()) text.language = shop_->language;
+    text.beam_spot = shop_->plan.machine.spot;
   }
+  if (auto fault = check_faces(*design, typesetter_)) return *std::move(fault);
   Result<Frame> frame = lay_bed(shop_->plan, design->width, design->height);
   if (!frame) return frame.fault();
   return &stations_.emplace(name, Station{std::move(*design), std::move(*frame)}).first->second;
@@ -87,7 +89,7 @@ SetOrder Composer::set_one(const Order& order, Typesetter& typesetter) {
   Result<Artwork> artwork = compose((*station)->design, {set.inscription, date_}, typesetter);
   if (!artwork) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
-  return set;
+  return set.artwork->illegible ? hold(*set.artwork->illegible) : set;
 }
 
 std::string item_id(const Order& order, int ordinal) { return order.number + "-" + std::to_string(ordinal); }
@@ -102,6 +104,7 @@ void account_for(Account& account, const std::string& id, const SetOrder& set) {
     account.smallest_cap_height = set.artwork->cap_height;
     account.smallest_item = id;
   }
+  for (const std::string& warning : set.artwork->warnings) account.warnings.push_back(id + ": " + warning);
   for (const CleaningNote& note : set.inscription.notes) {
     if (note.weight != CleaningNote::Weight::warning) continue;
     account.warnings.push_back(id + ", line " + std::to_string(note.line) + ", character " +

@@ -36,10 +36,12 @@ class Workroom {
   [[nodiscard]] std::vector<std::string> design_names() const;
   const Shop* shop_;
   FontLibrary fonts_;
+  Typesetter typesetter_;  // for a look at the designs' faces
   std::map<std::string, Station> stations_;
 };
 
-/// An order whose words have been cleaned and set, or the reason why not. Its items are alike but for their numbers.
+/// An order whose words have been cleaned and set, or the reason why not; artwork that is held all the same is for the
+/// proof alone. Its items are alike but for their numbers.
 struct SetOrder {
   Inscription inscription;
   std::optional<Artwork> artwork;

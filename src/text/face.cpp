@@ -2,6 +2,8 @@
 
 #include <hb-ot.h>
 
+#include <algorithm>
+
 namespace ordinatio {
 namespace {
 
@@ -41,6 +43,55 @@ hb_draw_funcs_t* make_draw_functions() {
   return functions;
 }
 
+std::string tag_text(hb_tag_t tag) {
+  char letters[4];
+  hb_tag_to_string(tag, letters);
+  return {letters, 4};
+}
+
+std::string number_text(float value) {
+  std::string text;
+  append_number(text, double{value}, 2);
+  return text;
+}
+
+/// Faults say what the face's axes are.
+MaybeFault check_axis(hb_face_t* face, const hb_variation_t& wanted, const std::string& text) {
+  unsigned count = hb_ot_var_get_axis_count(face);
+  std::vector<hb_ot_var_axis_info_t> axes(count);
+  hb_ot_var_get_axis_infos(face, 0, &count, axes.data());
+  std::string known;
+  for (const hb_ot_var_axis_info_t& axis : axes) {
+    const bool inside = wanted.value >= axis.min_value && wanted.value <= axis.max_value;
+    if (axis.tag == wanted.tag && inside) return std::nullopt;
+    known += (known.empty() ? "" : ", ") + tag_text(axis.tag) + " from " + number_text(axis.min_value) + " to " +
+             number_text(axis.max_value);
+  }
+  return Fault{"the axis \"" + text + "\" cannot be set", "",
+               known.empty() ? "the face is not variable" : "its axes are " + known,
+               known.empty() ? "Take it out, or name a variable face" : "Write one of these, and a value inside it"};
+}
+
+/// Sets the axes of a font; remembers them in the face's name, since they make another face of it.
+MaybeFault set_axes(hb_font_t* font, const std::vector<std::string>& axes, FontFile& file) {
+  std::vector<hb_variation_t> variations;
+  for (const std::string& axis : axes) {
+    hb_variation_t variation;
+    if (!hb_variation_from_string(axis.data(), static_cast<int>(axis.size()), &variation)) {
+      return Fault{"\"" + axis + "\" is no axis", file.name, "an axis has a tag of four letters and a value",
+                   "Write, for example, \"wght=650\""};
+    }
+    if (auto fault = check_axis(hb_font_get_face(font), variation, axis)) {
+      fault->where = "face " + file.name;
+      return fault;
+    }
+    variations.push_back(variation);
+    file.name += " " + axis;
+  }
+  hb_font_set_variations(font, variations.data(), static_cast<unsigned>(variations.size()));
+  return std::nullopt;
+}
+
 // An overlap smaller than (100 · 1e-5 em)² is 0.0004 mm² on letters of 20 mm: no beam shows it.
 constexpr double overlap_tolerance = 1e-5;  // em
 
@@ -49,7 +100,7 @@ constexpr double overlap_tolerance = 1e-5;  // em
 Face::Face(FontFile file, HbFont font, unsigned units_per_em)
     : file_(std::move(file)), font_(std::move(font)), units_per_em_(units_per_em) {}
 
-Result<std::unique_ptr<Face>> Face::open(const FontFile& file) {
+Result<std::unique_ptr<Face>> Face::open(const FontFile& file, const std::vector<std::string>& axes) {
   const std::unique_ptr<hb_blob_t, Destroyer<hb_blob_destroy>> blob(
       hb_blob_create_from_file_or_fail(file.path.c_str()));
   if (!blob) {
@@ -64,7 +115,9 @@ Result<std::unique_ptr<Face>> Face::open(const FontFile& file) {
   const unsigned units_per_em = hb_face_get_upem(face.get());
   HbFont font(hb_font_create(face.get()));
   hb_font_set_scale(font.get(), static_cast<int>(units_per_em), static_cast<int>(units_per_em));
-  return std::unique_ptr<Face>(new Face(file, std::move(font), units_per_em));
+  FontFile named = file;
+  if (auto fault = set_axes(font.get(), axes, named)) return *std::move(fault);
+  return std::unique_ptr<Face>(new Face(std::move(named), std::move(font), units_per_em));
 }
 
 hb_codepoint_t Face::glyph_of(char32_t character) const {
@@ -96,6 +149,17 @@ FaceMetrics Face::metrics() {
   };
   // Where neither a letter nor the font's own table tells: common proportions, no source.
   return {top_of(U'H', HB_OT_METRICS_TAG_CAP_HEIGHT, 0.7), top_of(U'x', HB_OT_METRICS_TAG_X_HEIGHT, 0.5)};
+}
+
+bool Face::has_feature(hb_tag_t tag) const {
+  for (const hb_tag_t table : {HB_OT_TAG_GSUB, HB_OT_TAG_GPOS}) {
+    hb_face_t* face = hb_font_get_face(font_.get());
+    unsigned count = hb_ot_layout_table_get_feature_tags(face, table, 0, nullptr, nullptr);
+    std::vector<hb_tag_t> tags(count);
+    hb_ot_layout_table_get_feature_tags(face, table, 0, &count, tags.data());
+    if (std::ranges::find(tags, tag) != tags.end()) return true;
+  }
+  return false;
 }
 
 const Result<std::string>& Face::checksum() {

@@ -23,8 +23,8 @@ using HbBuffer = std::unique_ptr<hb_buffer_t, Destroyer<hb_buffer_destroy>>;
 
 class Face {
  public:
-  /// Faults: no file, or no font in it.
-  static Result<std::unique_ptr<Face>> open(const FontFile& file);
+  /// Faults: no file, or no font in it; an axis ("wght=650") that the face has not, or a value outside it.
+  static Result<std::unique_ptr<Face>> open(const FontFile& file, const std::vector<std::string>& axes = {});
 
   [[nodiscard]] const FontFile& file() const { return file_; }
   [[nodiscard]] hb_font_t* font() const { return font_.get(); }
@@ -35,6 +35,8 @@ class Face {
   [[nodiscard]] hb_codepoint_t glyph_of(char32_t character) const;
   const GlyphOutline& outline(hb_codepoint_t glyph);
   FaceMetrics metrics();
+  /// Whether the face has an OpenType feature, for substitution or for placing.
+  [[nodiscard]] bool has_feature(hb_tag_t tag) const;
   const Result<std::string>& checksum();
 
  private:

@@ -13,6 +13,7 @@
 
 #include "base/base.h"
 #include "geometry/geometry.h"
+#include "text/pending.h"
 
 namespace ordinatio {
 
@@ -87,17 +88,19 @@ inline constexpr double hull_tolerance = 1e-5;  // em: 0.4 µm on an em of 40 mm
 struct PlacedGlyph {
   FaceId face = 0;
   std::uint32_t glyph = 0;
-  Point origin;             // ems, from the line's start on its baseline
-  std::size_t cluster = 0;  // byte of the line where its text begins
+  Point origin;                // ems, from the line's start on its baseline
+  std::size_t cluster = 0;     // byte of the line where its text begins
+  bool starts_afresh = false;  // a line may begin here and is shaped as if nothing had stood before it
 };
 
 /// One line, shaped; in visual order, left to right.
 struct ShapedLine {
   std::string text;
   std::vector<PlacedGlyph> glyphs;
-  double advance = 0;      // em
-  Bounds ink;              // em; empty for a blank line
-  bool alphabetic = true;  // set in scripts that have cap height and baseline (Latin, Greek, Cyrillic, …)
+  double advance = 0;         // em
+  Bounds ink;                 // em; empty for a blank line
+  bool alphabetic = true;     // set in scripts that have cap height and baseline (Latin, Greek, Cyrillic, …)
+  bool left_to_right = true;  // all of it: glyphs stand in the order of the text
 };
 
 /// The language that the letters themselves tell, as BCP 47, or empty: kana "ja", hangul "ko", Han by which
@@ -106,9 +109,12 @@ struct ShapedLine {
 std::string told_language(const std::vector<std::string>& lines);
 
 struct TextStyle {
-  std::vector<std::string> faces;  // the first is the face of the design, the rest its fallbacks
-  std::string language;            // BCP 47; holds for the scripts that it is written in
-  std::string told_language;       // for the others, from told_language()
+  std::vector<std::string> faces;       // the first is the face of the design, the rest its fallbacks
+  std::string language;                 // BCP 47; holds for the scripts that it is written in
+  std::string told_language;            // for the others, from told_language()
+  std::vector<std::string> axes{};      // of the first face, where it is variable: "wght=650"
+  std::vector<std::string> features{};  // OpenType's, as HarfBuzz reads them: "smcp", "onum", "ss01=2", "-kern"
+  double letter_spacing = 0;            // em between graphemes; scripts whose letters join take none
 };
 
 struct FaceMetrics {
@@ -134,7 +140,17 @@ class Typesetter {
   /// welded polygons whose chords are within `tolerance` mm.
   void append_ink(Path& ink, const ShapedLine& line, double size, Point shift, double tolerance);
 
-  Result<FaceMetrics> metrics(const std::string& face_name);
+  /// The part of a shaped line from byte `begin` to `end` (both between graphemes), as `style` would shape it alone:
+  /// taken from the whole where HarfBuzz says that it comes to the same, else shaped anew.
+  Result<ShapedLine> part_of(const ShapedLine& whole, std::size_t begin, std::size_t end, const TextStyle& style);
+
+  std::vector<BreakPlace> break_places(std::string_view text, const TextStyle& style);
+  LineGauges gauges(const ShapedLine& line);
+  /// Of the style's first face, at its axes.
+  Result<FaceMetrics> metrics(const TextStyle& style);
+  /// Faults: a face that is not there; an axis that the first face lacks, or a value outside it; a feature that it
+  /// lacks.
+  MaybeFault check_style(const TextStyle& style);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
   /// SHA-256 of the face's file; computed once.

@@ -13,6 +13,20 @@ bool is_invisible(char32_t c) {  // joiners and variation selectors, which a fac
          (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
 }
 
+/// The style's features; spaced letters take no ligatures, whose letters could not be spaced.
+std::vector<hb_feature_t> features_of(const TextStyle& style) {
+  std::vector<hb_feature_t> features;
+  const auto add = [&features](std::string_view text) {
+    hb_feature_t feature;
+    if (hb_feature_from_string(text.data(), static_cast<int>(text.size()), &feature)) features.push_back(feature);
+  };
+  if (style.letter_spacing != 0) {
+    for (const char* ligatures : {"-liga", "-clig"}) add(ligatures);
+  }
+  for (const std::string& feature : style.features) add(feature);
+  return features;
+}
+
 std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, std::size_t line_number) {
   return "line " + std::to_string(line_number) + ", character " + std::to_string(letters[index].grapheme + 1);
 }
@@ -24,8 +38,8 @@ struct Typesetter::Rooms {
       : library(&library_),
         ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }) {}
 
-  Result<FaceId> open(const std::string& name);
-  Result<std::vector<FaceId>> open_all(const std::vector<std::string>& names);
+  Result<FaceId> open(const std::string& name, const std::vector<std::string>& axes = {});
+  Result<std::vector<FaceId>> open_own(const TextStyle& style);
   const std::vector<FaceId>& fallback(const std::string& language);
   /// The language to shape a script's runs in: the design's where it is written in that script, else the told one.
   const std::string& language_for(int script, const TextStyle& style);
@@ -41,20 +55,23 @@ struct Typesetter::Rooms {
   InkCache ink;
 };
 
-Result<FaceId> Typesetter::Rooms::open(const std::string& name) {
-  if (const auto known = by_name.find(name); known != by_name.end()) return known->second;
+Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vector<std::string>& axes) {
+  std::string key = name;
+  for (const std::string& axis : axes) key += '\n' + axis;
+  if (const auto known = by_name.find(key); known != by_name.end()) return known->second;
   const Result<FontFile> file = library->find(name);
   if (!file) return file.fault();
-  Result<std::unique_ptr<Face>> face = Face::open(*file);
+  Result<std::unique_ptr<Face>> face = Face::open(*file, axes);
   if (!face) return face.fault();
   faces.push_back(std::move(*face));
-  return by_name.emplace(name, static_cast<FaceId>(faces.size() - 1)).first->second;
+  return by_name.emplace(std::move(key), static_cast<FaceId>(faces.size() - 1)).first->second;
 }
 
-Result<std::vector<FaceId>> Typesetter::Rooms::open_all(const std::vector<std::string>& names) {
+/// The style's own faces; its axes are the first one's.
+Result<std::vector<FaceId>> Typesetter::Rooms::open_own(const TextStyle& style) {
   std::vector<FaceId> ids;
-  for (const std::string& name : names) {
-    const Result<FaceId> id = open(name);
+  for (const std::string& name : style.faces) {
+    const Result<FaceId> id = ids.empty() ? open(name, style.axes) : open(name);
     if (!id) return id.fault();
     ids.push_back(*id);
   }
@@ -84,7 +101,7 @@ const std::string& Typesetter::Rooms::language_for(int script, const TextStyle& 
 /// digits) stay in their neighbour's face where it has them, so that a run is not torn.
 std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<LineLetter>& letters, const TextStyle& style,
                                                      std::size_t line_number) {
-  const Result<std::vector<FaceId>> own = open_all(style.faces);
+  const Result<std::vector<FaceId>> own = open_own(style);
   if (!own) return own.fault();
   for (std::size_t first = 0, last = 0; first < letters.size(); first = last) {
     while (last < letters.size() && letters[last].grapheme == letters[first].grapheme) ++last;
@@ -128,15 +145,20 @@ void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter
   hb_buffer_set_script(text, hb_script_from_string(script_tag(run.script).c_str(), -1));
   const std::string& language = language_for(run.script, style);
   hb_buffer_set_language(text, hb_language_from_string(language.empty() ? "und" : language.c_str(), -1));
-  hb_shape(face.font(), text, nullptr, 0);
+  const std::vector<hb_feature_t> features = features_of(style);
+  hb_shape(face.font(), text, features.data(), static_cast<unsigned>(features.size()));
+  const double spacing = joins(run.script) ? 0 : style.letter_spacing;
   unsigned count = 0;
   const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(text, &count);
   const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(text, &count);
   for (unsigned i = 0; i < count; ++i) {
     const Point origin{line.advance + face.em(positions[i].x_offset), face.em(positions[i].y_offset)};
-    line.glyphs.push_back({run.face, infos[i].codepoint, origin, infos[i].cluster});
+    const bool unsafe = (hb_glyph_info_get_glyph_flags(&infos[i]) & HB_GLYPH_FLAG_UNSAFE_TO_BREAK) != 0;
+    line.glyphs.push_back({run.face, infos[i].codepoint, origin, infos[i].cluster, !unsafe});
     line.advance += face.em(positions[i].x_advance);
+    if (i + 1 == count || infos[i + 1].cluster != infos[i].cluster) line.advance += spacing;
   }
+  line.left_to_right &= run.level % 2 == 0;
 }
 
 Typesetter::Typesetter(const FontLibrary& library) : rooms_(std::make_unique<Rooms>(library)) {}
@@ -166,6 +188,10 @@ std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<LineLe
   return std::nullopt;
 }
 
+bool are_alphabetic(const std::vector<LineLetter>& letters) {
+  return std::ranges::all_of(letters, [](const LineLetter& letter) { return is_alphabetic(letter.script); });
+}
+
 }  // namespace
 
 Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& style, std::size_t line_number) {
@@ -173,10 +199,40 @@ Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& sty
   if (const auto fault = rooms_->choose_faces(letters, style, line_number)) return *fault;
   ShapedLine line;
   line.text = text;
-  for (const Run& run : runs_of(letters)) rooms_->shape_run(line, letters, run, style);
+  const std::vector<Run> runs = runs_of(letters);
+  for (const Run& run : runs) rooms_->shape_run(line, letters, run, style);
+  if (!runs.empty() && !joins(runs.back().script)) line.advance -= style.letter_spacing;  // none after the last
   if (auto fault = half_drawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
-  line.alphabetic = std::ranges::all_of(letters, [](const LineLetter& l) { return is_alphabetic(l.script); });
+  line.alphabetic = are_alphabetic(letters);
   for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
+  return line;
+}
+
+Result<ShapedLine> Typesetter::part_of(const ShapedLine& whole, std::size_t begin, std::size_t end,
+                                       const TextStyle& style) {
+  const std::string_view text = std::string_view(whole.text).substr(begin, end - begin);
+  if (text.size() == whole.text.size()) return whole;
+  const auto glyph_at = [&whole](std::size_t byte) {
+    return std::ranges::lower_bound(whole.glyphs, byte, {}, &PlacedGlyph::cluster);
+  };
+  const auto parts_at = [&](std::size_t byte) {
+    if (byte == 0 || byte == whole.text.size()) return true;
+    const auto glyph = glyph_at(byte);
+    return glyph != whole.glyphs.end() && glyph->cluster == byte && glyph->starts_afresh;
+  };
+  if (!whole.left_to_right || !parts_at(begin) || !parts_at(end)) return shape(text, style);
+  const auto first = glyph_at(begin), last = glyph_at(end);
+  ShapedLine line;
+  line.text = text;
+  line.alphabetic = whole.alphabetic || are_alphabetic(letters_of(text));
+  line.glyphs.assign(first, last);
+  const double start = begin == 0 || first == whole.glyphs.end() ? 0 : first->origin.x;
+  line.advance = (last == whole.glyphs.end() ? whole.advance : last->origin.x) - start;
+  for (PlacedGlyph& glyph : line.glyphs) {
+    glyph.origin.x -= start;
+    glyph.cluster -= begin;
+    line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
+  }
   return line;
 }
 
@@ -194,10 +250,25 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
   }
 }
 
-Result<FaceMetrics> Typesetter::metrics(const std::string& face_name) {
-  const Result<FaceId> face = rooms_->open(face_name);
+Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
+  const Result<FaceId> face = rooms_->open(style.faces.front(), style.axes);
   if (!face) return face.fault();
   return rooms_->faces[*face]->metrics();
+}
+
+MaybeFault Typesetter::check_style(const TextStyle& style) {
+  const Result<std::vector<FaceId>> own = rooms_->open_own(style);
+  if (!own) return own.fault();
+  const Face& face = *rooms_->faces[own->front()];
+  for (const std::string& text : style.features) {
+    hb_feature_t feature;
+    const bool read = hb_feature_from_string(text.data(), static_cast<int>(text.size()), &feature);
+    if (read && (feature.value == 0 || face.has_feature(feature.tag))) continue;
+    return Fault{"the feature \"" + text + "\" cannot be had", "face " + face.file().name,
+                 read ? "the face does not have it" : "it is no OpenType feature",
+                 "Take it out, or name a face that has it"};
+  }
+  return std::nullopt;
 }
 
 const FontFile& Typesetter::file(FaceId face) const { return rooms_->faces[face]->file(); }

@@ -1,3 +1,4 @@
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "write/colour.h"
@@ -33,6 +34,9 @@ Json json_of(const CleaningNote& note) {
           {"rule", note.rule}};
 }
 
+/// A width in mm, 0 where there is none.
+double or_none(double width) { return std::isfinite(width) ? width : 0; }
+
 Json json_of(const SheetItem& placed) {
   const Artwork& artwork = placed.artwork;
   const Transform& t = placed.to_bed;
@@ -53,6 +57,11 @@ Json json_of(const SheetItem& placed) {
           {"size", artwork.placement.size},
           {"shift", json_of(artwork.placement.shift)},
           {"cap_height", artwork.cap_height},
+          {"x_height", artwork.x_height},
+          {"stroke", or_none(artwork.stroke.width)},
+          {"counter", or_none(artwork.counter.width)},
+          {"engraved", artwork.lines},
+          {"set", artwork.changes},
           {"faces", faces},
           {"areas", areas},
           {"hash", artwork.hash}};

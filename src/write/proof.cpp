@@ -135,7 +135,7 @@ void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
     for (Passage& passage : text.facts(proof.item, artwork)) passages.push_back(std::move(passage));
     passages.push_back(blank_lines(1));
   }
-  for (Passage& passage : text.of_artwork(proof.item)) passages.push_back(std::move(passage));
+  for (Passage& passage : text.of_artwork(proof.item, artwork)) passages.push_back(std::move(passage));
   std::vector<FlowedPage> pages = flow(passages, paper_.lines() - picture, paper_.lines());
   for (FlowedPassage& flowed : pages.front()) flowed.first_line += picture;
   if (aside) pages.front().insert(pages.front().begin(), {1, *aside});

@@ -1,6 +1,7 @@
 #include "write/proof_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace ordinatio {
 namespace {
@@ -13,11 +14,19 @@ std::string names_of(const std::vector<UsedFace>& faces) {
   return names;
 }
 
+std::string width_text(const Gauge& gauge) {
+  if (!std::isfinite(gauge.width)) return "none";
+  std::string text;
+  append_number(text, gauge.width, 2);
+  return text + " mm";
+}
+
 std::vector<std::pair<std::string, std::string>> facts_of(const Item& item, const Artwork& artwork) {
   std::string capitals;
   append_number(capitals, artwork.cap_height, 1);
   return {{"Design", item.design},
           {"Capitals", capitals + " mm tall"},
+          {"Thinnest stroke", width_text(artwork.stroke) + ", counter " + width_text(artwork.counter)},
           {"Faces", names_of(artwork.faces)},
           {"Artwork", artwork.hash.substr(0, 16)}};
 }
@@ -67,31 +76,46 @@ void keep_together(std::vector<Passage>& passages) {
 
 }  // namespace
 
-std::vector<Passage> ProofText::of_artwork(const Item& item) {
+std::vector<Passage> ProofText::of_artwork(const Item& item, const Artwork& artwork) {
   std::vector<Passage> passages;
-  add_words(passages, item.inscription, "As it is engraved");
-  add_notes(passages, item.inscription.notes);
+  add_words(passages, item.inscription.original, artwork.lines, "As it is engraved");
+  add_notes(passages, item.inscription.notes, artwork.changes);
+  return passages;
+}
+
+std::vector<Passage> ProofText::of_illegible(const Item& item, const Artwork& artwork, const Fault& reason) {
+  std::vector<Passage> passages;
+  add_reason(passages, item, reason);
+  add_words(passages, item.inscription.original, artwork.lines, "As it would be engraved");
+  add_notes(passages, item.inscription.notes, artwork.changes);
   return passages;
 }
 
 std::vector<Passage> ProofText::of_held(const Item& item, const Fault& reason) {
   std::vector<Passage> passages;
   add_reason(passages, item, reason);
-  add_words(passages, item.inscription, item.inscription.lines.empty() ? "Not engraved" : "Cleaned, not engraved");
-  add_notes(passages, item.inscription.notes);
+  add_words(passages, item.inscription.original, item.inscription.lines,
+            item.inscription.lines.empty() ? "Not engraved" : "Cleaned, not engraved");
+  add_notes(passages, item.inscription.notes, {});
   return passages;
 }
 
 std::vector<Passage> ProofText::facts(const Item& item, const Artwork& artwork) {
   const double pitch = column_pitch(left_, right_);
+  std::vector<Passage> lines;
   std::vector<Stack> stacks;
+  const auto end_row = [&] {
+    append(lines, beside(stacks, grid));
+    stacks.clear();
+  };
   for (const auto& [name, value] : facts_of(item, artwork)) {
+    if (stacks.size() == columns) end_row();
     const double x = left_ + pitch * static_cast<double>(stacks.size());
     Stack stack{cell(x, name, small_size, grey)};
     for (Cell& line : column(x, pitch - gutter, value, body_size, black)) stack.push_back(std::move(line));
     stacks.push_back(std::move(stack));
   }
-  std::vector<Passage> lines = beside(stacks, grid);
+  end_row();
   keep_together(lines);
   return lines;
 }
@@ -175,28 +199,34 @@ void ProofText::add_numbered(std::vector<Stack>& stacks, double x, double width,
   stacks.push_back(std::move(words));
 }
 
-void ProofText::add_words(std::vector<Passage>& passages, const Inscription& inscription, const std::string& head) {
+void ProofText::add_words(std::vector<Passage>& passages, const std::string& original,
+                          const std::vector<std::string>& lines, const std::string& head) {
   const double width = (right_ - left_ - gutter) / 2, second = left_ + width + gutter;
   add_heading(passages, {{left_, "As it was typed"}, {second, head}});
   std::vector<Stack> stacks;
-  add_numbered(stacks, left_, width, lines_as_typed(inscription.original));
-  add_numbered(stacks, second, width, inscription.lines);
+  add_numbered(stacks, left_, width, lines_as_typed(original));
+  add_numbered(stacks, second, width, lines);
   append(passages, beside(stacks, grid));
 }
 
-void ProofText::add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes) {
+void ProofText::add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes,
+                          const std::vector<std::string>& changes) {
   const double place_width = (right_ - left_ - gutter) / 2, rule_start = left_ + place_width + gutter;
   for (const bool warnings : {true, false}) {
     const std::vector<NoteGroup> groups = groups_of(notes, warnings);
-    if (groups.empty()) continue;
+    if (groups.empty() && (warnings || changes.empty())) continue;
     add_heading(passages, {{left_, warnings ? "Please look at this twice" : "What was changed"}});
     for (const NoteGroup& group : groups) {
       append(passages, beside({column(left_, place_width, places_of(group), body_size, warnings ? alarm : black),
                                column(rule_start, right_ - rule_start, group.note->rule, body_size, black)},
                               grid));
     }
+    if (warnings) continue;
+    for (const std::string& change : changes) {
+      append(passages, beside({column(left_, right_ - left_, change, body_size, black)}, grid));
+    }
   }
-  if (notes.empty()) add_heading(passages, {{left_, "Nothing was changed."}});
+  if (notes.empty() && changes.empty()) add_heading(passages, {{left_, "Nothing was changed."}});
   passages.back().with_next = false;
 }
 

@@ -30,7 +30,9 @@ class ProofText {
   std::vector<Passage> facts(const Item& item, const Artwork& artwork);
   Passage facts_aside(double x, const Item& item, const Artwork& artwork);
   /// Words, changes.
-  std::vector<Passage> of_artwork(const Item& item);
+  std::vector<Passage> of_artwork(const Item& item, const Artwork& artwork);
+  /// Reason and mend, words, changes, where there is an artwork that must not be engraved.
+  std::vector<Passage> of_illegible(const Item& item, const Artwork& artwork, const Fault& reason);
   /// Reason and mend, words, changes.
   std::vector<Passage> of_held(const Item& item, const Fault& reason);
   /// Where the customer says yes: to this artwork and no other.
@@ -42,8 +44,10 @@ class ProofText {
   Stack column(double x, double width, std::string_view text, double size, Colour colour);
   void add_heading(std::vector<Passage>& passages, const std::vector<std::pair<double, std::string>>& heads);
   void add_reason(std::vector<Passage>& passages, const Item& item, const Fault& reason);
-  void add_words(std::vector<Passage>& passages, const Inscription& inscription, const std::string& head);
-  void add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes);
+  void add_words(std::vector<Passage>& passages, const std::string& original, const std::vector<std::string>& lines,
+                 const std::string& head);
+  void add_notes(std::vector<Passage>& passages, const std::vector<CleaningNote>& notes,
+                 const std::vector<std::string>& changes);
   template <class Lines>
   void add_numbered(std::vector<Stack>& stacks, double x, double width, const Lines& lines);
 

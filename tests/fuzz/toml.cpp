@@ -22,7 +22,7 @@ void check_design(const Design& design) {
   demand(inset(design.blank, design.margin).has_value());
   for (const TextPart& text : design.texts) {
     demand(text.min_cap_height > 0 && text.min_cap_height <= text.max_cap_height);
-    demand(!text.faces.empty());
+    demand(!text.look.faces.empty());
   }
   for (const BorderPart& border : design.borders) demand(border.distance >= design.margin && border.width > 0);
 }

@@ -16,7 +16,7 @@ Design plaque() {
   design.margin = 5;
   design.gap = 3;
   TextPart text;
-  text.faces = {"serif"};
+  text.look.faces = {"serif"};
   text.min_cap_height = 3, text.max_cap_height = 30;
   design.texts.push_back(text);
   return design;

@@ -59,7 +59,7 @@ TEST_CASE("a design of two lines has the usual values everywhere else") {
   REQUIRE(design.texts.size() == 1);
   const TextPart& text = design.texts.front();
   CHECK(std::holds_alternative<InscriptionPart>(text.words));
-  CHECK(text.faces == std::vector<std::string>{"serif"});
+  CHECK(text.look.faces == std::vector<std::string>{"serif"});
   CHECK(text.language.empty());
   CHECK_FALSE(text.box);
   CHECK(text.block.alignment == Alignment::centre);
@@ -91,7 +91,7 @@ TEST_CASE("every value of a design can be set") {
 
   REQUIRE(design.texts.size() == 3);
   const TextPart& text = design.texts[0];
-  CHECK(text.faces == std::vector<std::string>{"slab", "noto-sans", "Mine.ttf"});
+  CHECK(text.look.faces == std::vector<std::string>{"slab", "noto-sans", "Mine.ttf"});
   CHECK(text.language == "zh-Hant");
   CHECK(text.box == Bounds{10, 30, 70, 50});
   CHECK(text.block.alignment == Alignment::right);

@@ -1,0 +1,206 @@
+#include "design/text_setting.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "design/date.h"
+
+namespace ordinatio {
+namespace {
+
+/// The lines of a part, whoever wrote them.
+Result<std::vector<std::string>> lines_of(const TextPart& part, const Words& words) {
+  if (std::holds_alternative<InscriptionPart>(part.words)) return words.inscription.lines;
+  if (const auto* fixed = std::get_if<WordsPart>(&part.words)) return fixed->lines;
+  const Result<std::string> date = date_line(std::get<DatePart>(part.words), words.date);
+  if (!date) return date.fault();
+  return std::vector<std::string>{*date};
+}
+
+/// Whether line `index` of `count`, from 0, has the role.
+bool matches(const RolePart& role, std::size_t index, std::size_t count) {
+  const int number = static_cast<int>(index) + 1, from_end = static_cast<int>(index) - static_cast<int>(count);
+  const auto any_of = [](const std::vector<int>& list, auto... values) {
+    return list.empty() || ((std::ranges::find(list, values) != list.end()) || ...);
+  };
+  return any_of(role.at, number, from_end) && any_of(role.of, static_cast<int>(count));
+}
+
+/// 0: the text's own look; else the role's number, from 1.
+std::size_t style_at(const TextPart& part, std::size_t index, std::size_t count) {
+  const auto role = std::ranges::find_if(part.roles, [&](const RolePart& r) { return matches(r, index, count); });
+  return role == part.roles.end() ? 0 : static_cast<std::size_t>(role - part.roles.begin()) + 1;
+}
+
+const LineLook& look_of(const TextPart& part, std::size_t style) {
+  return style == 0 ? part.look : part.roles[style - 1].look;
+}
+
+const char* words_for(LetterCase letter_case) {
+  switch (letter_case) {
+    case LetterCase::upper:
+      return "set in capitals";
+    case LetterCase::lower:
+      return "set in small letters";
+    default:
+      return "set with capital initials";
+  }
+}
+
+/// The lines in their roles' case, and what that changed.
+std::vector<StyledLine> styled(const std::vector<std::string>& lines, const TextPart& part,
+                               std::vector<std::string>& changes) {
+  std::vector<StyledLine> result;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::size_t style = style_at(part, i, lines.size());
+    const LetterCase letter_case = look_of(part, style).letter_case;
+    result.push_back({in_case(lines[i], letter_case, part.language), style});
+    if (result.back().text != lines[i]) {
+      changes.push_back("line " + std::to_string(i + 1) + " was " + words_for(letter_case));
+    }
+  }
+  return result;
+}
+
+TextStyle text_style_of(const LineLook& look, const TextPart& part, const std::string& told_language) {
+  return {look.faces, part.language, told_language, look.axes, look.features, look.letter_spacing};
+}
+
+Result<SettingRules> rules_for(const TextPart& part, const std::vector<std::string>& lines, Typesetter& typesetter) {
+  SettingRules rules{part.block, part.breaks, {}, part.max_cap_height, part.off_axis_gain};
+  const std::vector<TextStyle> styles = text_styles_of(part, told_language(lines));
+  for (std::size_t style = 0; style < styles.size(); ++style) {
+    const Result<FaceMetrics> metrics = typesetter.metrics(styles[style]);
+    if (!metrics) return metrics.fault();
+    const double size = part.sizes == BlockSizes::by_role ? look_of(part, style).size : 1;
+    rules.styles.push_back({styles[style], size, metrics->cap_height, metrics->x_height});
+  }
+  return rules;
+}
+
+void take_narrower(Gauge& narrowest, const Gauge& other) {
+  if (other.width < narrowest.width) narrowest = other;
+}
+
+Legibility measure(const Setting& setting, Typesetter& typesetter) {
+  constexpr double none = std::numeric_limits<double>::infinity();
+  Legibility result{none, none, {{}, none}, {{}, none}};
+  for (std::size_t i = 0; i < setting.block.lines.size(); ++i) {
+    const BlockLine& line = setting.block.lines[i];
+    if (line.shaped.ink.empty()) continue;
+    const double size = setting.placement.size * line.size;
+    const auto on_blank = [&](const Gauge& gauge) {
+      return Gauge{setting.placement(setting.block.origins[i] + line.size * gauge.at), size * gauge.width};
+    };
+    const LineGauges gauges = typesetter.gauges(line.shaped);
+    take_narrower(result.stroke, on_blank(gauges.stroke));
+    take_narrower(result.counter, on_blank(gauges.gap));
+    result.cap_height = std::min(result.cap_height, size * line.cap_height);
+    result.x_height = std::min(result.x_height, size * line.x_height);
+  }
+  return result;
+}
+
+Fault too_small(const TextPart& part, double cap_height) {
+  return {"the lettering would come to " + mm_text(cap_height), "",
+          "the design's least cap height is " + mm_text(part.min_cap_height),
+          "Shorten the text, part it into more lines, or choose a design with more room"};
+}
+
+/// Why the lettering cannot be engraved as it is drawn: for the beam's spot, or for the design's own limits.
+MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
+  // The programme of the fit gives away 1e-11 of the size, and a limit just met must hold nothing for that.
+  const auto is_under = [](double width, double least) { return width < least * (1 - 1e-9); };
+  const std::string mend = "Choose a sturdier face, a design with more room, or fewer words";
+  const std::string spot = "the beam's spot of " + mm_text(part.beam_spot);
+  if (is_under(legibility.stroke.width, std::max(part.beam_spot, part.least_stroke))) {
+    return Fault{"the thinnest stroke would come to " + mm_text(legibility.stroke.width), "",
+                 is_under(legibility.stroke.width, part.beam_spot)
+                     ? spot + " cannot draw it"
+                     : "the design's least stroke is " + mm_text(part.least_stroke),
+                 mend};
+  }
+  if (is_under(legibility.counter.width, std::max(part.beam_spot, part.least_counter))) {
+    return Fault{"the narrowest counter would come to " + mm_text(legibility.counter.width), "",
+                 is_under(legibility.counter.width, part.beam_spot)
+                     ? spot + " would fill it"
+                     : "the design's least counter is " + mm_text(part.least_counter),
+                 mend};
+  }
+  return std::nullopt;
+}
+
+/// The same part in its sturdier face.
+TextPart in_sturdier_face(const TextPart& part) {
+  TextPart sturdy = part;
+  const auto take = [&part](LineLook& look) {
+    look.faces.front() = part.sturdier;
+    look.axes.clear();
+    look.features.clear();
+  };
+  take(sturdy.look);
+  for (RolePart& role : sturdy.roles) take(role.look);
+  return sturdy;
+}
+
+Result<SetText> set_once(const TextPart& part, const std::vector<std::string>& lines, Typesetter& typesetter) {
+  const Result<SettingRules> rules = rules_for(part, lines, typesetter);
+  if (!rules) return rules.fault();
+  SetText text;
+  const std::vector<StyledLine> styled_lines = styled(lines, part, text.changes);
+  Result<Setting> setting = set_lines(typesetter, styled_lines, *rules, part.area);
+  if (!setting) return setting.fault();
+  text.setting = std::move(*setting);
+  for (const BlockLine& line : text.setting.block.lines) text.lines.push_back(line.shaped.text);
+  text.changes.insert(text.changes.end(), text.setting.changes.begin(), text.setting.changes.end());
+  text.legibility = measure(text.setting, typesetter);
+  // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
+  if (text.legibility.cap_height < part.min_cap_height * (1 - 1e-9)) {
+    return too_small(part, text.legibility.cap_height);
+  }
+  if (is_filled(part.operation)) text.illegible = illegible(part, text.legibility);
+  return text;
+}
+
+}  // namespace
+
+std::string mm_text(double value) {
+  std::string text;
+  append_number(text, value, 2);
+  return text + " mm";
+}
+
+std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language) {
+  std::vector<TextStyle> styles{text_style_of(part.look, part, told_language)};
+  for (const RolePart& role : part.roles) styles.push_back(text_style_of(role.look, part, told_language));
+  return styles;
+}
+
+Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
+  const Result<std::vector<std::string>> lines = lines_of(part, words);
+  if (!lines) return lines.fault();
+  Result<SetText> text = set_once(part, *lines, typesetter);
+  if (!text || !text->illegible || part.sturdier.empty()) return text;
+  Result<SetText> sturdy = set_once(in_sturdier_face(part), *lines, typesetter);
+  if (!sturdy || sturdy->illegible) return text;
+  sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " +
+                            text->illegible->what + ", and " + text->illegible->why);
+  sturdy->warnings.push_back(sturdy->changes.back());
+  return sturdy;
+}
+
+MaybeFault check_faces(const Design& design, Typesetter& typesetter) {
+  for (const TextPart& part : design.texts) {
+    std::vector<TextStyle> styles = text_styles_of(part, "");
+    if (!part.sturdier.empty()) styles.push_back({{part.sturdier}, "", ""});
+    for (const TextStyle& style : styles) {
+      if (auto fault = typesetter.check_style(style)) {
+        fault->where = "design " + design.name + (fault->where.empty() ? "" : ", " + fault->where);
+        return fault;
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace ordinatio

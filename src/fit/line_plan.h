@@ -1,0 +1,59 @@
+// In: a text in pieces, with their widths and what a line may end at. Out: the lines that make the text largest.
+// Never: shapes, or knows what the pieces say. Of this folder alone.
+#pragma once
+
+#include <functional>
+#include <limits>
+#include <vector>
+
+namespace ordinatio {
+
+/// A plan: after which piece each line ends. Ascending; the last is the number of pieces.
+using LineEnds = std::vector<std::size_t>;
+
+/// What a plan is chosen by.
+struct PlanQuestion {
+  struct Piece {
+    bool may_end = true;    // a line may end after it
+    bool must_end = false;  // a line ends after it
+    int penalty = 0;        // of a line that ends here: 0 reads well, more reads worse
+  };
+  std::vector<Piece> pieces;
+
+  /// Width of pieces [first, last) as a line, in ems of the block, or more than `most` where it is wider than that. One
+  /// piece more never makes a line narrower.
+  std::function<double(std::size_t first, std::size_t last, double most)> width;
+  /// For a block of `rows` lines at `size`, the widest that each of them could be, ems: never less than what truly goes.
+  /// Empty where so many lines of that size do not go at all. Larger sizes leave less.
+  std::function<std::vector<double>(std::size_t rows, double size)> room;
+  /// The largest size at which pieces [first, last) could stand as line `row` of `rows`, whatever the others are: never
+  /// less than what truly goes, and closer to it than `room` is. Asked only where a plan has disappointed.
+  std::function<double(std::size_t first, std::size_t last, std::size_t row, std::size_t rows)> line_size;
+  /// The size at which the plan truly fits; 0 where it does not.
+  std::function<double(const LineEnds& ends)> size;
+  /// The largest size at which `rows` lines go at all, whatever they hold: never less than what truly goes.
+  std::function<double(std::size_t rows)> rows_size;
+  double largest = std::numeric_limits<double>::infinity();  // no plan can be larger
+  double least = 1e-3;                                       // smaller sizes are not asked for
+};
+
+/// Plans within this share of the largest size count as equally large: nobody sees the difference.
+inline constexpr double size_tie = 0.01;
+/// Real fits tried for one text at most; when it is reached, the best so far is taken. 200 characters need far fewer.
+inline constexpr std::size_t fit_limit = 4'000;
+
+struct ChosenPlan {
+  LineEnds ends;
+  double size = 0;
+  std::size_t fits = 0;  // tried
+};
+
+/// The best of all plans: the largest; of those within `size_tie` of it, with each number of lines, the one with the least
+/// penalty, then the least sum of squares of the room left beside the lines; of these the one with the least penalty,
+/// then the most even (deviation of the room left over, in whole per cent), then fewer lines. `own`, how the lines came,
+/// is kept unless another is larger by more than the tie.
+/// Exact up to fit_limit: plans are taken in the order of a bound on their size (Hart, Nilsson and Raphael 1968) that no
+/// true fit exceeds; where a fit falls short for one line's sake, no plan with that line in that place is tried again.
+ChosenPlan best_plan(const PlanQuestion& question, const LineEnds& own);
+
+}  // namespace ordinatio

@@ -1,0 +1,285 @@
+#include <algorithm>
+#include <optional>
+#include <ranges>
+#include <utility>
+
+#include "fit/passages.h"
+
+namespace ordinatio {
+namespace {
+
+/// A line that may be made, shaped once.
+struct LineCandidate {
+  ShapedLine shaped;
+  LineMeasure measure;
+};
+
+/// The size and place of a block with the given outline.
+std::optional<Placement> place(const Support& support, const Arrangement& arrangement, double largest_cap,
+                               const SettingRules& rules, const SettingArea& area) {
+  Wish wish{arrangement.anchor, area.target, rules.max_cap_height / largest_cap, rules.off_axis_gain};
+  if (area.at_edge) {
+    const Bounds& ink = arrangement.ink;
+    wish.anchor.x = rules.block.alignment == Alignment::left ? ink.left : ink.right;
+  }
+  return largest_copy(support, arrangement.ink, area.region, wish);
+}
+
+/// One text that is being set.
+class Setter {
+ public:
+  Setter(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
+         const SettingArea& area)
+      : typesetter_(typesetter), lines_(lines), rules_(rules), area_(area) {}
+
+  Result<Setting> set() {
+    list_ = passages_of(lines_, rules_, typesetter_);
+    if (auto fault = shape_passages()) return *std::move(fault);
+    const LineEnds own = own_ends(list_);
+    const bool may_choose = own.size() < list_.pieces.size();
+    const LineEnds ends = may_choose ? best_plan(question(), own).ends : own;
+    if (fault_) return *std::move(fault_);
+    return setting_of(ends);
+  }
+
+ private:
+  MaybeFault shape_passages() {
+    for (const Passage& passage : list_.passages) {
+      const TextStyle& style = rules_.styles[passage.style].text;
+      Result<ShapedLine> shaped = typesetter_.shape(passage.text, style, passage.first_line + 1);
+      if (!shaped) return in_own_line(passage, shaped.fault());
+      wholes_.push_back(std::move(*shaped));
+    }
+    const bool has_ink = std::ranges::any_of(wholes_, [](const ShapedLine& whole) { return !whole.ink.empty(); });
+    if (has_ink) return std::nullopt;
+    return Fault{"there is nothing to engrave", "", "the text draws no ink", "Ask for the text"};
+  }
+
+  /// The same Fault, told by the place in the customer's line.
+  Fault in_own_line(const Passage& passage, const Fault& fault) {
+    for (std::size_t i = passage.first_line; i < lines_.size() && lines_[i].style == passage.style; ++i) {
+      const Result<ShapedLine> alone = typesetter_.shape(lines_[i].text, rules_.styles[passage.style].text, i + 1);
+      if (!alone) return alone.fault();
+    }
+    return fault;
+  }
+
+  const LineStyle& style_of(std::size_t piece) const {
+    return rules_.styles[list_.passages[list_.pieces[piece].passage].style];
+  }
+
+  /// Where a byte's pen stands in its passage: a first look at a line's width.
+  double pen_at(const ShapedLine& whole, std::size_t byte) const {
+    const auto glyph = std::ranges::lower_bound(whole.glyphs, byte, {}, &PlacedGlyph::cluster);
+    return glyph == whole.glyphs.end() ? whole.advance : glyph->origin.x;
+  }
+
+  const LineCandidate& candidate(std::size_t first, std::size_t last) {
+    std::optional<LineCandidate>& known = candidates_[first * list_.pieces.size() + last - 1];
+    if (known) return *known;
+    const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
+    const LineStyle& style = style_of(first);
+    Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style.text);
+    if (!line) fault_ = line.fault();  // a part cannot be drawn though the whole could: told when all is done
+    ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
+    const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
+    return known.emplace(LineCandidate{std::move(shaped), measure});
+  }
+
+  double width(std::size_t first, std::size_t last, double most) {
+    const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
+    if (from.passage != to.passage) return std::numeric_limits<double>::infinity();
+    const ShapedLine& whole = wholes_[from.passage];
+    const double size = style_of(first).size;
+    constexpr double side_bearings = 1;  // em; ink reaches beyond or stays short of its pen by less
+    if (whole.left_to_right) {
+      const double least = size * (pen_at(whole, to.end) - pen_at(whole, from.begin) - side_bearings);
+      if (least > most) return least;
+    }
+    const LineMeasure& measure = candidate(first, last).measure;
+    return size * (measure.right - measure.left);
+  }
+
+  /// Line i of n has i lines above it and n−1−i below, each at least a leading away, and all of them in the region.
+  std::vector<double> room(std::size_t rows, double size) {
+    const WidthProfile& widths = area_.widths;
+    const double leading = size * rules_.block.leading * least_style_size();
+    const double below = static_cast<double>(rows - 1) * leading;
+    const double lowest = widths.heights.front() - size * bottom_, highest = widths.heights.back() - size * top_;
+    if (highest - below < lowest) return {};
+    std::vector<double> room;
+    for (std::size_t row = 0; row < rows; ++row) {
+      const double down = static_cast<double>(row) * leading;
+      room.push_back(widths.across(lowest + below - down + size * deepest_, highest - down + size * tallest_) / size);
+    }
+    return room;
+  }
+
+  /// The line alone, with no more of the others than how high they stand at the least.
+  double line_size(std::size_t first, std::size_t last, std::size_t row, std::size_t rows) {
+    const LineCandidate& line = candidate(first, last);
+    if (line.measure.ink.empty()) return std::numeric_limits<double>::infinity();
+    const double leading = rules_.block.leading * least_style_size();
+    const double above = static_cast<double>(row) * leading + top_;
+    const double below = bottom_ - static_cast<double>(rows - 1 - row) * leading;
+    const Arrangement alone = arrange({&line.measure, 1}, rules_.block);
+    const double size = alone.sizes.front();
+    const auto support = [&](Point normal) {
+      const double own = dot(normal, alone.origins.front()) + size * line_support(line.shaped, normal);
+      return normal.x != 0 ? own : normal.y > 0 ? std::max(own, above) : std::max(own, -below);
+    };
+    ConvexRegion region = area_.region;
+    region.edges.push_back({{0, 1}, area_.widths.heights.back()});
+    region.edges.push_back({{0, -1}, -area_.widths.heights.front()});
+    Bounds bounds = alone.ink;
+    bounds.add(Point{alone.ink.centre().x, above});
+    bounds.add(Point{alone.ink.centre().x, below});
+    const auto placement = largest_copy(support, bounds, region, {alone.anchor, area_.target, question_largest(), -1});
+    return placement ? placement->size : 0;
+  }
+
+  double least_style_size() const { return std::ranges::min(rules_.styles, {}, &LineStyle::size).size; }
+
+  /// mm an em of the block, where all lines are in the style with the smallest capitals.
+  double question_largest() const {
+    double smallest = std::numeric_limits<double>::infinity();
+    for (const LineStyle& style : rules_.styles) smallest = std::min(smallest, style.size * style.cap_height);
+    return rules_.max_cap_height / smallest;
+  }
+
+  PlanQuestion question() {
+    PlanQuestion question;
+    const std::size_t count = list_.pieces.size();
+    candidates_.resize(count * count);
+    for (std::size_t i = 0; i < count; ++i) {
+      const bool last = i + 1 == count || list_.pieces[i + 1].passage != list_.pieces[i].passage;
+      question.pieces.push_back({true, last, list_.pieces[i].penalty});
+    }
+    // Of the first line's ink above its baseline, and the last one's below, so much is there in every plan.
+    top_ = candidate(0, 1).measure.ink.empty() ? 0 : style_of(0).size * candidate(0, 1).measure.ink.top;
+    bottom_ = candidate(count - 1, count).measure.ink.empty()
+                  ? 0
+                  : style_of(count - 1).size * candidate(count - 1, count).measure.ink.bottom;
+    for (std::size_t i = 0; i < wholes_.size(); ++i) {
+      const double most = rules_.styles[list_.passages[i].style].size *
+                          (rules_.block.sizes == LineSizes::same_width ? rules_.block.width_ratio : 1);
+      if (wholes_[i].ink.empty()) continue;
+      tallest_ = std::max(tallest_, most * wholes_[i].ink.top);
+      deepest_ = std::min(deepest_, most * wholes_[i].ink.bottom);
+    }
+    question.width = [this](std::size_t first, std::size_t last, double most) { return width(first, last, most); };
+    question.room = [this](std::size_t rows, double size) { return room(rows, size); };
+    question.size = [this](const LineEnds& ends) { return size_of(ends); };
+    question.rows_size = [this](std::size_t rows) {
+      const double leading = rules_.block.leading * least_style_size();
+      const double height = area_.widths.heights.back() - area_.widths.heights.front();
+      return height / std::max(static_cast<double>(rows - 1) * leading + top_ - bottom_, 1e-9);
+    };
+    question.line_size = [this](std::size_t first, std::size_t last, std::size_t row, std::size_t rows) {
+      return line_size(first, last, row, rows);
+    };
+    question.largest = question_largest();
+    return question;
+  }
+
+  Arrangement arrangement_of(const LineEnds& ends) {
+    std::vector<LineMeasure> measures;
+    std::size_t first = 0;
+    for (const std::size_t last : ends) measures.push_back(candidate(std::exchange(first, last), last).measure);
+    return arrange(measures, rules_.block);
+  }
+
+  double largest_cap(const LineEnds& ends, const Arrangement& arrangement) const {
+    double largest = 0;
+    for (std::size_t i = 0; i < ends.size(); ++i) {
+      if (list_.passages[list_.pieces[ends[i] - 1].passage].blank) continue;
+      largest = std::max(largest, arrangement.sizes[i] * style_of(ends[i] - 1).cap_height);
+    }
+    return largest;
+  }
+
+  double size_of(const LineEnds& ends) {
+    const Arrangement arrangement = arrangement_of(ends);
+    const auto placement = place([&](Point normal) { return support_of(ends, arrangement, normal); }, arrangement,
+                                 largest_cap(ends, arrangement), rules_, area_);
+    return placement ? placement->size : 0;
+  }
+
+  double support_of(const LineEnds& ends, const Arrangement& arrangement, Point normal) {
+    double support = -1e300;
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < ends.size(); ++i) {
+      const LineCandidate& line = candidate(std::exchange(first, ends[i]), ends[i]);
+      if (line.measure.ink.empty()) continue;
+      const double size = arrangement.sizes[i], start = dot(normal, arrangement.origins[i]);
+      const Bounds& ink = line.measure.ink;
+      const Point furthest{normal.x > 0 ? ink.right : ink.left, normal.y > 0 ? ink.top : ink.bottom};
+      if (start + size * dot(normal, furthest) <= support) continue;
+      support = std::max(support, start + size * line_support(line.shaped, normal));
+    }
+    return support;
+  }
+
+  double line_support(const ShapedLine& line, Point normal) {
+    double support = -1e300;
+    for (const PlacedGlyph& glyph : line.glyphs) {
+      const GlyphOutline& outline = typesetter_.outline(glyph.face, glyph.glyph);
+      const Bounds& ink = outline.ink;
+      const double start = dot(normal, glyph.origin);
+      const Point furthest{normal.x > 0 ? ink.right : ink.left, normal.y > 0 ? ink.top : ink.bottom};
+      if (ink.empty() || start + dot(normal, furthest) <= support) continue;
+      for (const Point p : outline.hull.vertices) support = std::max(support, start + dot(normal, p));
+    }
+    return support;
+  }
+
+  Result<Setting> setting_of(const LineEnds& ends) {
+    Setting setting;
+    std::vector<BlockLine> lines;
+    std::size_t first = 0;
+    for (const std::size_t last : ends) {
+      const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
+      const LineStyle& style = style_of(first);
+      first = last;
+      Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style.text);
+      if (!line) return line.fault();
+      lines.push_back({std::move(*line), style.size, style.cap_height, style.x_height});
+      setting.styles.push_back(list_.passages[from.passage].style);
+    }
+    setting.block = build_block(typesetter_, std::move(lines), rules_.block);
+    const Arrangement arrangement{{}, {}, setting.block.ink, setting.block.anchor};
+    double largest = 0;
+    for (const BlockLine& line : setting.block.lines) {
+      if (!line.shaped.ink.empty()) largest = std::max(largest, line.size * line.cap_height);
+    }
+    const auto placement = place([&](Point normal) { return ordinatio::support_of(setting.block, normal); },
+                                 arrangement, largest, rules_, area_);
+    if (!placement) {
+      return Fault{"the text has no room", "", "what is kept clear leaves no place where a letter could stand",
+                   "Choose a design with more room"};
+    }
+    setting.placement = *placement;
+    setting.changes = changes_of(list_, ends);
+    return setting;
+  }
+
+  Typesetter& typesetter_;
+  const std::vector<StyledLine>& lines_;
+  const SettingRules& rules_;
+  const SettingArea& area_;
+  PassageList list_;
+  std::vector<ShapedLine> wholes_;  // of the passages
+  std::vector<std::optional<LineCandidate>> candidates_;
+  double top_ = 0, bottom_ = 0;       // em; of the first line's and the last line's ink, at the least
+  double tallest_ = 0, deepest_ = 0;  // em; of any line's ink, at the most
+  MaybeFault fault_;
+};
+
+}  // namespace
+
+Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
+                          const SettingArea& area) {
+  return Setter(typesetter, lines, rules, area).set();
+}
+
+}  // namespace ordinatio
