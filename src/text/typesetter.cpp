@@ -39,6 +39,7 @@ struct Typesetter::Rooms {
   std::map<std::string, std::vector<int>> scripts_by_language;
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
+  LineBreaker breaker;
 };
 
 Result<FaceId> Typesetter::Rooms::open(const std::string& name) {
@@ -193,6 +194,8 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
     ink.append(alone ? own.path : rooms_->ink.welded(line, group, tolerance / size), {size, 0, 0, size, at.x, at.y});
   }
 }
+
+LineBreaker& Typesetter::breaker() { return rooms_->breaker; }
 
 Result<FaceMetrics> Typesetter::metrics(const std::string& face_name) {
   const Result<FaceId> face = rooms_->open(face_name);
