@@ -15,11 +15,9 @@ namespace {
 
 constexpr char32_t zero_width_space = 0x200B;
 
-/// Glue: a line is never broken beside it.
-bool is_glue(char32_t c) {
-  return c == 0xA0 || c == 0x202F || c == 0x2007 || c == 0x2060 || c == 0xFEFF || c == 0x2011;
-}
-bool is_gap(char32_t c) { return c == zero_width_space || (is_blank(c) && !is_glue(c)); }
+/// A line is never broken beside these.
+bool is_unbreaking(char32_t c) { return is_glue(c) || c == 0x2007 || c == 0x2060 || c == 0xFEFF || c == 0x2011; }
+bool is_gap(char32_t c) { return c == zero_width_space || (is_blank(c) && !is_unbreaking(c)); }
 
 UScriptCode script_of(char32_t c) {
   UErrorCode status = U_ZERO_ERROR;
@@ -47,7 +45,6 @@ bool is_letter_or_digit(char32_t c) { return u_isalnum(static_cast<UChar32>(c)) 
 
 /// How a break reads between two characters that no blank parts; nothing where it would be inside a word.
 std::optional<int> penalty_between(char32_t two_before, char32_t before, char32_t after) {
-  if (is_glue(before) || is_glue(after)) return std::nullopt;
   if (before == 0x2014 || before == 0x2E3A) return break_penalty::phrase_end;  // em dashes end a line, never begin one
   if (after == 0x2014 || after == 0x2E3A) return std::nullopt;
   const bool hyphen = std::u32string_view(U"-\u2010\u2013/\u058A\u05BE").find(before) != std::u32string_view::npos;
@@ -75,7 +72,7 @@ struct LineWords {
     for (std::size_t at = 0; at < line.size();) {
       const std::size_t start = at;
       const char32_t c = next_character(line, at);
-      if (!is_gap(c) && c != 0xA0 && c != 0x202F) continue;
+      if (!is_gap(c) && !is_glue(c)) continue;
       add(line, begin, start, language);
       begin = at;
     }
@@ -112,7 +109,7 @@ struct LineBreaker::Rooms {
   std::optional<int> penalty_at(std::string_view line, std::size_t end, std::size_t begin, const LineWords& words,
                                 std::string_view language) {
     const char32_t before = character_before(line, end), after = character_at(line, begin);
-    if (is_glue(before) || is_glue(after)) return std::nullopt;
+    if (is_unbreaking(before) || is_unbreaking(after)) return std::nullopt;
     if (end == begin) {
       std::size_t at = end;
       previous_character(line, at);
