@@ -8,11 +8,11 @@
 namespace ordinatio {
 namespace {
 
-constexpr double side_margin = 18, top_margin = 12, foot = 28;  // mm
+constexpr double side_margin = 18, top_margin = 10, foot = 21;  // mm
 constexpr int header_lines = 4;
 constexpr int least_text_lines = 7;                      // of facts and words, below the picture
 constexpr double measures_away = 10, measure_room = 18;  // mm beside and below the blank, for its measures
-constexpr double ruler_height = 15;                      // mm above the page's lower edge
+constexpr double ruler_height = 12;                      // mm above the page's lower edge
 constexpr double ruler_length = 100;                     // mm
 constexpr Pen thin{0.2, grey, {}};
 
@@ -68,11 +68,25 @@ Path segment(Point from, Point to) {
   return path;
 }
 
+/// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
+MaybeFault immeasurable(const ProofPage& proof) {
+  if (!proof.artwork) return std::nullopt;
+  const Bounds blank = bounds_of(path_of(proof.artwork->blank));
+  for (const double length : {blank.width(), blank.height(), proof.artwork->cap_height}) {
+    if (length >= 0 && length <= longest_page) continue;  // neither holds for NaN
+    return Fault{"the proof of " + proof.item.id + " cannot be drawn", "",
+                 "its blank or its letters have no size that a page can hold", ""};
+  }
+  return std::nullopt;
+}
+
 /// Draws the pages of one document.
 class Proofs {
  public:
   Proofs(Lettering& lettering, std::string shop_name)
-      : canvas_(Canvas::pdf("Proofs · " + shop_name)), lettering_(lettering), shop_name_(std::move(shop_name)) {}
+      : canvas_(Canvas::pdf(make_visible("Proofs · " + shop_name, " ").text)),
+        lettering_(lettering),
+        shop_name_(std::move(shop_name)) {}
 
   void add(const ProofPage& proof);
   Result<std::string> finish() { return canvas_.finish(); }
@@ -265,7 +279,10 @@ Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const s
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering) return lettering.fault();
   Proofs proofs(*lettering, shop_name);
-  for (const ProofPage& page : pages) proofs.add(page);
+  for (const ProofPage& page : pages) {
+    if (MaybeFault fault = immeasurable(page)) return *std::move(fault);
+    proofs.add(page);
+  }
   return proofs.finish();
 }
 
