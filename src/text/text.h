@@ -95,6 +95,15 @@ class LineBreaker {
 enum class Joint { never, closed, spaced };
 Joint joint_between(std::string_view line, std::string_view next);
 
+// ---- capitals ----
+
+enum class LetterCase { as_typed, upper, lower, title };
+/// The line in another case, as its language has it (Unicode's SpecialCasing and ICU's locale rules): Turkish and Azeri
+/// i and ı, German SS, Greek capitals without accents whatever the language, a final sigma, Dutch IJ. In NFC.
+/// `title` makes each word's first letter a capital and leaves the others, unless the word is all in capitals: then
+/// they become small, but for initials and "III".
+std::string in_case(std::string_view line, LetterCase letter_case, std::string_view language);
+
 // ---- faces ----
 
 struct FontFile {
