@@ -12,8 +12,10 @@ void add_line(PassageList& list, std::vector<std::vector<std::size_t>>& ends, co
               std::size_t number, bool may_join) {
   const bool blank = is_blank(line.text);
   Passage* last = list.passages.empty() ? nullptr : &list.passages.back();
-  if (may_join && last != nullptr && !last->blank && !blank && last->style == line.style) {
-    last->text += joint_of(last->text, line.text);
+  const bool beside = may_join && last != nullptr && !last->blank && !blank && last->style == line.style;
+  const Joint joint = beside ? joint_between(last->text, line.text) : Joint::never;
+  if (joint != Joint::never) {
+    last->text += joint == Joint::spaced ? " " : "";
     last->text += line.text;
   } else {
     list.passages.push_back({blank ? "" : line.text, line.style, number, blank});
@@ -27,7 +29,7 @@ void add_pieces(PassageList& list, std::size_t index, const std::vector<std::siz
                 Typesetter& typesetter, const LineStyle& style) {
   const std::string& text = list.passages[index].text;
   const std::vector<BreakPlace> places =
-      may_part ? typesetter.break_places(text, style.text) : std::vector<BreakPlace>{};
+      may_part ? typesetter.breaker().places(text, style.text.language) : std::vector<BreakPlace>{};
   std::size_t begin = 0, next_own = 0;
   const auto add_until = [&](std::size_t end, std::size_t next, int penalty, bool is_own) {
     list.pieces.push_back({index, begin, end, is_own, is_own ? 0 : penalty});

@@ -151,6 +151,21 @@ void drop_repeated_empty_lines(Lines& lines, Findings& findings) {
   lines = std::move(kept);
 }
 
+// Some exports write every blank as U+00A0: then none of them is meant to glue. Two in a text without a space may be meant.
+constexpr std::size_t fewest_from_export = 3;
+
+void loosen_export(Lines& lines, Findings& findings) {
+  std::size_t glue = 0;
+  for (const Line& line : lines) {
+    for (std::size_t i = 0; i < line.letters.size(); ++i) {
+      if (line.letters[i].character == ' ') return;
+      glue += glues(line.letters, i) ? 1 : 0;
+    }
+  }
+  if (glue < fewest_from_export) return;
+  for (Line& line : lines) loosen(line.letters, findings);
+}
+
 std::optional<Objection> clean_letters(Letters letters, std::size_t end, const CleaningRules& rules, Lines& lines,
                                        Findings& findings) {
   drop_byte_order_mark(letters, findings);
@@ -160,6 +175,7 @@ std::optional<Objection> clean_letters(Letters letters, std::size_t end, const C
   lines = part_lines(letters, rules.line_separator, end, findings);
   for (Line& line : lines)
     if (auto objection = clean_line(line, findings)) return objection;
+  loosen_export(lines, findings);
   drop_outer_empty_lines(lines, findings);
   drop_repeated_empty_lines(lines, findings);
   return std::nullopt;

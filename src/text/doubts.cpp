@@ -103,7 +103,7 @@ bool is_all_capitals(std::span<const std::string> lines) {
   for (const std::string& line : lines) {
     bool in_word = false;
     const bool no_small = all_characters(line, [&](UChar32 character) {
-      if (character == ' ') in_word = false;
+      if (is_blank(static_cast<char32_t>(character))) in_word = false;
       if (!u_isalpha(character)) return true;
       words += in_word ? 0 : 1;
       in_word = true;
@@ -123,6 +123,8 @@ bool is_label(std::string_view text) {
   while (!text.empty() && is_ascii_punctuation(text.front())) text.remove_prefix(1);
   while (!text.empty() && is_ascii_punctuation(text.back())) text.remove_suffix(1);
   std::string small(text);
+  constexpr std::string_view glue = "\u00A0";
+  for (std::size_t at = small.find(glue); at != small.npos; at = small.find(glue)) small.replace(at, glue.size(), " ");
   for (char& c : small) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + ('a' - 'A')) : c;
   return std::find(std::begin(labels), std::end(labels), small) != std::end(labels);
 }
@@ -130,7 +132,8 @@ bool is_label(std::string_view text) {
 /// "-", "…", "?": a field filled because it had to be.
 bool is_punctuation(std::span<const std::string> lines) {
   return std::all_of(lines.begin(), lines.end(), [](const std::string& line) {
-    return all_characters(line, [](UChar32 character) { return character == ' ' || u_ispunct(character); });
+    return all_characters(
+        line, [](UChar32 character) { return is_blank(static_cast<char32_t>(character)) || u_ispunct(character); });
   });
 }
 

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "text/invisibles.h"
+
 namespace ordinatio {
 namespace {
 
@@ -125,7 +127,10 @@ hb_codepoint_t Face::glyph_of(char32_t character) const {
   return hb_font_get_nominal_glyph(font_.get(), character, &glyph) ? glyph : 0;
 }
 
-bool Face::draws(char32_t character) const { return glyph_of(character) != 0; }
+bool Face::draws(char32_t character) const {
+  // HarfBuzz sets a face's space for a glue that it lacks, for U+202F a narrower one.
+  return glyph_of(character) != 0 || (is_glue(character) && glyph_of(' ') != 0);
+}
 
 const GlyphOutline& Face::outline(hb_codepoint_t glyph) {
   if (const auto known = outlines_.find(glyph); known != outlines_.end()) return known->second;

@@ -168,6 +168,14 @@ bool drop_invisibles(Letters& line, Findings& findings) {
   return changed;
 }
 
+bool is_glue(char32_t character) { return character == 0xA0 || character == 0x202F; }
+
+bool glues(std::span<const Letter> line, std::size_t index) {
+  const auto shows = [](const Letter& l) { return !is_blank(l.character) && !is_invisible(l.character); };
+  return is_glue(line[index].character) && index > 0 && index + 1 < line.size() && shows(line[index - 1]) &&
+         shows(line[index + 1]) && !is_mark(line[index + 1].character);
+}
+
 bool tidy_blanks(Letters& line, Findings& findings) {
   Letters tidy;
   tidy.reserve(line.size());
@@ -181,14 +189,23 @@ bool tidy_blanks(Letters& line, Findings& findings) {
     const std::span run = std::span(line).subspan(i, length);
     i += length;
     const bool outer = tidy.empty() || i == line.size();
-    if (!outer) tidy.push_back({' ', run[0].offset});
-    if (!outer && length == 1 && run[0].character == ' ') continue;
+    const bool stays = length == 1 && (run[0].character == ' ' || glues(line, i - 1));
+    if (!outer) tidy.push_back({stays ? run[0].character : U' ', run[0].offset});
+    if (!outer && stays) continue;
     changed = true;
     findings.push_back({run[0].offset, outer ? Weight::silent : Weight::note,
                         outer ? "blanks at the line's end left out" : describe_blanks(run)});
   }
   line = std::move(tidy);
   return changed;
+}
+
+void loosen(Letters& line, Findings& findings) {
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (!glues(line, i)) continue;
+    findings.push_back({line[i].offset, Weight::note, describe_blanks(std::span(line).subspan(i, 1))});
+    line[i].character = ' ';
+  }
 }
 
 }  // namespace ordinatio

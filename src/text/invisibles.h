@@ -15,8 +15,15 @@ bool is_mark(char32_t character);
 
 /// Leaves out soft hyphens, zero width spaces, stray joiners and selectors; one note each. True when it did.
 bool drop_invisibles(Letters& line, Findings& findings);
+/// U+00A0 or U+202F: a space that glues two words.
+bool is_glue(char32_t character);
 /// Leaves out blanks at both ends, silently, and makes each other run of blanks one space, with a note unless it was one.
-/// U+0020 or U+00A0 that carries a mark is a letter. True when something changed.
+/// U+0020 or U+00A0 that carries a mark is a letter, and glue alone between two visible letters stays. True when something
+/// changed.
 bool tidy_blanks(Letters& line, Findings& findings);
+/// Whether line[index] is glue that tidy_blanks let stay.
+bool glues(std::span<const Letter> line, std::size_t index);
+/// Makes spaces of all glue, with a note each.
+void loosen(Letters& line, Findings& findings);
 
 }  // namespace ordinatio

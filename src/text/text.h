@@ -13,7 +13,7 @@
 
 #include "base/base.h"
 #include "geometry/geometry.h"
-#include "text/pending.h"
+#include "geometry/thickness.h"
 
 namespace ordinatio {
 
@@ -45,6 +45,65 @@ Result<Inscription> clean_inscription(std::string_view original, const CleaningR
 std::string character_name(char32_t character);
 /// Valid UTF-8 parted into grapheme clusters (UAX #29, by ICU).
 std::vector<std::string_view> graphemes_of(std::string_view text);
+
+// ---- lines ----
+
+/// A place where a line may be parted in two.
+struct BreakPlace {
+  std::size_t end = 0;    // byte where the line before ends; blanks at its end are left off
+  std::size_t begin = 0;  // byte where the next line begins
+  int penalty = 0;        // how badly it reads, one of break_penalty
+  friend bool operator==(const BreakPlace&, const BreakPlace&) = default;
+};
+
+/// What a break costs, best first; of several that apply to a place the largest counts. The numbers are ours: they are
+/// meant to be added up over a text, so that two breaks of one kind are better than one of a clearly worse kind.
+namespace break_penalty {
+inline constexpr int phrase_end = 0;      // after a comma and its like, before "and" and "&", at U+200B
+inline constexpr int word_gap = 1;        // between two words, and where a dictionary parts Thai, Lao, Khmer, Burmese
+inline constexpr int middle_initial = 2;  // after the initial in a name: Ada M. | Miller
+inline constexpr int ideographs = 4;      // between Han or kana, which nothing parts
+inline constexpr int before_sign = 5;     // before a dash or another sign that stands alone
+inline constexpr int small_word = 10;     // after an article or a short preposition
+inline constexpr int conjunction = 15;    // after "and", "&" and their like: they head the next line
+inline constexpr int date = 20;           // between day, month and year, or two years and their dash
+inline constexpr int title = 30;          // between a title, or the initials that begin a name, and what follows
+inline constexpr int hyphen = 40;         // after the hyphen inside a word
+}  // namespace break_penalty
+
+/// Finds the places in a line where a letterer would break it: Unicode's (UAX #14, by ICU), less those that would part
+/// initials, a number and its unit, a surname and its particle or its Jr., or a word. Holds what is costly to open, so
+/// each thread has its own; the same input gives the same output whatever was asked before.
+class LineBreaker {
+ public:
+  LineBreaker();
+  ~LineBreaker();
+  LineBreaker(LineBreaker&&) noexcept;
+  LineBreaker& operator=(LineBreaker&&) noexcept;
+
+  /// `line`: one cleaned line. `language`: BCP 47, as known; it settles what a short word is ("a", "en", "et"), and names
+  /// the months. Ascending; the line's ends are no places; what lies between two places is never empty.
+  std::vector<BreakPlace> places(std::string_view line, std::string_view language);
+
+ private:
+  struct Rooms;
+  std::unique_ptr<Rooms> rooms_;
+};
+
+/// How two lines of a text go into one: `closed` puts nothing between them, where both sides are of scripts written
+/// without blanks (Han, kana, Thai, Lao, Khmer, Burmese; not hangul); `never` where a line is empty, or ends in a hyphen
+/// of which nobody can tell whether it stays.
+enum class Joint { never, closed, spaced };
+Joint joint_between(std::string_view line, std::string_view next);
+
+// ---- capitals ----
+
+enum class LetterCase { as_typed, upper, lower, title };
+/// The line in another case, as its language has it (Unicode's SpecialCasing and ICU's locale rules): Turkish and Azeri
+/// i and ı, German SS, Greek capitals without accents whatever the language, a final sigma, Dutch IJ. In NFC.
+/// `title` makes each word's first letter a capital and leaves the others, unless the word is all in capitals: then
+/// they become small, but for initials and "III".
+std::string in_case(std::string_view line, LetterCase letter_case, std::string_view language);
 
 // ---- faces ----
 
@@ -121,6 +180,10 @@ struct FaceMetrics {
   double cap_height = 0, x_height = 0;  // em, of H and x as drawn
 };
 
+struct LineGauges {
+  Gauge stroke, gap;
+};
+
 /// Shapes text and keeps what it shaped. Holds caches, so each thread has its own; the same input gives the
 /// same output whatever was asked before.
 class Typesetter {
@@ -135,6 +198,9 @@ class Typesetter {
   /// message).
   Result<ShapedLine> shape(std::string_view line, const TextStyle& style, std::size_t line_number = 1);
 
+  /// The typesetter's own LineBreaker.
+  LineBreaker& breaker();
+
   const GlyphOutline& outline(FaceId face, std::uint32_t glyph);
   /// The line's ink at `size` mm per em, moved by `shift` mm: Béziers where glyphs overlap nothing, else
   /// welded polygons whose chords are within `tolerance` mm.
@@ -144,7 +210,6 @@ class Typesetter {
   /// taken from the whole where HarfBuzz says that it comes to the same, else shaped anew.
   Result<ShapedLine> part_of(const ShapedLine& whole, std::size_t begin, std::size_t end, const TextStyle& style);
 
-  std::vector<BreakPlace> break_places(std::string_view text, const TextStyle& style);
   LineGauges gauges(const ShapedLine& line);
   /// Of the style's first face, at its axes.
   Result<FaceMetrics> metrics(const TextStyle& style);

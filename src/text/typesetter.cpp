@@ -53,6 +53,7 @@ struct Typesetter::Rooms {
   std::map<std::string, std::vector<int>> scripts_by_language;
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
+  LineBreaker breaker;
 };
 
 Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vector<std::string>& axes) {
@@ -249,6 +250,8 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
     ink.append(alone ? own.path : rooms_->ink.welded(line, group, tolerance / size), {size, 0, 0, size, at.x, at.y});
   }
 }
+
+LineBreaker& Typesetter::breaker() { return rooms_->breaker; }
 
 Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
   const Result<FaceId> face = rooms_->open(style.faces.front(), style.axes);

@@ -74,6 +74,16 @@ void keep_together(std::vector<Passage>& passages) {
   for (std::size_t i = 0; i + 1 < passages.size(); ++i) passages[i].with_next = true;
 }
 
+/// The lines as they read when they are engraved: what glues two words (U+00A0, U+202F) looks like a space.
+std::vector<std::string> as_read(std::vector<std::string> lines) {
+  for (std::string& line : lines) {
+    for (const std::string_view glue : {"\u00A0", "\u202F"}) {
+      for (std::size_t at = line.find(glue); at != line.npos; at = line.find(glue)) line.replace(at, glue.size(), " ");
+    }
+  }
+  return lines;
+}
+
 }  // namespace
 
 std::vector<Passage> ProofText::of_artwork(const Item& item, const Artwork& artwork) {
@@ -205,7 +215,7 @@ void ProofText::add_words(std::vector<Passage>& passages, const std::string& ori
   add_heading(passages, {{left_, "As it was typed"}, {second, head}});
   std::vector<Stack> stacks;
   add_numbered(stacks, left_, width, lines_as_typed(original));
-  add_numbered(stacks, second, width, lines);
+  add_numbered(stacks, second, width, as_read(lines));
   append(passages, beside(stacks, grid));
 }
 

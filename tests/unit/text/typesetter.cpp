@@ -71,6 +71,27 @@ TEST_CASE("a letter that the design's face lacks comes from another, the rest st
   CHECK(own >= 5);
 }
 
+TEST_CASE("a space that glues two words is a space to a face that has none of its own") {
+  FontLibrary library("none");
+  Typesetter typesetter(library);
+  // Cabin has neither U+00A0 nor U+202F, Vollkorn both.
+  for (const char* face : {"sans", "serif"}) {
+    const auto shape = [&](const char* text) {
+      auto line = typesetter.shape(text, {{face}, "en", ""});
+      if (!line) FAIL(describe(line.fault()));
+      for (const PlacedGlyph& glyph : line->glyphs) {
+        CHECK(glyph.glyph != 0);
+        CHECK(typesetter.file(glyph.face).name == face);
+      }
+      return *std::move(line);
+    };
+    const ShapedLine spaced = shape("Ada Bo"), glued = shape("Ada\u00A0Bo"), narrow = shape("Ada\u202FBo");
+    CHECK(glued.advance == Approx(spaced.advance).margin(1e-9));
+    CHECK(narrow.advance > shape("AdaBo").advance + 0.02);
+    if (face == std::string("sans")) CHECK(narrow.advance < spaced.advance - 0.02);
+  }
+}
+
 TEST_CASE("what no face draws is told by name and place") {
   Bench bench;
   const auto line = bench.typesetter.shape("Bee \U0001F41D!", {{"serif"}, "en", ""}, 3);

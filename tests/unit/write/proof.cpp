@@ -101,6 +101,19 @@ TEST_CASE("words of 200 characters fit beside themselves on one page") {
   CHECK(pages_in(pdf_of({page})) == 1);
 }
 
+TEST_CASE(
+    "what glues two words looks like a space where it is shown as engraved, and is spelled out where it was typed") {
+  const auto pdf = [](const std::string& original, const std::string& line) {
+    ProofPage page = proof();
+    page.item.inscription = {original, {line}, {}};
+    return pdf_of({page});
+  };
+  const std::string spaced = pdf("Ada Bo", "Ada Bo");
+  CHECK(pdf("Ada Bo", "Ada\u00A0Bo") == spaced);
+  CHECK(pdf("Ada Bo", "Ada\u202FBo") == spaced);
+  CHECK(pdf("Ada\u00A0Bo", "Ada Bo") != spaced);
+}
+
 TEST_CASE("a held item has its page whatever its words and whatever is known of the reason") {
   for (const char* words : {"Happy 😀 birthday", "\xFF\xFE", "", "a\u202Eb", "👨\u200D👩\u200D👧\r\n\tx"}) {
     CHECK(pages_in(pdf_of({held(words)})) == 1);

@@ -1,0 +1,117 @@
+// Against Unicode's own BidiCharacterTest.txt, version 15.0.0 as ICU 72, from Debian's unicode-data (UAX #9).
+#include <catch2/catch.hpp>
+#include <charconv>
+#include <fstream>
+#include <sstream>
+
+#include <unicode/uchar.h>
+
+#include "text/itemise.h"
+#include "text/letters.h"
+
+using namespace ordinatio;
+
+namespace {
+
+struct Row {
+  std::string codes, text, levels, order;
+  int direction = 0, base = 0;  // direction: 0 left to right, 1 right to left, 2 by the first strong letter
+};
+
+std::string text_of(const std::string& codes) {
+  std::string text;
+  std::istringstream stream(codes);
+  for (std::string code; stream >> code;) {
+    std::uint32_t value = 0;
+    std::from_chars(code.data(), code.data() + code.size(), value, 16);
+    append_utf8(text, value);
+  }
+  return text;
+}
+
+std::vector<Row> rows() {
+  std::ifstream file("/usr/share/unicode/BidiCharacterTest.txt");
+  std::vector<Row> rows;
+  for (std::string line; std::getline(file, line);) {
+    if (line.empty() || line[0] == '#') continue;
+    std::istringstream fields(line);
+    Row row;
+    std::string direction, base;
+    std::getline(fields, row.codes, ';');
+    std::getline(fields, direction, ';');
+    std::getline(fields, base, ';');
+    std::getline(fields, row.levels, ';');
+    std::getline(fields, row.order, ';');
+    row.direction = direction[0] - '0';
+    row.base = base[0] - '0';
+    row.text = text_of(row.codes);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+/// UAX #9, P2 and P3: the first strong letter outside of isolates decides, left to right where there is none.
+int base_level_of(const std::string& text) {
+  std::size_t isolates = 0;
+  const Result<Letters> letters = read_letters(text);
+  for (const Letter& letter : *letters) {
+    const UCharDirection direction = u_charDirection(static_cast<UChar32>(letter.character));
+    const bool right = direction == U_RIGHT_TO_LEFT || direction == U_RIGHT_TO_LEFT_ARABIC;
+    if (isolates == 0 && (right || direction == U_LEFT_TO_RIGHT)) return right ? 1 : 0;
+    if (direction == U_FIRST_STRONG_ISOLATE || direction == U_LEFT_TO_RIGHT_ISOLATE ||
+        direction == U_RIGHT_TO_LEFT_ISOLATE)
+      ++isolates;
+    if (direction == U_POP_DIRECTIONAL_ISOLATE && isolates > 0) --isolates;
+  }
+  return 0;
+}
+
+/// Which letters UAX #9's rule X9 removes: the file gives them no level, and no place in the order.
+std::vector<bool> removed_in(const Row& row) {
+  std::vector<bool> removed;
+  std::istringstream levels(row.levels);
+  for (std::string level; levels >> level;) removed.push_back(level == "x");
+  return removed;
+}
+
+std::string levels_of(const std::vector<LineLetter>& letters, const std::vector<bool>& removed) {
+  std::string levels;
+  for (std::size_t i = 0; i < letters.size(); ++i)
+    levels += (i > 0 ? " " : "") + (removed[i] ? "x" : std::to_string(letters[i].level));
+  return levels;
+}
+
+/// The letters' indices from left to right, by way of the runs that are shaped.
+std::string order_of(const std::vector<LineLetter>& letters, const std::vector<bool>& removed) {
+  std::string order;
+  const auto add = [&](std::size_t index) {
+    if (!removed[index]) order += (order.empty() ? "" : " ") + std::to_string(index);
+  };
+  for (const Run& run : runs_of(letters)) {
+    for (std::size_t i = run.first; i < run.last; ++i) add(run.level % 2 == 0 ? i : run.last - 1 - (i - run.first));
+  }
+  return order;
+}
+
+}  // namespace
+
+TEST_CASE("levels and order are Unicode's in every row whose base direction is its first strong letter's") {
+  std::size_t all = 0, automatic = 0, equal = 0;
+  const std::vector<Row> every = rows();
+  for (std::size_t i = 0; i < every.size(); ++i) {
+    const Row& row = every[i];
+    ++all;
+    INFO(row.codes << "; direction " << row.direction);
+    const std::vector<LineLetter> letters = letters_of(row.text);
+    const std::vector<bool> removed = removed_in(row);
+    REQUIRE(letters.size() == removed.size());
+    // Direction 2 asks for our rule. A row with a given direction applies where our rule would choose the same.
+    const bool applies = row.direction == 2 || base_level_of(row.text) == row.base;
+    if (!applies) continue;
+    (row.direction == 2 ? automatic : equal) += 1;
+    REQUIRE(levels_of(letters, removed) == row.levels);
+    REQUIRE(order_of(letters, removed) == row.order);
+  }
+  CHECK(all == 91'707);
+  WARN(automatic << " rows with automatic direction, " << equal << " with a given one that is the same, of " << all);
+}
