@@ -6,8 +6,8 @@
 namespace ordinatio {
 namespace {
 
-constexpr int golden_steps = 24;           // 0.618²⁴ < 1e-5 of a stretch
-constexpr std::size_t climbs = 4;          // from this many of a contour's largest probes
+constexpr int golden_steps = 16;           // 0.618¹⁶ < 5e-4 of a stretch
+constexpr std::size_t climbs = 2;          // from this many of a contour's largest probes
 constexpr double golden = 0.618033988749;  // (√5 − 1)/2
 
 /// The largest ball that touches the side between two places, where the radius rises and falls once (golden section).
@@ -44,7 +44,7 @@ void append_largest(std::vector<Gauge>& gauges, const Boundary& boundary, const 
   std::vector<std::vector<const Probe*>> by_contour(boundary.areas.size());
   for (const Probe& probe : probes) {
     const std::size_t contour = boundary.sides[probe.side].contour;
-    if (boundary.areas[contour] > 0 && std::isfinite(probe.ball.radius)) by_contour[contour].push_back(&probe);
+    if (boundary.areas[contour] > 0 && probe.ball.stopped) by_contour[contour].push_back(&probe);
   }
   for (std::vector<const Probe*>& own : by_contour) {
     std::ranges::stable_sort(own, std::greater{}, [](const Probe* probe) { return probe->ball.radius; });

@@ -55,12 +55,22 @@ void append_contour(Boundary& boundary, const Polygon& polygon, double least, bo
   boundary.areas.push_back(area_of(points));
 }
 
+RoundBox row_of(const Boundary& boundary, std::size_t first, std::size_t last) {
+  Bounds box;
+  for (std::size_t i = first; i < last; ++i) {
+    box.add(boundary.sides[i].from);
+    box.add(boundary.sides[i].at(boundary.sides[i].span));
+  }
+  return {box.centre(), length({box.width(), box.height()}) / 2};
+}
+
 /// Halves stretches until each is short beside its ball; a stretch this short is left, however thin its place.
 constexpr double finest = 1.0 / 8;  // of rules.step
 
 void append_probes(std::vector<Probe>& probes, const Boundary& boundary, std::size_t side, double from, double to,
                    double least) {
-  const Ball ball = ball_at(boundary, side, (from + to) / 2);
+  const std::size_t hint = probes.empty() ? 0 : probes.back().ball.foot_side;
+  const Ball ball = ball_at(boundary, side, (from + to) / 2, hint);
   if (to - from > ball.radius && to - from > least) {
     append_probes(probes, boundary, side, from, (from + to) / 2, least);
     append_probes(probes, boundary, side, (from + to) / 2, to, least);
@@ -78,28 +88,27 @@ Boundary boundary_of(const Polygons& polygons, double least, bool reversed) {
     append_contour(boundary, polygon, least, reversed);
     for (const Point p : polygon) all.add(p);
   }
+  for (std::size_t first = 0; first < boundary.sides.size(); first += row_length) {
+    boundary.rows.push_back(row_of(boundary, first, std::min(first + row_length, boundary.sides.size())));
+  }
   boundary.width = length({all.width(), all.height()});
   return boundary;
 }
 
-Ball ball_at(const Boundary& boundary, std::size_t own, double s) {
+Ball ball_at(const Boundary& boundary, std::size_t own, double s, std::size_t hint) {
   const Point p = boundary.sides[own].at(s), n = boundary.sides[own].normal;
   Ball ball;
   ball.radius = boundary.width;
   ball.centre = p + ball.radius * n;
-  bool stopped = false;
-  for (std::size_t i = 0; i < boundary.boxes.size(); ++i) {
-    const SideBox& box = boundary.boxes[i];
-    const Point away = box.middle - ball.centre;
-    const double far = ball.radius + box.reach;
-    if (dot(away, away) >= far * far || i == own) continue;
+  const auto shrink = [&](std::size_t i) {
+    if (i == own) return true;
     const Side& side = boundary.sides[i];
     const std::optional<Touch> found = touch(p, n, side.from, side.along, side.span);
-    if (!found || found->radius >= ball.radius) continue;
-    ball = {p + found->radius * n, found->radius, i, found->t};
-    stopped = true;
-  }
-  if (!stopped) ball.radius = std::numeric_limits<double>::infinity();
+    if (found && found->radius < ball.radius) ball = {p + found->radius * n, found->radius, true, i, found->t};
+    return true;
+  };
+  shrink(hint);
+  visit_near(boundary, ball.centre, ball.radius, shrink);
   return ball;
 }
 

@@ -23,8 +23,9 @@ bool corner_faces(const Boundary& boundary, const Side& side, Point way) {
 
 class NeckSearch {
  public:
-  NeckSearch(const Boundary& boundary, const GaugeRules& rules, const Bounds* zone, std::vector<Gauge>& gauges)
-      : boundary_(boundary), rules_(rules), zone_(zone), gauges_(gauges) {
+  NeckSearch(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules, const Bounds* zone,
+             std::vector<Gauge>& gauges)
+      : boundary_(boundary), probes_(probes), rules_(rules), zone_(zone), gauges_(gauges) {
     for (std::size_t i = 0; i < boundary.sides.size(); ++i) {
       const Side& side = boundary.sides[i];
       // Only where the outline turns towards the region can a disc touch a corner.
@@ -56,7 +57,7 @@ class NeckSearch {
   }
 
   void parallel_sides(const Probe& probe) {
-    if (std::isinf(probe.ball.radius)) return;
+    if (!probe.ball.stopped) return;
     const Side& side = boundary_.sides[probe.side];
     const Side& facing = boundary_.sides[probe.ball.foot_side];
     if (std::abs(cross(side.along, facing.along)) > parallel || dot(side.along, facing.along) > 0) return;
@@ -64,18 +65,21 @@ class NeckSearch {
     accept({p, p + 2 * probe.ball.radius * side.normal, probe.side, probe.ball.foot_side});
   }
 
-  void run(const std::vector<Probe>& probes) {
+  void run() {
     for (std::size_t i = 0; i < corners_.size(); ++i) {
       corner_to_side(corners_[i]);
       corner_to_corners(i);
     }
-    for (const Probe& probe : probes) parallel_sides(probe);
+    for (const Probe& probe : probes_) parallel_sides(probe);
   }
 
  private:
   void accept(const Neck& neck) {
     const double radius = length(neck.p - neck.q) / 2;
-    if (!holds(zone_, neck.centre()) || !disc_is_empty(neck.centre(), radius) || is_tip(neck, radius)) return;
+    if (!holds(zone_, neck.centre()) || !disc_is_empty(neck.centre(), radius) || is_tip(neck, radius) ||
+        is_touch(neck, radius)) {
+      return;
+    }
     gauges_.push_back({neck.centre(), 2 * radius});
   }
 
@@ -83,17 +87,14 @@ class NeckSearch {
   [[nodiscard]] bool disc_is_empty(Point centre, double radius) const {
     const double clear = radius - 3 * rules_.chord_error;
     if (clear <= 0) return true;
-    for (std::size_t i = 0; i < boundary_.boxes.size(); ++i) {
-      const SideBox& box = boundary_.boxes[i];
-      const Point away = box.middle - centre;
-      const double far = clear + box.reach;
-      if (dot(away, away) >= far * far) continue;
+    bool empty = true;
+    visit_near(boundary_, centre, clear, [&](std::size_t i) {
       const Side& side = boundary_.sides[i];
-      const Point way = centre - side.from;
-      const double s = std::clamp(dot(way, side.along), 0.0, side.span);
-      if (length(centre - side.at(s)) < clear) return false;
-    }
-    return true;
+      const double s = std::clamp(dot(centre - side.from, side.along), 0.0, side.span);
+      const Point away = centre - side.at(s);
+      return empty = dot(away, away) >= clear * clear;
+    });
+    return empty;
   }
 
   /// Whether what one side of the neck parts off is no deeper than a tip.
@@ -111,7 +112,23 @@ class NeckSearch {
     return stays_near(neck.p_side, neck.q_side) || stays_near(neck.q_side, neck.p_side);
   }
 
+  /// Whether it is narrow and to both sides soon twice as wide.
+  [[nodiscard]] bool is_touch(const Neck& neck, double radius) const {
+    if (2 * radius >= rules_.touch) return false;
+    const Point centre = neck.centre(), apart = neck.q - neck.p;
+    bool before = false, beyond = false;
+    for (const Probe& probe : probes_) {
+      const Ball& ball = probe.ball;
+      if (ball.radius < 2 * radius) continue;
+      if (length(ball.centre - centre) - ball.radius > rules_.tip_depth) continue;
+      (cross(apart, ball.centre - centre) > 0 ? before : beyond) = true;
+      if (before && beyond) return true;
+    }
+    return false;
+  }
+
   const Boundary& boundary_;
+  const std::vector<Probe>& probes_;
   const GaugeRules& rules_;
   const Bounds* zone_;
   std::vector<Gauge>& gauges_;
@@ -122,7 +139,7 @@ class NeckSearch {
 
 void append_necks(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
                   const GaugeRules& rules, const Bounds* zone) {
-  NeckSearch(boundary, rules, zone, gauges).run(probes);
+  NeckSearch(boundary, probes, rules, zone, gauges).run();
 }
 
 }  // namespace ordinatio

@@ -13,9 +13,7 @@ constexpr double alike = 1e-3;  // discs of this relative difference are the sam
 std::vector<Ball> largest_first(const std::vector<Probe>& probes) {
   std::vector<Ball> balls;
   balls.reserve(probes.size());
-  for (const Probe& probe : probes) {
-    if (std::isfinite(probe.ball.radius)) balls.push_back(probe.ball);
-  }
+  for (const Probe& probe : probes) balls.push_back(probe.ball);
   std::ranges::stable_sort(balls, std::greater{}, &Ball::radius);
   return balls;
 }
@@ -25,9 +23,11 @@ double depth_under(const Ball& ball, Point end) { return length(end - ball.centr
 /// The smallest spot that leaves more than a tip at `end` uncovered: the index of the largest ball that does not.
 std::optional<std::size_t> taper_at(Point end, const std::vector<Ball>& balls, const GaugeRules& rules) {
   std::optional<std::size_t> found;
-  double depth = std::numeric_limits<double>::infinity();  // of the end under the opening by balls[i]
+  double depth = 1e300;  // of the end under the opening by balls[i]
   for (std::size_t i = 0; i + 1 < balls.size(); ++i) {
-    depth = std::min(depth, depth_under(balls[i], end));
+    const Point away = end - balls[i].centre;
+    const double reach = depth + balls[i].radius;
+    if (dot(away, away) < reach * reach) depth = depth_under(balls[i], end);
     if (depth <= rules.tip_depth) break;  // smaller balls leave less
     const double next = balls[i + 1].radius;
     if (depth > rules.tip(next > leap * balls[i].radius ? balls[i].radius : next)) found = i + 1;
@@ -49,9 +49,14 @@ const Ball& nearest_alike(Point end, const std::vector<Ball>& balls, std::size_t
 void append_tapers(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
                    const GaugeRules& rules, const Bounds* zone) {
   const std::vector<Ball> balls = largest_first(probes);
+  // A taper centred in the zone may end outside it.
+  const double past = 2 * rules.tip_depth;
+  Bounds ends;
+  if (zone != nullptr) ends = {zone->left - past, zone->bottom - past, zone->right + past, zone->top + past};
   for (const Side& side : boundary.sides) {
     // A taper ends where the outline turns away from the region.
-    if (cross(boundary.sides[side.previous].along, side.along) <= 0 || !holds(zone, side.from)) continue;
+    if (cross(boundary.sides[side.previous].along, side.along) <= 0) continue;
+    if (zone != nullptr && !holds(&ends, side.from)) continue;
     const auto index = taper_at(side.from, balls, rules);
     if (!index) continue;
     const Ball& ball = nearest_alike(side.from, balls, *index);

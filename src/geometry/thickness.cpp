@@ -19,7 +19,7 @@ void sort_by_width(std::vector<Gauge>& gauges) {
 /// The outline within reach of discs that are centred in the zone and matter there.
 std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules) {
   if (zone == nullptr) return std::nullopt;
-  const double reach = 4 * rules.tip_depth;
+  const double reach = 6 * rules.tip_depth;
   return Bounds{zone->left - reach, zone->bottom - reach, zone->right + reach, zone->top + reach};
 }
 

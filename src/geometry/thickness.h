@@ -22,7 +22,10 @@ struct Thickness {
 struct GaugeRules {
   double chord_error = 1e-4;  // how far the polygons may lie off the true outline
   double step = 0.04;         // the outline is probed at least this often
-  double tip_depth = 0.04;    // what ends within this depth is a tip, not a stroke (see tip)
+  /// Necks narrower than this that are twice as wide within a tip's depth to both sides are mere touches: a stroke that
+  /// grazes another, which may part or fuse and no reader sees it. Apertures that tell an e from an o are wider.
+  double touch = 0.02;
+  double tip_depth = 0.04;  // what ends within this depth is a tip, not a stroke (see tip)
   /// How deep what lies beyond a disc of this radius may be and still be its tip. A corner of 30° or more is a tip at
   /// any size: its residue under a disc of radius r is (1/sin 15° − 1)·r = 2.86 r deep. With tip_depth alone the sharp
   /// corners of a Z or a 4 would pass for its thinnest stroke.
