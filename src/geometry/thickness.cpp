@@ -16,14 +16,13 @@ void sort_by_width(std::vector<Gauge>& gauges) {
   });
 }
 
-/// The outline within reach of discs that are centred in the zone and matter there.
+}  // namespace
+
 std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules) {
   if (zone == nullptr) return std::nullopt;
   const double reach = 6 * rules.tip_depth;
   return Bounds{zone->left - reach, zone->bottom - reach, zone->right + reach, zone->top + reach};
 }
-
-}  // namespace
 
 Thickness thickness_of(const Polygons& ink, const GaugeRules& rules, const Bounds* zone) {
   const std::optional<Bounds> near = around(zone, rules);
