@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <limits>
 #include <map>
 #include <memory>
 #include <string>
@@ -180,8 +181,23 @@ struct FaceMetrics {
   double cap_height = 0, x_height = 0;  // em, of H and x as drawn
 };
 
+/// The thinnest ink and the narrowest gap of a line as it is engraved, ems from the line's start; width infinite where
+/// there is none. Space between neighbouring letters is no gap, but where they join it is.
 struct LineGauges {
-  Gauge stroke, gap;
+  Gauge stroke{{}, std::numeric_limits<double>::infinity()};
+  Gauge gap{{}, std::numeric_limits<double>::infinity()};
+};
+
+/// The least of a face, ems from the letter's origin, and the letter it is in.
+struct FaceGauge {
+  Gauge gauge{{}, std::numeric_limits<double>::infinity()};
+  char32_t letter = 0;
+};
+/// Over the digits and the Latin letters, with Latin-1 and Extended-A as far as the face draws them.
+struct FaceGauges {
+  FaceGauge stroke, gap;
+  /// The cap height (mm) at which both are no less than a spot (mm); `cap_height` is the face's in ems.
+  [[nodiscard]] double least_cap_height(double spot, double cap_height) const;
 };
 
 /// Shapes text and keeps what it shaped. Holds caches, so each thread has its own; the same input gives the
@@ -210,12 +226,14 @@ class Typesetter {
   /// taken from the whole where HarfBuzz says that it comes to the same, else shaped anew.
   Result<ShapedLine> part_of(const ShapedLine& whole, std::size_t begin, std::size_t end, const TextStyle& style);
 
+  /// Measured once a glyph and once a pair of glyphs that overlap.
   LineGauges gauges(const ShapedLine& line);
   /// Of the style's first face, at its axes.
   Result<FaceMetrics> metrics(const TextStyle& style);
   /// Faults: a face that is not there; an axis that the first face lacks, or a value outside it; a feature that it
   /// lacks.
   MaybeFault check_style(const TextStyle& style);
+  Result<FaceGauges> face_gauges(const std::string& face_name);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
   /// SHA-256 of the face's file; computed once.

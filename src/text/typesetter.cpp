@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "text/ink.h"
+#include "text/gauges.h"
 #include "text/itemise.h"
 
 namespace ordinatio {
@@ -36,7 +36,8 @@ std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, 
 struct Typesetter::Rooms {
   explicit Rooms(const FontLibrary& library_)
       : library(&library_),
-        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }) {}
+        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }),
+        gauges([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink) {}
 
   Result<FaceId> open(const std::string& name, const std::vector<std::string>& axes = {});
   Result<std::vector<FaceId>> open_own(const TextStyle& style);
@@ -54,6 +55,7 @@ struct Typesetter::Rooms {
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
   LineBreaker breaker;
+  GaugeCache gauges;
 };
 
 Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vector<std::string>& axes) {
@@ -255,6 +257,16 @@ LineBreaker& Typesetter::breaker() { return rooms_->breaker; }
 
 Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
   const Result<FaceId> face = rooms_->open(style.faces.front(), style.axes);
+LineGauges Typesetter::gauges(const ShapedLine& line) { return rooms_->gauges.gauges_of(line); }
+
+Result<FaceGauges> Typesetter::face_gauges(const std::string& face_name) {
+  const Result<FaceId> face = rooms_->open(face_name);
+  if (!face) return face.fault();
+  return measure_face(*rooms_->faces[*face]);
+}
+
+Result<FaceMetrics> Typesetter::metrics(const std::string& face_name) {
+  const Result<FaceId> face = rooms_->open(face_name);
   if (!face) return face.fault();
   return rooms_->faces[*face]->metrics();
 }

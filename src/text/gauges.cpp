@@ -1,0 +1,100 @@
+#include "text/gauges.h"
+
+#include <algorithm>
+
+namespace ordinatio {
+namespace {
+
+// Reached by long runs of unlike texts; the cache then starts anew, which costs time and changes nothing.
+constexpr std::size_t glyph_limit = 1 << 12;
+constexpr std::size_t join_limit = 1 << 14;
+
+constexpr double grid = em_rules.chord_error / 64;
+// Where two glyphs overlap, what lies this near is measured on their weld: as far from its end as a thin taper is shown.
+constexpr double about_join = 3 * em_rules.tip_depth;
+
+void take_less(Gauge& least, const Gauge& other, Point origin) {
+  if (other.width < least.width) least = {other.at + origin, other.width};
+}
+
+bool inside(const Bounds& zone, Point p) {
+  return p.x >= zone.left && p.x <= zone.right && p.y >= zone.bottom && p.y <= zone.top;
+}
+
+/// The least of a glyph's gauges (ascending) outside all zones.
+void take_first_outside(Gauge& least, const std::vector<Gauge>& gauges, Point origin,
+                        const std::vector<Bounds>& zones) {
+  for (const Gauge& gauge : gauges) {
+    if (gauge.width >= least.width) return;
+    const Point at = gauge.at + origin;
+    if (std::ranges::any_of(zones, [&](const Bounds& zone) { return inside(zone, at); })) continue;
+    least = {at, gauge.width};
+    return;
+  }
+}
+
+Bounds bounds_of(const Polygons& polygons, double grown) {
+  Bounds bounds;
+  for (const Polygon& polygon : polygons) {
+    for (const Point p : polygon) bounds.add(p);
+  }
+  return {bounds.left - grown, bounds.bottom - grown, bounds.right + grown, bounds.top + grown};
+}
+
+}  // namespace
+
+Polygons solid_ink(const GlyphOutline& outline) { return weld(polygons_of(outline.path, em_rules.chord_error), grid); }
+
+const Thickness& GaugeCache::glyph(const PlacedGlyph& glyph) {
+  const std::uint64_t key = std::uint64_t{glyph.face} << 32 | glyph.glyph;
+  if (const auto known = glyphs_.find(key); known != glyphs_.end()) return known->second;
+  if (glyphs_.size() >= glyph_limit) glyphs_.clear();
+  return glyphs_.emplace(key, thickness_of(solid_ink(outline_of_(glyph)), em_rules)).first->second;
+}
+
+const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph& b) {
+  std::string key = pair_key(a, b);
+  if (const auto known = joins_.find(key); known != joins_.end()) return known->second;
+  Polygons both = solid_ink(outline_of_(a)), second = solid_ink(outline_of_(b));
+  for (Polygon& polygon : second) {
+    for (Point& p : polygon) p = p + (b.origin - a.origin);
+  }
+  Join join;
+  join.zone = bounds_of(intersection(both, second, grid), about_join);
+  both.insert(both.end(), second.begin(), second.end());
+  const Thickness thickness = thickness_of(weld(both, grid), em_rules, &join.zone);
+  if (!thickness.strokes.empty()) join.gauges.stroke = thickness.strokes.front();
+  if (!thickness.gaps.empty()) join.gauges.gap = thickness.gaps.front();
+  if (joins_.size() >= join_limit) joins_.clear();
+  return joins_.emplace(std::move(key), std::move(join)).first->second;
+}
+
+bool GaugeCache::boxes_meet(const PlacedGlyph& a, const PlacedGlyph& b) const {
+  return overlap(outline_of_(a).ink.shifted(a.origin), outline_of_(b).ink.shifted(b.origin));
+}
+
+LineGauges GaugeCache::gauges_of(const ShapedLine& line) {
+  LineGauges least;
+  std::vector<std::vector<Bounds>> zones(line.glyphs.size());
+  for (const GlyphGroup& group : ink_->groups_of(line)) {
+    for (std::size_t i = 0; i < group.size(); ++i) {
+      for (std::size_t j = i + 1; j < group.size(); ++j) {
+        const PlacedGlyph &a = line.glyphs[group[i]], &b = line.glyphs[group[j]];
+        if (!boxes_meet(a, b) || !ink_->overlap_each_other(a, b)) continue;
+        const Join& joined = join(a, b);
+        take_less(least.stroke, joined.gauges.stroke, a.origin);
+        take_less(least.gap, joined.gauges.gap, a.origin);
+        for (const std::size_t k : {group[i], group[j]}) zones[k].push_back(joined.zone.shifted(a.origin));
+      }
+    }
+  }
+  for (std::size_t i = 0; i < line.glyphs.size(); ++i) {
+    if (outline_of_(line.glyphs[i]).ink.empty()) continue;
+    const Thickness& own = glyph(line.glyphs[i]);
+    take_first_outside(least.stroke, own.strokes, line.glyphs[i].origin, zones[i]);
+    take_first_outside(least.gap, own.gaps, line.glyphs[i].origin, zones[i]);
+  }
+  return least;
+}
+
+}  // namespace ordinatio
