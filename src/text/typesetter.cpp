@@ -257,18 +257,16 @@ LineBreaker& Typesetter::breaker() { return rooms_->breaker; }
 
 Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
   const Result<FaceId> face = rooms_->open(style.faces.front(), style.axes);
+  if (!face) return face.fault();
+  return rooms_->faces[*face]->metrics();
+}
+
 LineGauges Typesetter::gauges(const ShapedLine& line) { return rooms_->gauges.gauges_of(line); }
 
 Result<FaceGauges> Typesetter::face_gauges(const std::string& face_name) {
   const Result<FaceId> face = rooms_->open(face_name);
   if (!face) return face.fault();
   return measure_face(*rooms_->faces[*face]);
-}
-
-Result<FaceMetrics> Typesetter::metrics(const std::string& face_name) {
-  const Result<FaceId> face = rooms_->open(face_name);
-  if (!face) return face.fault();
-  return rooms_->faces[*face]->metrics();
 }
 
 MaybeFault Typesetter::check_style(const TextStyle& style) {
