@@ -53,6 +53,27 @@ struct FontFile {
   unsigned index = 0;  // the face's place in a collection
 };
 
+/// An axis along which a variable face's outlines change; it is set at the standard.
+struct FaceAxis {
+  std::string tag;  // OpenType: "wght"
+  double least = 0, standard = 0, most = 0;
+};
+
+/// A face as the catalogue describes it.
+struct CatalogueFace {
+  std::string name, file, package, licence, sha256, use;  // file: below a folder of fonts; licence: SPDX
+  unsigned index = 0;
+  std::vector<std::string> scripts;  // ISO 15924
+  double thinnest = 0, counter = 0;  // em: the thinnest stroke, the narrowest counter; 0: not for engraving by choice
+  double least_cap_height = 0;       // mm, at a spot of `catalogue_spot`
+  bool joined = false, capitals_only = false;
+  std::vector<FaceAxis> axes;
+
+  /// Whether designs choose it for what it looks like; the others stand in for letters that it lacks.
+  [[nodiscard]] bool is_for_engraving() const { return thinnest > 0; }
+};
+inline constexpr double catalogue_spot = 0.1;  // mm across
+
 /// Where faces are found. Not changed after it is made, so that threads may share it.
 class FontLibrary {
  public:
@@ -65,6 +86,10 @@ class FontLibrary {
   /// Catalogue names tried, in order, for what a design's own faces do not draw. `language` ("ja", "zh-Hant",
   /// …) decides which Han forms come first.
   [[nodiscard]] std::vector<std::string> fallback_names(std::string_view language) const;
+  /// In the catalogue's order.
+  [[nodiscard]] const std::vector<CatalogueFace>& catalogue() const;
+  /// The font files in the workshop's own folder, by name.
+  [[nodiscard]] std::vector<std::string> own_names() const;
 
   struct Catalogue;
 
@@ -135,6 +160,8 @@ class Typesetter {
   void append_ink(Path& ink, const ShapedLine& line, double size, Point shift, double tolerance);
 
   Result<FaceMetrics> metrics(const std::string& face_name);
+  /// Whether the face itself, without fallbacks, has every character of the text.
+  Result<bool> draws(const std::string& face_name, std::string_view text);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
   /// SHA-256 of the face's file; computed once.
