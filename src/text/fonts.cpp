@@ -1,6 +1,7 @@
 #include <toml++/toml.h>
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "text/catalogue_text.h"
 #include "text/text.h"
@@ -127,13 +128,24 @@ Result<FontFile> FontLibrary::find(const std::string& name) const {
                "its font file was not found on this computer", "Install the Debian package " + entry->package};
 }
 
+double least_cap_height(const FaceMeasures& measures, double spot) {
+  constexpr double slack = 1e-9;  // a tenth that is met exactly is not rounded up
+  const double narrowest = std::min(measures.thinnest, measures.counter);
+  if (!(narrowest > 0)) return smallest_lettering;
+  const double height = spot * measures.cap_height / narrowest;
+  return std::max(smallest_lettering, std::ceil(10 * height - slack) / 10);
+}
+
 const std::vector<CatalogueFace>& FontLibrary::catalogue() const { return catalogue_->faces; }
 
 std::vector<std::string> FontLibrary::own_names() const {
   std::vector<std::string> names;
   std::error_code ignored;  // no folder, no fonts
   for (const auto& entry : fs::directory_iterator(own_folder_, ignored)) {
-    const bool is_font = std::ranges::find(font_endings, entry.path().extension()) != font_endings.end();
+    std::string ending = entry.path().extension().string();
+    std::ranges::transform(ending, ending.begin(),
+                           [](char c) { return c >= 'A' && c <= 'Z' ? char(c - 'A' + 'a') : c; });
+    const bool is_font = std::ranges::find(font_endings, ending) != font_endings.end();
     if (is_font && entry.is_regular_file(ignored)) names.push_back(entry.path().filename().string());
   }
   std::ranges::sort(names);

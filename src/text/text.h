@@ -74,6 +74,15 @@ struct CatalogueFace {
 };
 inline constexpr double catalogue_spot = 0.1;  // mm across
 
+/// What a face's size is told by, in em.
+struct FaceMeasures {
+  double cap_height = 0, thinnest = 0, counter = 0;
+};
+/// The least height of capitals, in mm, at which no stroke and no counter is narrower than the spot; up to the next
+/// tenth, and never below the smallest lettering of ISO 3098-1.
+double least_cap_height(const FaceMeasures& measures, double spot);
+inline constexpr double smallest_lettering = 1.8;  // mm, ISO 3098-1
+
 /// Where faces are found. Not changed after it is made, so that threads may share it.
 class FontLibrary {
  public:
