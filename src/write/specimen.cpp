@@ -12,14 +12,17 @@ constexpr std::array cap_heights{3.5, 5.0, 7.0, 10.0, 14.0, 20.0};  // mm: ISO 3
 Result<std::vector<Passage>> passages_of(SpecimenText& text) {
   std::vector<Passage> passages{blank_lines(1)};
   for (Passage& passage : text.facts()) passages.push_back(std::move(passage));
+  passages.push_back(blank_lines(1));
+  for (Passage& passage : text.alphabets()) passages.push_back(std::move(passage));
+  passages.push_back(blank_lines(1));
   for (const double cap_height : cap_heights) {
     Result<Passage> sample = text.sample(cap_height);
     if (!sample) return sample.fault();
     passages.push_back(blank_lines(1));
     passages.push_back(std::move(*sample));
+    // The largest does not stand alone on a page.
+    if (cap_height == cap_heights.back()) (passages.end() - 2)->with_next = (passages.end() - 3)->with_next = true;
   }
-  passages.push_back(blank_lines(1));
-  for (Passage& passage : text.alphabets()) passages.push_back(std::move(passage));
   return passages;
 }
 
@@ -37,6 +40,9 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
                                     const FontLibrary& fonts) {
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering) return lettering.fault();
+  std::string kind = "Specimen for a spot of ";
+  append_number(kind, plan.spot, 3);
+  kind += " mm";
   Canvas canvas = Canvas::pdf("Specimen · " + plan.shop_name);
   Specimen specimen;
   for (const CatalogueFace& face : faces) {
@@ -48,7 +54,7 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
       canvas.start_page(a4.width, a4.height);
       canvas.name_page(face.name, i == 0);
       Page page(canvas, *lettering, a4);
-      page.draw_head({plan.shop_name, i == 0 ? "Specimen" : "Specimen, continued", face.name});
+      page.draw_head({plan.shop_name, i == 0 ? kind : kind + ", continued", face.name});
       page.draw(pages[i]);
       page.draw_foot({face.name, i + 1, pages.size()});
       specimen.ink.push_back(ink_on(pages[i]));

@@ -21,7 +21,7 @@ constexpr std::array known_alphabets{
     Alphabet{"Latn", "Latin", "ABCDEFGHIJKLMNOPQRSTUVWXYZ", "abcdefghijklmnopqrstuvwxyz"},
     Alphabet{"Grek", "Greek", "ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩ", "αβγδεζηθικλμνξοπρσςτυφχψω"},
     Alphabet{"Cyrl", "Cyrillic", "АБВГДЕЁЖЗИЙКЛМНОПРСТУФХЦЧШЩЪЫЬЭЮЯ", "абвгдеёжзийклмнопрстуфхцчшщъыьэюя"}};
-constexpr std::string_view figures = "0123456789", signs = "&.,:;!?’“”()–/@";
+constexpr std::string_view figures = "0123456789", signs = "& ! ? . , : ; ’ “ ” ( ) – / @";
 
 std::string text_of(double value, int decimals) {
   std::string text;
@@ -81,11 +81,12 @@ SpecimenText::Facts SpecimenText::origin() const {
 
 SpecimenText::Facts SpecimenText::nature() {
   Facts facts{{"Scripts", scripts()}};
-  if (face_.thinnest > 0) facts.emplace_back("Thin stroke", text_of(face_.thinnest, 3) + " em");
-  if (face_.counter > 0) facts.emplace_back("Counter", text_of(face_.counter, 3) + " em");
+  const auto share = [this](double em) { return text_of(100 * em / capitals_, 1) + " % of capitals"; };
+  if (face_.thinnest > 0) facts.emplace_back("Thin stroke", share(face_.thinnest));
+  if (face_.counter > 0) facts.emplace_back("Counter", share(face_.counter));
   if (face_.thinnest > 0) {
     const double least = least_cap_height({capitals_, face_.thinnest, face_.counter}, plan_.spot);
-    facts.emplace_back("Capitals", "from " + text_of(least, 1) + " mm, at a spot of " + text_of(plan_.spot, 2) + " mm");
+    facts.emplace_back("Capitals", text_of(least, 1) + " mm or taller");
   }
   if (face_.joined) facts.emplace_back("Letters", "joined");
   if (face_.capitals_only) facts.emplace_back("Letters", "capitals only");
@@ -194,9 +195,7 @@ Result<Passage> SpecimenText::sample(double cap_height) {
     if (!lines) return lines.fault();
     for (const ShapedLine& line : *lines) {
       if (line.ink.empty()) continue;
-      const bool is_first = passage.lines == 0;
-      const int least = lines_between(depth, em * line.ink.top);
-      passage.lines += is_first ? std::max(least, 1) : std::max(least, leading_of(cap_height));
+      passage.lines += std::max(lines_between(depth, em * line.ink.top), leading_of(cap_height));
       InkCell cell{x, {}, black, passage.lines};
       // Ink starts at the margin at every size, whatever the letter's own bearing.
       lettering_.typesetter().append_ink(cell.ink, line, em, {-em * line.ink.left, 0}, curve_tolerance);
@@ -223,24 +222,31 @@ void SpecimenText::add_alphabet(std::vector<Passage>& passages, std::string_view
   for (const std::string_view grapheme : graphemes_of(letters)) {
     if (draws(grapheme)) own += grapheme;
   }
-  while (!own.empty()) {
-    std::size_t end = 0;
-    std::optional<SetLine> line;
-    for (const std::string_view grapheme : graphemes_of(own)) {
-      Result<SetLine> longer = lettering_.set_in(face_.name, own.substr(0, end + grapheme.size()), em);
-      if (!longer || (line && longer->width() > right_ - x)) break;
-      line = std::move(*longer);
-      end += grapheme.size();
-    }
-    if (!line) return;
+  if (own.empty()) return;
+  for (const std::string& row : rows_of(own, (right_ - x) / em)) {
+    Result<SetLine> line = lettering_.set_in(face_.name, row, em);
+    if (!line) continue;  // it has each letter, but not beside the others
     Passage passage;
-    const double top = em * line->shaped.ink.top, bottom = -em * line->shaped.ink.bottom;
+    const double top = em * line->shaped.ink.top, depth = -em * line->shaped.ink.bottom;
     passage.lines = std::max(2, lines_between(hanging_share * grid, top));
     passage.cells.push_back({x, std::move(*line), {black, alarm}, passage.lines});
-    passage.lines += std::max(0, static_cast<int>(std::ceil(bottom / grid - hanging_share)));
+    passage.lines += std::max(0, static_cast<int>(std::ceil(depth / grid - hanging_share)));
     passage.with_next = true;
     passages.push_back(std::move(passage));
-    own.erase(0, end);
+  }
+}
+
+/// As few rows as it takes, of as many letters each.
+std::vector<std::string> SpecimenText::rows_of(const std::string& letters, double ems) {
+  const std::vector<std::string_view> graphemes = graphemes_of(letters);
+  for (std::size_t count = 1;; ++count) {
+    std::vector<std::string> rows(count);
+    for (std::size_t i = 0; i < graphemes.size(); ++i) rows[i * count / graphemes.size()] += graphemes[i];
+    const bool fit = std::ranges::all_of(rows, [&](const std::string& row) {
+      const Result<SetLine> line = lettering_.set_in(face_.name, row, 1);
+      return !line || line->width() <= ems;
+    });
+    if (fit || count >= graphemes.size()) return rows;
   }
 }
 

@@ -32,6 +32,7 @@ class SpecimenText {
   [[nodiscard]] std::vector<Cell> label(double cap_height);
   [[nodiscard]] Result<std::vector<ShapedLine>> lines_of(std::string_view words, double ems);
   bool draws(std::string_view text);
+  [[nodiscard]] std::vector<std::string> rows_of(const std::string& letters, double ems);
   void add_alphabet(std::vector<Passage>& passages, std::string_view letters);
 
   Lettering& lettering_;
