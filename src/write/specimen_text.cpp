@@ -222,7 +222,7 @@ void SpecimenText::add_alphabet(std::vector<Passage>& passages, std::string_view
   for (const std::string_view grapheme : graphemes_of(letters)) {
     if (draws(grapheme)) own += grapheme;
   }
-  if (own.empty()) return;
+  if (own.find_first_not_of(' ') == std::string::npos) return;
   for (const std::string& row : rows_of(own, (right_ - x) / em)) {
     Result<SetLine> line = lettering_.set_in(face_.name, row, em);
     if (!line) continue;  // it has each letter, but not beside the others

@@ -159,6 +159,9 @@ TEST_CASE("a specimen shows the catalogue's faces for engraving, then the worksh
   CHECK(account["files"] == nlohmann::json::array({"./out/specimen/specimen.pdf"}));
   const std::string before = workshop.read("out/specimen/specimen.pdf");
   CHECK(before.substr(0, 5) == "%PDF-");
+  const auto files = workshop.files();
+  REQUIRE(workshop.run("specimen").code == 0);
+  CHECK(workshop.files() == files);
   REQUIRE(workshop.run("specimen --text 'Leat & Sluice 1902'").code == 0);
   CHECK(workshop.read("out/specimen/specimen.pdf") != before);
   CHECK(workshop.read("out/specimen/earlier-001/specimen.pdf") == before);
