@@ -22,7 +22,7 @@ struct HeldRow {
 /// The rows below the header, each in one of these lists, in the order of the file.
 struct OrderRows {
   std::vector<Order> orders;
-  std::vector<std::size_t> lines;  // of each order
+  std::vector<std::size_t> lines;  // of each order, until repeats are settled
   std::vector<HeldRow> held;
   std::vector<std::size_t> empty, guarded;  // lines of rows without a word; of numbers that came as ="0123"
   std::vector<std::string> repeats;         // a note for every order number that came twice alike

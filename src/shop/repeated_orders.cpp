@@ -85,14 +85,11 @@ class Settling {
     std::size_t kept = 0;
     for (std::size_t row = 0; row < leaves_.size(); ++row) {
       if (leaves_[row]) continue;
-      if (kept != row) {
-        rows_.orders[kept] = std::move(rows_.orders[row]);
-        rows_.lines[kept] = rows_.lines[row];
-      }
+      if (kept != row) rows_.orders[kept] = std::move(rows_.orders[row]);
       ++kept;
     }
     rows_.orders.resize(kept);
-    rows_.lines.resize(kept);
+    rows_.lines.clear();
     std::stable_sort(rows_.held.begin(), rows_.held.end(),
                      [](const HeldRow& a, const HeldRow& b) { return a.line < b.line; });
   }

@@ -174,15 +174,21 @@ void Canvas::trace(const Path& path) {
   }
 }
 
+/// Nothing after the first fault: without a page not even the scale is known.
+bool Canvas::takes(const Path& path) {
+  if (!is_finite(path)) refuse("a path holds a number that is not finite");
+  return !fault_;
+}
+
 void Canvas::fill(const Path& path, Colour colour) {
-  if (!is_finite(path)) return refuse("a path holds a number that is not finite");
+  if (!takes(path)) return;
   trace(path);
   set_colour(lines().context.get(), colour);
   cairo_fill(lines().context.get());
 }
 
 void Canvas::stroke(const Path& path, const Pen& pen) {
-  if (!is_finite(path)) return refuse("a path holds a number that is not finite");
+  if (!takes(path)) return;
   trace(path);
   const Plane& plane = lines();
   std::vector<double> dashes = pen.dashes;

@@ -68,6 +68,8 @@ class Canvas {
   void stroke(const Path& path, const Pen& pen);
   void show(const GlyphRun& run, _cairo_font_face* face, double size, Colour colour);  // mm per em
 
+  /// What has gone wrong so far: whoever measures before drawing need not go on.
+  [[nodiscard]] MaybeFault first_fault() const;
   Result<std::string> finish();
 
  private:
@@ -85,8 +87,8 @@ class Canvas {
   [[nodiscard]] Point on(const Plane& plane, Point p) const {
     return {p.x * plane.units_per_mm, (height_ - p.y) * plane.units_per_mm};
   }
+  [[nodiscard]] bool takes(const Path& path);
   void refuse(const std::string& why);
-  [[nodiscard]] MaybeFault first_fault() const;
 
   std::unique_ptr<std::string> bytes_ = std::make_unique<std::string>();  // cairo keeps its address
   CairoSurface surface_;
@@ -99,7 +101,7 @@ class Canvas {
 };
 
 /// More is beyond PDF 1.7 (ISO 32000-1, Annex C).
-inline constexpr double longest_page = 14'400 * mm_per_point;  // mm
+inline constexpr double longest_page = 200 * mm_per_inch;  // mm; 14,400 points, without their rounding
 /// In a picture: 800 MB of memory; finer ones are refused.
 inline constexpr double most_pixels = 200e6;
 

@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double ruler_height = 15;   // mm above the page's lower edge
+constexpr double ruler_height = 12;   // mm above the page's lower edge
 constexpr double ruler_length = 100;  // mm
 
 }  // namespace

@@ -16,7 +16,7 @@ inline constexpr double small_size = 2.6, body_size = 3.5, large_size = 5, title
 inline constexpr Colour black{0x1A, 0x1A, 0x1A}, grey{0x66, 0x66, 0x66}, alarm{0xA8, 0x3F, 0x00};
 inline constexpr double gutter = 6;  // mm between columns
 
-inline constexpr double side_margin = 18, top_margin = 12, foot_margin = 28;  // mm
+inline constexpr double side_margin = 18, top_margin = 10, foot_margin = 21;  // mm
 inline constexpr int header_lines = 4;
 
 struct Paper {

@@ -44,11 +44,25 @@ std::string number(double value) {
   return text;
 }
 
+/// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
+MaybeFault immeasurable(const ProofPage& proof) {
+  if (!proof.artwork) return std::nullopt;
+  const Bounds blank = bounds_of(path_of(proof.artwork->blank));
+  for (const double length : {blank.width(), blank.height(), proof.artwork->cap_height}) {
+    if (length >= 0 && length <= longest_page) continue;  // neither holds for NaN
+    return Fault{"the proof of " + proof.item.id + " cannot be drawn", "",
+                 "its blank or its letters have no size that a page can hold", ""};
+  }
+  return std::nullopt;
+}
+
 /// Draws the pages of one document.
 class Proofs {
  public:
   Proofs(Lettering& lettering, std::string shop_name)
-      : canvas_(Canvas::pdf("Proofs · " + shop_name)), lettering_(lettering), shop_name_(std::move(shop_name)) {}
+      : canvas_(Canvas::pdf(make_visible("Proofs · " + shop_name, " ").text)),
+        lettering_(lettering),
+        shop_name_(std::move(shop_name)) {}
 
   void add(const ProofPage& proof);
   Result<std::string> finish() { return canvas_.finish(); }
@@ -191,7 +205,10 @@ Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const s
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering) return lettering.fault();
   Proofs proofs(*lettering, shop_name);
-  for (const ProofPage& page : pages) proofs.add(page);
+  for (const ProofPage& page : pages) {
+    if (MaybeFault fault = immeasurable(page)) return *std::move(fault);
+    proofs.add(page);
+  }
   return proofs.finish();
 }
 

@@ -76,7 +76,7 @@ class Labels {
         sheet_(sheet),
         bed_{0, 0, sheet.frame.plan.machine.width, sheet.frame.plan.machine.height} {
     for (const SheetPart& part : sheet.parts) parts_.push_back(bounds_of(part.path));
-    left_ = bed_.right / 3;
+    left_ = std::max(edge, bed_.right / 3);
     for (const Pocket& pocket : sheet.frame.pockets) {
       pockets_.push_back(pocket.box);
       left_ = std::clamp(pocket.box.left, edge, left_);
@@ -198,6 +198,7 @@ Result<std::string> draw_sheet(Canvas canvas, const Sheet& sheet, const FontLibr
       canvas.stroke(part.path, {hairline, colour, {}});
     }
   }
+  if (MaybeFault fault = canvas.first_fault()) return *std::move(fault);  // no labels on a bed without measures
   Labels(canvas, *lettering, sheet).draw();
   return canvas.finish();
 }
@@ -205,7 +206,7 @@ Result<std::string> draw_sheet(Canvas canvas, const Sheet& sheet, const FontLibr
 }  // namespace
 
 Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts) {
-  Canvas canvas = Canvas::pdf(sheet.name);
+  Canvas canvas = Canvas::pdf(make_visible(sheet.name, " ").text);
   canvas.start_page(sheet.frame.plan.machine.width, sheet.frame.plan.machine.height);
   return draw_sheet(std::move(canvas), sheet, fonts);
 }

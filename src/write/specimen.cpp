@@ -43,7 +43,7 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
   std::string kind = "Specimen for a spot of ";
   append_number(kind, plan.spot, 3);
   kind += " mm";
-  Canvas canvas = Canvas::pdf("Specimen · " + plan.shop_name);
+  Canvas canvas = Canvas::pdf(make_visible("Specimen · " + plan.shop_name, " ").text);
   Specimen specimen;
   for (const CatalogueFace& face : faces) {
     SpecimenText text(*lettering, plan, face, a4.left(), a4.right());
@@ -52,7 +52,7 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
     const std::vector<FlowedPage> pages = flow(*passages, a4.lines(), a4.lines());
     for (std::size_t i = 0; i < pages.size(); ++i) {
       canvas.start_page(a4.width, a4.height);
-      canvas.name_page(face.name, i == 0);
+      canvas.name_page(make_visible(face.name, " ").text, i == 0);
       Page page(canvas, *lettering, a4);
       page.draw_head({plan.shop_name, i == 0 ? kind : kind + ", continued", face.name});
       page.draw(pages[i]);

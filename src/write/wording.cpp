@@ -8,11 +8,13 @@
 #include <algorithm>
 #include <memory>
 #include <stdexcept>
+#include <utility>
 
 namespace ordinatio {
 namespace {
 
 constexpr UChar32 zero_width_non_joiner = 0x200C, zero_width_joiner = 0x200D;
+constexpr UChar32 no_character = 0;  // before what follows a sign of ours; U+0000 itself is always spelled out
 
 /// The character at `at`, which is moved behind it; negative where the bytes are not UTF-8.
 UChar32 next_character(std::string_view text, std::size_t& at) {
@@ -44,8 +46,11 @@ bool takes_joiner(UChar32 before) {
 bool is_hidden(UChar32 character, UChar32 before) {
   if (character == ' ') return false;
   if (character == zero_width_joiner || character == zero_width_non_joiner) return !takes_joiner(before);
+  const auto is_of = [character](std::uint32_t kinds) { return (U_MASK(u_charType(character)) & kinds) != 0; };
+  // Without a letter a mark would land on whatever stands to its left: a line's number, or a sign of ours.
+  if (is_of(U_GC_M_MASK) && (before == ' ' || before == no_character)) return true;
   constexpr std::uint32_t hidden_kinds = U_GC_CC_MASK | U_GC_CO_MASK | U_GC_CN_MASK | U_GC_Z_MASK;
-  if ((U_MASK(u_charType(character)) & hidden_kinds) != 0 || character == 0xFFFD) return true;
+  if (is_of(hidden_kinds) || character == 0xFFFD) return true;
   // Variation selectors choose a letter's form: they show in the letter.
   return u_hasBinaryProperty(character, UCHAR_DEFAULT_IGNORABLE_CODE_POINT) != 0 &&
          u_hasBinaryProperty(character, UCHAR_VARIATION_SELECTOR) == 0;
@@ -81,16 +86,18 @@ Wording make_visible(std::string_view line, std::string_view space_sign) {
     const std::size_t begin = at;
     const UChar32 character = next_character(line, at);
     const std::string_view bytes = line.substr(begin, at - begin);
+    const UChar32 previous = std::exchange(before, no_character);
     if (character < 0) {
       for (const char byte : bytes) wording.add("[0x" + hex(static_cast<unsigned char>(byte), 2) + "]", true);
-    } else if (character == ' ' && (before == ' ' || begin >= last_word_end)) {
+    } else if (character == ' ' && (previous == ' ' || begin >= last_word_end)) {
       wording.add(space_sign, true);
-    } else if (is_hidden(character, before)) {
+      before = ' ';
+    } else if (is_hidden(character, previous)) {
       wording.add(spell_out(bytes), true);
     } else {
       wording.add(bytes, false);
+      before = character;
     }
-    before = character;
   }
   return wording;
 }

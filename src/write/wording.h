@@ -21,9 +21,9 @@ struct Wording {
 /// The lines of a text as it came, parted at CR LF, LF and CR; at least one.
 std::vector<std::string_view> lines_as_typed(std::string_view text);
 
-/// Spells out what cannot be seen: controls, odd spaces, joiners that join nothing, private use as [U+00A0];
-/// bytes that are not UTF-8 as [0xFF]; spaces at the ends of the line and after another space as
-/// `space_sign`.
+/// Spells out what cannot be seen for what it is: controls, odd spaces, joiners that join nothing, marks that no letter
+/// carries, private use as [U+00A0]; bytes that are not UTF-8 as [0xFF]; spaces at the ends of the line and after another
+/// space as `space_sign`.
 Wording make_visible(std::string_view line, std::string_view space_sign);
 /// "[U+1F468 U+200D U+1F469]": the code points of a grapheme, for what no face draws.
 std::string spell_out(std::string_view grapheme);

@@ -53,6 +53,7 @@ TEST_CASE("every byte of Windows-1252 means what the code page says, or is lost 
   // Code page 1252's five free places, as in Unicode's mapping file (VENDORS/MICSFT/WINDOWS/CP1252.TXT; from memory).
   for (const int free : {0x81, 0x8D, 0x8F, 0x90, 0x9D}) {
     CHECK(decoded(std::string("a") + static_cast<char>(free) + "b\xE9").text == "a\uFFFDbé");
+    CHECK(decoded(std::string("a") + static_cast<char>(free), "windows-1252").text == "a\uFFFD");
   }
   for (int byte = 0xA0; byte < 0x100; ++byte) {  // the upper half is ISO 8859-1's, and so Unicode's
     const std::string expected = {static_cast<char>(0xC0 | (byte >> 6)), static_cast<char>(0x80 | (byte & 0x3F))};
@@ -160,6 +161,8 @@ TEST_CASE("the delimiter is told from the first rows") {
       {"sep=,", ',', 5},
       {"sep=", ',', 0},
       {"sep=ab;c\n", ';', 0},  // a header that begins with the same letters
+      {"sep=\x7F\nOrder\n", ',', 0},
+      {"sep=;x\nOrder;Text\n", ';', 0},  // more than a delimiter is a header
       {"sep=a\nOrder\n", ',', 0},
       {"sep= \nOrder\n", ',', 0},
       {"sep=\"\n", ',', 0},
@@ -171,4 +174,5 @@ TEST_CASE("the delimiter is told from the first rows") {
     CHECK(found.character == one.delimiter);
     CHECK(found.skip == one.skip);
   }
+  CHECK(sniff_delimiter(std::string_view("sep=;", 4)).skip == 0);  // nothing behind the text's end is read
 }

@@ -135,6 +135,12 @@ TEST_CASE("a column that is missing is told with the nearest header and all of t
   CHECK_THAT(refused(wide + "\n"), Contains("\"39\" and 10 more."));
 }
 
+TEST_CASE("capitals do not hide the nearest header") {
+  OrderFormat format;
+  format.columns.order = "NR";
+  CHECK_THAT(refused("nr,Text\n1,Anna\n", format), Contains("no column \"NR\": the nearest header is \"nr\""));
+}
+
 TEST_CASE("a column that may be absent is not ignored for its capitals") {
   CHECK_THAT(refused("Order,Text,quantity\n1,Anna,3\n"),
              Contains("no column \"Quantity\": the nearest header is \"quantity\""));
@@ -166,7 +172,7 @@ TEST_CASE("an order number in scientific notation is held, since digits are gone
     INFO(number);
     CHECK_THAT(held_row(std::string(number) + ",Anna,1,"), Contains("is in scientific notation"));
   }
-  for (const char* number : {"12E4", "E+12", "1E", "1E+", "1.2.3E+4", "2024-E5", "1.5", "E", "0x1E+05"}) {
+  for (const char* number : {"12E4", "E+12", "1E", "1E+", "1.2.3E+4", "2024-E5", "1.5", "E", "0x1E+05", "№ Ä-7"}) {
     INFO(number);
     CHECK(taken("Order,Text\n" + std::string(number) + ",Anna\n").orders.at(0).number == number);
   }
@@ -272,6 +278,8 @@ TEST_CASE("rows of blanks are passed over with one note") {
   CHECK(orders.held.empty());
   CHECK(orders.orders.size() == 2);
   CHECK(orders.notes.back() == "orders.csv: nothing but blanks on lines 3, 4, 5, 7, 8 and 2 more: passed over");
+  CHECK(taken("Order,Text\n1,Anna\n,\n,\n,\n,\n,\n,\n").notes.back() ==
+        "orders.csv: nothing but blanks on lines 3, 4, 5, 6, 7 and 8: passed over");
   CHECK(taken("Order,Text\n1,Anna\n,\n").notes.back() == "orders.csv: nothing but blanks on line 3: passed over");
 }
 
@@ -284,6 +292,7 @@ TEST_CASE("a spreadsheet's guard around an order number is taken off and noted")
         "orders.csv: order numbers guarded as =\"…\" on lines 2, 4 and 5: the guard was taken off");
   REQUIRE(orders.held.size() == 1);
   CHECK_THAT(held(orders)[0], Contains("orders.csv:6:1, column \"Order\": no order number"));
+  CHECK(taken("Order,Text\n\"=\"\"12\",a\n").orders.at(0).number == "=\"12");  // half a guard is none
 }
 
 TEST_CASE("rows alike in every used column are taken once, with a note") {
@@ -340,6 +349,19 @@ TEST_CASE("long texts are shown from where they part") {
   const Orders orders = taken("Order,Text\n1," + alike + "ö then " + alike + "\n1," + alike + "ü\n");
   CHECK_THAT(held(orders).at(0), Contains("line 2 has \"…" + std::string(19, 'e') + "ö then " + std::string(34, 'e') +
                                           "…\", line 3 has \"…" + std::string(19, 'e') + "ü\"."));
+}
+
+TEST_CASE("a long text is never cut inside a character") {
+  std::string alike = "a";
+  for (int letter = 0; letter < 50; ++letter) alike += "é";
+  const Orders orders = taken("Order,Text\n1," + alike + "ö\n1," + alike + "ü\n");  // they part in their second bytes
+  CHECK_THAT(held(orders).at(0), Contains("line 2 has \"…ééééééééééö\", line 3 has \"…ééééééééééü\"."));
+}
+
+TEST_CASE("a file of nothing but held rows is still read") {
+  const Orders orders = taken("Order,Text\n,Anna\n");
+  CHECK(orders.orders.empty());
+  CHECK(orders.held.size() == 1);
 }
 
 TEST_CASE("held rows come in the order of the file") {

@@ -1,0 +1,78 @@
+#include "write/canvas.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <limits>
+
+using namespace ordinatio;
+
+namespace {
+
+Path square(double size) {
+  Path path;
+  path.add_rectangle({0, 0, size, size});
+  return path;
+}
+
+/// A number of four bytes, most significant first, as PNG has it (ISO/IEC 15948, 7.1).
+std::uint32_t number_at(const std::string& png, std::size_t place) {
+  std::uint32_t number = 0;
+  for (std::size_t i = place; i < place + 4; ++i) number = number << 8 | static_cast<unsigned char>(png[i]);
+  return number;
+}
+
+}  // namespace
+
+TEST_CASE("what is not finite is refused, never drawn") {
+  for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
+    for (const bool filled : {true, false}) {
+      Canvas canvas = Canvas::pdf("x");
+      canvas.start_page(50, 50);
+      Path path = square(10);
+      path.line_to({bad, 1});
+      if (filled) canvas.fill(path, {});
+      if (!filled) canvas.stroke(path, {});
+      const Result<std::string> pdf = canvas.finish();
+      REQUIRE_FALSE(pdf.ok());
+      CHECK(pdf.fault().why == "a path holds a number that is not finite");
+    }
+  }
+}
+
+TEST_CASE("a page that no PDF can have is refused") {
+  for (const double length : {0.0, -1.0, 5081.0, std::nan("")}) {
+    for (const bool wide : {true, false}) {
+      Canvas canvas = Canvas::pdf("x");
+      canvas.start_page(wide ? length : 10, wide ? 10 : length);
+      canvas.fill(square(1), {});
+      CHECK_FALSE(canvas.finish().ok());
+    }
+  }
+  CHECK_FALSE(Canvas::pdf("no pages").finish().ok());
+  Canvas longest = Canvas::pdf("x");
+  longest.start_page(5080, 10);
+  CHECK(longest.finish().ok());
+}
+
+TEST_CASE("a picture has as many pixels as the millimetres say, and one that is too large is refused") {
+  const Result<std::string> png = Canvas::picture(30, 20.04, 10).finish();
+  REQUIRE(png);
+  CHECK(png->substr(1, 3) == "PNG");
+  CHECK(number_at(*png, 16) == 300);  // width and height come first (ISO/IEC 15948, 11.2.2)
+  CHECK(number_at(*png, 20) == 200);
+  for (const double pixels_per_mm : {0.0, -1.0, 0.001, 1e4, 1e300, std::nan("")}) {
+    CHECK_FALSE(Canvas::picture(30, 20, pixels_per_mm).finish().ok());
+  }
+  CHECK_FALSE(Canvas::picture(20'000, 20'000, 1).finish().ok());
+}
+
+TEST_CASE("clusters that do not cover their text are an error, not a file") {
+  Canvas canvas = Canvas::pdf("x");
+  canvas.start_page(50, 50);
+  GlyphRun run;
+  run.text = "ab";
+  run.glyphs = {{1, {1, 1}}};
+  run.clusters = {{1, 1}};
+  canvas.show(run, nullptr, 3, {});
+  CHECK_FALSE(canvas.finish().ok());
+}

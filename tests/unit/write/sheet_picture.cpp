@@ -1,0 +1,69 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "small_sheet.h"
+#include "write/write.h"
+
+using namespace ordinatio;
+
+namespace {
+
+const FontLibrary& fonts() {
+  static const FontLibrary library("no/fonts/of/our/own");
+  return library;
+}
+
+std::string pdf_of(const Sheet& sheet) {
+  const Result<std::string> pdf = write_sheet_pdf(sheet, fonts());
+  if (!pdf) throw std::runtime_error(describe(pdf.fault()));
+  return *pdf;
+}
+
+}  // namespace
+
+TEST_CASE("the page is the bed in points") {
+  // 200 mm = 566.929134 pt, 120 mm = 340.157480 pt, at 25.4 mm and 72 pt to the inch
+  CHECK(pdf_of(small_sheet()).find("/MediaBox [ 0 0 566.929134 340.15748 ]") != std::string::npos);
+}
+
+TEST_CASE("a sheet's PDF and picture are the same bytes each time, and tell one sheet from another") {
+  const Sheet sheet = small_sheet();
+  CHECK(pdf_of(sheet) == pdf_of(sheet));
+  CHECK(pdf_of(sheet) != pdf_of(small_sheet("1043-1")));
+  CHECK(*write_sheet_png(sheet, fonts(), 4) == *write_sheet_png(sheet, fonts(), 4));
+}
+
+TEST_CASE("a bed with no room for words is drawn without them") {
+  Sheet sheet = small_sheet();
+  Path all_over;
+  all_over.add_rectangle({0, 0, 200, 120});
+  sheet.parts.insert(sheet.parts.begin(), {Operation::engrave, "all-over", "", all_over});
+  const std::string pdf = pdf_of(sheet);
+  CHECK(pdf.find("/Font") == std::string::npos);
+  CHECK(pdf_of(small_sheet()).find("/Font") != std::string::npos);
+}
+
+TEST_CASE("a sheet that cannot be drawn is a fault with its reason") {
+  Sheet sheet = small_sheet();
+  sheet.frame.plan.machine.width = std::nan("");
+  CHECK_FALSE(write_sheet_pdf(sheet, fonts()).ok());
+  CHECK_FALSE(write_sheet_png(sheet, fonts(), 4).ok());
+  CHECK_FALSE(write_sheet_png(small_sheet(), fonts(), 0).ok());
+  Sheet crooked = small_sheet();
+  crooked.parts[0].path.line_to({std::nan(""), 0});
+  const Result<std::string> pdf = write_sheet_pdf(crooked, fonts());
+  REQUIRE_FALSE(pdf.ok());
+  CHECK(pdf.fault().what == "the PDF cannot be drawn");
+}
+
+TEST_CASE("a sheet's name need not be UTF-8, and its bed may be narrower than a word") {
+  Sheet sheet = small_sheet();
+  sheet.name = "\xFF";
+  CHECK(pdf_of(sheet).find("/Title ([0xFF])") != std::string::npos);
+  sheet.frame.plan.machine = {10, 10};
+  CHECK(pdf_of(sheet).starts_with("%PDF"));
+}
+
+TEST_CASE("an item's number may be anything that an order's number was") {
+  for (const char* id : {"№ 7/ü-1", "😀-1", "\xFF-1", "a\u202Eb-1"}) CHECK(pdf_of(small_sheet(id)).starts_with("%PDF"));
+}
