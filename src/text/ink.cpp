@@ -37,10 +37,15 @@ double tolerance_class(double tolerance) { return std::exp2(std::floor(std::log2
 
 }  // namespace
 
-bool InkCache::overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b) {
+std::string pair_key(const PlacedGlyph& a, const PlacedGlyph& b) {
   std::string key;
   append_glyph(key, a, a.origin);
   append_glyph(key, b, a.origin);
+  return key;
+}
+
+bool InkCache::overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b) {
+  std::string key = pair_key(a, b);
   if (const auto known = pairs_.find(key); known != pairs_.end()) return known->second;
   const auto solid = [this](const PlacedGlyph& glyph) {
     const GlyphOutline& outline = outline_of_(glyph);

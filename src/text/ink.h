@@ -10,6 +10,9 @@ namespace ordinatio {
 /// Glyphs that overlap one another, welded together; a group of one is a glyph that overlaps nothing.
 using GlyphGroup = std::vector<std::size_t>;  // indices into ShapedLine::glyphs, ascending
 
+/// Two glyphs and how they lie to one another, as a key: to 2⁻²⁰ em.
+std::string pair_key(const PlacedGlyph& a, const PlacedGlyph& b);
+
 /// Keeps what was found out about pairs and groups, by glyph and relative place, in bounded caches.
 class InkCache {
  public:
@@ -17,12 +20,12 @@ class InkCache {
   explicit InkCache(OutlineOf outline_of) : outline_of_(std::move(outline_of)) {}
 
   std::vector<GlyphGroup> groups_of(const ShapedLine& line);
+  bool overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b);
   /// The union of the group's outlines in ems, relative to its first glyph's origin, chords within
   /// `tolerance_em`.
   const Path& welded(const ShapedLine& line, const GlyphGroup& group, double tolerance_em);
 
  private:
-  bool overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b);
   OutlineOf outline_of_;
   std::unordered_map<std::string, bool> pairs_;
   std::unordered_map<std::string, Path> welds_;

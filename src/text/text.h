@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <limits>
 #include <map>
 #include <memory>
 #include <string>
@@ -13,6 +14,7 @@
 
 #include "base/base.h"
 #include "geometry/geometry.h"
+#include "geometry/thickness.h"
 
 namespace ordinatio {
 
@@ -149,6 +151,25 @@ struct FaceMetrics {
   double cap_height = 0, x_height = 0;  // em, of H and x as drawn
 };
 
+/// The thinnest ink and the narrowest gap of a line as it is engraved, ems from the line's start; width infinite where
+/// there is none. Space between neighbouring letters is no gap, but where they join it is.
+struct LineGauges {
+  Gauge stroke{{}, std::numeric_limits<double>::infinity()};
+  Gauge gap{{}, std::numeric_limits<double>::infinity()};
+};
+
+/// The least of a face, ems from the letter's origin, and the letter it is in.
+struct FaceGauge {
+  Gauge gauge{{}, std::numeric_limits<double>::infinity()};
+  char32_t letter = 0;
+};
+/// Over the digits and the Latin letters, with Latin-1 and Extended-A as far as the face draws them.
+struct FaceGauges {
+  FaceGauge stroke, gap;
+  /// The cap height (mm) at which both are no less than a spot (mm); `cap_height` is the face's in ems.
+  [[nodiscard]] double least_cap_height(double spot, double cap_height) const;
+};
+
 /// Shapes text and keeps what it shaped. Holds caches, so each thread has its own; the same input gives the
 /// same output whatever was asked before.
 class Typesetter {
@@ -168,9 +189,13 @@ class Typesetter {
   /// welded polygons whose chords are within `tolerance` mm.
   void append_ink(Path& ink, const ShapedLine& line, double size, Point shift, double tolerance);
 
+  /// Measured once a glyph and once a pair of glyphs that overlap.
+  LineGauges gauges(const ShapedLine& line);
+
   Result<FaceMetrics> metrics(const std::string& face_name);
   /// Whether the face itself, without fallbacks, has every character of the text.
   Result<bool> draws(const std::string& face_name, std::string_view text);
+  Result<FaceGauges> face_gauges(const std::string& face_name);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
   /// SHA-256 of the face's file; computed once.

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "text/ink.h"
+#include "text/gauges.h"
 #include "text/itemise.h"
 
 namespace ordinatio {
@@ -22,7 +22,8 @@ std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, 
 struct Typesetter::Rooms {
   explicit Rooms(const FontLibrary& library_)
       : library(&library_),
-        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }) {}
+        ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }),
+        gauges([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink) {}
 
   Result<FaceId> open(const std::string& name);
   Result<std::vector<FaceId>> open_all(const std::vector<std::string>& names);
@@ -39,6 +40,7 @@ struct Typesetter::Rooms {
   std::map<std::string, std::vector<int>> scripts_by_language;
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
+  GaugeCache gauges;
 };
 
 Result<FaceId> Typesetter::Rooms::open(const std::string& name) {
@@ -192,6 +194,14 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
     const bool alone = group.size() == 1 && !own.overlaps;
     ink.append(alone ? own.path : rooms_->ink.welded(line, group, tolerance / size), {size, 0, 0, size, at.x, at.y});
   }
+}
+
+LineGauges Typesetter::gauges(const ShapedLine& line) { return rooms_->gauges.gauges_of(line); }
+
+Result<FaceGauges> Typesetter::face_gauges(const std::string& face_name) {
+  const Result<FaceId> face = rooms_->open(face_name);
+  if (!face) return face.fault();
+  return measure_face(*rooms_->faces[*face]);
 }
 
 Result<FaceMetrics> Typesetter::metrics(const std::string& face_name) {

@@ -1,0 +1,61 @@
+#include <algorithm>
+#include <utility>
+
+#include "geometry/medial.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr int golden_steps = 16;           // 0.618¹⁶ < 5e-4 of a stretch
+constexpr std::size_t climbs = 2;          // from this many of a contour's largest probes
+constexpr double golden = 0.618033988749;  // (√5 − 1)/2
+
+/// The largest ball that touches the side between two places, where the radius rises and falls once (golden section).
+Ball climb(const Boundary& boundary, std::size_t side, double from, double to) {
+  double left = to - golden * (to - from), right = from + golden * (to - from);
+  Ball at_left = ball_at(boundary, side, left), at_right = ball_at(boundary, side, right);
+  for (int i = 0; i < golden_steps; ++i) {
+    if (at_left.radius < at_right.radius) {
+      from = std::exchange(left, right);
+      at_left = at_right;
+      right = from + golden * (to - from);
+      at_right = ball_at(boundary, side, right);
+    } else {
+      to = std::exchange(right, left);
+      at_right = at_left;
+      left = to - golden * (to - from);
+      at_left = ball_at(boundary, side, left);
+    }
+  }
+  return at_left.radius < at_right.radius ? at_right : at_left;
+}
+
+/// Between the probes before and after it, on the probe's own side.
+Ball climb_from(const Boundary& boundary, const Probe& probe) {
+  const double stretch = probe.to - probe.from, span = boundary.sides[probe.side].span;
+  const Ball top = climb(boundary, probe.side, std::max(0.0, probe.from - stretch), std::min(span, probe.to + stretch));
+  return top.radius > probe.ball.radius ? top : probe.ball;
+}
+
+}  // namespace
+
+void append_largest(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
+                    const Bounds* zone) {
+  std::vector<std::vector<const Probe*>> by_contour(boundary.areas.size());
+  for (const Probe& probe : probes) {
+    const std::size_t contour = boundary.sides[probe.side].contour;
+    if (boundary.areas[contour] > 0 && probe.ball.stopped) by_contour[contour].push_back(&probe);
+  }
+  for (std::vector<const Probe*>& own : by_contour) {
+    std::ranges::stable_sort(own, std::greater{}, [](const Probe* probe) { return probe->ball.radius; });
+    Ball largest;
+    largest.radius = 0;
+    for (std::size_t i = 0; i < std::min(climbs, own.size()); ++i) {
+      const Ball top = climb_from(boundary, *own[i]);
+      if (top.radius > largest.radius) largest = top;
+    }
+    if (largest.radius > 0 && holds(zone, largest.centre)) gauges.push_back({largest.centre, 2 * largest.radius});
+  }
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,145 @@
+#include <algorithm>
+
+#include "geometry/medial.h"
+
+namespace ordinatio {
+namespace {
+
+// Edges that turn from one another by less count as parallel: over a stroke as long as an em they part by 0.001 em.
+constexpr double parallel = 1e-3;        // radians
+constexpr double rounding_slack = 1e-9;  // of a unit vector's products
+
+/// Two outline points on the rim of one disc, opposite one another.
+struct Neck {
+  Point p, q;
+  std::size_t p_side, q_side;  // that begin at p and q, or hold them
+  [[nodiscard]] Point centre() const { return 0.5 * (p + q); }
+};
+
+/// Whether a disc can touch the corner where `side` begins from direction `way` (not unit), which points into the region.
+bool corner_faces(const Boundary& boundary, const Side& side, Point way) {
+  return dot(way, boundary.sides[side.previous].along) >= -rounding_slack && dot(way, side.along) <= rounding_slack;
+}
+
+class NeckSearch {
+ public:
+  NeckSearch(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules, const Bounds* zone,
+             std::vector<Gauge>& gauges)
+      : boundary_(boundary), probes_(probes), rules_(rules), zone_(zone), gauges_(gauges) {
+    for (std::size_t i = 0; i < boundary.sides.size(); ++i) {
+      const Side& side = boundary.sides[i];
+      // Only where the outline turns towards the region can a disc touch a corner.
+      if (cross(boundary.sides[side.previous].along, side.along) < 0) corners_.push_back(i);
+    }
+  }
+
+  void corner_to_side(std::size_t corner) {
+    const Side& from = boundary_.sides[corner];
+    const Side& before = boundary_.sides[from.previous];
+    for (std::size_t i = 0; i < boundary_.sides.size(); ++i) {
+      const Side& side = boundary_.sides[i];
+      if (dot(side.normal, before.along) > rounding_slack || dot(side.normal, from.along) < -rounding_slack) continue;
+      const Point way = from.from - side.from;
+      const double s = dot(way, side.along);
+      if (dot(way, side.normal) <= 0 || s < 0 || s > side.span) continue;
+      accept({from.from, side.at(s), corner, i});
+    }
+  }
+
+  void corner_to_corners(std::size_t index) {
+    const Side& from = boundary_.sides[corners_[index]];
+    for (std::size_t j = index + 1; j < corners_.size(); ++j) {
+      const Side& to = boundary_.sides[corners_[j]];
+      const Point way = to.from - from.from;
+      if (!corner_faces(boundary_, from, way) || !corner_faces(boundary_, to, -1 * way)) continue;
+      accept({from.from, to.from, corners_[index], corners_[j]});
+    }
+  }
+
+  void parallel_sides(const Probe& probe) {
+    if (!probe.ball.stopped) return;
+    const Side& side = boundary_.sides[probe.side];
+    const Side& facing = boundary_.sides[probe.ball.foot_side];
+    if (std::abs(cross(side.along, facing.along)) > parallel || dot(side.along, facing.along) > 0) return;
+    const Point p = side.at((probe.from + probe.to) / 2);
+    accept({p, p + 2 * probe.ball.radius * side.normal, probe.side, probe.ball.foot_side});
+  }
+
+  void run() {
+    for (std::size_t i = 0; i < corners_.size(); ++i) {
+      corner_to_side(corners_[i]);
+      corner_to_corners(i);
+    }
+    for (const Probe& probe : probes_) parallel_sides(probe);
+  }
+
+ private:
+  void accept(const Neck& neck) {
+    const double radius = length(neck.p - neck.q) / 2;
+    if (!holds(zone_, neck.centre()) || !disc_is_empty(neck.centre(), radius) || is_tip(neck, radius) ||
+        is_touch(neck, radius)) {
+      return;
+    }
+    gauges_.push_back({neck.centre(), 2 * radius});
+  }
+
+  /// The polygons' chords may reach into the disc that the true curves leave empty.
+  [[nodiscard]] bool disc_is_empty(Point centre, double radius) const {
+    const double clear = radius - 3 * rules_.chord_error;
+    if (clear <= 0) return true;
+    bool empty = true;
+    visit_near(boundary_, centre, clear, [&](std::size_t i) {
+      const Side& side = boundary_.sides[i];
+      const double s = std::clamp(dot(centre - side.from, side.along), 0.0, side.span);
+      const Point away = centre - side.at(s);
+      return empty = dot(away, away) >= clear * clear;
+    });
+    return empty;
+  }
+
+  /// Whether what one side of the neck parts off is no deeper than a tip.
+  [[nodiscard]] bool is_tip(const Neck& neck, double radius) const {
+    if (boundary_.sides[neck.p_side].contour != boundary_.sides[neck.q_side].contour) return false;
+    const double far = radius + rules_.tip(radius);
+    const auto stays_near = [&](std::size_t from, std::size_t to) {
+      for (std::size_t i = from; i != to; i = boundary_.sides[i].next) {
+        const Point end = boundary_.sides[boundary_.sides[i].next].from;
+        const Point away = end - neck.centre();
+        if (dot(away, away) > far * far) return false;
+      }
+      return true;
+    };
+    return stays_near(neck.p_side, neck.q_side) || stays_near(neck.q_side, neck.p_side);
+  }
+
+  /// Whether it is narrow and to both sides soon twice as wide.
+  [[nodiscard]] bool is_touch(const Neck& neck, double radius) const {
+    if (2 * radius >= rules_.touch) return false;
+    const Point centre = neck.centre(), apart = neck.q - neck.p;
+    bool before = false, beyond = false;
+    for (const Probe& probe : probes_) {
+      const Ball& ball = probe.ball;
+      if (ball.radius < 2 * radius) continue;
+      if (length(ball.centre - centre) - ball.radius > rules_.tip_depth) continue;
+      (cross(apart, ball.centre - centre) > 0 ? before : beyond) = true;
+      if (before && beyond) return true;
+    }
+    return false;
+  }
+
+  const Boundary& boundary_;
+  const std::vector<Probe>& probes_;
+  const GaugeRules& rules_;
+  const Bounds* zone_;
+  std::vector<Gauge>& gauges_;
+  std::vector<std::size_t> corners_;  // sides that begin where the outline turns towards the region
+};
+
+}  // namespace
+
+void append_necks(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
+                  const GaugeRules& rules, const Bounds* zone) {
+  NeckSearch(boundary, probes, rules, zone, gauges).run();
+}
+
+}  // namespace ordinatio

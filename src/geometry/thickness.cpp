@@ -1,0 +1,44 @@
+#include "geometry/thickness.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "geometry/medial.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double shortest = 1.0 / 16;  // of chord_error: shorter edges are rounding
+
+void sort_by_width(std::vector<Gauge>& gauges) {
+  std::ranges::sort(gauges, [](const Gauge& a, const Gauge& b) {
+    return std::tie(a.width, a.at.x, a.at.y) < std::tie(b.width, b.at.x, b.at.y);
+  });
+}
+
+/// The outline within reach of discs that are centred in the zone and matter there.
+std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules) {
+  if (zone == nullptr) return std::nullopt;
+  const double reach = 6 * rules.tip_depth;
+  return Bounds{zone->left - reach, zone->bottom - reach, zone->right + reach, zone->top + reach};
+}
+
+}  // namespace
+
+Thickness thickness_of(const Polygons& ink, const GaugeRules& rules, const Bounds* zone) {
+  const std::optional<Bounds> near = around(zone, rules);
+  const Bounds* const near_zone = near ? &*near : nullptr;
+  Thickness thickness;
+  for (const bool outside : {false, true}) {
+    const Boundary boundary = boundary_of(ink, rules.chord_error * shortest, outside);
+    const std::vector<Probe> probes = probes_of(boundary, rules, near_zone);
+    std::vector<Gauge>& gauges = outside ? thickness.gaps : thickness.strokes;
+    append_necks(gauges, boundary, probes, rules, zone);
+    if (!outside) append_tapers(gauges, boundary, probes, rules, zone);
+    append_largest(gauges, boundary, probes, zone);
+    sort_by_width(gauges);
+  }
+  return thickness;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,52 @@
+// How thick ink is and how narrow the gaps in it are: what decides whether a beam can draw a letter. Measured on welded
+// polygons, in their unit, by discs that touch the outline from within (ink) or from without (gaps).
+#pragma once
+
+#include "geometry/geometry.h"
+
+namespace ordinatio {
+
+/// A disc that fits between two sides of the ink or of a gap: its centre is where to show it.
+struct Gauge {
+  Point at;
+  double width = 0;  // the disc's diameter
+  friend bool operator==(const Gauge&, const Gauge&) = default;
+};
+
+/// Ascending by width.
+struct Thickness {
+  std::vector<Gauge> strokes, gaps;
+};
+
+/// Lengths are in the polygons' unit; the defaults are for lettering in ems. See GaugeRules::tip for how they were chosen.
+struct GaugeRules {
+  double chord_error = 1e-4;  // how far the polygons may lie off the true outline
+  double step = 0.04;         // the outline is probed at least this often
+  /// Necks narrower than this that are twice as wide within a tip's depth to both sides are mere touches: a stroke that
+  /// grazes another, which may part or fuse and no reader sees it. Apertures that tell an e from an o are wider.
+  double touch = 0.02;
+  double tip_depth = 0.04;  // what ends within this depth is a tip, not a stroke (see tip)
+  /// How deep what lies beyond a disc of this radius may be and still be its tip. A corner of 30° or more is a tip at
+  /// any size: its residue under a disc of radius r is (1/sin 15° − 1)·r = 2.86 r deep. With tip_depth alone the sharp
+  /// corners of a Z or a 4 would pass for its thinnest stroke.
+  [[nodiscard]] double tip(double radius) const {
+    return radius * corner_depth > tip_depth ? radius * corner_depth : tip_depth;
+  }
+  static constexpr double corner_depth = 2.8637;
+};
+
+/// `ink`: welded: outer contours counter-clockwise, holes clockwise, none crossing. `zone`: only what is centred in it
+/// (nullptr: all).
+///
+/// strokes: necks of the ink, its tapering ends, and the largest disc in each piece of ink.
+/// gaps: necks of what is not ink, and the largest disc in each hole, since a closed counter need not have a neck.
+///
+/// A neck is a pair of outline points opposite one another, both on the rim of a disc that holds no outline, where the
+/// distance is a local minimum (or constant, between parallel edges); to both sides of it lies more than a tip. A
+/// tapering end is measured where the disc is the largest that comes within a tip of the end: the largest spot that
+/// still draws it. Necks are exact on the polygons, so within 2·chord_error of the true outline's. Tapers are told low,
+/// by at most step/8 times the taper's slope; largest discs low by at most chord_error on straight edges.
+/// Time grows with the square of the number of edges.
+Thickness thickness_of(const Polygons& ink, const GaugeRules& rules = {}, const Bounds* zone = nullptr);
+
+}  // namespace ordinatio

@@ -1,0 +1,39 @@
+#include "text/gauges.h"
+
+#include <algorithm>
+
+namespace ordinatio {
+namespace {
+
+/// Latin letters of Basic Latin, Latin-1 and Latin Extended-A, and the digits.
+bool is_measured(char32_t c) {
+  if (c < 0x80) return (c >= U'0' && c <= U'9') || (c >= U'A' && c <= U'Z') || (c >= U'a' && c <= U'z');
+  return c >= 0xC0 && c <= 0x17F && c != U'×' && c != U'÷';
+}
+
+void take_less(FaceGauge& least, const std::vector<Gauge>& gauges, char32_t letter) {
+  if (!gauges.empty() && gauges.front().width < least.gauge.width) least = {gauges.front(), letter};
+}
+
+}  // namespace
+
+FaceGauges measure_face(Face& face) {
+  FaceGauges least;
+  const GaugeRules rules;
+  for (char32_t letter = U'0'; letter <= 0x17F; ++letter) {
+    if (!is_measured(letter) || !face.draws(letter)) continue;
+    const GlyphOutline& outline = face.outline(face.glyph_of(letter));
+    Polygons polygons = polygons_of(outline.path, rules.chord_error);
+    if (outline.overlaps) polygons = weld(polygons, rules.chord_error / 64);
+    const Thickness thickness = thickness_of(polygons, rules);
+    take_less(least.stroke, thickness.strokes, letter);
+    take_less(least.gap, thickness.gaps, letter);
+  }
+  return least;
+}
+
+double FaceGauges::least_cap_height(double spot, double cap_height) const {
+  return spot * cap_height / std::min(stroke.gauge.width, gap.gauge.width);
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,99 @@
+#include "text/gauges.h"
+
+#include <algorithm>
+
+namespace ordinatio {
+namespace {
+
+// Reached by long runs of unlike texts; the cache then starts anew, which costs time and changes nothing.
+constexpr std::size_t glyph_limit = 1 << 12;
+constexpr std::size_t join_limit = 1 << 14;
+
+constexpr GaugeRules rules{};  // its defaults are for ems
+constexpr double grid = rules.chord_error / 64;
+// Where two glyphs overlap, what lies this near is measured on their weld: as far from its end as a thin taper is shown.
+constexpr double about_join = 3 * rules.tip_depth;
+
+void take_less(Gauge& least, const Gauge& other, Point origin) {
+  if (other.width < least.width) least = {other.at + origin, other.width};
+}
+
+bool inside(const Bounds& zone, Point p) {
+  return p.x >= zone.left && p.x <= zone.right && p.y >= zone.bottom && p.y <= zone.top;
+}
+
+/// The least of a glyph's gauges (ascending) outside all zones.
+void take_first_outside(Gauge& least, const std::vector<Gauge>& gauges, Point origin,
+                        const std::vector<Bounds>& zones) {
+  for (const Gauge& gauge : gauges) {
+    if (gauge.width >= least.width) return;
+    const Point at = gauge.at + origin;
+    if (std::ranges::any_of(zones, [&](const Bounds& zone) { return inside(zone, at); })) continue;
+    least = {at, gauge.width};
+    return;
+  }
+}
+
+Bounds common(const Bounds& a, const Bounds& b, double grown) {
+  return {std::max(a.left, b.left) - grown, std::max(a.bottom, b.bottom) - grown, std::min(a.right, b.right) + grown,
+          std::min(a.top, b.top) + grown};
+}
+
+}  // namespace
+
+Polygons GaugeCache::solid(const PlacedGlyph& glyph) {
+  const GlyphOutline& outline = outline_of_(glyph);
+  Polygons polygons = polygons_of(outline.path, rules.chord_error);
+  return outline.overlaps ? weld(polygons, grid) : polygons;
+}
+
+const Thickness& GaugeCache::glyph(const PlacedGlyph& glyph) {
+  const std::uint64_t key = std::uint64_t{glyph.face} << 32 | glyph.glyph;
+  if (const auto known = glyphs_.find(key); known != glyphs_.end()) return known->second;
+  if (glyphs_.size() >= glyph_limit) glyphs_.clear();
+  return glyphs_.emplace(key, thickness_of(solid(glyph), rules)).first->second;
+}
+
+const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph& b) {
+  std::string key = pair_key(a, b);
+  if (const auto known = joins_.find(key); known != joins_.end()) return known->second;
+  const Point shift = b.origin - a.origin;
+  Polygons both = solid(a);
+  for (Polygon& polygon : solid(b)) {
+    for (Point& p : polygon) p = p + shift;
+    both.push_back(std::move(polygon));
+  }
+  Join join;
+  join.zone = common(outline_of_(a).ink, outline_of_(b).ink.shifted(shift), about_join);
+  const Thickness thickness = thickness_of(weld(both, grid), rules, &join.zone);
+  if (!thickness.strokes.empty()) join.gauges.stroke = thickness.strokes.front();
+  if (!thickness.gaps.empty()) join.gauges.gap = thickness.gaps.front();
+  if (joins_.size() >= join_limit) joins_.clear();
+  return joins_.emplace(std::move(key), std::move(join)).first->second;
+}
+
+LineGauges GaugeCache::gauges_of(const ShapedLine& line) {
+  LineGauges least;
+  std::vector<std::vector<Bounds>> zones(line.glyphs.size());
+  for (const GlyphGroup& group : ink_->groups_of(line)) {
+    for (std::size_t i = 0; i < group.size(); ++i) {
+      for (std::size_t j = i + 1; j < group.size(); ++j) {
+        const PlacedGlyph &a = line.glyphs[group[i]], &b = line.glyphs[group[j]];
+        if (!ink_->overlap_each_other(a, b)) continue;
+        const Join& joined = join(a, b);
+        take_less(least.stroke, joined.gauges.stroke, a.origin);
+        take_less(least.gap, joined.gauges.gap, a.origin);
+        for (const std::size_t k : {group[i], group[j]}) zones[k].push_back(joined.zone.shifted(a.origin));
+      }
+    }
+  }
+  for (std::size_t i = 0; i < line.glyphs.size(); ++i) {
+    if (outline_of_(line.glyphs[i]).ink.empty()) continue;
+    const Thickness& own = glyph(line.glyphs[i]);
+    take_first_outside(least.stroke, own.strokes, line.glyphs[i].origin, zones[i]);
+    take_first_outside(least.gap, own.gaps, line.glyphs[i].origin, zones[i]);
+  }
+  return least;
+}
+
+}  // namespace ordinatio

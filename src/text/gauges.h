@@ -1,0 +1,36 @@
+// What is thinnest in glyphs and where they join. Of this folder alone.
+#pragma once
+
+#include <unordered_map>
+
+#include "geometry/thickness.h"
+#include "text/ink.h"
+
+namespace ordinatio {
+
+/// Keeps what was measured on glyphs, and on the welds of pairs that overlap, in bounded caches.
+class GaugeCache {
+ public:
+  GaugeCache(InkCache::OutlineOf outline_of, InkCache& ink) : outline_of_(std::move(outline_of)), ink_(&ink) {}
+
+  LineGauges gauges_of(const ShapedLine& line);
+  const Thickness& glyph(const PlacedGlyph& glyph);
+
+ private:
+  struct Join {
+    Bounds zone;  // from the first glyph's origin; what of either glyph lies in it is measured on their weld
+    LineGauges gauges;
+  };
+  const Join& join(const PlacedGlyph& a, const PlacedGlyph& b);
+  Polygons solid(const PlacedGlyph& glyph);
+
+  InkCache::OutlineOf outline_of_;
+  InkCache* ink_;
+  std::unordered_map<std::uint64_t, Thickness> glyphs_;
+  std::unordered_map<std::string, Join> joins_;
+};
+
+/// What is thinnest among a face's Latin letters and digits.
+FaceGauges measure_face(Face& face);
+
+}  // namespace ordinatio

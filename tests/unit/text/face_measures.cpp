@@ -1,0 +1,27 @@
+// The catalogue's numbers are those of the outlines.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "text/text.h"
+
+using namespace ordinatio;
+
+TEST_CASE("the catalogue's strokes and counters are those that are measured on the outlines") {
+  // The catalogue rounds down to thousandths of an em; polygons lie off the outline by twice their chord error.
+  constexpr double rounding = 1e-3, slack = 3e-4;  // em
+  const FontLibrary library("none");
+  Typesetter typesetter(library);
+  for (const CatalogueFace& face : library.catalogue()) {
+    if (!face.is_for_engraving()) continue;
+    const auto measured = typesetter.face_gauges(face.name);
+    REQUIRE(measured);
+    INFO(face.name << ": stroke " << measured->stroke.gauge.width << " in U+" << std::hex
+                   << std::uint32_t{measured->stroke.letter} << ", gap " << measured->gap.gauge.width << " in U+"
+                   << std::uint32_t{measured->gap.letter});
+    CHECK(measured->stroke.gauge.width >= face.thinnest - slack);
+    CHECK(measured->stroke.gauge.width <= face.thinnest + rounding + slack);
+    CHECK(measured->gap.gauge.width >= face.counter - slack);
+    CHECK(measured->gap.gauge.width <= face.counter + rounding + slack);
+  }
+}
