@@ -55,6 +55,10 @@ Result<CatalogueFace> face_called(const std::string& name, const Workroom& workr
     CatalogueFace own;
     own.name = name;
     own.file = file->path.filename().string();
+    if (const auto measures = measure_letters(typesetter, name)) {
+      own.thinnest = measures->thinnest;
+      own.counter = measures->counter;
+    }
     return own;
   }
   if (const auto bytes = read_file(file->path); bytes && sha256_hex(*bytes) != known->sha256) {

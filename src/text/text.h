@@ -76,7 +76,7 @@ struct CatalogueFace {
 };
 inline constexpr double catalogue_spot = 0.1;  // mm across
 
-/// What a face's size is told by, in em.
+/// What a face's size is told by, in em: height of capitals, thinnest stroke, narrowest counter or other gap.
 struct FaceMeasures {
   double cap_height = 0, thinnest = 0, counter = 0;
 };
@@ -205,5 +205,9 @@ class Typesetter {
   struct Rooms;
   std::unique_ptr<Rooms> rooms_;
 };
+
+/// What a beam can make of a face's letters, each alone: those of measured_letters that it draws; 0 where none tells.
+Result<FaceMeasures> measure_letters(Typesetter& typesetter, const std::string& face_name);
+inline constexpr std::string_view measured_letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
 
 }  // namespace ordinatio
