@@ -81,6 +81,13 @@ int run_stands_command(const Common& common, StandOptions options) {
   return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
 }
 
+int run_specimen_command(const Common& common, SpecimenOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  options.out = out_folder(common, *shop, "specimen");
+  return report(run_specimen(*shop, options, progress_line("opening")), common, "face");
+}
+
 constexpr const char* about =
     "Ordinatio sets a day's orders as large as they legibly fit, each on its own piece, and lays them on sheets:\n"
     "bed files (SVG, DXF) at true size with registration marks, that any laser runs.\n";
@@ -93,6 +100,7 @@ constexpr const char* example =
     "  ordinatio day orders.csv               out/orders/sheet-001.svg, .dxf, .pdf, .json\n"
     "  ordinatio remake 1042-2 --sheet out/orders/sheet-001.json --pocket 7\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
+    "  ordinatio specimen                     out/specimen/specimen.pdf, the faces at true size, to choose from\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
     "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
@@ -109,6 +117,7 @@ class CommandLine {
     add_proof();
     add_remake();
     add_stands();
+    add_specimen();
   }
 
   int run(int argc, char** argv) {
@@ -178,6 +187,17 @@ class CommandLine {
     command->callback([this] { code_ = run_stands_command(common_, stands_); });
   }
 
+  void add_specimen() {
+    CLI::App* command =
+        app_.add_subcommand("specimen", "Show the faces that lettering can be set in: a PDF at true size");
+    command->add_option("--text", specimen_.text, "the words to show (default: the shop's sample)");
+    command->add_option("--font", specimen_.faces,
+                        "only this face, by its name in the catalogue or in fonts/; may be given again");
+    command->add_option("--spot", specimen_.spot, "how wide the beam is, in mm (default: 0.1)");
+    add_common(command, "out/specimen");
+    command->callback([this] { code_ = run_specimen_command(common_, specimen_); });
+  }
+
   CLI::App app_{about, "ordinatio"};
   Common common_;
   fs::path folder_;
@@ -185,6 +205,7 @@ class CommandLine {
   ProofOptions proof_;
   RemakeOptions remake_;
   StandOptions stands_;
+  SpecimenOptions specimen_;
   std::string dxf_;
   int code_ = done;
 };

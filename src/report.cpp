@@ -37,7 +37,9 @@ std::string mm_text(double value) {
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
-  std::string text = bold(counted(account.items_set, "item") + " set", lively);
+  const bool are_faces = kind == "face";
+  std::string text = bold(
+      are_faces ? counted(account.items_set, kind) + " shown" : counted(account.items_set, "item") + " set", lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
   if (!account.smallest_item.empty()) {

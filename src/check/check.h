@@ -27,6 +27,8 @@ MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet);
 /// Proofs: the engraved ink of each artwork at true size, in their order, a page or more each; a page without an artwork
 /// (held, or more text) fills nothing.
 MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*>& artworks);
+/// A specimen: A4 pages, as many as `ink` has, and on each the area of ink that was meant, mm².
+MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink);
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
 
 /// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the

@@ -112,7 +112,8 @@ struct Shop {
   std::string name;
   OrderFormat orders;
   std::string default_design, stand_design;
-  std::string language;  // for Han forms and dates where the design names none
+  std::string sample = "Mill & Quay 1874";  // the words of specimens
+  std::string language;                     // for Han forms and dates where the design names none
   BedPlan plan;
   DxfOptions dxf;
   SvgOptions svg;
@@ -165,5 +166,13 @@ struct StandOptions {
   std::filesystem::path out;
 };
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
+
+struct SpecimenOptions {
+  std::vector<std::string> faces;   // empty: the catalogue's faces for engraving, then the workshop's own files
+  std::optional<std::string> text;  // absent: the shop's sample
+  double spot = catalogue_spot;     // mm across
+  std::filesystem::path out;
+};
+Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress = {});
 
 }  // namespace ordinatio

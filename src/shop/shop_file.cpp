@@ -41,6 +41,9 @@ void read_names(TomlTable shop, Shop& into) {
   shop.read("name", into.name);
   read_design_name(shop, "design", into.default_design);
   read_design_name(shop, "stand_design", into.stand_design);
+  if (shop.read("sample", into.sample) && into.sample.find_first_not_of(" \t\r\n") == std::string::npos) {
+    shop.fault("sample", "is empty", "", "Write the words that specimens of faces show");
+  }
   if (shop.read("language", into.language) && !is_language(into.language)) {
     shop.fault("language", "is no language", "\"" + into.language + "\" is not in the list of languages",
                "Write a tag such as \"en-GB\", \"de\" or \"zh-Hant\"");

@@ -114,6 +114,36 @@ struct FontFile {
   unsigned index = 0;  // the face's place in a collection
 };
 
+/// An axis along which a variable face's outlines change; it is set at the standard.
+struct FaceAxis {
+  std::string tag;  // OpenType: "wght"
+  double least = 0, standard = 0, most = 0;
+};
+
+/// A face as the catalogue describes it.
+struct CatalogueFace {
+  std::string name, file, package, licence, sha256, use;  // file: below a folder of fonts; licence: SPDX
+  unsigned index = 0;
+  std::vector<std::string> scripts;  // ISO 15924
+  double thinnest = 0, counter = 0;  // em: the thinnest stroke, the narrowest counter; 0: not for engraving by choice
+  double least_cap_height = 0;       // mm, at a spot of `catalogue_spot`
+  bool joined = false, capitals_only = false;
+  std::vector<FaceAxis> axes;
+
+  /// Whether designs choose it for what it looks like; the others stand in for letters that it lacks.
+  [[nodiscard]] bool is_for_engraving() const { return thinnest > 0; }
+};
+inline constexpr double catalogue_spot = 0.1;  // mm across
+
+/// What a face's size is told by, in em: height of capitals, thinnest stroke, narrowest counter or other gap.
+struct FaceMeasures {
+  double cap_height = 0, thinnest = 0, counter = 0;
+};
+/// The least height of capitals, in mm, at which no stroke and no counter is narrower than the spot; up to the next
+/// tenth, and never below the smallest lettering of ISO 3098-1.
+double least_cap_height(const FaceMeasures& measures, double spot);
+inline constexpr double smallest_lettering = 1.8;  // mm, ISO 3098-1
+
 /// Where faces are found. Not changed after it is made, so that threads may share it.
 class FontLibrary {
  public:
@@ -126,6 +156,10 @@ class FontLibrary {
   /// Catalogue names tried, in order, for what a design's own faces do not draw. `language` ("ja", "zh-Hant",
   /// …) decides which Han forms come first.
   [[nodiscard]] std::vector<std::string> fallback_names(std::string_view language) const;
+  /// In the catalogue's order.
+  [[nodiscard]] const std::vector<CatalogueFace>& catalogue() const;
+  /// The font files in the workshop's own folder, by name.
+  [[nodiscard]] std::vector<std::string> own_names() const;
 
   struct Catalogue;
 
@@ -233,6 +267,8 @@ class Typesetter {
   /// Faults: a face that is not there; an axis that the first face lacks, or a value outside it; a feature that it
   /// lacks.
   MaybeFault check_style(const TextStyle& style);
+  /// Whether the face itself, without fallbacks, has every character of the text.
+  Result<bool> draws(const std::string& face_name, std::string_view text);
   Result<FaceGauges> face_gauges(const std::string& face_name);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
@@ -243,5 +279,9 @@ class Typesetter {
   struct Rooms;
   std::unique_ptr<Rooms> rooms_;
 };
+
+/// What a beam can make of a face's letters, each alone: those of measured_letters that it draws; 0 where none tells.
+Result<FaceMeasures> measure_letters(Typesetter& typesetter, const std::string& face_name);
+inline constexpr std::string_view measured_letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
 
 }  // namespace ordinatio

@@ -284,6 +284,14 @@ MaybeFault Typesetter::check_style(const TextStyle& style) {
   return std::nullopt;
 }
 
+Result<bool> Typesetter::draws(const std::string& face_name, std::string_view text) {
+  const Result<FaceId> face = rooms_->open(face_name);
+  if (!face) return face.fault();
+  return std::ranges::all_of(letters_of(text), [&](const LineLetter& letter) {
+    return is_invisible(letter.character) || rooms_->faces[*face]->draws(letter.character);
+  });
+}
+
 const FontFile& Typesetter::file(FaceId face) const { return rooms_->faces[face]->file(); }
 const Result<std::string>& Typesetter::checksum(FaceId face) { return rooms_->faces[face]->checksum(); }
 

@@ -25,7 +25,7 @@ int lines_below(const Stack& stack, double grid) {
   return std::max(0, static_cast<int>(std::ceil(depth_of(stack.back().text) / grid - share_below)));
 }
 
-bool is_blank(const Passage& passage) { return passage.cells.empty() && passage.rules.empty(); }
+bool is_blank(const Passage& passage) { return passage.cells.empty() && passage.rules.empty() && passage.inks.empty(); }
 
 /// The end of the passages that stand together with passages[first].
 std::size_t end_of_group(const std::vector<Passage>& passages, std::size_t first) {

@@ -16,6 +16,13 @@ struct Cell {
   Inks inks;
   int line = 1;  // on which of the passage's baselines, from 1
 };
+/// Outlines that stand on a baseline.
+struct InkCell {
+  double x = 0;  // mm from the page's left edge to the outlines' origin
+  Path ink;      // mm, y up from the baseline
+  Colour colour;
+  int line = 1;
+};
 struct Rule {
   double left = 0, right = 0;  // mm from the page's left edge
   int line = 1;
@@ -26,6 +33,7 @@ struct Passage {
   int lines = 1;  // height, in grid lines
   std::vector<Cell> cells;
   std::vector<Rule> rules;
+  std::vector<InkCell> inks;
   bool with_next = false;  // as a heading stands with what it heads
 };
 

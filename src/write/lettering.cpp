@@ -136,6 +136,12 @@ Lettering::Lettering(const FontLibrary& fonts, std::vector<std::string> faces)
 
 SetLine Lettering::set(std::string_view text, double size) { return shaped(wording_of(text), size); }
 
+Result<SetLine> Lettering::set_in(const std::string& face, std::string_view text, double size) {
+  Result<ShapedLine> line = typesetter_.shape(text, {{face}, "", ""});
+  if (!line) return line.fault();
+  return SetLine{std::move(*line), std::vector<bool>(text.size()), size, reads_right_to_left(text)};
+}
+
 std::vector<SetLine> Lettering::set_column(std::string_view text, double size, double width) {
   const Wording wording = wording_of(text);
   const std::vector<std::size_t> breaks = line_breaks(wording.text);

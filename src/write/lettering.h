@@ -41,10 +41,16 @@ class Lettering {
   /// Lines of at most `width` mm, broken where the text's language breaks them; a word that is wider is
   /// broken between graphemes. Never empty.
   std::vector<SetLine> set_column(std::string_view text, double size, double width);
+  /// One line in a face of the catalogue or of the workshop; what the face lacks is drawn by others. Faults: no such
+  /// face, or a character that no face draws.
+  Result<SetLine> set_in(const std::string& face, std::string_view text, double size);
 
   /// `at`: the left end of the baseline.
   void draw(Canvas& canvas, const SetLine& line, Point at, Inks inks);
   void draw(Canvas& canvas, const SetLine& line, Point at, Colour colour) { draw(canvas, line, at, {colour, colour}); }
+
+  /// What shapes its lines.
+  Typesetter& typesetter() { return typesetter_; }
 
  private:
   Lettering(const FontLibrary& fonts, std::vector<std::string> faces);

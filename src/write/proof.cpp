@@ -8,27 +8,10 @@
 namespace ordinatio {
 namespace {
 
-constexpr double side_margin = 18, top_margin = 10, foot = 21;  // mm
-constexpr int header_lines = 4;
 constexpr int least_text_lines = 7;                      // of facts and words, below the picture
 constexpr double measures_away = 10, measure_room = 18;  // mm beside and below the blank, for its measures
-constexpr double ruler_height = 12;                      // mm above the page's lower edge
-constexpr double ruler_length = 100;                     // mm
-constexpr Pen thin{0.2, grey, {}};
 
-struct Paper {
-  double width = 0, height = 0;  // mm
-  [[nodiscard]] double left() const { return side_margin; }
-  [[nodiscard]] double right() const { return width - side_margin; }
-  /// Grid lines below the header and above the foot.
-  [[nodiscard]] int lines() const {
-    return static_cast<int>(std::floor((height - top_margin - foot) / grid)) - header_lines;
-  }
-  /// From the page's lower edge to a baseline, counted from 1 below the header; the header's are −3 to 0.
-  [[nodiscard]] double baseline(int line) const { return height - top_margin - (header_lines + line) * grid; }
-};
-
-constexpr std::array iso_216{Paper{210, 297}, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
+constexpr std::array iso_216{a4, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
 
 /// From the line above the blank to that of the words below its measures.
 int picture_lines(const Bounds& blank) {
@@ -52,20 +35,13 @@ Paper paper_for(const Bounds& blank) {
     }
   }
   return {std::max(iso_216.back().width, blank.width() + measure_room + 2 * side_margin),
-          top_margin + foot + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
+          top_margin + foot_margin + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
 }
 
 std::string number(double value) {
   std::string text;
   append_number(text, value, 2);
   return text;
-}
-
-Path segment(Point from, Point to) {
-  Path path;
-  path.move_to(from);
-  path.line_to(to);
-  return path;
 }
 
 /// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
@@ -97,15 +73,9 @@ class Proofs {
   void add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int picture) const;
   [[nodiscard]] std::optional<double> column_beside(const Bounds& blank) const;
   void add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count);
-  void draw_header(const ProofPage& proof, bool is_first);
-  void draw_foot(const ProofPage& proof, std::size_t number, std::size_t count);
+  [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
   void draw_picture(const Artwork& artwork);
   void draw_measures(const Bounds& blank);
-  void draw_passage(const Passage& passage, int first_line);
-  void write(std::string_view text, Point at, double size, Colour colour);
-  void write_flush_right(std::string_view text, Point at, double size, Colour colour);
-  /// Smaller where it would be wider than `width`.
-  SetLine set_to_fit(std::string_view text, double size, double width);
 
   Canvas canvas_;
   Lettering& lettering_;
@@ -171,36 +141,16 @@ std::optional<double> Proofs::column_beside(const Bounds& blank) const {
 void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count) {
   canvas_.start_page(paper_.width, paper_.height);
   canvas_.name_page(make_visible(proof.item.id, " ").text, number == 1);
-  draw_header(proof, number == 1);
+  Page sheet(canvas_, lettering_, paper_);
+  sheet.draw_head(head_of(proof, number == 1));
   if (number == 1 && proof.artwork) draw_picture(*proof.artwork);
-  for (const FlowedPassage& flowed : page) draw_passage(flowed.passage, flowed.first_line);
-  draw_foot(proof, number, count);
+  sheet.draw(page);
+  sheet.draw_foot({proof.item.id, number, count});
 }
 
-void Proofs::draw_header(const ProofPage& proof, bool is_first) {
+PageHead Proofs::head_of(const ProofPage& proof, bool is_first) const {
   const std::string kind = proof.artwork ? "Proof" : "Held, not engraved";
-  const double top = paper_.baseline(-3), width = paper_.right() - paper_.left();
-  lettering_.draw(canvas_, set_to_fit(shop_name_, small_size, 0.6 * width), {paper_.left(), top}, grey);
-  write_flush_right(is_first ? kind : kind + ", continued", {paper_.right(), top}, small_size,
-                    proof.artwork ? grey : alarm);
-  lettering_.draw(canvas_, set_to_fit(proof.item.id, title_size, width), {paper_.left(), paper_.baseline(-1)}, black);
-  const double y = paper_.baseline(-1) - grid / 2;
-  canvas_.stroke(segment({paper_.left(), y}, {paper_.right(), y}), thin);
-}
-
-void Proofs::draw_foot(const ProofPage& proof, std::size_t number, std::size_t count) {
-  const double left = paper_.left(), y = ruler_height;
-  canvas_.stroke(segment({left, y}, {left + ruler_length, y}), thin);
-  for (int mm = 0; mm <= ruler_length; mm += 5) {
-    const double x = left + mm, tick = mm % 50 == 0 ? 4 : mm % 10 == 0 ? 2.5 : 1.5;
-    canvas_.stroke(segment({x, y}, {x, y + tick}), thin);
-  }
-  const double x = left + ruler_length + 4;
-  write("This rule measures 100 mm", {x, y + 3.2}, small_size, grey);
-  write("when printed at true size.", {x, y}, small_size, grey);
-  const std::string pages = count == 1 ? "" : " · page " + std::to_string(number) + " of " + std::to_string(count);
-  const SetLine folio = set_to_fit(proof.item.id + pages, small_size, paper_.right() - x - 36);
-  lettering_.draw(canvas_, folio, {paper_.right() - folio.width(), y}, grey);
+  return {shop_name_, is_first ? kind : kind + ", continued", proof.item.id, proof.artwork ? grey : alarm};
 }
 
 void Proofs::draw_picture(const Artwork& artwork) {
@@ -208,7 +158,7 @@ void Proofs::draw_picture(const Artwork& artwork) {
   const Bounds blank = bounds_of(outline);
   const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
   const auto on_page = [&](const Path& path) { return transformed(path, shift_by(shift)); };
-  canvas_.stroke(on_page(outline), thin);
+  canvas_.stroke(on_page(outline), thin_line());
   if (Polygon clear = polygon_of(artwork.clear_area); !clear.empty()) {
     canvas_.stroke(on_page(path_of(Polygons{std::move(clear)})), {0.15, grey, {0.3, 0.9}});
   }
@@ -233,42 +183,18 @@ void Proofs::draw_measures(const Bounds& blank) {
   const Point centre = blank.centre();
   const double half_width = width.width() / 2;
   for (const double end : {blank.left, blank.right}) {
-    canvas_.stroke(segment({end, blank.bottom - gap}, {end, y - beyond}), thin);
-    canvas_.stroke(segment({end, y}, {centre.x + (end < centre.x ? -1 : 1) * (half_width + gap), y}), thin);
+    canvas_.stroke(segment({end, blank.bottom - gap}, {end, y - beyond}), thin_line());
+    canvas_.stroke(segment({end, y}, {centre.x + (end < centre.x ? -1 : 1) * (half_width + gap), y}), thin_line());
   }
   for (const double end : {blank.bottom, blank.top}) {
-    canvas_.stroke(segment({blank.right + gap, end}, {x + beyond, end}), thin);
-    canvas_.stroke(segment({x, end}, {x, centre.y + (end < centre.y ? -1 : 1) * (middle + gap)}), thin);
+    canvas_.stroke(segment({blank.right + gap, end}, {x + beyond, end}), thin_line());
+    canvas_.stroke(segment({x, end}, {x, centre.y + (end < centre.y ? -1 : 1) * (middle + gap)}), thin_line());
   }
   lettering_.draw(canvas_, width, {centre.x - half_width, y - middle}, black);
   lettering_.draw(canvas_, height, {x - height.width() / 2, centre.y - middle}, black);
-  write("Solid line: the edge of the blank. Dotted line: all ink stays inside it.", {blank.left, y - 1.5 * grid},
-        small_size, grey);
-}
-
-void Proofs::draw_passage(const Passage& passage, int first_line) {
-  for (const Cell& cell : passage.cells) {
-    lettering_.draw(canvas_, cell.text, {cell.x, paper_.baseline(first_line + cell.line)}, cell.inks);
-  }
-  for (const Rule& rule : passage.rules) {
-    const double y = paper_.baseline(first_line + rule.line);
-    canvas_.stroke(segment({rule.left, y}, {rule.right, y}), thin);
-  }
-}
-
-void Proofs::write(std::string_view text, Point at, double size, Colour colour) {
-  lettering_.draw(canvas_, lettering_.set(text, size), at, colour);
-}
-
-void Proofs::write_flush_right(std::string_view text, Point at, double size, Colour colour) {
-  const SetLine line = lettering_.set(text, size);
-  lettering_.draw(canvas_, line, {at.x - line.width(), at.y}, colour);
-}
-
-SetLine Proofs::set_to_fit(std::string_view text, double size, double width) {
-  SetLine line = lettering_.set(text, size);
-  if (line.width() > width) line.size *= width / line.width();
-  return line;
+  Page(canvas_, lettering_, paper_)
+      .write("Solid line: the edge of the blank. Dotted line: all ink stays inside it.", {blank.left, y - 1.5 * grid},
+             small_size, grey);
 }
 
 }  // namespace

@@ -6,17 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "write/flow.h"
+#include "write/page.h"
 #include "write/write.h"
 
 namespace ordinatio {
 
-// One grid and few sizes: whatever stands on a page stands on one of these baselines.
-inline constexpr double grid = 4.5;                                                         // mm, baseline to baseline
-inline constexpr double small_size = 2.6, body_size = 3.5, large_size = 5, title_size = 7;  // mm per em
-inline constexpr Colour black{0x1A, 0x1A, 0x1A}, grey{0x66, 0x66, 0x66}, alarm{0xA8, 0x3F, 0x00};
-
-inline constexpr double gutter = 6;  // mm between columns
 inline constexpr int columns = 4;
 /// From the start of one column to the start of the next.
 inline double column_pitch(double left, double right) { return (right - left + gutter) / columns; }

@@ -41,6 +41,22 @@ struct ProofPage {
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
                                     const FontLibrary& fonts);
 
+/// What a specimen shows of each face.
+struct SpecimenPlan {
+  std::string shop_name;
+  std::vector<std::string> words;  // the sample's lines, cleaned
+  std::string language;            // BCP 47, of the sample
+  double spot = catalogue_spot;    // mm across: what the machine can draw
+};
+struct Specimen {
+  std::string pdf;
+  std::vector<double> ink;  // mm² of the sample's ink on each page
+};
+/// A4 pages, a new one for each face: what it is for, the sample at true size at heights of capitals from 3.5 to 20 mm,
+/// its letters. The sample is the ink as it is engraved, its letters and figures are text in the face.
+Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, const SpecimenPlan& plan,
+                                    const FontLibrary& fonts);
+
 /// Everything about a sheet that a later remake, or a person, needs: JSON with a checksum of its own.
 std::string write_manifest(const Sheet& sheet);
 

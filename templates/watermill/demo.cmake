@@ -1,4 +1,4 @@
-# Runs the program's four uses on the watermill's orders and writes one page that shows what came out.
+# Runs the program's uses on the watermill's orders and writes one page that shows what came out.
 # cmake -D PROGRAM=<ordinatio> -D SHOP=<workshop folder> -D OUT=<folder> -P demo.cmake
 cmake_minimum_required(VERSION 3.25)
 
@@ -108,9 +108,10 @@ function(figures_of result folder)
   set(${result} "${figures}" PARENT_SCOPE)
 endfunction()
 
-function(proof_links result)
+# Links to every PDF of a folder.
+function(pdf_links result folder)
   set(links "")
-  file(GLOB pages RELATIVE ${OUT} ${OUT}/proofs/*.pdf)
+  file(GLOB pages RELATIVE ${OUT} ${OUT}/${folder}/*.pdf)
   list(SORT pages COMPARE NATURAL)
   foreach(page IN LISTS pages)
     list(APPEND links "<a href=\"${page}\">${page}</a>")
@@ -119,7 +120,7 @@ function(proof_links result)
   set(${result} "${links}" PARENT_SCOPE)
 endfunction()
 
-foreach(folder day proofs remake stands)
+foreach(folder day proofs remake stands specimen)
   file(REMOVE_RECURSE ${OUT}/${folder})
 endforeach()
 
@@ -137,11 +138,14 @@ foreach(design stand-words stand-logo)
     --out ${OUT}/stands/${design})
 endforeach()
 
-foreach(folder day proofs remake/exact remake/corrected stands/stand-words stands/stand-logo)
+show_command(specimen specimen --shop ${SHOP} --out ${OUT}/specimen)
+
+foreach(folder day proofs specimen remake/exact remake/corrected stands/stand-words stands/stand-logo)
   string(MAKE_C_IDENTIFIER ${folder} name)
   account_of(${name}_account ${folder})
   figures_of(${name}_figures ${folder})
 endforeach()
-proof_links(proofs_links)
+pdf_links(proofs_links proofs)
+pdf_links(specimen_links specimen)
 configure_file(${CMAKE_CURRENT_LIST_DIR}/page.html.in ${OUT}/index.html @ONLY)
 message(STATUS "Done. Open ${OUT}/index.html")

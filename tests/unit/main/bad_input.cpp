@@ -159,6 +159,10 @@ TEST_CASE("a command line that is off") {
   const Workshop workshop;
   refuse(workshop, "dya orders.csv", {"--help"});
   refuse(workshop, "stands --count 0 --date 2026-11-25", {"--count"});
+  refuse(workshop, "specimen --font serrif", {"serrif", "Did you mean \"serif\"?"});
+  refuse(workshop, "specimen --spot 0", {"0 mm is no width of a spot", "--spot"});
+  refuse(workshop, "specimen --text ' '", {"--text", "words"});
+  refuse(workshop, "specimen --text 'Bee \U0001F41D'", {"--text", "line 1, character 5", "HONEYBEE"});
   refuse(workshop, "new .", {"not empty"});
   refuse(workshop, "remake 1 --sheet orders.csv", {"orders.csv"});
 }

@@ -1,4 +1,4 @@
-// The four uses and `new`, by the program as a person runs it.
+// The uses and `new`, by the program as a person runs it.
 #include <nlohmann/json.hpp>
 
 #include "workshop.h"
@@ -147,6 +147,44 @@ TEST_CASE("stands bear the date that was given, in the design's form") {
   const Run bad = workshop.run("stands --count 24 --date 2026-02-30");
   CHECK(bad.code == 2);
   CHECK_THAT(bad.err, Contains("\"2026-02-30\" is no date"));
+}
+
+TEST_CASE("a specimen shows the catalogue's faces for engraving, then the workshop's own") {
+  const Workshop workshop;
+  fs::copy_file("/usr/share/fonts/opentype/cabin/Cabin-Bold.otf", workshop.shop() / "fonts/sturdy.otf");
+  const Run run = workshop.run("specimen --json");
+  CHECK(run.code == 0);
+  const auto account = nlohmann::json::parse(run.out);
+  CHECK(account["items_set"] == 11);
+  CHECK(account["files"] == nlohmann::json::array({"./out/specimen/specimen.pdf"}));
+  const std::string before = workshop.read("out/specimen/specimen.pdf");
+  CHECK(before.substr(0, 5) == "%PDF-");
+  const auto files = workshop.files();
+  REQUIRE(workshop.run("specimen").code == 0);
+  CHECK(workshop.files() == files);
+  REQUIRE(workshop.run("specimen --text 'Leat & Sluice 1902'").code == 0);
+  CHECK(workshop.read("out/specimen/specimen.pdf") != before);
+  CHECK(workshop.read("out/specimen/earlier-001/specimen.pdf") == before);
+  const Run one = workshop.run("specimen --font sturdy.otf --out one");
+  CHECK_THAT(one.out, Contains("1 face shown, 0 held."));
+}
+
+TEST_CASE("a font file of one's own that is none is told, and the other faces are shown") {
+  const Workshop workshop;
+  workshop.write("fonts/broken.otf", "no font");
+  const Run run = workshop.run("specimen");
+  CHECK(run.code == 1);
+  CHECK_THAT(run.out, Contains("10 faces shown, 1 held.") && Contains("broken.otf") && Contains("this is no font"));
+  CHECK(workshop.run("specimen --font broken.otf --out one").code == 2);
+}
+
+TEST_CASE("a font file of one's own engraves the day's orders") {
+  const Workshop workshop;
+  fs::copy_file("/usr/share/fonts/opentype/cabin/Cabin-Bold.otf", workshop.shop() / "fonts/sturdy.otf");
+  workshop.edit("templates/plaque-landscape.toml", "\"serif\"", "\"sturdy.otf\"");
+  REQUIRE(workshop.run("day orders.csv --no-pdf").code == 0);
+  const auto manifest = nlohmann::json::parse(workshop.read("out/orders/sheet-001.json"));
+  CHECK_THAT(manifest["items"][0]["faces"].dump(), Contains("sturdy.otf"));
 }
 
 TEST_CASE("nothing of a terminal's dress goes into a pipe") {

@@ -38,7 +38,7 @@ std::string summary(const Shop& shop) {
   const auto add_number = [&](double number) { append_number(text, number, 6), text += " | "; };
   const Jig& jig = shop.plan.jig;
   for (const std::string& part :
-       {shop.name, shop.default_design, shop.stand_design, shop.language, shop.orders.columns.order,
+       {shop.name, shop.default_design, shop.stand_design, shop.sample, shop.language, shop.orders.columns.order,
         shop.orders.columns.text, shop.orders.columns.quantity, shop.orders.columns.design, shop.orders.encoding,
         shop.orders.line_separator, std::string(shop.orders.delimiter ? 1 : 0, shop.orders.delimiter.value_or(' '))}) {
     add(part);
@@ -105,7 +105,7 @@ TEST_CASE("the shipped shop.toml shows the values that stand when they are left 
 
 TEST_CASE("every value of a shop that fills its bed can be set") {
   const Shop shop = shop_of(
-      "[shop]\nname = \"N\"\ndesign = \"d\"\nstand_design = \"s\"\nlanguage = \"cy\"\n"
+      "[shop]\nname = \"N\"\ndesign = \"d\"\nstand_design = \"s\"\nsample = \"W & 1\"\nlanguage = \"cy\"\n"
       "[orders]\norder = \"O\"\ntext = \"T\"\nquantity = \"Q\"\ndesign = \"D\"\nencoding = \"UTF-16LE\"\n"
       "delimiter = \"\\t\"\nline_separator = \" / \"\ndecode_entities = false\n"
       "[machine]\nwidth = 900.5\nheight = 500\n"
@@ -115,7 +115,8 @@ TEST_CASE("every value of a shop that fills its bed can be set") {
       "[colours]\nengrave = \"#000001\"\nscore = \"#0000ff\"\ncut = \"#FF0000\"\nmark = \"#00FF00\"\n"
       "guide = \"#808080\"\n");
   CHECK(summary(shop) ==
-        "N | d | s | cy | O | T | Q | D | UTF-16LE |  /  | \t | 0 | 900.5 | 500 | 1 | 0 | 0 | 0 | 0 | 0 | 0 | 0 | 0 | "
+        "N | d | s | W & 1 | cy | O | T | Q | D | UTF-16LE |  /  | \t | 0 | 900.5 | 500 | 1 | 0 | 0 | 0 | 0 | 0 | 0 | "
+        "0 | 0 | "
         "0 | 25 | 1 | 3 | 2 | 6.5 | 3 | 0 | 1 | 0.05 | 1 | 000001 | 0000FF | FF0000 | 00FF00 | 808080 | ");
 }
 
@@ -175,6 +176,11 @@ TEST_CASE("numbers of a shop have their ranges") {
   CHECK_THAT(message_of("[jig]\nedge = inf\n"), Contains("shop.toml:2:8: jig.edge must be from 0"));
   CHECK_THAT(message_of("[marks]\nsize = 0\n"), Contains("shop.toml:2:8: marks.size must be more than 0"));
   CHECK_THAT(message_of("[files]\ntolerance = 0\n"), Contains("files.tolerance must be from 0.0001 to 1: it is 0"));
+}
+
+TEST_CASE("a shop's sample has words") {
+  CHECK(message_of("[shop]\nsample = \" \"\n") ==
+        "shop.toml:2:10: shop.sample is empty. Write the words that specimens of faces show.");
 }
 
 TEST_CASE("marks are three or four") {

@@ -1,0 +1,108 @@
+#include <algorithm>
+#include <cmath>
+
+#include "check/check.h"
+#include "shop/outbox.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double least_spot = 0.005, most_spot = 2;  // mm: finer than any beam; coarser than any engraving
+
+MaybeFault off_spot(double spot) {
+  if (spot >= least_spot && spot <= most_spot) return std::nullopt;
+  std::string text = "this";
+  if (std::isfinite(spot) && std::abs(spot) < 1e6) append_number(text = "", spot, 4), text += " mm";
+  return Fault{text + " is no width of a spot", "--spot", "", "Give the width of the beam in mm, such as 0.1"};
+}
+
+/// The sample's lines, or why they cannot be engraved.
+Result<std::vector<std::string>> words_of(const Workroom& workroom, const SpecimenOptions& options) {
+  const std::string& sample = options.text ? *options.text : workroom.shop().sample;
+  const Result<Inscription> cleaned = clean_inscription(sample, workroom.cleaning());
+  const std::string where = options.text ? "--text" : (workroom.shop().folder / "shop.toml").string() + ", sample";
+  if (!cleaned) {
+    Fault fault = cleaned.fault();
+    fault.where = where + (fault.where.empty() ? "" : ", " + fault.where);
+    return fault;
+  }
+  std::vector<std::string> lines = cleaned->lines;
+  std::erase_if(lines, [](const std::string& line) { return line.find_first_not_of(' ') == std::string::npos; });
+  if (lines.empty()) return Fault{"the sample has no words", where, "", "Give some words to show"};
+  return lines;
+}
+
+/// The faces to show: those that were named, or all for engraving and the workshop's own.
+std::vector<std::string> names_of(const Workroom& workroom, const std::vector<std::string>& named) {
+  if (!named.empty()) return named;
+  std::vector<std::string> names;
+  for (const CatalogueFace& face : workroom.fonts().catalogue()) {
+    if (face.is_for_engraving()) names.push_back(face.name);
+  }
+  for (std::string& own : workroom.fonts().own_names()) names.push_back(std::move(own));
+  return names;
+}
+
+/// What is known of a face. A file of the workshop's own stands before a face of the catalogue that has its name.
+Result<CatalogueFace> face_called(const std::string& name, const Workroom& workroom, Typesetter& typesetter,
+                                  Account& account) {
+  const Result<FontFile> file = workroom.fonts().find(name);
+  if (!file) return file.fault();
+  if (const Result<FaceMetrics> metrics = typesetter.metrics(name); !metrics) return metrics.fault();
+  const std::vector<CatalogueFace>& catalogue = workroom.fonts().catalogue();
+  const auto known = std::ranges::find(catalogue, name, &CatalogueFace::name);
+  if (known == catalogue.end() || file->path.parent_path() == workroom.shop().folder / "fonts") {
+    CatalogueFace own;
+    own.name = name;
+    own.file = file->path.filename().string();
+    if (const auto measures = measure_letters(typesetter, name)) {
+      own.thinnest = measures->thinnest;
+      own.counter = measures->counter;
+    }
+    return own;
+  }
+  if (const auto bytes = read_file(file->path); bytes && sha256_hex(*bytes) != known->sha256) {
+    account.notes.push_back("face " + name + ": its file is not the one of Debian 12; measures may be a hair off");
+  }
+  return *known;
+}
+
+}  // namespace
+
+Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress) {
+  if (auto fault = off_spot(options.spot)) return *std::move(fault);
+  const Workroom workroom(shop);
+  Result<std::vector<std::string>> words = words_of(workroom, options);
+  if (!words) return words.fault();
+  Typesetter typesetter(workroom.fonts());
+  Account account;
+  std::vector<CatalogueFace> faces;
+  const std::vector<std::string> names = names_of(workroom, options.faces);
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    Result<CatalogueFace> face = face_called(names[i], workroom, typesetter, account);
+    if (face) {
+      faces.push_back(std::move(*face));
+    } else if (!options.faces.empty() || (names.size() == 1)) {
+      return face.fault();
+    } else {
+      account.held.push_back({names[i], face.fault()});  // the others are shown all the same
+    }
+    if (progress) progress(i + 1, names.size());
+  }
+  if (faces.empty()) return account.held.front().fault;
+  const Result<Specimen> specimen =
+      write_specimen_pdf(faces, {shop.name, std::move(*words), shop.language, options.spot}, workroom.fonts());
+  if (!specimen) return specimen.fault();
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "specimen");
+  if (!outbox) return outbox.fault();
+  const Result<std::string> written = (*outbox)->put("specimen.pdf", specimen->pdf);
+  if (!written) return written.fault();
+  if (auto fault = check_specimen(*written, specimen->ink)) return *std::move(fault);
+  auto files = (*outbox)->deliver();
+  if (!files) return files.fault();
+  account.items_set = faces.size();
+  account.files = std::move(*files);
+  return account;
+}
+
+}  // namespace ordinatio
