@@ -70,7 +70,7 @@ Block build_block(Typesetter& typesetter, std::vector<ShapedLine> lines, const B
     for (const PlacedGlyph& glyph : lines[i].glyphs) {
       const GlyphOutline& outline = typesetter.outline(glyph.face, glyph.glyph);
       const Point at = origin + glyph.origin;
-      if (!outline.ink.empty()) block.corners.push_back({outline.hull.vertices, at, outline.ink.shifted(at)});
+      if (!outline.ink.empty()) block.corners.push_back({outline.hull.vertices, at, outline.ink.shifted(at), i});
     }
   }
   block.lines = std::move(lines);
