@@ -15,16 +15,17 @@ constexpr std::size_t node_limit = 200'000;
 /// How far a pair has been decided.
 struct Decision {
   std::size_t pair;
+  std::vector<FitRow> rows;
   Wedge wedge;
   int splits = 0;
   bool is_settled = false;  // beyond one edge
 };
+using Decisions = std::vector<Decision>;  // one a pair
 
 /// What has been decided so far, and the best that could come of it.
 struct PartingNode {
   PartedPlace bound;
-  std::vector<FitRow> rows;
-  std::vector<Decision> decisions;
+  Decisions decisions;
   std::size_t next = 0;  // pair to decide
   std::size_t serial = 0;
 };
@@ -60,7 +61,7 @@ class PartingSearch {
   [[nodiscard]] double least_worth() const { return best_ ? best_->worth + aim_.tie : least_; }
 
   /// The pair that overlaps most at a place, or none.
-  std::optional<std::size_t> deepest_pair(const PartedPlace& at, const std::vector<Decision>& decisions) {
+  std::optional<std::size_t> deepest_pair(const PartedPlace& at, const Decisions& decisions) {
     double deepest = -overlaps;
     std::optional<std::size_t> found;
     for (std::size_t pair = 0; pair < pairs_.size(); ++pair) {
@@ -75,7 +76,7 @@ class PartingSearch {
 
   /// Solves a node's programme: what comes of it is a place, or worth looking into further, or worth nothing.
   void consider(PartingNode node) {
-    const auto bound = solve(node.rows);
+    const auto bound = solve(node.decisions);
     if (!bound || bound->worth <= least_worth()) return;
     const auto pair = deepest_pair(*bound, node.decisions);
     if (!pair) {
@@ -89,22 +90,21 @@ class PartingSearch {
     std::ranges::push_heap(open_, is_worth_less);
   }
 
-  std::optional<PartedPlace> solve(const std::vector<FitRow>& rows) {
+  std::optional<PartedPlace> solve(const Decisions& decisions) {
     ++cost_.nodes;
-    return aim_.best(rows);
+    rows_.clear();
+    for (const Decision& decision : decisions) rows_.insert(rows_.end(), decision.rows.begin(), decision.rows.end());
+    return aim_.best(rows_);
   }
 
   /// A quick way to some place: each time the deepest overlap is parted where that takes least.
   void dive(const PartingNode& node) {
-    std::vector<FitRow> rows = node.rows;
-    std::vector<Decision> decisions = node.decisions;
+    Decisions decisions = node.decisions;
     PartedPlace at = node.bound;
-    std::optional<std::size_t> pair = node.next;
-    for (; pair; pair = deepest_pair(at, decisions)) {
-      rows.push_back(pairs_[*pair].beyond(pairs_[*pair].widest_gap(at.scale, at.shift).edge));
-      std::erase_if(decisions, [&](const Decision& decision) { return decision.pair == *pair; });
-      decisions.push_back({*pair, {}, 0, true});
-      const auto next = solve(rows);
+    for (std::optional<std::size_t> pair = node.next; pair; pair = deepest_pair(at, decisions)) {
+      const Parting& parting = pairs_[*pair];
+      decide(decisions, {*pair, {parting.beyond(parting.widest_gap(at.scale, at.shift).edge)}, {}, 0, true});
+      const auto next = solve(decisions);
       if (!next || next->worth <= least_worth()) return;
       at = *next;
     }
@@ -116,20 +116,20 @@ class PartingSearch {
     const auto decision = std::ranges::find(node.decisions, node.next, &Decision::pair);
     if (decision == node.decisions.end()) {
       const std::array<Point, 4> corners = parting.quarters(node.bound.scale);
-      for (std::size_t i = 0; i < 4; ++i) {
-        consider_wedge(node, {node.next, {corners[i], corners[(i + 1) % 4]}});
-      }
+      for (std::size_t i = 0; i < 4; ++i) consider_wedge(node, {corners[i], corners[(i + 1) % 4]}, 0);
       return;
     }
     const auto [least, most] = scales(node);
     const Parting::Run facing = parting.edges_facing(decision->wedge, least, most);
     if (facing.count <= few_edges || decision->splits >= split_limit) {
-      for (std::size_t i = 0; i < facing.count; ++i) consider_edge(node, (facing.first + i) % parting.edges());
+      for (std::size_t i = 0; i < facing.count; ++i) {
+        consider_edge(node, decision->wedge, (facing.first + i) % parting.edges());
+      }
       return;
     }
     const Point middle = split_direction(parting, decision->wedge, facing, most);
-    consider_wedge(node, {node.next, {decision->wedge.from, middle}, decision->splits + 1});
-    consider_wedge(node, {node.next, {middle, decision->wedge.to}, decision->splits + 1});
+    consider_wedge(node, {decision->wedge.from, middle}, decision->splits + 1);
+    consider_wedge(node, {middle, decision->wedge.to}, decision->splits + 1);
   }
 
   /// Where the best place yet to be found may have its scale.
@@ -144,27 +144,34 @@ class PartingSearch {
     return 1 / length(wedge.from) * wedge.from + 1 / length(wedge.to) * wedge.to;
   }
 
-  void consider_wedge(const PartingNode& node, Decision decision) {
-    const Parting& parting = pairs_[decision.pair];
+  void consider_wedge(const PartingNode& node, const Wedge& wedge, int splits) {
+    const Parting& parting = pairs_[node.next];
     const auto [least, most] = scales(node);
-    PartingNode child = with(node, decision);
-    child.rows.push_back(parting.left_of(decision.wedge.from));
-    child.rows.push_back(parting.right_of(decision.wedge.to));
-    child.rows.push_back(parting.beyond_chord(decision.wedge, least, most));
+    const FitRow chord = parting.beyond_chord(wedge, least, most);
+    consider_decision(node,
+                      {node.next, {parting.left_of(wedge.from), parting.right_of(wedge.to), chord}, wedge, splits});
+  }
+
+  void consider_edge(const PartingNode& node, const Wedge& wedge, std::size_t edge) {
+    const Parting& parting = pairs_[node.next];
+    const FitRow beyond = parting.beyond(edge);
+    consider_decision(node,
+                      {node.next, {parting.left_of(wedge.from), parting.right_of(wedge.to), beyond}, {}, 0, true});
+  }
+
+  void consider_decision(const PartingNode& node, Decision decision) {
+    PartingNode child{{}, node.decisions};
+    decide(child.decisions, std::move(decision));
     consider(std::move(child));
   }
 
-  void consider_edge(const PartingNode& node, std::size_t edge) {
-    PartingNode child = with(node, {node.next, {}, 0, true});
-    child.rows.push_back(pairs_[node.next].beyond(edge));
-    consider(std::move(child));
-  }
-
-  static PartingNode with(const PartingNode& node, const Decision& decision) {
-    PartingNode child{{}, node.rows, node.decisions};
-    std::erase_if(child.decisions, [&](const Decision& earlier) { return earlier.pair == decision.pair; });
-    child.decisions.push_back(decision);
-    return child;
+  static void decide(Decisions& decisions, Decision decision) {
+    const auto earlier = std::ranges::find(decisions, decision.pair, &Decision::pair);
+    if (earlier != decisions.end()) {
+      *earlier = std::move(decision);
+    } else {
+      decisions.push_back(std::move(decision));
+    }
   }
 
   PartingPairs& pairs_;
@@ -172,6 +179,7 @@ class PartingSearch {
   double least_;
   PartingCost& cost_;
   std::size_t stop_, serial_ = 0;
+  std::vector<FitRow> rows_;
   std::vector<PartingNode> open_;
   std::optional<PartedPlace> best_;
 };

@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "geometry/convex_cut.h"
 #include "geometry/geometry.h"
 
 namespace ordinatio {

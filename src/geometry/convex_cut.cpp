@@ -6,6 +6,10 @@
 namespace ordinatio {
 namespace {
 
+/// Contours that rounding made cross leave no clean ear: corners that stick out of it by more and more are overlooked,
+/// up to a share of the area's size at which the contour is beyond repair, and the hull of the rest covers it.
+constexpr double hopeless = 1e-2, more = 8;
+
 /// Cuts ears off a contour until nothing is left.
 class EarCutter {
  public:
@@ -14,18 +18,20 @@ class EarCutter {
 
   std::vector<CornerLoop> cut() {
     std::size_t at = 0, refused = 0;
-    while (loop_.size() > 2 && refused < loop_.size()) {
+    double overlooked = slack_;
+    while (loop_.size() > 2 && overlooked < hopeless / in_line * slack_) {
       at %= loop_.size();
       const bool straight = is_straight(at);
-      if (!straight && !is_ear(at)) {
-        ++at, ++refused;
+      if (straight || is_ear(at, overlooked)) {
+        if (!straight) pieces_.push_back({before(at), loop_[at], after(at)});
+        loop_.erase(loop_.begin() + static_cast<std::ptrdiff_t>(at));
+        refused = 0, overlooked = slack_;
         continue;
       }
-      if (!straight) pieces_.push_back({before(at), loop_[at], after(at)});
-      loop_.erase(loop_.begin() + static_cast<std::ptrdiff_t>(at));
-      refused = 0;
+      ++at;
+      if (++refused == loop_.size()) refused = 0, overlooked *= more;
     }
-    if (loop_.size() > 2) cover_rest();
+    if (loop_.size() > 2) pieces_.push_back(loop_);
     return std::move(pieces_);
   }
 
@@ -40,17 +46,14 @@ class EarCutter {
     return std::abs(cross(in, out)) <= slack_ * std::max(length(in), length(out));
   }
 
-  [[nodiscard]] bool is_ear(std::size_t at) const {
+  [[nodiscard]] bool is_ear(std::size_t at, double overlooked) const {
     const std::array<Point, 3> ear{corner(before(at)), corner(loop_[at]), corner(after(at))};
     if (cross(ear[1] - ear[0], ear[2] - ear[1]) <= 0) return false;
     for (std::size_t i = 0; i < loop_.size(); ++i) {
-      if (enters(corner(loop_[i]), corner(after(i)), ear, slack_)) return false;
+      if (enters(corner(loop_[i]), corner(after(i)), ear, overlooked)) return false;
     }
     return true;
   }
-
-  /// Contours that cross may leave no ear.
-  void cover_rest() { pieces_.push_back(loop_); }
 
   const std::vector<Point>& corners_;
   CornerLoop loop_;

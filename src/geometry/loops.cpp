@@ -10,30 +10,50 @@ namespace {
 
 using DirectedEdge = std::pair<std::size_t, std::size_t>;
 
+bool is_before(Point a, Point b) { return a.x < b.x || (a.x == b.x && a.y < b.y); }
+
 /// Corners sorted, each place once.
 std::vector<Point> corners_of(const Polygons& area) {
-  const auto before = [](Point a, Point b) { return a.x < b.x || (a.x == b.x && a.y < b.y); };
   std::vector<Point> corners;
   for (const Polygon& polygon : area) corners.insert(corners.end(), polygon.begin(), polygon.end());
-  std::ranges::sort(corners, before);
+  std::ranges::sort(corners, is_before);
   corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
   return corners;
 }
 
+/// An edge from corner to corner that lie on it: then edges along one another are the same edges, and where a contour
+/// touches another both have a corner.
+std::vector<std::size_t> corners_along(const std::vector<Point>& corners, std::size_t from, std::size_t to,
+                                       double slack) {
+  const Point a = corners[from], along = corners[to] - a;
+  const double span = length(along);
+  std::vector<std::pair<double, std::size_t>> on_edge{{0, from}, {span, to}};
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Point p = corners[i] - a;
+    if (i == from || i == to || std::abs(cross(along, p)) > slack * span) continue;
+    if (const double at = dot(along, p) / span; at > 0 && at < span) on_edge.emplace_back(at, i);
+  }
+  std::ranges::sort(on_edge);
+  std::vector<std::size_t> indices;
+  for (const auto& [at, index] : on_edge) indices.push_back(index);
+  return indices;
+}
+
+/// What is left of all edges when those that run both ways cancel.
 std::vector<DirectedEdge> edges_of(const Polygons& area, const std::vector<Point>& corners) {
-  const auto before = [](Point a, Point b) { return a.x < b.x || (a.x == b.x && a.y < b.y); };
+  const auto index = [&corners](Point p) {
+    return static_cast<std::size_t>(std::ranges::lower_bound(corners, p, is_before) - corners.begin());
+  };
+  const double slack = in_line * extent_of(corners);
   std::map<DirectedEdge, int> count;
   for (const Polygon& polygon : area) {
     for (std::size_t i = 0; i < polygon.size(); ++i) {
-      const auto index = [&](Point p) {
-        return static_cast<std::size_t>(std::ranges::lower_bound(corners, p, before) - corners.begin());
-      };
       const std::size_t from = index(polygon[i]), to = index(polygon[(i + 1) % polygon.size()]);
       if (from == to) continue;
-      if (const auto back = count.find({to, from}); back != count.end() && back->second > 0) {
-        --back->second;
-      } else {
-        ++count[{from, to}];
+      const std::vector<std::size_t> along = corners_along(corners, from, to, slack);
+      for (std::size_t k = 1; k < along.size(); ++k) {
+        int& back = count[{along[k], along[k - 1]}];
+        back > 0 ? --back : ++count[{along[k - 1], along[k]}];
       }
     }
   }
@@ -81,10 +101,10 @@ class LoopTracer {
     return best;
   }
 
-  /// The angle from a clockwise to b, above 0.
+  /// The angle from a clockwise to b. Edges that go back over one another enclose nothing between them.
   static double clockwise(Point a, Point b) {
     const double angle = -std::atan2(cross(a, b), dot(a, b));
-    return angle > 0 ? angle : angle + 2 * std::numbers::pi;
+    return angle > -in_line ? std::max(angle, 0.0) : angle + 2 * std::numbers::pi;
   }
 
   const std::vector<Point>& corners_;

@@ -20,11 +20,12 @@ Polygon random_star(std::mt19937& random, Point middle, double reach, int corner
   return star;
 }
 
-/// A star with holes, and chips at its edge, as Clipper returns it: sometimes in several parts.
+/// A star or a square with holes, and chips at its edge, as Clipper returns it: sometimes in several parts.
 Polygons random_area(std::mt19937& random) {
   std::uniform_real_distribution<double> place(-70, 70);
   std::uniform_int_distribution<int> corners(3, 40);
   Polygons area{random_star(random, {0, 0}, 100, corners(random))};
+  if (corners(random) < 20) area = {{{-70, -70}, {70, -70}, {70, 70}, {-70, 70}}};
   const int holes = corners(random) / 5;
   for (int i = 0; i < holes; ++i) {
     area = difference(area, {random_star(random, {place(random), place(random)}, 25, corners(random))}, 1e-6);
@@ -80,6 +81,12 @@ TEST_CASE("a pocket and a hole become one convex piece each where they are conve
 TEST_CASE("a pocket whose sides lie in the hull's edge loses nothing but the pocket") {
   require_exact({{{0, 0}, {2, 0}, {2, 3}, {5, 3}, {5, 0}, {9, 0}, {9, 9}, {0, 9}}});
   require_exact({{{0, 0}, {2, 0}, {3, 0}, {3, 3}, {5, 3}, {5, 0}, {6, 0}, {9, 0}, {9, 9}, {0, 9}}});
+}
+
+TEST_CASE("a hole and a pocket that touch an edge between its corners lose nothing") {
+  require_exact({{{0, 0}, {9, 0}, {9, 9}, {0, 9}}, {{0, 3}, {4, 7}, {5, 2}}});
+  require_exact({{{0, 0}, {3, 0}, {3, 4}, {6, 4}, {6, 0}, {9, 0}, {9, 9}, {0, 9}}, {{4, 4}, {4, 6}, {5, 6}}});
+  require_exact({{{0, 0}, {2, 0}, {4, 6}, {0, 3}, {6, 8}, {6, 0}, {9, 0}, {9, 9}, {0, 9}}});  // touches its own edge
 }
 
 TEST_CASE("islands, an island in a hole, and a hole that touches the outline in a corner are areas too") {
