@@ -47,6 +47,11 @@ Fault too_small(const TextPart& part, double cap_height) {
           "Shorten the text, part it into more lines, or choose a design with more room"};
 }
 
+Fault no_place_left() {
+  return {"there is no room for the text", "", "what is kept clear leaves no place where all its lines go",
+          "Part it into other lines, or engrave it on a blank with less to keep clear"};
+}
+
 Wish wish_for(const TextPart& part, const Block& block, double cap_height_em) {
   Wish wish{block.anchor, part.target, part.max_cap_height / cap_height_em, part.off_axis_gain};
   if (part.box && part.block.alignment == Alignment::left) wish.anchor.x = block.ink.left;
@@ -66,9 +71,12 @@ Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& t
   SetText text{build_block(typesetter, std::move(*shaped), style), {}, 0};
   if (text.block.ink.empty())
     return Fault{"there is nothing to engrave", "", "the text draws no ink", "Ask for the text"};
-  const auto placement = largest_copy([&](Point normal) { return support_of(text.block, normal); }, text.block.ink,
-                                      part.region, wish_for(part, text.block, metrics->cap_height));
-  if (!placement) return too_small(part, 0);
+  const Wish wish = wish_for(part, text.block, metrics->cap_height);
+  const bool among_obstacles = !part.region.obstacles.empty();
+  const Support support = [&](Point normal) { return support_of(text.block, normal); };
+  const auto placement = among_obstacles ? largest_copy(line_hulls(text.block), part.region, wish)
+                                         : largest_copy(support, text.block.ink, part.region.region, wish);
+  if (!placement) return among_obstacles ? no_place_left() : too_small(part, 0);
   text.placement = *placement;
   text.cap_height = placement->size * metrics->cap_height;
   // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
@@ -150,12 +158,14 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
   Artwork artwork;
   artwork.blank = design.blank;
   artwork.clear_area = design.clear_area;
+  artwork.kept_clear = design.kept_clear;
   LayerStack layers(design.constant);
   for (const TextPart& part : design.texts) {
     const Result<SetText> text = set_text(part, words, typesetter);
     if (!text) return text.fault();
     const Path ink = ink_of(*text, typesetter);
-    if (const double out = distance_outside(design.clear_area, ink); out > edge_slack) return astray(design, out);
+    const double out = distance_outside(design.clear_area, ink, is_filled(part.operation));
+    if (out > edge_slack) return astray(design, out);
     layers.add(part.operation, ink);
     if (auto fault = note_faces(artwork.faces, text->block, typesetter)) return *std::move(fault);
     const bool first = artwork.cap_height == 0;

@@ -33,9 +33,9 @@ ClearArea clear_area_of(const Polygons& allowed) {
 
 // The depth along the segment is the least of linear functions, so concave: between a rising and a falling one it is
 // sought where these two meet, until no other is lower there. Each turn takes one that was not met before.
-double depth_inside(const ConvexHull& thing, Point a, Point b) {
+double depth_inside(const ConvexRegion& thing, Point a, Point b) {
   std::vector<DepthLine> lines;
-  for (const HalfPlane& edge : region_of(thing.vertices).edges) {
+  for (const HalfPlane& edge : thing.edges) {
     lines.push_back({edge.offset - dot(edge.normal, a), -dot(edge.normal, b - a)});
   }
   const auto lowest = [&lines](double t) {

@@ -163,7 +163,7 @@ std::vector<ConvexHull> convex_pieces(const Polygons& area);
 ClearArea clear_area_of(const Polygons& allowed);
 /// How deep the line from a to b lies inside a convex thing at most, by the distance to its nearest edge; below 0 where
 /// it stays outside.
-double depth_inside(const ConvexHull& thing, Point a, Point b);
+double depth_inside(const ConvexRegion& thing, Point a, Point b);
 /// Whether the insides of two convex polygons meet by more than `slack`.
 bool overlap(const ConvexHull& a, const ConvexHull& b, double slack);
 

@@ -86,6 +86,7 @@ class Proofs {
   void draw_header(const ProofPage& proof, bool is_first);
   void draw_foot(const ProofPage& proof, std::size_t number, std::size_t count);
   void draw_picture(const Artwork& artwork);
+  void draw_kept_clear(const std::vector<KeptClear>& things, Point shift);
   void draw_measures(const Bounds& blank);
   void draw_passage(const Passage& passage, int first_line);
   void write(std::string_view text, Point at, double size, Colour colour);
@@ -195,9 +196,10 @@ void Proofs::draw_picture(const Artwork& artwork) {
   const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
   const auto on_page = [&](const Path& path) { return transformed(path, shift_by(shift)); };
   canvas_.stroke(on_page(outline), thin);
-  if (Polygon clear = polygon_of(artwork.clear_area); !clear.empty()) {
+  if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
     canvas_.stroke(on_page(path_of(Polygons{std::move(clear)})), {0.15, grey, {0.3, 0.9}});
   }
+  draw_kept_clear(artwork.kept_clear, shift);
   for (const Layer& layer : artwork.layers) {
     if (layer.operation == Operation::guide) continue;
     if (is_filled(layer.operation)) {
@@ -207,6 +209,18 @@ void Proofs::draw_picture(const Artwork& artwork) {
     }
   }
   draw_measures(blank.shifted(shift));
+}
+
+/// Outlines, each with its name in its middle where that is not wider than the thing.
+void Proofs::draw_kept_clear(const std::vector<KeptClear>& things, Point shift) {
+  for (const KeptClear& thing : things) {
+    const Path outline = transformed(path_of(outline_of(thing)), shift_by(shift));
+    canvas_.stroke(outline, {0.15, grey, {1.2, 0.8}});
+    const SetLine name = lettering_.set(thing.name, small_size);
+    const Bounds box = bounds_of(outline);
+    const Point at = box.centre() - Point{name.width() / 2, 0.35 * small_size};
+    if (name.width() < box.width()) lettering_.draw(canvas_, name, at, grey);
+  }
 }
 
 /// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).

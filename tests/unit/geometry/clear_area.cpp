@@ -144,7 +144,7 @@ TEST_CASE("contours that cross after all leave nothing uncovered") {
 }
 
 TEST_CASE("the depth of a line inside a convex thing is the distance to the nearest edge, at its deepest") {
-  const ConvexHull box{{{0, 0}, {10, 0}, {10, 6}, {0, 6}}};
+  const ConvexRegion box = region_of(Polygon{{0, 0}, {10, 0}, {10, 6}, {0, 6}});
   CHECK(depth_inside(box, {-5, 2}, {15, 2}) == Approx(2));
   CHECK(depth_inside(box, {-5, 3}, {15, 3}) == Approx(3));
   CHECK(depth_inside(box, {4, -1}, {4, 1}) == Approx(1));
@@ -157,11 +157,11 @@ TEST_CASE("the depth of a line inside a convex thing is the distance to the near
   for (int round = 0; round < 500; ++round) {
     std::vector<Point> points(9);
     for (Point& p : points) p = {place(random), place(random)};
-    const ConvexHull thing = hull_of(points);
+    const ConvexRegion thing = region_of(hull_of(points).vertices);
     const Point a{place(random), place(random)}, b{place(random), place(random)};
     double sampled = -1e9;
     for (int i = 0; i <= 1000; ++i) {
-      sampled = std::max(sampled, -distance_outside(region_of(thing.vertices), a + i / 1000.0 * (b - a)));
+      sampled = std::max(sampled, -distance_outside(thing, a + i / 1000.0 * (b - a)));
     }
     REQUIRE(depth_inside(thing, a, b) >= sampled - 1e-12);
     REQUIRE(depth_inside(thing, a, b) <= sampled + 0.04);
