@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 
+#include "write/kept_clear.h"
 #include "write/proof_text.h"
 #include "write/write.h"
 
@@ -86,8 +87,7 @@ class Proofs {
   void draw_header(const ProofPage& proof, bool is_first);
   void draw_foot(const ProofPage& proof, std::size_t number, std::size_t count);
   void draw_picture(const Artwork& artwork);
-  void draw_kept_clear(const std::vector<KeptClear>& things, Point shift);
-  void draw_measures(const Bounds& blank);
+  void draw_measures(const Bounds& blank, bool has_kept_clear);
   void draw_passage(const Passage& passage, int first_line);
   void write(std::string_view text, Point at, double size, Colour colour);
   void write_flush_right(std::string_view text, Point at, double size, Colour colour);
@@ -199,7 +199,7 @@ void Proofs::draw_picture(const Artwork& artwork) {
   if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
     canvas_.stroke(on_page(path_of(Polygons{std::move(clear)})), {0.15, grey, {0.3, 0.9}});
   }
-  draw_kept_clear(artwork.kept_clear, shift);
+  draw_kept_clear(canvas_, lettering_, artwork.kept_clear, shift_by(shift), grey);
   for (const Layer& layer : artwork.layers) {
     if (layer.operation == Operation::guide) continue;
     if (is_filled(layer.operation)) {
@@ -208,23 +208,11 @@ void Proofs::draw_picture(const Artwork& artwork) {
       canvas_.stroke(on_page(layer.path), {0.25, grey, {}});
     }
   }
-  draw_measures(blank.shifted(shift));
-}
-
-/// Outlines, each with its name in its middle where that is not wider than the thing.
-void Proofs::draw_kept_clear(const std::vector<KeptClear>& things, Point shift) {
-  for (const KeptClear& thing : things) {
-    const Path outline = transformed(path_of(outline_of(thing)), shift_by(shift));
-    canvas_.stroke(outline, {0.15, grey, {1.2, 0.8}});
-    const SetLine name = lettering_.set(thing.name, small_size);
-    const Bounds box = bounds_of(outline);
-    const Point at = box.centre() - Point{name.width() / 2, 0.35 * small_size};
-    if (name.width() < box.width()) lettering_.draw(canvas_, name, at, grey);
-  }
+  draw_measures(blank.shifted(shift), !artwork.kept_clear.empty());
 }
 
 /// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
-void Proofs::draw_measures(const Bounds& blank) {
+void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear) {
   constexpr double away = measures_away, beyond = 1.5, gap = 1.2,
                    middle = 0.35 * body_size;  // mm; half the figures' height
   const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
@@ -242,8 +230,9 @@ void Proofs::draw_measures(const Bounds& blank) {
   }
   lettering_.draw(canvas_, width, {centre.x - half_width, y - middle}, black);
   lettering_.draw(canvas_, height, {x - height.width() / 2, centre.y - middle}, black);
-  write("Solid line: the edge of the blank. Dotted line: all ink stays inside it.", {blank.left, y - 1.5 * grid},
-        small_size, grey);
+  std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
+  if (has_kept_clear) legend += " Dashed line: kept clear.";
+  write(legend, {blank.left, y - 1.5 * grid}, small_size, grey);
 }
 
 void Proofs::draw_passage(const Passage& passage, int first_line) {

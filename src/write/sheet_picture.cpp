@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 
+#include "write/kept_clear.h"
 #include "write/lettering.h"
 #include "write/write.h"
 
@@ -13,7 +14,6 @@ constexpr double clearance = 1,
 constexpr double leading = 1.3;                 // em
 constexpr double ascent = 0.8, descent = 0.25;  // em, enough for the labels' letters
 constexpr Colour label_ink{0x33, 0x33, 0x33};
-const Pen kept_clear_pen{hairline, {0x99, 0x99, 0x99}, {1.2, 0.8}};
 
 constexpr std::string_view cautions =
     "Laser class 4: the beam and what it is scattered by harm eyes and skin, and can start a fire. Engraving makes "
@@ -200,9 +200,7 @@ Result<std::string> draw_sheet(Canvas canvas, const Sheet& sheet, const FontLibr
     }
   }
   for (const SheetItem& item : sheet.items) {
-    for (const KeptClear& thing : item.artwork.kept_clear) {
-      canvas.stroke(transformed(path_of(outline_of(thing)), item.to_bed), kept_clear_pen);
-    }
+    draw_kept_clear(canvas, *lettering, item.artwork.kept_clear, item.to_bed, label_ink);
   }
   Labels(canvas, *lettering, sheet).draw();
   return canvas.finish();
