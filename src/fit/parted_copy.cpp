@@ -22,6 +22,7 @@ Bounds box_of_parts(std::span<const ConvexHull> parts) {
 std::vector<ConvexHull> in_unit(std::span<const ConvexHull> hulls, Point middle, double size) {
   std::vector<ConvexHull> result;
   for (const ConvexHull& hull : hulls) {
+    if (hull.vertices.empty()) continue;
     ConvexHull& there = result.emplace_back();
     for (const Point p : hull.vertices) there.vertices.push_back(1 / size * (p - middle));
   }
@@ -32,10 +33,13 @@ std::vector<ConvexHull> in_unit(std::span<const ConvexHull> hulls, Point middle,
 PartingAim free_scale(const Normed& n) {
   std::vector<Row<3>> region{{{1, 0, 0}, n.largest}};
   for (const FitRow& row : n.rows) region.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
-  const auto best = [region](const std::vector<FitRow>& rows) -> std::optional<PartedPlace> {
+  const auto best = [region](const std::vector<FitRow>& rows, std::size_t solved,
+                             const PartedPlace* so_far) -> std::optional<PartedPlace> {
     std::vector<Row<3>> all = region;
     for (const FitRow& row : rows) all.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
-    const auto found = maximise<3>({1, 0, 0}, all);
+    const auto found = so_far == nullptr ? maximise<3>({1, 0, 0}, all)
+                                         : maximise<3>({1, 0, 0}, all, region.size() + solved,
+                                                       {so_far->scale, so_far->shift.x, so_far->shift.y});
     if (!found) return std::nullopt;
     return PartedPlace{(*found)[0], (*found)[0], {(*found)[1], (*found)[2]}};
   };
@@ -50,10 +54,13 @@ PartingAim scale_on_axis(const Normed& n) {
   };
   std::vector<Row<2>> region{{{1, 0}, n.largest}};
   for (const FitRow& row : n.rows) region.push_back(on_axis(row));
-  const auto best = [region, on_axis, anchor](const std::vector<FitRow>& rows) -> std::optional<PartedPlace> {
+  const auto best = [region, on_axis, anchor](const std::vector<FitRow>& rows, std::size_t solved,
+                                              const PartedPlace* so_far) -> std::optional<PartedPlace> {
     std::vector<Row<2>> all = region;
     for (const FitRow& row : rows) all.push_back(on_axis(row));
-    const auto found = maximise<2>({1, 0}, all);
+    const auto found = so_far == nullptr
+                           ? maximise<2>({1, 0}, all)
+                           : maximise<2>({1, 0}, all, region.size() + solved, {so_far->scale, so_far->shift.y});
     if (!found) return std::nullopt;
     return PartedPlace{(*found)[0], (*found)[0], {-(*found)[0] * anchor.x, (*found)[1]}};
   };
@@ -74,10 +81,12 @@ PartingAim nearest_place(const Normed& n, double scale, double off_axis, bool up
   for (const double side : {-1.0, 1.0}) {
     region.push_back(at_scale({side * n.anchor.x, {side, 0}, off_axis + near_enough}));
   }
-  const auto best = [region, at_scale, turned, wanted,
-                     scale](const std::vector<FitRow>& rows) -> std::optional<PartedPlace> {
-    std::vector<Row<2>> all = region;
-    for (const FitRow& row : rows) all.push_back(at_scale(row));
+  const auto best = [region, at_scale, turned, wanted, scale](const std::vector<FitRow>& rows, std::size_t,
+                                                              const PartedPlace*) -> std::optional<PartedPlace> {
+    // The latest rows say most: taken first, they leave little to be mended.
+    std::vector<Row<2>> all;
+    for (std::size_t i = rows.size(); i-- > 0;) all.push_back(at_scale(rows[i]));
+    all.insert(all.end(), region.begin(), region.end());
     const auto shift = nearest_shift(all, wanted);
     if (!shift) return std::nullopt;
     return PartedPlace{-std::abs(shift->x - wanted.x), scale, turned(*shift)};

@@ -15,7 +15,6 @@ constexpr std::size_t node_limit = 200'000;
 /// How far a pair has been decided.
 struct Decision {
   std::size_t pair;
-  std::vector<FitRow> rows;
   Wedge wedge;
   int splits = 0;
   bool is_settled = false;  // beyond one edge
@@ -25,6 +24,7 @@ using Decisions = std::vector<Decision>;  // one a pair
 /// What has been decided so far, and the best that could come of it.
 struct PartingNode {
   PartedPlace bound;
+  std::vector<FitRow> rows;  // those of earlier decisions too: the bound solves them
   Decisions decisions;
   std::size_t next = 0;  // pair to decide
   std::size_t serial = 0;
@@ -41,7 +41,7 @@ class PartingSearch {
       : pairs_(pairs), aim_(aim), least_(least), cost_(cost), stop_(cost.nodes + node_limit) {}
 
   std::optional<PartedPlace> run() {
-    consider({});
+    consider({}, nullptr);
     while (!open_.empty()) {
       std::ranges::pop_heap(open_, is_worth_less);
       const PartingNode node = std::move(open_.back());
@@ -75,8 +75,9 @@ class PartingSearch {
   }
 
   /// Solves a node's programme: what comes of it is a place, or worth looking into further, or worth nothing.
-  void consider(PartingNode node) {
-    const auto bound = solve(node.decisions);
+  void consider(PartingNode node, const PartingNode* parent) {
+    ++cost_.nodes;
+    const auto bound = aim_.best(node.rows, parent ? parent->rows.size() : 0, parent ? &parent->bound : nullptr);
     if (!bound || bound->worth <= least_worth()) return;
     const auto pair = deepest_pair(*bound, node.decisions);
     if (!pair) {
@@ -90,25 +91,19 @@ class PartingSearch {
     std::ranges::push_heap(open_, is_worth_less);
   }
 
-  std::optional<PartedPlace> solve(const Decisions& decisions) {
-    ++cost_.nodes;
-    rows_.clear();
-    for (const Decision& decision : decisions) rows_.insert(rows_.end(), decision.rows.begin(), decision.rows.end());
-    return aim_.best(rows_);
-  }
-
   /// A quick way to some place: each time the deepest overlap is parted where that takes least.
-  void dive(const PartingNode& node) {
-    Decisions decisions = node.decisions;
-    PartedPlace at = node.bound;
-    for (std::optional<std::size_t> pair = node.next; pair; pair = deepest_pair(at, decisions)) {
+  void dive(PartingNode node) {
+    for (std::optional<std::size_t> pair = node.next; pair; pair = deepest_pair(node.bound, node.decisions)) {
       const Parting& parting = pairs_[*pair];
-      decide(decisions, {*pair, {parting.beyond(parting.widest_gap(at.scale, at.shift).edge)}, {}, 0, true});
-      const auto next = solve(decisions);
+      const std::size_t solved = node.rows.size();
+      node.rows.push_back(parting.beyond(parting.widest_gap(node.bound.scale, node.bound.shift).edge));
+      decide(node.decisions, {*pair, {}, 0, true});
+      ++cost_.nodes;
+      const auto next = aim_.best(node.rows, solved, &node.bound);
       if (!next || next->worth <= least_worth()) return;
-      at = *next;
+      node.bound = *next;
     }
-    best_ = at;
+    best_ = node.bound;
   }
 
   void branch(const PartingNode& node) {
@@ -122,9 +117,7 @@ class PartingSearch {
     const auto [least, most] = scales(node);
     const Parting::Run facing = parting.edges_facing(decision->wedge, least, most);
     if (facing.count <= few_edges || decision->splits >= split_limit) {
-      for (std::size_t i = 0; i < facing.count; ++i) {
-        consider_edge(node, decision->wedge, (facing.first + i) % parting.edges());
-      }
+      for (std::size_t i = 0; i < facing.count; ++i) consider_edge(node, (facing.first + i) % parting.edges());
       return;
     }
     const Point middle = split_direction(parting, decision->wedge, facing, most);
@@ -147,30 +140,27 @@ class PartingSearch {
   void consider_wedge(const PartingNode& node, const Wedge& wedge, int splits) {
     const Parting& parting = pairs_[node.next];
     const auto [least, most] = scales(node);
-    const FitRow chord = parting.beyond_chord(wedge, least, most);
-    consider_decision(node,
-                      {node.next, {parting.left_of(wedge.from), parting.right_of(wedge.to), chord}, wedge, splits});
+    PartingNode child{{}, node.rows, node.decisions};
+    child.rows.push_back(parting.beyond_chord(wedge, least, most));
+    child.rows.push_back(parting.left_of(wedge.from));
+    child.rows.push_back(parting.right_of(wedge.to));
+    decide(child.decisions, {node.next, wedge, splits, false});
+    consider(std::move(child), &node);
   }
 
-  void consider_edge(const PartingNode& node, const Wedge& wedge, std::size_t edge) {
-    const Parting& parting = pairs_[node.next];
-    const FitRow beyond = parting.beyond(edge);
-    consider_decision(node,
-                      {node.next, {parting.left_of(wedge.from), parting.right_of(wedge.to), beyond}, {}, 0, true});
+  void consider_edge(const PartingNode& node, std::size_t edge) {
+    PartingNode child{{}, node.rows, node.decisions};
+    child.rows.push_back(pairs_[node.next].beyond(edge));
+    decide(child.decisions, {node.next, {}, 0, true});
+    consider(std::move(child), &node);
   }
 
-  void consider_decision(const PartingNode& node, Decision decision) {
-    PartingNode child{{}, node.decisions};
-    decide(child.decisions, std::move(decision));
-    consider(std::move(child));
-  }
-
-  static void decide(Decisions& decisions, Decision decision) {
+  static void decide(Decisions& decisions, const Decision& decision) {
     const auto earlier = std::ranges::find(decisions, decision.pair, &Decision::pair);
     if (earlier != decisions.end()) {
-      *earlier = std::move(decision);
+      *earlier = decision;
     } else {
-      decisions.push_back(std::move(decision));
+      decisions.push_back(decision);
     }
   }
 
@@ -179,7 +169,6 @@ class PartingSearch {
   double least_;
   PartingCost& cost_;
   std::size_t stop_, serial_ = 0;
-  std::vector<FitRow> rows_;
   std::vector<PartingNode> open_;
   std::optional<PartedPlace> best_;
 };

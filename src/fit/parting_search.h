@@ -17,9 +17,12 @@ struct PartedPlace {
   Point shift;
 };
 
-/// What is sought: the best scale and shift that satisfy the region's rows and the ones given, or nothing.
+/// What is sought: the best scale and shift that satisfy the region's rows and the ones given, or nothing. The best for
+/// the first `solved` of them is known to be `so_far`, if that is not nothing.
 struct PartingAim {
-  std::function<std::optional<PartedPlace>(const std::vector<FitRow>& rows)> best;
+  std::function<std::optional<PartedPlace>(const std::vector<FitRow>& rows, std::size_t solved,
+                                           const PartedPlace* so_far)>
+      best;
   bool seeks_scale = true;  // then the worth is the scale; else the scale is the same in all
   double tie = 0;           // worths that differ by less are equal
 };

@@ -29,14 +29,17 @@ double product(const Vector<D>& a, const Vector<D>& b) {
   return sum;
 }
 
+template <std::size_t D>
+std::optional<Vector<D>> maximise(const Vector<D>& objective, const std::vector<Row<D>>& rows);
+
 /// The x in the box |xᵢ| ≤ far that satisfies all rows and maximises objective·x, or nothing (Seidel 1991):
 /// rows are taken one by one; where the optimum so far breaks a row, the new one lies on that row's plane, a
-/// programme of one unknown less. Expected O(rows) when the rows come in random order.
+/// programme of one unknown less. Expected O(rows) when the rows come in random order. Where the best of the first
+/// `solved` rows is known, only the others are taken.
 template <std::size_t D>
-std::optional<Vector<D>> maximise(const Vector<D>& objective, const std::vector<Row<D>>& rows) {
-  Vector<D> best;
-  for (std::size_t i = 0; i < D; ++i) best[i] = objective[i] >= 0 ? far : -far;
-  for (std::size_t at = 0; at < rows.size(); ++at) {
+std::optional<Vector<D>> maximise(const Vector<D>& objective, const std::vector<Row<D>>& rows, std::size_t solved,
+                                  Vector<D> best) {
+  for (std::size_t at = solved; at < rows.size(); ++at) {
     const Row<D>& row = rows[at];
     if (product(row.normal, best) <= row.offset + satisfied) continue;
     std::size_t pivot = 0;
@@ -72,6 +75,13 @@ std::optional<Vector<D>> maximise(const Vector<D>& objective, const std::vector<
     best[pivot] = rest / row.normal[pivot];
   }
   return best;
+}
+
+template <std::size_t D>
+std::optional<Vector<D>> maximise(const Vector<D>& objective, const std::vector<Row<D>>& rows) {
+  Vector<D> corner;
+  for (std::size_t i = 0; i < D; ++i) corner[i] = objective[i] >= 0 ? far : -far;
+  return maximise<D>(objective, rows, 0, corner);
 }
 
 /// One unknown: an interval.
