@@ -119,7 +119,8 @@ void compare_place(const Expectation& expectation, const ExpectedPart& expected,
     throw Difference{name_of(expected) + " leaves the bed", line};
   }
   if (!expected.item || expected.part->operation == Operation::guide) return;
-  const double out = excess(path, box, expectation.clear_areas[*expected.item], place_slack);
+  const double out =
+      excess(path, box, expectation.clear_areas[*expected.item], place_slack, is_filled(expected.part->operation));
   if (out > place_slack) {
     throw Difference{name_of(expected) + " leaves its clear area by " + spoken(out) + " mm", line};
   }

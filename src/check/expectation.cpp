@@ -38,7 +38,7 @@ void require_place(const Sheet& sheet, const SheetItem& item) {
                        std::to_string(item.pocket)};
     }
   }
-  if (item.artwork.clear_area.edges.empty()) throw Difference{name + " has no clear area"};
+  if (item.artwork.clear_area.region.edges.empty()) throw Difference{name + " has no clear area"};
 }
 
 /// The part must be the artwork's layer, moved to the bed.

@@ -18,8 +18,8 @@ struct ExpectedPart {
 /// What every file of a sheet must show. Points into the sheet.
 struct Expectation {
   const Sheet& sheet;
-  std::vector<ConvexRegion> clear_areas;  // of sheet.items, bed mm
-  std::vector<ExpectedPart> parts;        // in the sheet's order
+  std::vector<ClearArea> clear_areas;  // of sheet.items, bed mm
+  std::vector<ExpectedPart> parts;     // in the sheet's order
 };
 
 /// Throws a Difference when the sheet itself is not whole: an item's layer has no part or is drawn elsewhere than its

@@ -101,13 +101,15 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
   Artwork artwork;
   artwork.blank = design.blank;
   artwork.clear_area = design.clear_area;
+  artwork.kept_clear = design.kept_clear;
   LayerStack layers(design.constant);
   bool has_inscription = false;
   for (const TextPart& part : design.texts) {
     Result<SetText> text = set_text(part, words, typesetter);
     if (!text) return text.fault();
     const Path ink = ink_of(*text, typesetter);
-    if (const double out = distance_outside(design.clear_area, ink); out > edge_slack) return astray(design, out);
+    const double out = distance_outside(design.clear_area, ink, is_filled(part.operation));
+    if (out > edge_slack) return astray(design, out);
     layers.add(part.operation, ink);
     if (auto fault = note_faces(artwork.faces, text->setting.block, typesetter)) return *std::move(fault);
     const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);

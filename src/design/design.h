@@ -111,6 +111,19 @@ struct LogoPart {
   Logo logo;
 };
 
+/// A thing on the blank that ink must not come near: an old stamp, a chip, a hole.
+struct KeptClear {
+  std::string name;   // shown on the proof; may be empty
+  Polygon corners;    // mm from the blank's lower-left corner; turning inward is allowed
+  double radius = 0;  // mm, how far it reaches beyond its corners all round: a circle has one corner, its centre
+  double margin = 2;  // mm kept between it and ink; common practice, no source: places are measured with a rule
+};
+/// What it covers, as it is drawn.
+Polygons outline_of(const KeptClear& thing);
+/// What ink keeps out of: it and its margin, as convex pieces. Where it is round, chords lie outside the true arc.
+std::vector<ConvexHull> obstacles_of(const KeptClear& thing);
+inline constexpr double kept_clear_sagitta = 0.02;  // mm; what those chords give away, a fifth of a fine beam
+
 struct Design {
   std::string name;   // the file's stem
   std::string about;  // one line for people
@@ -121,9 +134,10 @@ struct Design {
   std::vector<TextPart> texts;
   std::vector<BorderPart> borders;
   std::vector<LogoPart> logos;
+  std::vector<KeptClear> kept_clear;
   std::string checksum;  // SHA-256 of the design's file and its logos' files
   // Set by prepare_design:
-  ConvexRegion clear_area;      // mm: the outline less the margin; all ink lies in it
+  ClearArea clear_area;         // mm: the outline less the margin and what is kept clear; all ink lies in it
   std::vector<Layer> constant;  // what is the same on every item: borders and logos
 };
 
@@ -142,7 +156,8 @@ struct UsedFace {
 };
 struct Artwork {
   Outline blank;
-  ConvexRegion clear_area;            // mm; all ink lies in it
+  ClearArea clear_area;               // mm; all ink lies in it
+  std::vector<KeptClear> kept_clear;  // for people to see
   std::vector<Layer> layers;          // one an operation, in the operations' order; never an empty path
   Placement placement;                // of the inscription (or of the first text part)
   double cap_height = 0;              // mm, of the smallest lettering

@@ -112,6 +112,7 @@ void check_design(const Design& design, DesignTables& tables) {
     check_logo(design, design.logos[i], tables.logos[i]);
   }
   check_claims(claims_of(design, tables));
+  check_kept_clear(design, tables);
 }
 
 }  // namespace ordinatio

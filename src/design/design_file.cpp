@@ -117,14 +117,20 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   design.name = name;
   TomlTable root = file->root();
   root.read("about", design.about);
-  DesignTables tables{
-      root, root.table("blank"), root.table("clear"), root.tables("text"), root.tables("border"), root.tables("logo")};
+  DesignTables tables{root,
+                      root.table("blank"),
+                      root.table("clear"),
+                      root.tables("text"),
+                      root.tables("border"),
+                      root.tables("logo"),
+                      root.tables("keep_clear")};
   read_blank(tables.blank, design);
   tables.clear.read("margin", design.margin, any_distance);
   tables.clear.read("gap", design.gap, any_distance);
   for (TomlTable& table : tables.texts) design.texts.push_back(read_text(table));
   for (TomlTable& table : tables.borders) design.borders.push_back(read_border(table, design.margin));
   for (TomlTable& table : tables.logos) design.logos.push_back(read_logo_part(table));
+  for (TomlTable& table : tables.kept_clear) design.kept_clear.push_back(read_kept_clear(table));
   if (!file->faulty()) check_design(design, tables);
   if (auto fault = file->fault()) return *fault;
   return design;

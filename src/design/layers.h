@@ -29,6 +29,8 @@ class LayerStack {
 /// How far the path's ink lies outside the region at most (≤ 0: nowhere). Control points stand for their curves: what
 /// they clear, the curve clears; only where they do not is the curve looked at itself.
 double distance_outside(const ConvexRegion& region, const Path& path);
+/// The same, or how deep it lies in an obstacle, if that is more. A filled path lies in what it covers, too.
+double distance_outside(const ClearArea& area, const Path& path, bool filled);
 
 // The region's corners are chords of the true arcs, which a border follows: that much may lie beyond them.
 inline constexpr double edge_slack = arc_sagitta + 1e-4;  // mm

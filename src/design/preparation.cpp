@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 
 #include "design/design.h"
 #include "design/layers.h"
@@ -39,8 +40,13 @@ MaybeFault prepare_text(const Design& design, const ConvexRegion& inside_borders
   Polygon corners{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
   const Polygon room = polygon_of(intersection(inside_borders, region_of(corners)));
   if (room.empty()) return no_room(design, "a text has no room", "margin, borders and box leave nothing of the blank");
-  text.area = {region_of(room), {}, box.centre(), text.box && text.block.alignment != Alignment::centre};
-  text.area.widths = widths_of(text.area.region);
+  text.area.area = {region_of(room), {}};
+  for (const ConvexHull& obstacle : design.clear_area.obstacles) {
+    if (overlap(obstacle, {room}, 0)) text.area.area.obstacles.push_back(obstacle);
+  }
+  text.area.widths = widths_of(text.area.area.region);
+  text.area.target = box.centre();
+  text.area.at_edge = text.box && text.block.alignment != Alignment::centre;
   if (text.area.at_edge) text.area.target.x = text.block.alignment == Alignment::left ? box.left : box.right;
   return std::nullopt;
 }
@@ -50,7 +56,10 @@ MaybeFault prepare_text(const Design& design, const ConvexRegion& inside_borders
 MaybeFault prepare_design(Design& design) {
   const auto clear = inset(design.blank, design.margin);
   if (!clear) return no_room(design, "the margin leaves no clear area", "it meets itself in the middle of the blank");
-  design.clear_area = region_of(*clear);
+  design.clear_area = {region_of(*clear), {}};
+  for (const KeptClear& thing : design.kept_clear) {
+    std::ranges::move(obstacles_of(thing), std::back_inserter(design.clear_area.obstacles));
+  }
   double innermost = design.margin;
   LayerStack layers;
   for (const BorderPart& border : design.borders) {
@@ -70,8 +79,11 @@ MaybeFault prepare_design(Design& design) {
   }
   design.constant = std::move(layers).take();
   for (const Layer& layer : design.constant) {
-    if (distance_outside(design.clear_area, layer.path) > edge_slack) {
+    if (distance_outside(design.clear_area.region, layer.path) > edge_slack) {
       return no_room(design, "a border or logo leaves the clear area", "it lies within the margin of the blank's edge");
+    }
+    if (distance_outside(design.clear_area, layer.path, is_filled(layer.operation)) > edge_slack) {
+      return no_room(design, "a border or logo runs over something kept clear", "no ink may come near that");
     }
   }
   return std::nullopt;

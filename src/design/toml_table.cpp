@@ -184,6 +184,15 @@ std::optional<Bounds> box_in(const Value& value) {
   return std::nullopt;
 }
 
+std::optional<Circle> circle_in(const Value& value) {
+  const std::string wanted = "[x, y, radius]";
+  const auto numbers = numbers_in(value, 3, wanted, any_place);
+  if (!numbers) return std::nullopt;
+  if ((*numbers)[2] > 0) return Circle{{(*numbers)[0], (*numbers)[1]}, (*numbers)[2]};
+  value.refuse(wanted, "its radius is not more than 0");
+  return std::nullopt;
+}
+
 /// Puts what is found into its place, if it is there and `read_value` takes it.
 template <class T, class ReadValue>
 bool take(T& place, const std::optional<Value>& found, ReadValue read_value) {
@@ -280,6 +289,10 @@ bool TomlTable::read(std::string_view key, std::vector<Point>& value, NumberRang
 
 bool TomlTable::read(std::string_view key, std::optional<Bounds>& value) {
   return take(value, find(*document_, index_, key), box_in);
+}
+
+bool TomlTable::read(std::string_view key, std::optional<Circle>& value) {
+  return take(value, find(*document_, index_, key), circle_in);
 }
 
 std::optional<std::size_t> TomlTable::read_word(std::string_view key, std::span<const std::string_view> words) {

@@ -28,6 +28,11 @@ inline constexpr NumberRange any_size{0, length_limit, true};
 inline constexpr NumberRange any_distance{0, length_limit};
 inline constexpr NumberRange any_place{-length_limit, length_limit};
 
+struct Circle {
+  Point centre;
+  double radius = 0;
+};
+
 /// A word that a key may be, and what it stands for.
 template <class Choice>
 struct Word {
@@ -54,6 +59,7 @@ class TomlTable {
   bool read(std::string_view key, Point& value, NumberRange range);               // [x, y]
   bool read(std::string_view key, std::vector<Point>& value, NumberRange range);  // [[x, y], …]
   bool read(std::string_view key, std::optional<Bounds>& value);                  // [left, bottom, width, height]
+  bool read(std::string_view key, std::optional<Circle>& value);                  // [x, y, radius]
 
   template <class Choice, std::size_t count>
   bool read(std::string_view key, Choice& value, const Word<Choice> (&words)[count]) {

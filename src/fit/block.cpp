@@ -125,7 +125,7 @@ Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const Bl
       const GlyphOutline& outline = typesetter.outline(glyph.face, glyph.glyph);
       const Point at = arrangement.origins[i] + size * glyph.origin;
       if (outline.ink.empty()) continue;
-      block.corners.push_back({outline.hull.vertices, at, size, scaled(outline.ink, size).shifted(at)});
+      block.corners.push_back({outline.hull.vertices, at, size, scaled(outline.ink, size).shifted(at), i});
     }
   }
   block.lines = std::move(lines);

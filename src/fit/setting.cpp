@@ -12,17 +12,26 @@ namespace {
 struct LineCandidate {
   ShapedLine shaped;
   LineMeasure measure;
+  std::optional<ConvexHull> hull;  // of its ink, in its own ems, once it was asked for
 };
 
-/// The size and place of a block with the given outline.
-std::optional<Placement> place(const Support& support, const Arrangement& arrangement, double largest_cap,
-                               const SettingRules& rules, const SettingArea& area) {
+/// Where a block of this arrangement is wanted, and how large it may be.
+Wish wish_for(const Arrangement& arrangement, double largest_cap, const SettingRules& rules, const SettingArea& area) {
   Wish wish{arrangement.anchor, area.target, rules.max_cap_height / largest_cap, rules.off_axis_gain};
   if (area.at_edge) {
     const Bounds& ink = arrangement.ink;
     wish.anchor.x = rules.block.alignment == Alignment::left ? ink.left : ink.right;
   }
-  return largest_copy(support, arrangement.ink, area.region, wish);
+  return wish;
+}
+
+Fault no_room(const SettingArea& area) {
+  const bool among_obstacles = !area.area.obstacles.empty();
+  return {"there is no room for the text", "",
+          among_obstacles ? "what is kept clear leaves no place where all its lines go"
+                          : "no letter of any size goes into what is left of the blank",
+          among_obstacles ? "Part it into other lines, or engrave it on a blank with less to keep clear"
+                          : "Choose a design with more room"};
 }
 
 /// One text that is being set.
@@ -74,7 +83,7 @@ class Setter {
     return glyph == whole.glyphs.end() ? whole.advance : glyph->origin.x;
   }
 
-  const LineCandidate& candidate(std::size_t first, std::size_t last) {
+  LineCandidate& candidate(std::size_t first, std::size_t last) {
     std::optional<LineCandidate>& known = candidates_[first * list_.pieces.size() + last - 1];
     if (known) return *known;
     const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
@@ -83,7 +92,7 @@ class Setter {
     if (!line) fault_ = line.fault();  // a part cannot be drawn though the whole could: told when all is done
     ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
     const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
-    return known.emplace(LineCandidate{std::move(shaped), measure});
+    return known.emplace(LineCandidate{std::move(shaped), measure, {}});
   }
 
   double width(std::size_t first, std::size_t last, double most) {
@@ -128,7 +137,7 @@ class Setter {
       const double own = dot(normal, alone.origins.front()) + size * line_support(line.shaped, normal);
       return normal.x != 0 ? own : normal.y > 0 ? std::max(own, above) : std::max(own, -below);
     };
-    ConvexRegion region = area_.region;
+    ConvexRegion region = area_.area.region;
     region.edges.push_back({{0, 1}, area_.widths.heights.back()});
     region.edges.push_back({{0, -1}, -area_.widths.heights.front()});
     Bounds bounds = alone.ink;
@@ -200,9 +209,33 @@ class Setter {
 
   double size_of(const LineEnds& ends) {
     const Arrangement arrangement = arrangement_of(ends);
-    const auto placement = place([&](Point normal) { return support_of(ends, arrangement, normal); }, arrangement,
-                                 largest_cap(ends, arrangement), rules_, area_);
+    const Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
+    const ClearArea& area = area_.area;
+    const auto support = [&](Point normal) { return support_of(ends, arrangement, normal); };
+    const auto placement = area.obstacles.empty() ? largest_copy(support, arrangement.ink, area.region, wish)
+                                                  : largest_copy(hulls_of(ends, arrangement), area, wish);
     return placement ? placement->size : 0;
+  }
+
+  std::vector<ConvexHull> hulls_of(const LineEnds& ends, const Arrangement& arrangement) {
+    std::vector<ConvexHull> hulls;
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < ends.size(); ++i) {
+      LineCandidate& line = candidate(std::exchange(first, ends[i]), ends[i]);
+      if (line.measure.ink.empty()) continue;
+      if (!line.hull) line.hull = hull_of(line.shaped);
+      ConvexHull& hull = hulls.emplace_back(*line.hull);
+      for (Point& p : hull.vertices) p = arrangement.origins[i] + arrangement.sizes[i] * p;
+    }
+    return hulls;
+  }
+
+  ConvexHull hull_of(const ShapedLine& line) {
+    std::vector<Point> points;
+    for (const PlacedGlyph& glyph : line.glyphs) {
+      for (const Point p : typesetter_.outline(glyph.face, glyph.glyph).hull.vertices) points.push_back(glyph.origin + p);
+    }
+    return ordinatio::hull_of(std::move(points));
   }
 
   double support_of(const LineEnds& ends, const Arrangement& arrangement, Point normal) {
@@ -252,12 +285,12 @@ class Setter {
     for (const BlockLine& line : setting.block.lines) {
       if (!line.shaped.ink.empty()) largest = std::max(largest, line.size * line.cap_height);
     }
-    const auto placement = place([&](Point normal) { return ordinatio::support_of(setting.block, normal); },
-                                 arrangement, largest, rules_, area_);
-    if (!placement) {
-      return Fault{"the text has no room", "", "what is kept clear leaves no place where a letter could stand",
-                   "Choose a design with more room"};
-    }
+    const Wish wish = wish_for(arrangement, largest, rules_, area_);
+    const ClearArea& area = area_.area;
+    const auto support = [&](Point normal) { return ordinatio::support_of(setting.block, normal); };
+    const auto placement = area.obstacles.empty() ? largest_copy(support, setting.block.ink, area.region, wish)
+                                                  : largest_copy(line_hulls(setting.block), area, wish);
+    if (!placement) return no_room(area_);
     setting.placement = *placement;
     setting.changes = changes_of(list_, ends);
     return setting;

@@ -145,6 +145,28 @@ Polygon polygon_of(const ConvexRegion& region);
 /// How far p lies outside the region (≤ 0: inside, by that much).
 double distance_outside(const ConvexRegion& region, Point p);
 
+// ---- clear areas ----
+/// Where something may lie, of any shape: a convex region less convex obstacles, which may touch, overlap and reach
+/// beyond it. A convex thing lies in the area exactly if it lies in the region and is parted from each obstacle.
+struct ClearArea {
+  ConvexRegion region;
+  std::vector<ConvexHull> obstacles;  // of at least three corners: what has no area stands in nobody's way
+};
+/// An area (outer contours counter-clockwise, holes clockwise, none crossing: what weld gives) cut into convex pieces
+/// that do not overlap: ears are cut off it (Meisters 1975), then neighbours merged while they stay convex, at most
+/// four times as many as need be (Hertel and Mehlhorn 1983). Corners are kept as they are. Where contours cross after
+/// all, pieces cover more than the area, never less.
+std::vector<ConvexHull> convex_pieces(const Polygons& area);
+/// The area as its convex hull less pieces of what lies inside the hull and not in the area: pockets of the outline,
+/// holes. Nothing is lost against covering the area by maximal convex parts: a convex set inside the hull lies in the
+/// area exactly if no piece meets its interior, and two convex sets are always parted by a line.
+ClearArea clear_area_of(const Polygons& allowed);
+/// How deep the line from a to b lies inside a convex thing at most, by the distance to its nearest edge; below 0 where
+/// it stays outside.
+double depth_inside(const ConvexRegion& thing, Point a, Point b);
+/// Whether the insides of two convex polygons meet by more than `slack`.
+bool overlap(const ConvexHull& a, const ConvexHull& b, double slack);
+
 /// The outline of a blank: a convex polygon whose corners are rounded by one radius (0: left sharp).
 /// A rectangle with cut corners is an octagon of radius 0.
 struct Outline {

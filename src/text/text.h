@@ -264,6 +264,7 @@ class Typesetter {
   LineGauges gauges(const ShapedLine& line);
   /// Of the style's first face, at its axes.
   Result<FaceMetrics> metrics(const TextStyle& style);
+  Result<FaceMetrics> metrics(const std::string& face_name) { return metrics(TextStyle{{face_name}, "", ""}); }
   /// Faults: a face that is not there; an axis that the first face lacks, or a value outside it; a feature that it
   /// lacks.
   MaybeFault check_style(const TextStyle& style);

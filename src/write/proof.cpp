@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 
+#include "write/kept_clear.h"
 #include "write/proof_text.h"
 #include "write/write.h"
 
@@ -75,7 +76,7 @@ class Proofs {
   void add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count);
   [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
   void draw_picture(const Artwork& artwork);
-  void draw_measures(const Bounds& blank);
+  void draw_measures(const Bounds& blank, bool has_kept_clear);
 
   Canvas canvas_;
   Lettering& lettering_;
@@ -159,9 +160,10 @@ void Proofs::draw_picture(const Artwork& artwork) {
   const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
   const auto on_page = [&](const Path& path) { return transformed(path, shift_by(shift)); };
   canvas_.stroke(on_page(outline), thin_line());
-  if (Polygon clear = polygon_of(artwork.clear_area); !clear.empty()) {
+  if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
     canvas_.stroke(on_page(path_of(Polygons{std::move(clear)})), {0.15, grey, {0.3, 0.9}});
   }
+  draw_kept_clear(canvas_, lettering_, artwork.kept_clear, shift_by(shift), grey);
   for (const Layer& layer : artwork.layers) {
     if (layer.operation == Operation::guide) continue;
     if (is_filled(layer.operation)) {
@@ -170,11 +172,11 @@ void Proofs::draw_picture(const Artwork& artwork) {
       canvas_.stroke(on_page(layer.path), {0.25, grey, {}});
     }
   }
-  draw_measures(blank.shifted(shift));
+  draw_measures(blank.shifted(shift), !artwork.kept_clear.empty());
 }
 
 /// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
-void Proofs::draw_measures(const Bounds& blank) {
+void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear) {
   constexpr double away = measures_away, beyond = 1.5, gap = 1.2,
                    middle = 0.35 * body_size;  // mm; half the figures' height
   const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
@@ -192,9 +194,9 @@ void Proofs::draw_measures(const Bounds& blank) {
   }
   lettering_.draw(canvas_, width, {centre.x - half_width, y - middle}, black);
   lettering_.draw(canvas_, height, {x - height.width() / 2, centre.y - middle}, black);
-  Page(canvas_, lettering_, paper_)
-      .write("Solid line: the edge of the blank. Dotted line: all ink stays inside it.", {blank.left, y - 1.5 * grid},
-             small_size, grey);
+  std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
+  if (has_kept_clear) legend += " Dashed line: kept clear.";
+  Page(canvas_, lettering_, paper_).write(legend, {blank.left, y - 1.5 * grid}, small_size, grey);
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 
+#include "write/kept_clear.h"
 #include "write/lettering.h"
 #include "write/write.h"
 
@@ -199,6 +200,9 @@ Result<std::string> draw_sheet(Canvas canvas, const Sheet& sheet, const FontLibr
     }
   }
   if (MaybeFault fault = canvas.first_fault()) return *std::move(fault);  // no labels on a bed without measures
+  for (const SheetItem& item : sheet.items) {
+    draw_kept_clear(canvas, *lettering, item.artwork.kept_clear, item.to_bed, label_ink);
+  }
   Labels(canvas, *lettering, sheet).draw();
   return canvas.finish();
 }

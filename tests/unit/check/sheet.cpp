@@ -17,7 +17,8 @@ std::string told(const Sheet& sheet) {
 
 void reach_in(Sheet& sheet, double inset) {
   for (SheetItem& item : sheet.items) {
-    item.artwork.clear_area = {{{{-1, 0}, -inset}, {{0, -1}, -inset}, {{1, 0}, 60 - inset}, {{0, 1}, 40 - inset}}};
+    item.artwork.clear_area.region = {
+        {{{-1, 0}, -inset}, {{0, -1}, -inset}, {{1, 0}, 60 - inset}, {{0, 1}, 40 - inset}}};
   }
 }
 
@@ -35,9 +36,9 @@ TEST_CASE("a curve is held against the clear area itself, not against its contro
   Sheet sheet = sheet_by_hand();
   // In x − y the curve's furthest point is its middle, (50, 10); its control points (48, 6) and (54, 12) reach further.
   const double root = std::sqrt(0.5);
-  sheet.items[0].artwork.clear_area.edges.push_back({{root, -root}, 40.1 * root});
+  sheet.items[0].artwork.clear_area.region.edges.push_back({{root, -root}, 40.1 * root});
   CHECK_FALSE(check_svg(svg_by_hand(), sheet));
-  sheet.items[0].artwork.clear_area.edges.back().offset = 39.9 * root;
+  sheet.items[0].artwork.clear_area.region.edges.back().offset = 39.9 * root;
   CHECK(check_svg(svg_by_hand(), sheet));
 }
 

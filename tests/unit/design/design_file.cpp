@@ -346,7 +346,7 @@ TEST_CASE("the shipped designs are read, with their logo, and are ready for comp
     if (!design) FAIL(describe(design.fault()));
     CHECK(design->name == name);
     CHECK_FALSE(design->about.empty());
-    CHECK_FALSE(design->clear_area.edges.empty());
+    CHECK_FALSE(design->clear_area.region.edges.empty());
     CHECK(design->checksum.size() == 64);
     for (const LogoPart& logo : design->logos) CHECK_FALSE(logo.logo.fill.empty());
   }

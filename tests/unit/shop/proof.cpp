@@ -11,7 +11,7 @@ namespace {
 Artwork square(double side) {
   Artwork artwork;
   artwork.blank = rectangle_outline(60, 40, Corner::square, 0);
-  artwork.clear_area = region_of(artwork.blank);
+  artwork.clear_area.region = region_of(artwork.blank);
   Path path;
   path.add_rectangle({10, 10, 10 + side, 10 + side});
   artwork.layers.push_back({Operation::engrave, path});

@@ -1,0 +1,152 @@
+#include <algorithm>
+
+#include "fit/parting_search.h"
+#include "fit/programme.h"
+
+namespace ordinatio {
+namespace {
+
+// In the programme's unit, in which the region measures about 1.
+constexpr double least_scale = 1e-9;  // a smaller copy is none: 0.1 µm in a region of 100 mm
+constexpr double scale_tie = 1e-13, place_tie = 1e-12;
+constexpr double near_enough = 1e-11;  // of places as near to the axis as this, the one nearest to the middle is taken
+
+Bounds box_of_parts(std::span<const ConvexHull> parts) {
+  Bounds box;
+  for (const ConvexHull& part : parts) {
+    for (const Point p : part.vertices) box.add(p);
+  }
+  return box;
+}
+
+std::vector<ConvexHull> in_unit(std::span<const ConvexHull> hulls, Point middle, double size) {
+  std::vector<ConvexHull> result;
+  for (const ConvexHull& hull : hulls) {
+    if (hull.vertices.empty()) continue;
+    ConvexHull& there = result.emplace_back();
+    for (const Point p : hull.vertices) there.vertices.push_back(1 / size * (p - middle));
+  }
+  return result;
+}
+
+/// The best scale anywhere: unknowns are the scale and the shift.
+PartingAim free_scale(const Normed& n) {
+  std::vector<Row<3>> region{{{1, 0, 0}, n.largest}};
+  for (const FitRow& row : n.rows) region.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
+  const auto best = [region](const std::vector<FitRow>& rows, std::size_t solved,
+                             const PartedPlace* so_far) -> std::optional<PartedPlace> {
+    std::vector<Row<3>> all = region;
+    for (const FitRow& row : rows) all.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
+    const auto found = so_far == nullptr ? maximise<3>({1, 0, 0}, all)
+                                         : maximise<3>({1, 0, 0}, all, region.size() + solved,
+                                                       {so_far->scale, so_far->shift.x, so_far->shift.y});
+    if (!found) return std::nullopt;
+    return PartedPlace{(*found)[0], (*found)[0], {(*found)[1], (*found)[2]}};
+  };
+  return {best, true, scale_tie};
+}
+
+/// The best scale with the anchor held on the axis: unknowns are the scale and the height.
+PartingAim scale_on_axis(const Normed& n) {
+  const Point anchor = n.anchor;
+  const auto on_axis = [anchor](const FitRow& row) {
+    return Row<2>{{row.support - row.normal.x * anchor.x, row.normal.y}, row.offset};
+  };
+  std::vector<Row<2>> region{{{1, 0}, n.largest}};
+  for (const FitRow& row : n.rows) region.push_back(on_axis(row));
+  const auto best = [region, on_axis, anchor](const std::vector<FitRow>& rows, std::size_t solved,
+                                              const PartedPlace* so_far) -> std::optional<PartedPlace> {
+    std::vector<Row<2>> all = region;
+    for (const FitRow& row : rows) all.push_back(on_axis(row));
+    const auto found = so_far == nullptr
+                           ? maximise<2>({1, 0}, all)
+                           : maximise<2>({1, 0}, all, region.size() + solved, {so_far->scale, so_far->shift.y});
+    if (!found) return std::nullopt;
+    return PartedPlace{(*found)[0], (*found)[0], {-(*found)[0] * anchor.x, (*found)[1]}};
+  };
+  return {best, true, scale_tie};
+}
+
+/// The place at one scale that is nearest to the wanted one across, then upright; or upright, then across. Worth is the
+/// distance in the first of the two, less than nothing.
+PartingAim nearest_place(const Normed& n, double scale, double off_axis, bool upright_first) {
+  const auto turned = [upright_first](Point p) { return upright_first ? Point{p.y, p.x} : p; };
+  const Point wanted = turned(-scale * n.anchor);  // the target is the origin
+  const auto at_scale = [turned, scale](const FitRow& row) {
+    const Point normal = turned(row.normal);
+    return Row<2>{{normal.x, normal.y}, row.offset - scale * row.support};
+  };
+  std::vector<Row<2>> region;
+  for (const FitRow& row : n.rows) region.push_back(at_scale(row));
+  for (const double side : {-1.0, 1.0}) {
+    region.push_back(at_scale({side * n.anchor.x, {side, 0}, off_axis + near_enough}));
+  }
+  const auto best = [region, at_scale, turned, wanted, scale](const std::vector<FitRow>& rows, std::size_t,
+                                                              const PartedPlace*) -> std::optional<PartedPlace> {
+    // The latest rows say most: taken first, they leave little to be mended.
+    std::vector<Row<2>> all;
+    for (std::size_t i = rows.size(); i-- > 0;) all.push_back(at_scale(rows[i]));
+    all.insert(all.end(), region.begin(), region.end());
+    const auto shift = nearest_shift(all, wanted);
+    if (!shift) return std::nullopt;
+    return PartedPlace{-std::abs(shift->x - wanted.x), scale, turned(*shift)};
+  };
+  return {best, false, place_tie};
+}
+
+/// The best scale by the rule of the wish, and whether it keeps to the axis; nothing when no copy fits.
+struct ChosenScale {
+  PartedPlace at;
+  bool stays = false;
+};
+std::optional<ChosenScale> choose_scale(const Normed& n, const Wish& wish, PartingPairs& pairs, PartingCost& cost) {
+  std::optional<PartedPlace> held;
+  if (wish.off_axis_gain >= 0) held = best_parted(pairs, scale_on_axis(n), least_scale, cost);
+  // Off the axis only what gains enough is of use, and nothing else is looked for.
+  const double least = held ? held->scale * (1 + wish.off_axis_gain) : least_scale;
+  if (const auto free = best_parted(pairs, free_scale(n), least, cost)) return ChosenScale{*free, false};
+  if (!held) return std::nullopt;
+  return ChosenScale{*held, true};
+}
+
+/// Of all places that leave room for the scale the one nearest to the axis, then to the middle.
+Point choose_shift(const Normed& n, const ChosenScale& chosen, double scale, PartingPairs& pairs, PartingCost& cost) {
+  const double anywhere = -1e300;
+  double off_axis = 0;
+  if (!chosen.stays) {
+    const double free = 2 * far;
+    const auto nearest = best_parted(pairs, nearest_place(n, scale, free, false), anywhere, cost);
+    if (!nearest) return chosen.at.shift;  // rounding has closed the place that was found
+    off_axis = -nearest->worth;
+  }
+  const auto nearest = best_parted(pairs, nearest_place(n, scale, off_axis, true), anywhere, cost);
+  return nearest ? nearest->shift : chosen.at.shift;
+}
+
+}  // namespace
+
+std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
+                                      PartingCost* cost) {
+  const Support support = [parts](Point normal) {
+    double most = -1e300;
+    for (const ConvexHull& part : parts) most = std::max(most, support_of(part, normal));
+    return most;
+  };
+  const Bounds bounds = box_of_parts(parts);
+  if (area.obstacles.empty()) return largest_copy(support, bounds, area.region, wish);
+  const auto n = normed(support, bounds, area.region, wish);
+  if (!n) return std::nullopt;
+  PartingCost counted;
+  PartingPairs pairs(in_unit(parts, n->hull_middle, n->hull_size),
+                     in_unit(area.obstacles, n->region_middle, n->region_size));
+  const auto chosen = choose_scale(*n, wish, pairs, counted);
+  std::optional<Placement> placement;
+  if (chosen) {
+    const double scale = chosen->at.scale * (1 - room_to_place);
+    placement = placed(*n, scale, choose_shift(*n, *chosen, scale, pairs, counted));
+  }
+  if (cost != nullptr) *cost = counted;
+  return placement;
+}
+
+}  // namespace ordinatio

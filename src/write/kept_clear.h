@@ -1,0 +1,13 @@
+// Things kept clear, drawn for people. Of this folder alone.
+#pragma once
+
+#include "write/lettering.h"
+
+namespace ordinatio {
+
+/// Outlines in thin dashes, each with its name in its largest convex part where the name goes in there. `to_page` turns,
+/// mirrors and shifts, and does not scale.
+void draw_kept_clear(Canvas& canvas, Lettering& lettering, const std::vector<KeptClear>& things,
+                     const Transform& to_page, Colour colour);
+
+}  // namespace ordinatio
