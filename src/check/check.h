@@ -39,7 +39,7 @@ struct ManifestItem {
   std::string hash;
   Placement placement;
   double cap_height = 0, x_height = 0, stroke = 0, counter = 0;  // mm; 0: there is none
-  std::vector<std::string> lines, changes;                        // as engraved, and what was done to set them
+  std::vector<std::string> lines, changes;                       // as engraved, and what was done to set them
   std::vector<UsedFace> faces;
   std::string date;                     // of the sheet, for date marks; ISO 8601, may be empty
   Transform to_bed;                     // blank mm → bed mm

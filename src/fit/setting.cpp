@@ -233,7 +233,8 @@ class Setter {
   ConvexHull hull_of(const ShapedLine& line) {
     std::vector<Point> points;
     for (const PlacedGlyph& glyph : line.glyphs) {
-      for (const Point p : typesetter_.outline(glyph.face, glyph.glyph).hull.vertices) points.push_back(glyph.origin + p);
+      for (const Point p : typesetter_.outline(glyph.face, glyph.glyph).hull.vertices)
+        points.push_back(glyph.origin + p);
     }
     return ordinatio::hull_of(std::move(points));
   }

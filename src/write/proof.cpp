@@ -76,6 +76,7 @@ class Proofs {
   void add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count);
   [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
   void draw_picture(const Artwork& artwork);
+  void draw_finest(const Artwork& artwork);
   void draw_measures(const Bounds& blank, bool has_kept_clear);
 
   Canvas canvas_;
@@ -106,11 +107,14 @@ void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
     for (Passage& passage : text.facts(proof.item, artwork)) passages.push_back(std::move(passage));
     passages.push_back(blank_lines(1));
   }
-  for (Passage& passage : text.of_artwork(proof.item, artwork)) passages.push_back(std::move(passage));
+  for (Passage& passage :
+       proof.held ? text.of_illegible(proof.item, artwork, *proof.held) : text.of_artwork(proof.item, artwork)) {
+    passages.push_back(std::move(passage));
+  }
   std::vector<FlowedPage> pages = flow(passages, paper_.lines() - picture, paper_.lines());
   for (FlowedPassage& flowed : pages.front()) flowed.first_line += picture;
   if (aside) pages.front().insert(pages.front().begin(), {1, *aside});
-  add_yes(pages, text.yes(artwork.hash), picture);
+  if (!proof.held) add_yes(pages, text.yes(artwork.hash), picture);
   for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i + 1, pages.size());
 }
 
@@ -144,14 +148,32 @@ void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_
   canvas_.name_page(make_visible(proof.item.id, " ").text, number == 1);
   Page sheet(canvas_, lettering_, paper_);
   sheet.draw_head(head_of(proof, number == 1));
-  if (number == 1 && proof.artwork) draw_picture(*proof.artwork);
+  if (number == 1 && proof.artwork) {
+    draw_picture(*proof.artwork);
+    if (proof.held) draw_finest(*proof.artwork);
+  }
   sheet.draw(page);
   sheet.draw_foot({proof.item.id, number, count});
 }
 
 PageHead Proofs::head_of(const ProofPage& proof, bool is_first) const {
-  const std::string kind = proof.artwork ? "Proof" : "Held, not engraved";
-  return {shop_name_, is_first ? kind : kind + ", continued", proof.item.id, proof.artwork ? grey : alarm};
+  const bool is_held = !proof.artwork || proof.held;
+  const std::string kind = is_held ? "Held, not engraved" : "Proof";
+  return {shop_name_, is_first ? kind : kind + ", continued", proof.item.id, is_held ? alarm : grey};
+}
+
+/// Rings about the thinnest stroke and the narrowest counter: what an item that is held for them is held for.
+void Proofs::draw_finest(const Artwork& artwork) {
+  constexpr double radius = 2.5;  // mm
+  const Bounds blank = bounds_of(path_of(artwork.blank));
+  const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
+  for (const Gauge& gauge : {artwork.stroke, artwork.counter}) {
+    if (!std::isfinite(gauge.width)) continue;
+    const Point centre = gauge.at + shift;
+    const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
+                          centre + Point{radius, radius}, centre + Point{-radius, radius}};
+    canvas_.stroke(path_of(Outline{corners, radius * (1 - 1e-9)}), {0.4, alarm, {}});
+  }
 }
 
 void Proofs::draw_picture(const Artwork& artwork) {

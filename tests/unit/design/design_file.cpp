@@ -396,3 +396,49 @@ TEST_CASE("a folder in a design's place, and a logo that is not there, are refus
   write(folder.path / "b.toml", blank + "[logo]\nfile = \"gone.svg\"\nbox = [10, 10, 30, 30]\n");
   CHECK_THAT(describe(read_design(folder.path / "b.toml").fault()), Contains("gone.svg"));
 }
+
+TEST_CASE("roles take over what the text says, and change what they say") {
+  const Design design = design_of(R"([blank]
+width = 100
+height = 60
+[text]
+words = "inscription"
+font = "serif"
+letter_spacing = 0.02
+figures = "lining"
+sizes = "by-role"
+line_breaks = "free"
+hang_punctuation = true
+sturdier = "slab"
+least = { stroke = 0.15, counter = 0.2 }
+[[text.role]]
+name = "name"
+at = [1]
+of = [2, 3]
+size = 1.4
+case = "upper"
+[[text.role]]
+name = "date"
+at = [-1]
+font = "sans"
+size = 0.6
+features = ["tnum"]
+)");
+  const TextPart& text = design.texts.at(0);
+  CHECK(text.sizes == BlockSizes::by_role);
+  CHECK(text.breaks == LineBreaks::free);
+  CHECK(text.block.hang_punctuation);
+  CHECK(text.sturdier == "slab");
+  CHECK(text.least_stroke == 0.15);
+  CHECK(text.least_counter == 0.2);
+  REQUIRE(text.roles.size() == 2);
+  const RolePart &name = text.roles[0], &date = text.roles[1];
+  CHECK(name.at == std::vector{1});
+  CHECK(name.of == std::vector{2, 3});
+  CHECK(name.look.size == 1.4);
+  CHECK(name.look.letter_case == LetterCase::upper);
+  CHECK(name.look.features == std::vector<std::string>{"lnum"});
+  CHECK(name.look.letter_spacing == 0.02);
+  CHECK(date.look.faces == std::vector<std::string>{"sans"});
+  CHECK(date.look.features == std::vector<std::string>{"tnum"});
+}

@@ -293,9 +293,9 @@ TEST_CASE("a search costs little and never reaches its limit") {
 TEST_CASE("the hulls of a block's lines reach as far as the block") {
   const FontLibrary library{"none"};
   Typesetter typesetter{library};
-  std::vector<ShapedLine> lines;
+  std::vector<BlockLine> lines;
   for (const char* text : {"Rowan Cottage", "", "- 1874 -", "Æsop’s"}) {
-    lines.push_back(*typesetter.shape(text, {{"serif"}, "en", ""}));
+    lines.push_back({*typesetter.shape(text, {{"serif"}, "en", ""}), lines.empty() ? 1.5 : 1});
   }
   const Block block = build_block(typesetter, lines, {});
   const std::vector<ConvexHull> hulls = line_hulls(block);
