@@ -6,7 +6,9 @@ namespace ordinatio {
 namespace {
 
 // Edges that turn from one another by less count as parallel: over a stroke as long as an em they part by 0.001 em.
-constexpr double parallel = 1e-3;        // radians
+constexpr double parallel = 1e-3;  // radians
+// Necks this narrow are corners and edges that meet: the outline is not known well enough to tell them from nothing.
+constexpr double unseen = 4;             // chord errors: what two sides may each be off, twice
 constexpr double rounding_slack = 1e-9;  // of a unit vector's products
 
 /// Two outline points on the rim of one disc, opposite one another.
@@ -26,10 +28,12 @@ class NeckSearch {
   NeckSearch(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules, const Bounds* zone,
              std::vector<Gauge>& gauges)
       : boundary_(boundary), probes_(probes), rules_(rules), zone_(zone), gauges_(gauges) {
+    const std::optional<Bounds> near = around(zone, rules);
     for (std::size_t i = 0; i < boundary.sides.size(); ++i) {
       const Side& side = boundary.sides[i];
       // Only where the outline turns towards the region can a disc touch a corner.
-      if (cross(boundary.sides[side.previous].along, side.along) < 0) corners_.push_back(i);
+      if (holds(near ? &*near : nullptr, side.from) && cross(boundary.sides[side.previous].along, side.along) < 0)
+        corners_.push_back(i);
     }
   }
 
@@ -76,8 +80,8 @@ class NeckSearch {
  private:
   void accept(const Neck& neck) {
     const double radius = length(neck.p - neck.q) / 2;
-    if (!holds(zone_, neck.centre()) || !disc_is_empty(neck.centre(), radius) || is_tip(neck, radius) ||
-        is_touch(neck, radius)) {
+    if (2 * radius < unseen * rules_.chord_error || !holds(zone_, neck.centre()) ||
+        !disc_is_empty(neck.centre(), radius) || is_tip(neck, radius) || is_touch(neck, radius)) {
       return;
     }
     gauges_.push_back({neck.centre(), 2 * radius});

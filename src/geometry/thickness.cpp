@@ -16,14 +16,13 @@ void sort_by_width(std::vector<Gauge>& gauges) {
   });
 }
 
-/// The outline within reach of discs that are centred in the zone and matter there.
+}  // namespace
+
 std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules) {
   if (zone == nullptr) return std::nullopt;
   const double reach = 6 * rules.tip_depth;
   return Bounds{zone->left - reach, zone->bottom - reach, zone->right + reach, zone->top + reach};
 }
-
-}  // namespace
 
 Thickness thickness_of(const Polygons& ink, const GaugeRules& rules, const Bounds* zone) {
   const std::optional<Bounds> near = around(zone, rules);
@@ -31,11 +30,14 @@ Thickness thickness_of(const Polygons& ink, const GaugeRules& rules, const Bound
   Thickness thickness;
   for (const bool outside : {false, true}) {
     const Boundary boundary = boundary_of(ink, rules.chord_error * shortest, outside);
-    const std::vector<Probe> probes = probes_of(boundary, rules, near_zone);
+    std::vector<Probe> probes = probes_of(boundary, rules, near_zone);
     std::vector<Gauge>& gauges = outside ? thickness.gaps : thickness.strokes;
     append_necks(gauges, boundary, probes, rules, zone);
+    for (const Probe& disc : largest_discs(boundary, probes)) {
+      if (holds(zone, disc.ball.centre)) gauges.push_back({disc.ball.centre, 2 * disc.ball.radius});
+      probes.push_back(disc);  // no taper where the probes missed the thickest place
+    }
     if (!outside) append_tapers(gauges, boundary, probes, rules, zone);
-    append_largest(gauges, boundary, probes, zone);
     sort_by_width(gauges);
   }
   return thickness;

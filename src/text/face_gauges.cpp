@@ -19,13 +19,9 @@ void take_less(FaceGauge& least, const std::vector<Gauge>& gauges, char32_t lett
 
 FaceGauges measure_face(Face& face) {
   FaceGauges least;
-  const GaugeRules rules;
   for (char32_t letter = U'0'; letter <= 0x17F; ++letter) {
     if (!is_measured(letter) || !face.draws(letter)) continue;
-    const GlyphOutline& outline = face.outline(face.glyph_of(letter));
-    Polygons polygons = polygons_of(outline.path, rules.chord_error);
-    if (outline.overlaps) polygons = weld(polygons, rules.chord_error / 64);
-    const Thickness thickness = thickness_of(polygons, rules);
+    const Thickness thickness = thickness_of(solid_ink(face.outline(face.glyph_of(letter))), em_rules);
     take_less(least.stroke, thickness.strokes, letter);
     take_less(least.gap, thickness.gaps, letter);
   }

@@ -9,10 +9,9 @@ namespace {
 constexpr std::size_t glyph_limit = 1 << 12;
 constexpr std::size_t join_limit = 1 << 14;
 
-constexpr GaugeRules rules{};  // its defaults are for ems
-constexpr double grid = rules.chord_error / 64;
+constexpr double grid = em_rules.chord_error / 64;
 // Where two glyphs overlap, what lies this near is measured on their weld: as far from its end as a thin taper is shown.
-constexpr double about_join = 3 * rules.tip_depth;
+constexpr double about_join = 3 * em_rules.tip_depth;
 
 void take_less(Gauge& least, const Gauge& other, Point origin) {
   if (other.width < least.width) least = {other.at + origin, other.width};
@@ -34,42 +33,44 @@ void take_first_outside(Gauge& least, const std::vector<Gauge>& gauges, Point or
   }
 }
 
-Bounds common(const Bounds& a, const Bounds& b, double grown) {
-  return {std::max(a.left, b.left) - grown, std::max(a.bottom, b.bottom) - grown, std::min(a.right, b.right) + grown,
-          std::min(a.top, b.top) + grown};
+Bounds bounds_of(const Polygons& polygons, double grown) {
+  Bounds bounds;
+  for (const Polygon& polygon : polygons) {
+    for (const Point p : polygon) bounds.add(p);
+  }
+  return {bounds.left - grown, bounds.bottom - grown, bounds.right + grown, bounds.top + grown};
 }
 
 }  // namespace
 
-Polygons GaugeCache::solid(const PlacedGlyph& glyph) {
-  const GlyphOutline& outline = outline_of_(glyph);
-  Polygons polygons = polygons_of(outline.path, rules.chord_error);
-  return outline.overlaps ? weld(polygons, grid) : polygons;
-}
+Polygons solid_ink(const GlyphOutline& outline) { return weld(polygons_of(outline.path, em_rules.chord_error), grid); }
 
 const Thickness& GaugeCache::glyph(const PlacedGlyph& glyph) {
   const std::uint64_t key = std::uint64_t{glyph.face} << 32 | glyph.glyph;
   if (const auto known = glyphs_.find(key); known != glyphs_.end()) return known->second;
   if (glyphs_.size() >= glyph_limit) glyphs_.clear();
-  return glyphs_.emplace(key, thickness_of(solid(glyph), rules)).first->second;
+  return glyphs_.emplace(key, thickness_of(solid_ink(outline_of_(glyph)), em_rules)).first->second;
 }
 
 const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph& b) {
   std::string key = pair_key(a, b);
   if (const auto known = joins_.find(key); known != joins_.end()) return known->second;
-  const Point shift = b.origin - a.origin;
-  Polygons both = solid(a);
-  for (Polygon& polygon : solid(b)) {
-    for (Point& p : polygon) p = p + shift;
-    both.push_back(std::move(polygon));
+  Polygons both = solid_ink(outline_of_(a)), second = solid_ink(outline_of_(b));
+  for (Polygon& polygon : second) {
+    for (Point& p : polygon) p = p + (b.origin - a.origin);
   }
   Join join;
-  join.zone = common(outline_of_(a).ink, outline_of_(b).ink.shifted(shift), about_join);
-  const Thickness thickness = thickness_of(weld(both, grid), rules, &join.zone);
+  join.zone = bounds_of(intersection(both, second, grid), about_join);
+  both.insert(both.end(), second.begin(), second.end());
+  const Thickness thickness = thickness_of(weld(both, grid), em_rules, &join.zone);
   if (!thickness.strokes.empty()) join.gauges.stroke = thickness.strokes.front();
   if (!thickness.gaps.empty()) join.gauges.gap = thickness.gaps.front();
   if (joins_.size() >= join_limit) joins_.clear();
   return joins_.emplace(std::move(key), std::move(join)).first->second;
+}
+
+bool GaugeCache::boxes_meet(const PlacedGlyph& a, const PlacedGlyph& b) const {
+  return overlap(outline_of_(a).ink.shifted(a.origin), outline_of_(b).ink.shifted(b.origin));
 }
 
 LineGauges GaugeCache::gauges_of(const ShapedLine& line) {
@@ -79,7 +80,7 @@ LineGauges GaugeCache::gauges_of(const ShapedLine& line) {
     for (std::size_t i = 0; i < group.size(); ++i) {
       for (std::size_t j = i + 1; j < group.size(); ++j) {
         const PlacedGlyph &a = line.glyphs[group[i]], &b = line.glyphs[group[j]];
-        if (!ink_->overlap_each_other(a, b)) continue;
+        if (!boxes_meet(a, b) || !ink_->overlap_each_other(a, b)) continue;
         const Join& joined = join(a, b);
         take_less(least.stroke, joined.gauges.stroke, a.origin);
         take_less(least.gap, joined.gauges.gap, a.origin);

@@ -8,6 +8,10 @@
 
 namespace ordinatio {
 
+inline constexpr GaugeRules em_rules{};  // its defaults are for ems
+/// A glyph's outline as polygons, welded even where contours only touch.
+Polygons solid_ink(const GlyphOutline& outline);
+
 /// Keeps what was measured on glyphs, and on the welds of pairs that overlap, in bounded caches.
 class GaugeCache {
  public:
@@ -21,8 +25,8 @@ class GaugeCache {
     Bounds zone;  // from the first glyph's origin; what of either glyph lies in it is measured on their weld
     LineGauges gauges;
   };
+  bool boxes_meet(const PlacedGlyph& a, const PlacedGlyph& b) const;
   const Join& join(const PlacedGlyph& a, const PlacedGlyph& b);
-  Polygons solid(const PlacedGlyph& glyph);
 
   InkCache::OutlineOf outline_of_;
   InkCache* ink_;
