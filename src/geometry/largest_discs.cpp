@@ -31,31 +31,30 @@ Ball climb(const Boundary& boundary, std::size_t side, double from, double to) {
 }
 
 /// Between the probes before and after it, on the probe's own side.
-Ball climb_from(const Boundary& boundary, const Probe& probe) {
+Probe climb_from(const Boundary& boundary, const Probe& probe) {
   const double stretch = probe.to - probe.from, span = boundary.sides[probe.side].span;
   const Ball top = climb(boundary, probe.side, std::max(0.0, probe.from - stretch), std::min(span, probe.to + stretch));
-  return top.radius > probe.ball.radius ? top : probe.ball;
+  return {top.radius > probe.ball.radius ? top : probe.ball, probe.side, probe.from, probe.to};
 }
+
+double radius_of(const Probe& probe) { return probe.ball.radius; }
 
 }  // namespace
 
-void append_largest(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
-                    const Bounds* zone) {
-  std::vector<std::vector<const Probe*>> by_contour(boundary.areas.size());
+std::vector<Probe> largest_discs(const Boundary& boundary, const std::vector<Probe>& probes) {
+  std::vector<std::vector<Probe>> by_contour(boundary.areas.size());
   for (const Probe& probe : probes) {
     const std::size_t contour = boundary.sides[probe.side].contour;
-    if (boundary.areas[contour] > 0 && probe.ball.stopped) by_contour[contour].push_back(&probe);
+    if (boundary.areas[contour] > 0 && probe.ball.stopped) by_contour[contour].push_back(probe);
   }
-  for (std::vector<const Probe*>& own : by_contour) {
-    std::ranges::stable_sort(own, std::greater{}, [](const Probe* probe) { return probe->ball.radius; });
-    Ball largest;
-    largest.radius = 0;
-    for (std::size_t i = 0; i < std::min(climbs, own.size()); ++i) {
-      const Ball top = climb_from(boundary, *own[i]);
-      if (top.radius > largest.radius) largest = top;
-    }
-    if (largest.radius > 0 && holds(zone, largest.centre)) gauges.push_back({largest.centre, 2 * largest.radius});
+  std::vector<Probe> discs;
+  for (std::vector<Probe>& own : by_contour) {
+    std::ranges::stable_sort(own, std::greater{}, radius_of);
+    own.resize(std::min(own.size(), climbs));
+    for (Probe& probe : own) probe = climb_from(boundary, probe);
+    if (!own.empty()) discs.push_back(*std::ranges::max_element(own, {}, radius_of));
   }
+  return discs;
 }
 
 }  // namespace ordinatio

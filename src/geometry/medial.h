@@ -84,9 +84,8 @@ void append_necks(std::vector<Gauge>& gauges, const Boundary& boundary, const st
 /// Its tapering ends.
 void append_tapers(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
                    const GaugeRules& rules, const Bounds* zone);
-/// The largest disc inside each counter-clockwise contour.
-void append_largest(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
-                    const Bounds* zone);
+/// The largest ball inside each counter-clockwise contour.
+std::vector<Probe> largest_discs(const Boundary& boundary, const std::vector<Probe>& probes);
 
 /// The outline that matters for what is centred in a zone: what is wider than twice this reach is not found there.
 std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules);

@@ -30,11 +30,14 @@ Thickness thickness_of(const Polygons& ink, const GaugeRules& rules, const Bound
   Thickness thickness;
   for (const bool outside : {false, true}) {
     const Boundary boundary = boundary_of(ink, rules.chord_error * shortest, outside);
-    const std::vector<Probe> probes = probes_of(boundary, rules, near_zone);
+    std::vector<Probe> probes = probes_of(boundary, rules, near_zone);
     std::vector<Gauge>& gauges = outside ? thickness.gaps : thickness.strokes;
     append_necks(gauges, boundary, probes, rules, zone);
+    for (const Probe& disc : largest_discs(boundary, probes)) {
+      if (holds(zone, disc.ball.centre)) gauges.push_back({disc.ball.centre, 2 * disc.ball.radius});
+      probes.push_back(disc);  // no taper where the probes missed the thickest place
+    }
     if (!outside) append_tapers(gauges, boundary, probes, rules, zone);
-    append_largest(gauges, boundary, probes, zone);
     sort_by_width(gauges);
   }
   return thickness;

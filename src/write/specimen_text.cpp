@@ -83,7 +83,7 @@ SpecimenText::Facts SpecimenText::nature() {
   Facts facts{{"Scripts", scripts()}};
   const auto share = [this](double em) { return text_of(100 * em / capitals_, 1) + " % of capitals"; };
   if (face_.thinnest > 0) facts.emplace_back("Thin stroke", share(face_.thinnest));
-  if (face_.counter > 0) facts.emplace_back("Counter", share(face_.counter));
+  if (face_.counter > 0) facts.emplace_back("Tight gap", share(face_.counter));
   if (face_.thinnest > 0) {
     const double least = least_cap_height({capitals_, face_.thinnest, face_.counter}, plan_.spot);
     facts.emplace_back("Capitals", text_of(least, 1) + " mm or taller");
@@ -145,7 +145,8 @@ std::vector<Cell> SpecimenText::label(double cap_height) {
   if (stroke < plan_.spot) {
     add("too fine for a spot of " + text_of(plan_.spot, 2) + " mm", alarm);
   } else if (gap < plan_.spot) {
-    add("counter " + text_of(gap, 2) + " mm: a spot of " + text_of(plan_.spot, 2) + " mm fills it", alarm);
+    add("gap " + text_of(gap, 2) + " mm", alarm);
+    add("closes under a spot of " + text_of(plan_.spot, 2) + " mm", alarm);
   }
   return cells;
 }

@@ -82,6 +82,12 @@ TEST_CASE("a size whose strokes are finer than the spot says so") {
         std::string::npos);
 }
 
+TEST_CASE("a size whose counters are narrower than the spot says so, where its strokes are not") {
+  const std::string label = sample_at(5, "sans", plan_of({"Mill"}, 0.25)).label;
+  CHECK(label.find("closes under a spot of 0.25 mm") != std::string::npos);
+  CHECK(label.find("too fine") == std::string::npos);
+}
+
 TEST_CASE("the sample is broken between words, never behind an ampersand, and never leaves the margin") {
   const SampleAt broken = sample_at(20, "slab", plan_of({"Mill & Quay 1874"}));
   CHECK(broken.passage.inks.size() == 3);  // Mill, & Quay, 1874

@@ -1,0 +1,114 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "text/text.h"
+
+using namespace ordinatio;
+
+namespace {
+
+struct Setting {
+  FontLibrary library{"none"};
+  Typesetter typesetter{library};
+  ShapedLine shape(const std::string& text, const std::string& face) {
+    auto line = typesetter.shape(text, {{face}, "en", ""});
+    if (!line) FAIL(describe(line.fault()));
+    return std::move(*line);
+  }
+  LineGauges gauges(const std::string& text, const std::string& face) { return typesetter.gauges(shape(text, face)); }
+  /// All ink of the line at once, as it is engraved.
+  Polygons ink(const ShapedLine& line) {
+    Polygons parts;
+    for (const PlacedGlyph& glyph : line.glyphs) {
+      const Path path = transformed(typesetter.outline(glyph.face, glyph.glyph).path, shift_by(glyph.origin));
+      for (Polygon& polygon : polygons_of(path, 1e-4)) parts.push_back(std::move(polygon));
+    }
+    return weld(parts, 1e-6);
+  }
+};
+
+constexpr double two_chords = 2e-4;  // em: each side of a stroke is flattened on its own
+
+}  // namespace
+
+TEST_CASE("a joined line is as thin as its ink measured all at once") {
+  Setting setting;
+  for (const char* name :
+       {"Minna Vale", "Orla Quimby", "Tessaly Brook", "Wilhelmina Fjord", "Ruben Zoltan", "uu", "av"}) {
+    INFO(name);
+    const ShapedLine line = setting.shape(name, "script");
+    const LineGauges told = setting.typesetter.gauges(line);
+    const Thickness whole = thickness_of(setting.ink(line));
+    CHECK(told.stroke.width == Approx(whole.strokes.front().width).margin(two_chords).epsilon(0.02));
+    const bool same_place = std::ranges::any_of(whole.strokes, [&](const Gauge& gauge) {
+      return length(gauge.at - told.stroke.at) < 0.02 && gauge.width < 1.1 * told.stroke.width;
+    });
+    CHECK(same_place);
+  }
+}
+
+TEST_CASE("a letter's tail that its neighbour covers is not told as thin") {
+  Setting setting;
+  const LineGauges alone = setting.gauges("u", "script");
+  const ShapedLine pair = setting.shape("uo", "script");
+  REQUIRE(pair.glyphs.size() == 2);
+  const LineGauges told = setting.typesetter.gauges(pair);
+  // The tail of the u, thinnest of it when it stands alone, runs into the o.
+  CHECK(alone.stroke.at.x > 0.8 * setting.shape("u", "script").ink.right);
+  CHECK(length(told.stroke.at - alone.stroke.at) > 0.05);
+  CHECK(told.stroke.width > alone.stroke.width);
+}
+
+TEST_CASE("space between letters is no gap, and a dot's distance from its stem is one") {
+  Setting setting;
+  CHECK(std::isinf(setting.gauges("ll", "sans").gap.width));
+  const LineGauges dotted = setting.gauges("li", "sans");
+  const Bounds dot_and_stem = setting.shape("li", "sans").ink;
+  CHECK(dotted.gap.width == Approx(0.099).margin(1e-3));  // Cabin Medium: dot from y = .589, stem to .490
+  CHECK(dotted.gap.at.x > dot_and_stem.width() / 2);
+}
+
+TEST_CASE("a line is no thinner and no thicker than its thinnest letter where letters stand apart") {
+  Setting setting;
+  double thinnest = 1e9, narrowest = 1e9;
+  for (const char* letter : {"M", "a", "r", "e", "k"}) {
+    thinnest = std::min(thinnest, setting.gauges(letter, "serif").stroke.width);
+    narrowest = std::min(narrowest, setting.gauges(letter, "serif").gap.width);
+  }
+  const LineGauges line = setting.gauges("Marek", "serif");
+  CHECK(line.stroke.width == thinnest);
+  CHECK(line.gap.width == narrowest);
+}
+
+TEST_CASE("a blank line has no ink to measure") {
+  Setting setting;
+  CHECK(std::isinf(setting.gauges(" ", "serif").stroke.width));
+  CHECK(std::isinf(setting.gauges("", "serif").gap.width));
+}
+
+TEST_CASE("a face is as thin as its thinnest letter, and tells which that is") {
+  Setting setting;
+  for (const char* name : {"serif", "sans", "slab", "script"}) {
+    INFO(name);
+    const auto face = setting.typesetter.face_gauges(name);
+    REQUIRE(face);
+    const auto written = [](char32_t letter) {
+      std::string text;
+      if (letter < 0x80) return std::string(1, static_cast<char>(letter));
+      text += static_cast<char>(0xC0 | letter >> 6);
+      text += static_cast<char>(0x80 | (letter & 0x3F));
+      return text;
+    };
+    CHECK(setting.gauges(written(face->stroke.letter), name).stroke.width == face->stroke.gauge.width);
+    CHECK(setting.gauges(written(face->gap.letter), name).gap.width == face->gap.gauge.width);
+    for (const char* letter : {"a", "e", "k", "g", "S", "&"}) {
+      if (letter[0] != '&') CHECK(face->stroke.gauge.width <= setting.gauges(letter, name).stroke.width);
+    }
+  }
+}
+
+TEST_CASE("the least cap height lets a spot draw the thinnest place") {
+  const FaceGauges face{{{{}, 0.05}, U'e'}, {{{}, 0.04}, U'a'}};
+  CHECK(face.least_cap_height(0.1, 0.7) == Approx(0.1 * 0.7 / 0.04));
+}
