@@ -24,11 +24,13 @@ std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules) {
   return Bounds{zone->left - reach, zone->bottom - reach, zone->right + reach, zone->top + reach};
 }
 
-Thickness thickness_of(const Polygons& ink, const GaugeRules& rules, const Bounds* zone) {
+Thickness thickness_of(const Polygons& ink, const GaugeRules& ink_rules, const Bounds* zone) {
+  GaugeRules rules = ink_rules;
   const std::optional<Bounds> near = around(zone, rules);
   const Bounds* const near_zone = near ? &*near : nullptr;
   Thickness thickness;
   for (const bool outside : {false, true}) {
+    if (outside) rules.corner_depth = rules.slot_depth;
     const Boundary boundary = boundary_of(ink, rules.chord_error * shortest, outside);
     std::vector<Probe> probes = probes_of(boundary, rules, near_zone);
     std::vector<Gauge>& gauges = outside ? thickness.gaps : thickness.strokes;

@@ -18,21 +18,24 @@ struct Thickness {
   std::vector<Gauge> strokes, gaps;
 };
 
-/// Lengths are in the polygons' unit; the defaults are for lettering in ems. See GaugeRules::tip for how they were chosen.
+/// Lengths are in the polygons' unit; the defaults are for lettering in ems, chosen by looking at faces of ten kinds.
 struct GaugeRules {
   double chord_error = 1e-4;  // how far the polygons may lie off the true outline
   double step = 0.04;         // the outline is probed at least this often
-  /// Necks narrower than this that are twice as wide within a tip's depth to both sides are mere touches: a stroke that
-  /// grazes another, which may part or fuse and no reader sees it. Apertures that tell an e from an o are wider.
+  /// What ends within this depth is a tip, not a stroke: 0.3 mm on letters of 5 mm. Pen strokes that run out to a point
+  /// would have no thickness without it; at 0.04 a script's tails measure as thick as its hairlines.
+  double tip_depth = 0.04;
+  /// The same, in radii of the disc. A corner of 30° or more is a tip at any size: a disc of radius r misses it by
+  /// (1/sin 15° − 1)·r. With tip_depth alone the corners of a Z or a 4 would pass for its thinnest stroke.
+  double corner_depth = 2.8637;
+  double slot_depth = 1;  // in its place for gaps: a slot no deeper than half its width is none
+  /// Necks narrower than this that are twice as wide within a tip's depth to both sides are mere touches: a stroke
+  /// that grazes another, which may part or fuse and no reader sees it. Apertures that tell an e from an o are wider.
   double touch = 0.02;
-  double tip_depth = 0.04;  // what ends within this depth is a tip, not a stroke (see tip)
-  /// How deep what lies beyond a disc of this radius may be and still be its tip. A corner of 30° or more is a tip at
-  /// any size: its residue under a disc of radius r is (1/sin 15° − 1)·r = 2.86 r deep. With tip_depth alone the sharp
-  /// corners of a Z or a 4 would pass for its thinnest stroke.
+  /// How deep what lies beyond a disc may be and still be its tip.
   [[nodiscard]] double tip(double radius) const {
     return radius * corner_depth > tip_depth ? radius * corner_depth : tip_depth;
   }
-  static constexpr double corner_depth = 2.8637;
 };
 
 /// `ink`: welded: outer contours counter-clockwise, holes clockwise, none crossing. `zone`: only what is centred in it
@@ -44,8 +47,11 @@ struct GaugeRules {
 /// A neck is a pair of outline points opposite one another, both on the rim of a disc that holds no outline, where the
 /// distance is a local minimum (or constant, between parallel edges); to both sides of it lies more than a tip. A
 /// tapering end is measured where the disc is the largest that comes within a tip of the end: the largest spot that
-/// still draws it. Necks are exact on the polygons, so within 2·chord_error of the true outline's. Tapers are told low,
-/// by at most step/8 times the taper's slope; largest discs low by at most chord_error on straight edges.
+/// still draws it.
+///
+/// Errors: necks are exact on the polygons, so within 2·chord_error of the true outline's; necks below 4·chord_error are
+/// taken for edges that meet. Tapers between straight sides are told to a thousandth of step; between curves, low by at
+/// most one chord times the slope. Largest discs are low by at most chord_error.
 /// Time grows with the square of the number of edges.
 Thickness thickness_of(const Polygons& ink, const GaugeRules& rules = {}, const Bounds* zone = nullptr);
 

@@ -1,6 +1,7 @@
 #include "text/gauges.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace ordinatio {
 namespace {
@@ -55,9 +56,12 @@ const Thickness& GaugeCache::glyph(const PlacedGlyph& glyph) {
 const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph& b) {
   std::string key = pair_key(a, b);
   if (const auto known = joins_.find(key); known != joins_.end()) return known->second;
+  // As the key says it, so that the same is told whichever of two alike pairs came first.
+  const auto on_step = [](double place) { return std::round(place / place_step) * place_step; };
+  const Point shift{on_step(b.origin.x - a.origin.x), on_step(b.origin.y - a.origin.y)};
   Polygons both = solid_ink(outline_of_(a)), second = solid_ink(outline_of_(b));
   for (Polygon& polygon : second) {
-    for (Point& p : polygon) p = p + (b.origin - a.origin);
+    for (Point& p : polygon) p = p + shift;
   }
   Join join;
   join.zone = bounds_of(intersection(both, second, grid), about_join);

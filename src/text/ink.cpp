@@ -11,8 +11,7 @@ namespace {
 constexpr std::size_t pair_limit = 1 << 16;
 constexpr std::size_t weld_limit = 1 << 12;
 
-constexpr double pair_tolerance = 1e-5;         // em, as for a glyph's own contours
-constexpr double place_step = 1.0 / (1 << 20);  // em; places that differ by less share a cache entry's key
+constexpr double pair_tolerance = 1e-5;  // em, as for a glyph's own contours
 
 template <class Value>
 void append_bytes(std::string& key, Value value) {

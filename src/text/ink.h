@@ -10,7 +10,8 @@ namespace ordinatio {
 /// Glyphs that overlap one another, welded together; a group of one is a glyph that overlaps nothing.
 using GlyphGroup = std::vector<std::size_t>;  // indices into ShapedLine::glyphs, ascending
 
-/// Two glyphs and how they lie to one another, as a key: to 2⁻²⁰ em.
+inline constexpr double place_step = 1.0 / (1 << 20);  // em; places that differ by less share a cache entry's key
+/// Two glyphs and how they lie to one another, as a key.
 std::string pair_key(const PlacedGlyph& a, const PlacedGlyph& b);
 
 /// Keeps what was found out about pairs and groups, by glyph and relative place, in bounded caches.

@@ -70,6 +70,8 @@ std::vector<Shape> shapes() {
       {"a C", open_ring(0.05, false), 0.1, 0.05, 1e-4},
       {"an e", open_ring(0.05, true), 0.06, 0.05, 1e-4},
       {"a dot over a stem", {box(0, 0, 0.1, 0.5), box(-0.01, 0.57, 0.11, 0.69)}, 0.1, 0.07, exact},
+      {"an H, whose counters are slots",
+       weld({box(0, 0, 0.1, 0.7), box(0.28, 0, 0.38, 0.7), box(0.05, 0.3, 0.3, 0.38)}, grid), 0.08, 0.18, 1e-6},
       {"a serif thinner than the stem", weld({box(0, 0, 0.12, 0.6), box(-0.1, 0, 0.22, 0.03)}, grid), 0.03, none, 1e-6},
       {"a triangle is as thick as its largest disc",
        {{{0, 0}, {0.6, 0}, {0.3, 0.3 * std::sqrt(3)}}},
