@@ -118,7 +118,7 @@ std::optional<int> penalty_before(std::span<const LineWord> words, std::size_t i
   int penalty = phrase ? break_penalty::phrase_end : break_penalty::word_gap;
   const auto add = [&penalty](bool applies, int more) { penalty = applies ? std::max(penalty, more) : penalty; };
   const bool ends = ends_phrase(before);  // "…, and," stands by itself
-  add(is_sign(after.text) && after.kind != WordKind::conjunction, break_penalty::before_sign);
+  add(is_sign(after.text) && !opens(after.text) && after.kind != WordKind::conjunction, break_penalty::before_sign);
   add(before.kind == WordKind::small_word && !ends, break_penalty::small_word);
   add(before.kind == WordKind::conjunction && !ends, break_penalty::conjunction);
   const bool named = is_capitalised(after.bare) || after.kind == WordKind::conjunction;

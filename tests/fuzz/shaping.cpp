@@ -23,6 +23,16 @@ void require_drawn(const ShapedLine& line, Typesetter& typesetter) {
   for (const Point p : ink.points()) require(std::isfinite(p.x) && std::isfinite(p.y));
 }
 
+/// Breaks lie between characters, and each part shows something.
+void require_breaks(const std::string& line, LineBreaker& breaker) {
+  std::size_t from = 0;
+  for (const BreakPlace& place : breaker.places(line, "en")) {
+    require(place.end > from && place.end <= place.begin && place.begin < line.size() && place.penalty >= 0);
+    require((line[place.end] & 0xC0) != 0x80 && (line[place.begin] & 0xC0) != 0x80);
+    from = place.begin;
+  }
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* bytes, std::size_t size) {
@@ -33,6 +43,9 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* bytes, std::size_t si
   if (!inscription) return 0;
   const TextStyle style{{"serif"}, "en", told_language(inscription->lines)};
   for (std::size_t i = 0; i < inscription->lines.size(); ++i) {
+    require_breaks(inscription->lines[i], typesetter.breaker());
+    for (const LetterCase letter_case : {LetterCase::upper, LetterCase::lower, LetterCase::title})
+      require(!in_case(inscription->lines[i], letter_case, "tr").empty() || inscription->lines[i].empty());
     const auto line = typesetter.shape(inscription->lines[i], style, i + 1);
     if (line) {
       require_drawn(*line, typesetter);

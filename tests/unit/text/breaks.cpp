@@ -148,6 +148,15 @@ TEST_CASE("non-breaking characters keep a line whole, a zero width space opens i
   LineBreaker breaker;
   CHECK(breaker.places("Ada\u200BBo", "en") == std::vector<BreakPlace>{{3, 6, break_penalty::phrase_end}});
   CHECK(breaker.places("Ada \u00A0Bo", "en").empty());
+  CHECK(breaker.places("Ada\u00A0 Bo", "en").empty());
+}
+
+TEST_CASE("a quotation keeps its marks where blanks stand inside them") {
+  check({
+      {"fr", "moulin|1 « Ada »|1 ici"},
+      {"fr", "Vive|1 Ada !"},
+      {"en", "Ada|1 (Bo)|1 Miller"},
+  });
 }
 
 TEST_CASE("scripts without blanks are broken at their words or between ideographs") {
@@ -156,6 +165,7 @@ TEST_CASE("scripts without blanks are broken at their words or between ideograph
       {"en", "สวัสดี|1-ครับ"},
       {"ja", "山|4-川"},
       {"ja", "山。|0-川"},
+      {"ja", "山——|0-川"},
       {"ja", "20|20-年"},
   });
   CHECK(broken("ຂອບໃຈຫຼາຍໆເດີ", "lo").find('|') != std::string::npos);

@@ -142,6 +142,7 @@ TEST_CASE("a space that glues two words stays, unless it is an export's only kin
       {"Ada\u00A0\u00A0Bo", "Ada Bo", "note 1:4 2 blanks in a row became one space"},
       {"Ada\u00A0\tBo", "Ada Bo", "note 1:4 2 blanks in a row became one space"},
       {"Ada\u00A0\u200EBo", "Ada \u200EBo", "note 1:4 " + glue},
+      {"Ada\u200E\u00A0Bo", "Ada\u200E Bo", "note 1:5 " + glue},
   });
   CHECK(notes("SEE\u00A0NOTE").find("looks like a remark") != std::string::npos);
   CHECK(notes("ADA\u00A0MILLER").find("all capitals") != std::string::npos);
