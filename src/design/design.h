@@ -120,9 +120,10 @@ struct KeptClear {
 };
 /// What it covers, as it is drawn.
 Polygons outline_of(const KeptClear& thing);
-/// What ink keeps out of: it and its margin, as convex pieces. Where it is round, chords lie outside the true arc.
+/// What ink keeps out of: it and its margin, as convex pieces, which may overlap. Arcs become edges that touch them from
+/// outside: ink never comes nearer than the margin.
 std::vector<ConvexHull> obstacles_of(const KeptClear& thing);
-inline constexpr double kept_clear_sagitta = 0.02;  // mm; what those chords give away, a fifth of a fine beam
+inline constexpr double kept_clear_sagitta = 0.02;  // mm; what those edges give away, a fifth of a 0.1 mm beam
 
 struct Design {
   std::string name;   // the file's stem
@@ -142,7 +143,7 @@ struct Design {
 };
 
 /// Works out what all items of a design share. Faults: the margin leaves no room, a border or logo leaves the clear
-/// area, a text has no room left.
+/// area or runs over something kept clear, a text has no room left.
 MaybeFault prepare_design(Design& design);
 
 /// Reads, checks and prepares a design. Faults carry file:line:column; an unknown key comes with the nearest known one.

@@ -9,11 +9,11 @@ namespace {
 
 constexpr double weld_grid = 1e-4;  // mm; outlines that cross themselves are welded on it
 
-/// A polygon around a circle, its edges touching it.
+/// A polygon around a circle, its edges touching it, four of them upright and level.
 Polygon around_circle(Point centre, double radius) {
   // An edge seen under the angle 2a touches the circle in its middle; its ends lie at radius / cos a.
   const double widest = std::acos(radius / (radius + kept_clear_sagitta));
-  const int count = std::max(4, static_cast<int>(std::ceil(std::numbers::pi / widest)));
+  const int count = 4 * std::max(1, static_cast<int>(std::ceil(std::numbers::pi / 4 / widest)));
   const double reach = radius / std::cos(std::numbers::pi / count);
   Polygon polygon;
   for (int i = 0; i < count; ++i) {
@@ -23,15 +23,23 @@ Polygon around_circle(Point centre, double radius) {
   return polygon;
 }
 
-/// The thing and all that is nearer to it than `distance`.
-Polygons grown(const KeptClear& thing, double distance) {
+/// Convex pieces of the thing and of all that is nearer to it than `distance`: what is near a union is near one of its
+/// parts, and what is near a convex part is its sum with a disc (Minkowski). The pieces overlap.
+std::vector<ConvexHull> grown(const KeptClear& thing, double distance) {
   const double reach = thing.radius + distance;
-  if (thing.corners.size() == 1) return {around_circle(thing.corners.front(), reach)};
-  if (reach == 0 && is_convex(thing.corners)) return {thing.corners};
-  const Polygons welded = weld({thing.corners}, weld_grid);
-  if (reach == 0) return welded;
-  // Clipper's chords have their ends on the arc: on one that is wider by the sagitta they lie outside the true one.
-  return offset(welded, reach + kept_clear_sagitta, Join::round, kept_clear_sagitta);
+  if (thing.corners.size() == 1) return {{around_circle(thing.corners.front(), reach)}};
+  std::vector<ConvexHull> pieces =
+      convex_pieces(is_convex(thing.corners) ? Polygons{thing.corners} : weld({thing.corners}, weld_grid));
+  if (reach == 0) return pieces;
+  const Polygon disc = around_circle({}, reach);
+  for (ConvexHull& piece : pieces) {
+    std::vector<Point> sums;
+    for (const Point p : piece.vertices) {
+      for (const Point q : disc) sums.push_back(p + q);
+    }
+    piece = hull_of(std::move(sums));
+  }
+  return pieces;
 }
 
 /// How often a path's chords go round a point.
@@ -75,9 +83,14 @@ double depth_in(const ConvexHull& obstacle, const std::vector<Polyline>& lines, 
 
 }  // namespace
 
-Polygons outline_of(const KeptClear& thing) { return grown(thing, 0); }
+Polygons outline_of(const KeptClear& thing) {
+  if (thing.radius == 0) return {thing.corners};
+  Polygons pieces;
+  for (const ConvexHull& piece : grown(thing, 0)) pieces.push_back(piece.vertices);
+  return pieces.size() == 1 ? pieces : weld(pieces, weld_grid);
+}
 
-std::vector<ConvexHull> obstacles_of(const KeptClear& thing) { return convex_pieces(grown(thing, thing.margin)); }
+std::vector<ConvexHull> obstacles_of(const KeptClear& thing) { return grown(thing, thing.margin); }
 
 double distance_outside(const ClearArea& area, const Path& path, bool filled) {
   double distance = distance_outside(area.region, path);
