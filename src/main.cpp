@@ -193,7 +193,7 @@ class CommandLine {
     command->add_option("--text", specimen_.text, "the words to show (default: the shop's sample)");
     command->add_option("--font", specimen_.faces,
                         "only this face, by its name in the catalogue or in fonts/; may be given again");
-    command->add_option("--spot", specimen_.spot, "how wide the beam is, in mm (default: 0.1)");
+    command->add_option("--spot", specimen_.spot, "how wide the beam is, in mm (default: the machine's, in shop.toml)");
     add_common(command, "out/specimen");
     command->callback([this] { code_ = run_specimen_command(common_, specimen_); });
   }

@@ -170,7 +170,7 @@ Result<Account> run_stands(const Shop& shop, const StandOptions& options, const 
 struct SpecimenOptions {
   std::vector<std::string> faces;   // empty: the catalogue's faces for engraving, then the workshop's own files
   std::optional<std::string> text;  // absent: the shop's sample
-  double spot = catalogue_spot;     // mm across
+  std::optional<double> spot;       // mm across; absent: the machine's
   std::filesystem::path out;
 };
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress = {});

@@ -70,7 +70,8 @@ Result<CatalogueFace> face_called(const std::string& name, const Workroom& workr
 }  // namespace
 
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress) {
-  if (auto fault = off_spot(options.spot)) return *std::move(fault);
+  const double spot = options.spot.value_or(shop.plan.machine.spot);
+  if (auto fault = off_spot(spot)) return *std::move(fault);
   const Workroom workroom(shop);
   Result<std::vector<std::string>> words = words_of(workroom, options);
   if (!words) return words.fault();
@@ -91,7 +92,7 @@ Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, c
   }
   if (faces.empty()) return account.held.front().fault;
   const Result<Specimen> specimen =
-      write_specimen_pdf(faces, {shop.name, std::move(*words), shop.language, options.spot}, workroom.fonts());
+      write_specimen_pdf(faces, {shop.name, std::move(*words), shop.language, spot}, workroom.fonts());
   if (!specimen) return specimen.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "specimen");
   if (!outbox) return outbox.fault();
