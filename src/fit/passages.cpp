@@ -8,10 +8,10 @@ namespace {
 bool is_blank(const std::string& line) { return line.find_first_not_of(' ') == std::string::npos; }
 
 /// Puts a line behind the passage's last one, or begins a passage with it. The own lines' ends are told in bytes.
-void add_line(PassageList& list, std::vector<std::vector<std::size_t>>& ends, const StyledLine& line,
+void add_line(TextPassages& list, std::vector<std::vector<std::size_t>>& ends, const StyledLine& line,
               std::size_t number, bool may_join) {
   const bool blank = is_blank(line.text);
-  Passage* last = list.passages.empty() ? nullptr : &list.passages.back();
+  TextPassage* last = list.passages.empty() ? nullptr : &list.passages.back();
   const bool beside = may_join && last != nullptr && !last->blank && !blank && last->style == line.style;
   const Joint joint = beside ? joint_between(last->text, line.text) : Joint::never;
   if (joint != Joint::never) {
@@ -25,7 +25,7 @@ void add_line(PassageList& list, std::vector<std::vector<std::size_t>>& ends, co
 }
 
 /// Places where Unicode and good sense let a line end, and the ends of the customer's own lines.
-void add_pieces(PassageList& list, std::size_t index, const std::vector<std::size_t>& own, bool may_part,
+void add_pieces(TextPassages& list, std::size_t index, const std::vector<std::size_t>& own, bool may_part,
                 Typesetter& typesetter, const LineStyle& style) {
   const std::string& text = list.passages[index].text;
   const std::vector<BreakPlace> places =
@@ -56,8 +56,8 @@ std::string last_word(std::string_view line) {
 
 }  // namespace
 
-PassageList passages_of(const std::vector<StyledLine>& lines, const SettingRules& rules, Typesetter& typesetter) {
-  PassageList list;
+TextPassages passages_of(const std::vector<StyledLine>& lines, const SettingRules& rules, Typesetter& typesetter) {
+  TextPassages list;
   std::vector<std::vector<std::size_t>> ends;
   for (std::size_t i = 0; i < lines.size(); ++i) add_line(list, ends, lines[i], i, rules.breaks == LineBreaks::free);
   for (std::size_t i = 0; i < list.passages.size(); ++i) {
@@ -67,7 +67,7 @@ PassageList passages_of(const std::vector<StyledLine>& lines, const SettingRules
   return list;
 }
 
-LineEnds own_ends(const PassageList& list) {
+LineEnds own_ends(const TextPassages& list) {
   LineEnds ends;
   for (std::size_t i = 0; i < list.pieces.size(); ++i) {
     if (list.pieces[i].ends_own_line) ends.push_back(i + 1);
@@ -75,7 +75,7 @@ LineEnds own_ends(const PassageList& list) {
   return ends;
 }
 
-std::vector<std::string> changes_of(const PassageList& list, const LineEnds& ends) {
+std::vector<std::string> changes_of(const TextPassages& list, const LineEnds& ends) {
   std::vector<std::string> changes;
   std::size_t line = 1;
   for (std::size_t i = 0; i < list.pieces.size(); ++i) {

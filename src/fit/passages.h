@@ -8,7 +8,7 @@
 namespace ordinatio {
 
 /// Lines of the customer's that may become one text.
-struct Passage {
+struct TextPassage {
   std::string text;
   std::size_t style = 0;
   std::size_t first_line = 0;  // of the customer's lines
@@ -23,16 +23,16 @@ struct TextPiece {
   int penalty = 0;                 // of a line that ends here
 };
 
-struct PassageList {
-  std::vector<Passage> passages;
+struct TextPassages {
+  std::vector<TextPassage> passages;
   std::vector<TextPiece> pieces;  // of all passages, in order
 };
 
-PassageList passages_of(const std::vector<StyledLine>& lines, const SettingRules& rules, Typesetter& typesetter);
+TextPassages passages_of(const std::vector<StyledLine>& lines, const SettingRules& rules, Typesetter& typesetter);
 
 /// How the customer's own lines stand as a plan.
-LineEnds own_ends(const PassageList& list);
+LineEnds own_ends(const TextPassages& list);
 /// "parted after “Anna”", "lines 2 and 3 joined": how a plan differs from the customer's lines.
-std::vector<std::string> changes_of(const PassageList& list, const LineEnds& ends);
+std::vector<std::string> changes_of(const TextPassages& list, const LineEnds& ends);
 
 }  // namespace ordinatio

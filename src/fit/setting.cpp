@@ -53,7 +53,7 @@ class Setter {
 
  private:
   MaybeFault shape_passages() {
-    for (const Passage& passage : list_.passages) {
+    for (const TextPassage& passage : list_.passages) {
       const TextStyle& style = rules_.styles[passage.style].text;
       Result<ShapedLine> shaped = typesetter_.shape(passage.text, style, passage.first_line + 1);
       if (!shaped) return in_own_line(passage, shaped.fault());
@@ -65,7 +65,7 @@ class Setter {
   }
 
   /// The same Fault, told by the place in the customer's line.
-  Fault in_own_line(const Passage& passage, const Fault& fault) {
+  Fault in_own_line(const TextPassage& passage, const Fault& fault) {
     for (std::size_t i = passage.first_line; i < lines_.size() && lines_[i].style == passage.style; ++i) {
       const Result<ShapedLine> alone = typesetter_.shape(lines_[i].text, rules_.styles[passage.style].text, i + 1);
       if (!alone) return alone.fault();
@@ -301,7 +301,7 @@ class Setter {
   const std::vector<StyledLine>& lines_;
   const SettingRules& rules_;
   const SettingArea& area_;
-  PassageList list_;
+  TextPassages list_;
   std::vector<ShapedLine> wholes_;  // of the passages
   std::vector<std::optional<LineCandidate>> candidates_;
   double top_ = 0, bottom_ = 0;       // em; of the first line's and the last line's ink, at the least
