@@ -6,9 +6,6 @@
 namespace ordinatio {
 namespace {
 
-// Of a line's leading, what lies below its baseline; the rest belongs to the line below. Common practice, no source.
-constexpr double leading_below = 0.25;
-
 double start_x(const LineMeasure& line, double size, Alignment alignment) {
   switch (alignment) {
     case Alignment::left:

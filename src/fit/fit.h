@@ -67,6 +67,9 @@ enum class Alignment { left, centre, right };
 /// How large the lines of a block are beside one another.
 enum class LineSizes { as_styled, same_width };
 
+// Of a line's leading, what lies below its baseline; the rest belongs to the line below. Common practice, no source.
+inline constexpr double leading_below = 0.25;
+
 struct BlockStyle {
   Alignment alignment = Alignment::centre;
   double leading = 1.25;    // em, baseline to baseline, at the least

@@ -1,193 +1,28 @@
 #include "fit/line_plan.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <compare>
-#include <cstdint>
 #include <map>
 #include <optional>
-#include <queue>
-#include <set>
-#include <utility>
+
+#include "fit/plan_search.h"
 
 namespace ordinatio {
 namespace {
 
 constexpr double exactly = 1e-9;  // sizes that differ by less, relative, are the same: the fit itself errs by 1e-10
-constexpr double impossible = std::numeric_limits<double>::infinity();
-
-/// What a plan costs so far. While the largest size is sought: the tightest line, as a share of its room. While the
-/// best-looking is sought: penalties, then squares of the room left over.
-struct Cost {
-  double first = 0, second = 0;
-  auto operator<=>(const Cost&) const = default;
-};
-
-/// Searches plans with a given number of rows, cheapest first. The costs that lie ahead are known exactly from a pass
-/// backwards, so that no partial plan is opened in vain.
-class Rows {
- public:
-  enum class Aim { size, looks };
-  /// `size`: that for which the room was asked; plans that cannot reach it are passed over.
-  Rows(const PlanQuestion& question, std::vector<double> room, double size, Aim aim)
-      : question_(question), room_(std::move(room)), size_(size), aim_(aim), pieces_(question.pieces.size()) {
-    begin();
-  }
-
-  /// Looks closer at every line of a plan that fell short of `size`, so that no plan is tried again that would fall short
-  /// for the same line; after some such plans at all lines. Begins anew.
-  void learn_from(const LineEnds& ends) {
-    std::size_t first = 0;
-    for (std::size_t row = 0; row < ends.size(); ++row) closer_look(std::exchange(first, ends[row]), ends[row], row);
-    tried_.insert(ends);
-    ++disappointments_;
-    begin();
-  }
-
-  struct Plan {
-    LineEnds ends;
-    Cost cost;
-  };
-  /// The next plan in order of cost.
-  std::optional<Plan> next() {
-    while (!queue_.empty()) {
-      const std::size_t index = queue_.top().second;
-      queue_.pop();
-      const Node node = nodes_[index];
-      if (node.row < room_.size()) {
-        open(node, index);
-      } else if (LineEnds ends = ends_of(index); !tried_.contains(ends)) {
-        return Plan{std::move(ends), node.total};
-      }
-    }
-    return std::nullopt;
-  }
-  [[nodiscard]] const std::vector<double>& room() const { return room_; }
-
- private:
-  static constexpr std::size_t none = static_cast<std::size_t>(-1);
-  static constexpr std::size_t patience = 6;  // plans that fall short before all lines are looked at: that costs more
-  static constexpr Cost hopeless{impossible, impossible};
-  struct Node {
-    Cost total;  // so far and ahead
-    Cost so_far;
-    std::size_t piece, row, parent;
-  };
-  using Entry = std::pair<Cost, std::size_t>;  // ties by index: the order in which they were found
-
-  void begin() {
-    nodes_.clear();
-    queue_ = {};
-    look_ahead();
-    if (ahead(0, 0) < hopeless) push({ahead(0, 0), {}, 0, 0, none});
-  }
-
-  Cost joined(const Cost& a, const Cost& b) const {
-    if (aim_ == Aim::size) return {std::max(a.first, b.first), 0};
-    return {a.first + b.first, a.second + b.second};
-  }
-
-  /// The cost of a line, or nothing where it does not go into the row; `stop` is set where longer ones do not either.
-  std::optional<Cost> line_cost(std::size_t first, std::size_t last, std::size_t row, bool& stop) {
-    const PlanQuestion::Piece& end = question_.pieces[last - 1];
-    stop = end.must_end;
-    if (!end.may_end && !end.must_end) return std::nullopt;
-    const double width = question_.width(first, last, room_[row]);
-    if (width > room_[row]) {
-      stop = true;
-      return std::nullopt;
-    }
-    double share = width / room_[row];
-    if (const auto closer = known_size(first, last, row)) share = std::max(share, size_ / *closer);
-    if (share > 1 + exactly) return std::nullopt;
-    if (aim_ == Aim::size) return Cost{share, 0};
-    const double left_over = width > 0 ? (room_[row] - width) / room_[row] : 0;
-    return Cost{static_cast<double>(end.penalty), left_over * left_over};
-  }
-
-  double closer_look(std::size_t first, std::size_t last, std::size_t row) {
-    const auto [entry, is_new] = line_sizes_.try_emplace({first, last, row});
-    if (is_new) entry->second = question_.line_size(first, last, row, room_.size());
-    return entry->second;
-  }
-  std::optional<double> known_size(std::size_t first, std::size_t last, std::size_t row) {
-    if (disappointments_ >= patience) return closer_look(first, last, row);
-    const auto known = line_sizes_.find({first, last, row});
-    return known == line_sizes_.end() ? std::nullopt : std::optional(known->second);
-  }
-
-  template <class Use>
-  void each_line(std::size_t first, std::size_t row, Use use) {
-    bool stop = false;
-    for (std::size_t last = first + 1; last <= pieces_ && !stop; ++last) {
-      if (const auto cost = line_cost(first, last, row, stop)) use(last, *cost);
-    }
-  }
-
-  void look_ahead() {
-    ahead_.assign((pieces_ + 1) * (room_.size() + 1), hopeless);
-    ahead(pieces_, room_.size()) = {};
-    for (std::size_t row = room_.size(); row-- > 0;) {
-      for (std::size_t first = row; first < pieces_; ++first) {
-        Cost& best = ahead(first, row);
-        each_line(first, row, [&](std::size_t last, const Cost& cost) {
-          const Cost& rest = ahead(last, row + 1);
-          if (rest < hopeless) best = std::min(best, joined(cost, rest));
-        });
-      }
-    }
-  }
-
-  void open(const Node& node, std::size_t index) {
-    each_line(node.piece, node.row, [&](std::size_t last, const Cost& cost) {
-      const Cost& rest = ahead(last, node.row + 1);
-      if (!(rest < hopeless)) return;
-      const Cost so_far = joined(node.so_far, cost);
-      push({joined(so_far, rest), so_far, last, node.row + 1, index});
-    });
-  }
-
-  void push(const Node& node) {
-    nodes_.push_back(node);
-    queue_.push({node.total, nodes_.size() - 1});
-  }
-
-  [[nodiscard]] LineEnds ends_of(std::size_t index) const {
-    LineEnds ends;
-    for (; nodes_[index].parent != none; index = nodes_[index].parent) ends.push_back(nodes_[index].piece);
-    std::ranges::reverse(ends);
-    return ends;
-  }
-
-  Cost& ahead(std::size_t piece, std::size_t row) { return ahead_[row * (pieces_ + 1) + piece]; }
-
-  const PlanQuestion& question_;
-  std::vector<double> room_;  // of each row
-  double size_;
-  Aim aim_;
-  std::size_t pieces_;
-  std::set<LineEnds> tried_;
-  std::size_t disappointments_ = 0;
-  std::map<std::array<std::size_t, 3>, double> line_sizes_;  // by first, last, row
-  std::vector<Cost> ahead_;
-  std::vector<Node> nodes_;
-  std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
-};
 
 class Planner {
  public:
-  Planner(const PlanQuestion& question, const LineEnds& own) : question_(question), own_(own) {
-    best_ = own;
-    best_size_ = fit(own);
-  }
+  Planner(const PlanQuestion& question, const LineEnds& own)
+      : question_(question), widths_(question), own_(own), best_(own), best_size_(fit(own, 0).size) {}
 
   ChosenPlan choose() {
     const double own_size = best_size_;
     find_largest();
     const bool gains = own_size < best_size_ * (1 - size_tie);
     const LineEnds ends = gains ? best_looking() : own_;
-    return {ends, fit(ends), fits_};
+    return {ends, fit(ends, 0).size, fits_};
   }
 
  private:
@@ -198,11 +33,11 @@ class Planner {
     auto operator<=>(const Looks&) const = default;
   };
 
-  double fit(const LineEnds& ends) {
+  PlanFit fit(const LineEnds& ends, double worth) {
     const auto known = known_.find(ends);
-    if (known != known_.end()) return known->second;
+    if (known != known_.end() && (known->second.exact || known->second.size <= worth)) return known->second;
     ++fits_;
-    return known_.emplace(ends, question_.size(ends)).first->second;
+    return known_[ends] = question_.size(ends, worth);
   }
 
   [[nodiscard]] bool may_go_on() const { return fits_ < fit_limit; }
@@ -211,38 +46,51 @@ class Planner {
     return static_cast<std::size_t>(std::ranges::count_if(question_.pieces, &PlanQuestion::Piece::must_end));
   }
 
-  void find_largest() {
-    for (std::size_t rows = least_rows(); rows <= question_.pieces.size(); ++rows) {
-      if (best_size_ >= std::min(question_.largest, question_.rows_size(rows)) * (1 - exactly)) return;
-      if (!search_rows(rows)) return;
+  /// Where the first of several lines may end.
+  template <class Use>
+  void each_first_end(std::size_t rows, const std::vector<double>& room, Use use) {
+    const std::size_t pieces = question_.pieces.size();
+    if (rows == 1) return use(pieces);
+    for (std::size_t end = 1; end < pieces && widths_(0, end, room[0]) <= room[0]; ++end) {
+      const PlanQuestion::Piece& piece = question_.pieces[end - 1];
+      if (piece.may_end || piece.must_end) use(end);
+      if (piece.must_end) return;
     }
   }
 
-  /// False where so many rows do not go at the best size so far; more would not either.
-  bool search_rows(std::size_t rows) {
-    const double most = std::min(question_.largest, question_.rows_size(rows)) * (1 - exactly);
+  void find_largest() {
+    for (std::size_t rows = least_rows(); rows <= question_.pieces.size(); ++rows) {
+      if (best_size_ >= question_.largest * (1 - exactly)) return;
+      const std::vector<double> room = question_.room(rows, start());
+      if (room.empty()) return;  // more rows would not go at the best size so far either
+      each_first_end(rows, room, [&](std::size_t end) { search_from(rows, end); });
+    }
+  }
+
+  [[nodiscard]] double start() const { return std::max(best_size_, question_.least); }
+
+  void search_from(std::size_t rows, std::size_t first_end) {
     for (bool anew = true; anew;) {
       anew = false;
-      const double start = std::max(best_size_, question_.least);
-      std::vector<double> room = question_.room(rows, start);
-      if (room.empty()) return false;
-      Rows search(question_, std::move(room), start, Rows::Aim::size);
+      const double from = start();
+      std::vector<double> room = question_.room(rows, from);
+      if (room.empty()) return;
+      PlanSearch search(question_, widths_, {rows, first_end, from, PlanSearch::Aim::size}, std::move(room));
       while (may_go_on()) {
         const auto plan = search.next();
-        // A line that takes the share ρ of its room at `start` goes at start/ρ at the most: larger sizes leave less.
-        if (!plan || start <= best_size_ * plan->cost.first * (1 + exactly)) break;
-        const double size = fit(plan->ends);
-        if (size <= best_size_ * (1 + exactly)) {
+        // A line that takes the share ρ of its room at `from` goes at from/ρ at the most: larger sizes leave less.
+        if (!plan || from <= best_size_ * plan->cost.first * (1 + exactly)) break;
+        const double worth = best_size_ * (1 + exactly);
+        const PlanFit found = fit(plan->ends, worth);
+        if (found.size > worth) {
+          best_ = plan->ends;
+          best_size_ = found.size;
+          if ((anew = best_size_ > from * worth_anew)) break;
+        } else if (found.exact) {
           search.learn_from(plan->ends);
-          continue;
         }
-        best_ = plan->ends;
-        best_size_ = size;
-        if (best_size_ >= most) return true;
-        if ((anew = size > start * worth_anew)) break;
       }
     }
-    return true;
   }
 
   /// Of all plans within the tie of the best size.
@@ -251,32 +99,40 @@ class Planner {
     LineEnds chosen = best_;
     std::optional<Looks> looks;
     for (std::size_t rows = least_rows(); rows <= question_.pieces.size(); ++rows) {
-      std::vector<double> room = question_.room(rows, least);
+      const std::vector<double> room = question_.room(rows, least);
       if (room.empty()) break;
-      Rows search(question_, room, least, Rows::Aim::looks);
-      while (may_go_on()) {
-        const auto plan = search.next();
-        if (!plan || (looks && plan->cost.first > looks->penalty)) break;
-        if (fit(plan->ends) < least) {
-          search.learn_from(plan->ends);
-          continue;
-        }
-        const Looks these{static_cast<int>(plan->cost.first), unevenness(plan->ends, room), rows};
-        if (!looks || these < *looks) {
-          looks = these;
-          chosen = plan->ends;
-        }
-        break;
-      }
+      std::optional<PlanSearch::Plan> best;
+      each_first_end(rows, room, [&](std::size_t end) {
+        auto plan = best_looking_from(rows, end, least, room, best ? &*best : nullptr);
+        if (plan && (!best || plan->cost < best->cost)) best = std::move(plan);
+      });
+      if (!best) continue;
+      const Looks these{static_cast<int>(best->cost.first), unevenness(best->ends, room), rows};
+      if (looks && !(these < *looks)) continue;
+      looks = these;
+      chosen = best->ends;
     }
     return chosen;
   }
 
-  [[nodiscard]] int unevenness(const LineEnds& ends, const std::vector<double>& room) const {
+  std::optional<PlanSearch::Plan> best_looking_from(std::size_t rows, std::size_t first_end, double least,
+                                                    const std::vector<double>& room, const PlanSearch::Plan* to_beat) {
+    PlanSearch search(question_, widths_, {rows, first_end, least, PlanSearch::Aim::looks}, room);
+    while (may_go_on()) {
+      auto plan = search.next();
+      if (!plan || (to_beat != nullptr && !(plan->cost < to_beat->cost))) return std::nullopt;
+      const PlanFit found = fit(plan->ends, least * (1 - exactly));
+      if (found.size >= least) return plan;
+      if (found.exact) search.learn_from(plan->ends);
+    }
+    return std::nullopt;
+  }
+
+  [[nodiscard]] int unevenness(const LineEnds& ends, const std::vector<double>& room) {
     double sum = 0, squares = 0, count = 0;
     std::size_t first = 0;
     for (std::size_t row = 0; row < ends.size(); ++row) {
-      const double width = question_.width(first, ends[row], impossible);
+      const double width = widths_(first, ends[row], room[row]);
       first = ends[row];
       if (width <= 0) continue;  // a blank line
       const double left_over = (room[row] - width) / room[row];
@@ -289,11 +145,12 @@ class Planner {
   static constexpr double worth_anew = 1.02;  // a gain that makes it worth to look again with less room
 
   const PlanQuestion& question_;
+  LineWidths widths_;
   const LineEnds& own_;
+  std::size_t fits_ = 0;
+  std::map<LineEnds, PlanFit> known_;
   LineEnds best_;
   double best_size_ = 0;
-  std::size_t fits_ = 0;
-  std::map<LineEnds, double> known_;
 };
 
 }  // namespace

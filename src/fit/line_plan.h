@@ -11,6 +11,11 @@ namespace ordinatio {
 /// A plan: after which piece each line ends. Ascending; the last is the number of pieces.
 using LineEnds = std::vector<std::size_t>;
 
+struct PlanFit {
+  double size = 0;  // or more than that, where it is not exact
+  bool exact = true;
+};
+
 /// What a plan is chosen by.
 struct PlanQuestion {
   struct Piece {
@@ -29,10 +34,12 @@ struct PlanQuestion {
   /// The largest size at which pieces [first, last) could stand as line `row` of `rows`, whatever the others are: never
   /// less than what truly goes, and closer to it than `room` is. Asked only where a plan has disappointed.
   std::function<double(std::size_t first, std::size_t last, std::size_t row, std::size_t rows)> line_size;
-  /// The size at which the plan truly fits; 0 where it does not.
-  std::function<double(const LineEnds& ends)> size;
-  /// The largest size at which `rows` lines go at all, whatever they hold: never less than what truly goes.
-  std::function<double(std::size_t rows)> rows_size;
+  /// The size at which the plan truly fits, 0 where it does not; where a quick look tells that it is no more than `worth`,
+  /// what the quick look told will do.
+  std::function<PlanFit(const LineEnds& ends, double worth)> size;
+  /// The largest size at which `rows` lines are not too tall, of which the first has the pieces up to `first_end` and the
+  /// last those from `last_begin`: never less than what truly goes. Larger rows leave less.
+  std::function<double(std::size_t rows, std::size_t first_end, std::size_t last_begin)> height_size;
   double largest = std::numeric_limits<double>::infinity();  // no plan can be larger
   double least = 1e-3;                                       // smaller sizes are not asked for
 };

@@ -43,6 +43,9 @@ class Setter {
 
   Result<Setting> set() {
     list_ = passages_of(lines_, rules_, typesetter_);
+    const WidthProfile& widths = area_.widths;
+    box_ = {std::ranges::min(widths.lefts), widths.heights.front(), std::ranges::max(widths.rights),
+            widths.heights.back()};
     if (auto fault = shape_passages()) return *std::move(fault);
     const LineEnds own = own_ends(list_);
     const bool may_choose = own.size() < list_.pieces.size();
@@ -113,13 +116,13 @@ class Setter {
   std::vector<double> room(std::size_t rows, double size) {
     const WidthProfile& widths = area_.widths;
     const double leading = size * rules_.block.leading * least_style_size();
-    const double below = static_cast<double>(rows - 1) * leading;
+    const double below = size * least_height(rows);
     const double lowest = widths.heights.front() - size * bottom_, highest = widths.heights.back() - size * top_;
     if (highest - below < lowest) return {};
     std::vector<double> room;
     for (std::size_t row = 0; row < rows; ++row) {
-      const double down = static_cast<double>(row) * leading;
-      room.push_back(widths.across(lowest + below - down + size * deepest_, highest - down + size * tallest_) / size);
+      const double above = static_cast<double>(row) * leading, under = static_cast<double>(rows - 1 - row) * leading;
+      room.push_back(widths.across(lowest + under + size * deepest_, highest - above + size * tallest_) / size);
     }
     return room;
   }
@@ -145,6 +148,37 @@ class Setter {
     bounds.add(Point{alone.ink.centre().x, below});
     const auto placement = largest_copy(support, bounds, region, {alone.anchor, area_.target, question_largest(), -1});
     return placement ? placement->size : 0;
+  }
+
+  /// Baseline to baseline from the first of `rows` lines to the last, ems, at the least: every passage has a line, and
+  /// what lines there are besides go where they are smallest, as far as a passage has pieces for them.
+  double least_height(std::size_t rows) {
+    if (heights_.empty()) {
+      double sizes = 0;
+      std::vector<double> others;
+      for (std::size_t i = 0; i < list_.pieces.size(); ++i) {
+        const bool begins = i == 0 || list_.pieces[i].passage != list_.pieces[i - 1].passage;
+        if (begins) {
+          sizes += style_of(i).size;
+        } else {
+          others.push_back(style_of(i).size);
+        }
+      }
+      std::ranges::sort(others);
+      const double ends =
+          (1 - leading_below) * style_of(0).size + leading_below * style_of(list_.pieces.size() - 1).size;
+      heights_.assign(list_.pieces.size() - others.size(), rules_.block.leading * (sizes - ends));
+      for (const double other : others) heights_.push_back(heights_.back() + rules_.block.leading * other);
+    }
+    return heights_[rows - 1];
+  }
+
+  double height_size(std::size_t rows, std::size_t first_end, std::size_t last_begin) {
+    const LineMeasure& first = candidate(0, first_end).measure;
+    const LineMeasure& last = candidate(last_begin, list_.pieces.size()).measure;
+    const double top = first.ink.empty() ? 0 : first.size * first.ink.top;
+    const double bottom = last.ink.empty() ? 0 : last.size * last.ink.bottom;
+    return box_.height() / std::max(least_height(rows) + top - bottom, 1e-9);
   }
 
   double least_style_size() const { return std::ranges::min(rules_.styles, {}, &LineStyle::size).size; }
@@ -178,11 +212,9 @@ class Setter {
     }
     question.width = [this](std::size_t first, std::size_t last, double most) { return width(first, last, most); };
     question.room = [this](std::size_t rows, double size) { return room(rows, size); };
-    question.size = [this](const LineEnds& ends) { return size_of(ends); };
-    question.rows_size = [this](std::size_t rows) {
-      const double leading = rules_.block.leading * least_style_size();
-      const double height = area_.widths.heights.back() - area_.widths.heights.front();
-      return height / std::max(static_cast<double>(rows - 1) * leading + top_ - bottom_, 1e-9);
+    question.size = [this](const LineEnds& ends, double worth) { return size_of(ends, worth); };
+    question.height_size = [this](std::size_t rows, std::size_t first_end, std::size_t last_begin) {
+      return height_size(rows, first_end, last_begin);
     };
     question.line_size = [this](std::size_t first, std::size_t last, std::size_t row, std::size_t rows) {
       return line_size(first, last, row, rows);
@@ -207,14 +239,17 @@ class Setter {
     return largest;
   }
 
-  double size_of(const LineEnds& ends) {
+  PlanFit size_of(const LineEnds& ends, double worth) {
     const Arrangement arrangement = arrangement_of(ends);
     const Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
+    const double in_box =
+        std::min({wish.largest, box_.width() / arrangement.ink.width(), box_.height() / arrangement.ink.height()});
+    if (in_box <= worth) return {in_box, false};
     const ClearArea& area = area_.area;
     const auto support = [&](Point normal) { return support_of(ends, arrangement, normal); };
     const auto placement = area.obstacles.empty() ? largest_copy(support, arrangement.ink, area.region, wish)
                                                   : largest_copy(hulls_of(ends, arrangement), area, wish);
-    return placement ? placement->size : 0;
+    return {placement ? placement->size : 0, true};
   }
 
   std::vector<ConvexHull> hulls_of(const LineEnds& ends, const Arrangement& arrangement) {
@@ -303,6 +338,8 @@ class Setter {
   const SettingArea& area_;
   TextPassages list_;
   std::vector<ShapedLine> wholes_;  // of the passages
+  Bounds box_;                      // of the region
+  std::vector<double> heights_;     // see least_height(), by rows − 1
   std::vector<std::optional<LineCandidate>> candidates_;
   double top_ = 0, bottom_ = 0;       // em; of the first line's and the last line's ink, at the least
   double tallest_ = 0, deepest_ = 0;  // em; of any line's ink, at the most

@@ -63,8 +63,10 @@ struct Model {
     question.line_size = [this](std::size_t first, std::size_t last, std::size_t row, std::size_t rows) {
       return line_size(first, last, row, rows);
     };
-    question.size = [this](const LineEnds& ends) { return size_of(ends); };
-    question.rows_size = [this](std::size_t rows) { return height / (leading * static_cast<double>(rows - 1) + 1); };
+    question.size = [this](const LineEnds& ends, double) { return PlanFit{size_of(ends), true}; };
+    question.height_size = [this](std::size_t rows, std::size_t, std::size_t) {
+      return height / (leading * static_cast<double>(rows - 1) + 1);
+    };
     question.largest = largest;
     return question;
   }
