@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <optional>
 
 #include "fit/plan_search.h"
@@ -63,8 +64,17 @@ class Planner {
       if (best_size_ >= question_.largest * (1 - exactly)) return;
       const std::vector<double> room = question_.room(rows, start());
       if (room.empty()) return;  // more rows would not go at the best size so far either
+      if (std::accumulate(room.begin(), room.end(), 0.0) < least_width()) continue;
       each_first_end(rows, room, [&](std::size_t end) { search_from(rows, end); });
     }
+  }
+
+  /// Of all lines of any plan together.
+  double least_width() {
+    if (least_width_ >= 0) return least_width_;
+    least_width_ = 0;
+    for (std::size_t i = 0; i < question_.pieces.size(); ++i) least_width_ += widths_(i, i + 1, most_width);
+    return least_width_;
   }
 
   [[nodiscard]] double start() const { return std::max(best_size_, question_.least); }
@@ -142,6 +152,7 @@ class Planner {
     return static_cast<int>(std::lround(100 * std::sqrt(std::max(0.0, squares / count - mean * mean))));
   }
 
+  static constexpr double most_width = 1e300;
   static constexpr double worth_anew = 1.02;  // a gain that makes it worth to look again with less room
 
   const PlanQuestion& question_;
@@ -151,6 +162,7 @@ class Planner {
   std::map<LineEnds, PlanFit> known_;
   LineEnds best_;
   double best_size_ = 0;
+  double least_width_ = -1;
 };
 
 }  // namespace

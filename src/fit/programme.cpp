@@ -2,6 +2,8 @@
 
 #include <random>
 
+#include "fit/rectangle.h"
+
 namespace ordinatio {
 
 namespace {
@@ -95,6 +97,7 @@ std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion
 
 std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
                                       const Wish& wish) {
+  if (const auto room = rectangle_of(region)) return largest_copy_in(*room, bounds, wish);
   const auto n = normed(support, bounds, region, wish);
   if (!n) return std::nullopt;
   const double free = best_scale(*n);

@@ -1,0 +1,13 @@
+// The fit in a rectangle, which most clear areas are, in closed form. Of this folder alone.
+#pragma once
+
+#include "fit/fit.h"
+
+namespace ordinatio {
+
+/// The region as a box, where all its edges are level or upright.
+std::optional<Bounds> rectangle_of(const ConvexRegion& region);
+/// What largest_copy() finds in a rectangular room for a set with these bounds: nothing else of it counts there.
+std::optional<Placement> largest_copy_in(const Bounds& room, const Bounds& box, const Wish& wish);
+
+}  // namespace ordinatio

@@ -1,0 +1,49 @@
+#include "fit/rectangle.h"
+
+#include <catch2/catch.hpp>
+#include <random>
+
+using namespace ordinatio;
+
+TEST_CASE("the closed form in a rectangle is what the programme finds") {
+  const unsigned seed = 411;
+  INFO("seed " << seed);
+  std::mt19937 random(seed);
+  const auto between = [&random](double least, double most) {
+    return std::uniform_real_distribution<double>(least, most)(random);
+  };
+  for (int i = 0; i < 2000; ++i) {
+    const Bounds room{between(-50, 50), between(-50, 50), between(60, 200), between(60, 200)};
+    Bounds box{between(-9, 0), between(-9, 0), between(0.1, 9), between(0.1, 9)};
+    const ConvexHull hull{{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}}};
+    Wish wish;
+    wish.anchor = {between(box.left, box.right), between(box.bottom, box.top)};
+    wish.target = {between(room.left, room.right), between(room.bottom, room.top)};
+    if (i % 3 == 0) wish.largest = between(1, 20);
+    wish.off_axis_gain = i % 4 == 0 ? -1 : between(0, 0.5);
+    Polygon corners{{room.left, room.bottom}, {room.right, room.bottom}, {room.right, room.top}, {room.left, room.top}};
+    ConvexRegion region = region_of(corners);
+    REQUIRE(rectangle_of(region));
+    REQUIRE(*rectangle_of(region) == room);
+    const auto closed = largest_copy(hull, region, wish);
+    region.edges.push_back({{0.6, 0.8}, 1e4});  // far away: now it is a region as any other
+    REQUIRE_FALSE(rectangle_of(region));
+    const auto found = largest_copy(hull, region, wish);
+    REQUIRE(closed);
+    REQUIRE(found);
+    INFO("case " << i);
+    REQUIRE(closed->size == Approx(found->size).epsilon(1e-9));
+    REQUIRE(closed->shift.x == Approx(found->shift.x).margin(1e-6));
+    REQUIRE(closed->shift.y == Approx(found->shift.y).margin(1e-6));
+  }
+}
+
+TEST_CASE("a rectangle without room, or a target outside it, is met as by the programme") {
+  CHECK_FALSE(largest_copy_in({0, 0, -1, 10}, {0, 0, 1, 1}, {}));
+  Wish outside;
+  outside.anchor = {0.5, 0.5}, outside.target = {200, 5};
+  const auto copy = largest_copy_in({0, 0, 100, 10}, {0, 0, 1, 1}, outside);
+  REQUIRE(copy);
+  CHECK(copy->size == Approx(10));
+  CHECK(copy->shift.x == Approx(90));
+}
