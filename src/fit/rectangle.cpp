@@ -1,11 +1,14 @@
 #include "fit/rectangle.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "fit/programme.h"
 
 namespace ordinatio {
 namespace {
+
+constexpr double level = 1e-12;  // slope of an edge whose corners were rounded; less than 1e-8 mm in ten metres
 
 /// The largest scale at which [low, high], scaled about `anchor`, goes between `least` and `most` with the anchor at
 /// `target`.
@@ -28,14 +31,12 @@ std::optional<Bounds> rectangle_of(const ConvexRegion& region) {
   Bounds box{-1e300, -1e300, 1e300, 1e300};
   for (const HalfPlane& edge : region.edges) {
     const Point n = edge.normal;
-    if (n.x == 1 && n.y == 0) {
-      box.right = std::min(box.right, edge.offset);
-    } else if (n.x == -1 && n.y == 0) {
-      box.left = std::max(box.left, -edge.offset);
-    } else if (n.x == 0 && n.y == 1) {
-      box.top = std::min(box.top, edge.offset);
-    } else if (n.x == 0 && n.y == -1) {
-      box.bottom = std::max(box.bottom, -edge.offset);
+    if (std::abs(n.y) < level) {
+      if (n.x > 0) box.right = std::min(box.right, edge.offset);
+      if (n.x < 0) box.left = std::max(box.left, -edge.offset);
+    } else if (std::abs(n.x) < level) {
+      if (n.y > 0) box.top = std::min(box.top, edge.offset);
+      if (n.y < 0) box.bottom = std::max(box.bottom, -edge.offset);
     } else {
       return std::nullopt;
     }
