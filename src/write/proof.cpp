@@ -77,7 +77,7 @@ class Proofs {
   [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
   void draw_picture(const Artwork& artwork);
   void draw_finest(const Artwork& artwork);
-  void draw_measures(const Bounds& blank, bool has_kept_clear);
+  void draw_measures(const Bounds& blank, bool has_kept_clear, bool is_held);
 
   Canvas canvas_;
   Lettering& lettering_;
@@ -194,11 +194,11 @@ void Proofs::draw_picture(const Artwork& artwork) {
       canvas_.stroke(on_page(layer.path), {0.25, grey, {}});
     }
   }
-  draw_measures(blank.shifted(shift), !artwork.kept_clear.empty());
+  draw_measures(blank.shifted(shift), !artwork.kept_clear.empty(), artwork.illegible.has_value());
 }
 
 /// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
-void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear) {
+void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear, bool is_held) {
   constexpr double away = measures_away, beyond = 1.5, gap = 1.2,
                    middle = 0.35 * body_size;  // mm; half the figures' height
   const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
@@ -218,6 +218,7 @@ void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear) {
   lettering_.draw(canvas_, height, {x - height.width() / 2, centre.y - middle}, black);
   std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
   if (has_kept_clear) legend += " Dashed line: kept clear.";
+  if (is_held) legend += " Rings: the thinnest stroke, the narrowest counter.";
   Page(canvas_, lettering_, paper_).write(legend, {blank.left, y - 1.5 * grid}, small_size, grey);
 }
 

@@ -112,20 +112,15 @@ std::vector<Passage> ProofText::of_held(const Item& item, const Fault& reason) {
 
 std::vector<Passage> ProofText::facts(const Item& item, const Artwork& artwork) {
   const double pitch = column_pitch(left_, right_);
-  std::vector<Passage> lines;
   std::vector<Stack> stacks;
-  const auto end_row = [&] {
-    append(lines, beside(stacks, grid));
-    stacks.clear();
-  };
   for (const auto& [name, value] : facts_of(item, artwork)) {
-    if (stacks.size() == columns) end_row();
+    if (stacks.size() == columns) break;  // the artwork's hash stands in whole where the customer says yes
     const double x = left_ + pitch * static_cast<double>(stacks.size());
     Stack stack{cell(x, name, small_size, grey)};
     for (Cell& line : column(x, pitch - gutter, value, body_size, black)) stack.push_back(std::move(line));
     stacks.push_back(std::move(stack));
   }
-  end_row();
+  std::vector<Passage> lines = beside(stacks, grid);
   keep_together(lines);
   return lines;
 }
