@@ -115,7 +115,7 @@ ClearArea mapped(const ClearArea& area, const Transform& map) {
 double size_when_mapped(const SetText& text, const SettingArea& area, const Transform& map) {
   std::vector<ConvexHull> parts = line_hulls(text.setting.block);
   for (ConvexHull& part : parts) part.vertices = mapped(part.vertices, map);
-  const Wish wish{map(text.setting.block.anchor), map(area.target), 1e6, 0.10};
+  const Wish wish{map(text.setting.block.anchor), map(area.target), 1e6, 0.10, 0.01};
   const auto placement = largest_copy(parts, mapped(area.area, map), wish);
   REQUIRE(placement);
   return placement->size;
@@ -157,8 +157,8 @@ TEST_CASE("a composition seen in a mirror, or upside down, is as large") {
 TEST_CASE("more margin never makes lettering larger, and more blank never smaller") {
   each_trial(13, 12, [](Workbench& bench, Trial trial) {
     trial.text().off_axis_gain = -1;  // else words may grow by a tenth off the axis, and not where that gains less
-    // Lines that read better are taken for up to a hundredth of the size.
-    const double slack = trial.text().breaks == LineBreaks::kept ? exactly : 0.01 + exactly;
+    // A hundredth of the size is given up for lines that read better, and as much for a place in the middle.
+    const double slack = trial.text().breaks == LineBreaks::kept ? 0.01 + exactly : 0.02 + exactly;
     const auto size_of = [&bench](const Trial& t) {
       const auto text = bench.set(t);
       return text ? text->setting.placement.size : 0;
@@ -167,7 +167,7 @@ TEST_CASE("more margin never makes lettering larger, and more blank never smalle
     for (const double more : {0.5, 3.0, 8.0}) {
       Trial tighter = trial;
       tighter.design.margin += more;
-      CHECK(size_of(tighter) <= size * (1 + slack) / (1 - slack));
+      CHECK(size_of(tighter) * (1 - slack) <= size);
       Trial roomier = trial;
       roomier.design.width += more, roomier.design.height += 2 * more;
       roomier.design.blank = rectangle_outline(roomier.design.width, roomier.design.height, Corner::square, 0);
