@@ -26,6 +26,7 @@ struct Wish {
   Point target;                 // where it is wanted, mm: the axis is x = target.x, the middle is y = target.y
   double largest = 1e6;         // upper bound of the scale
   double off_axis_gain = 0.10;  // leave the axis only when the size grows by more than this share; < 0: always free
+  double for_middle = 0;        // so large a share of the size may be given up to come much nearer to the middle
 };
 
 /// A convex set by its support function: the largest n·p over its points p, for a unit normal n.
@@ -35,7 +36,7 @@ using Support = std::function<double(Point normal)>;
 /// nearest to the axis, then nearest to the middle. Nothing when no copy of positive size fits.
 /// Exact linear programme in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis:
 /// maximise s subject to h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the support function. The result is within 1e-10 of the best scale,
-/// relative, and stays inside the region. Expected cost O(edges of the region), one support each.
+/// relative, less what the wish gives up for the middle, and stays inside the region. Expected cost O(edges of the region), one support each.
 std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
                                       const Wish& wish);
 std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish);

@@ -67,9 +67,28 @@ PartingAim scale_on_axis(const Normed& n) {
   return {best, true, scale_tie};
 }
 
+/// The best scale with the anchor held in the middle, and on the axis where it stays there.
+PartingAim scale_in_middle(const Normed& n, bool on_axis) {
+  const Point anchor = n.anchor;
+  std::vector<Row<2>> region{{{1, 0}, n.largest}};
+  for (const FitRow& row : n.rows) region.push_back(row_in_middle(row, anchor, on_axis));
+  const auto best = [region, on_axis, anchor](const std::vector<FitRow>& rows, std::size_t solved,
+                                              const PartedPlace* so_far) -> std::optional<PartedPlace> {
+    std::vector<Row<2>> all = region;
+    for (const FitRow& row : rows) all.push_back(row_in_middle(row, anchor, on_axis));
+    const auto found = so_far == nullptr
+                           ? maximise<2>({1, 0}, all)
+                           : maximise<2>({1, 0}, all, region.size() + solved, {so_far->scale, so_far->shift.x});
+    if (!found) return std::nullopt;
+    const double scale = (*found)[0];
+    return PartedPlace{scale, scale, {on_axis ? -scale * anchor.x : (*found)[1], -scale * anchor.y}};
+  };
+  return {best, true, scale_tie};
+}
+
 /// The place at one scale that is nearest to the wanted one across, then upright; or upright, then across. Worth is the
 /// distance in the first of the two, less than nothing.
-PartingAim nearest_place(const Normed& n, double scale, double off_axis, bool upright_first) {
+PartingAim nearest_place(const Normed& n, double scale, Point most_off, bool upright_first) {
   const auto turned = [upright_first](Point p) { return upright_first ? Point{p.y, p.x} : p; };
   const Point wanted = turned(-scale * n.anchor);  // the target is the origin
   const auto at_scale = [turned, scale](const FitRow& row) {
@@ -79,7 +98,8 @@ PartingAim nearest_place(const Normed& n, double scale, double off_axis, bool up
   std::vector<Row<2>> region;
   for (const FitRow& row : n.rows) region.push_back(at_scale(row));
   for (const double side : {-1.0, 1.0}) {
-    region.push_back(at_scale({side * n.anchor.x, {side, 0}, off_axis + near_enough}));
+    region.push_back(at_scale({side * n.anchor.x, {side, 0}, most_off.x + near_enough}));
+    region.push_back(at_scale({side * n.anchor.y, {0, side}, most_off.y + near_enough}));
   }
   const auto best = [region, at_scale, turned, wanted, scale](const std::vector<FitRow>& rows, std::size_t,
                                                               const PartedPlace*) -> std::optional<PartedPlace> {
@@ -109,18 +129,43 @@ std::optional<ChosenScale> choose_scale(const Normed& n, const Wish& wish, Parti
   return ChosenScale{*held, true};
 }
 
-/// Of all places that leave room for the scale the one nearest to the axis, then to the middle.
-Point choose_shift(const Normed& n, const ChosenScale& chosen, double scale, PartingPairs& pairs, PartingCost& cost) {
-  const double anywhere = -1e300;
-  double off_axis = 0;
-  if (!chosen.stays) {
-    const double free = 2 * far;
-    const auto nearest = best_parted(pairs, nearest_place(n, scale, free, false), anywhere, cost);
+/// A scale, and whether it is one that has room in the middle.
+struct WantedScale {
+  double scale = 0;
+  bool in_middle = false;
+};
+
+/// Of all places that leave room for the scale the one nearest to the axis, then to the middle; the other way round where
+/// it has room in the middle.
+Point choose_shift(const Normed& n, const ChosenScale& chosen, const WantedScale& wanted, double scale,
+                   PartingPairs& pairs, PartingCost& cost) {
+  const double anywhere = -1e300, free = 2 * far;
+  Point most_off{chosen.stays ? 0 : free, wanted.in_middle ? 0 : free};
+  const bool across_first = !chosen.stays;
+  if (across_first && !wanted.in_middle) {
+    const auto nearest = best_parted(pairs, nearest_place(n, scale, most_off, false), anywhere, cost);
     if (!nearest) return chosen.at.shift;  // rounding has closed the place that was found
-    off_axis = -nearest->worth;
+    most_off.x = -nearest->worth;
   }
-  const auto nearest = best_parted(pairs, nearest_place(n, scale, off_axis, true), anywhere, cost);
+  const bool upright = !(across_first && wanted.in_middle);
+  const auto nearest = best_parted(pairs, nearest_place(n, scale, most_off, upright), anywhere, cost);
   return nearest ? nearest->shift : chosen.at.shift;
+}
+
+/// The place at the chosen scale, or at one that is less for the middle's sake.
+Placement placement_for(const Normed& n, const Wish& wish, double height, const ChosenScale& chosen,
+                        PartingPairs& pairs, PartingCost& cost) {
+  const auto placement_at = [&](const WantedScale& wanted) {
+    const double scale = wanted.scale * (1 - room_to_place);
+    return placed(n, scale, choose_shift(n, chosen, wanted, scale, pairs, cost));
+  };
+  const Placement largest = placement_at({chosen.at.scale, false});
+  if (wish.for_middle <= 0 || away_from_middle(largest, wish) < hardly_away) return largest;
+  const double least = chosen.at.scale * (1 - wish.for_middle);
+  const auto middle = best_parted(pairs, scale_in_middle(n, chosen.stays), least, cost);
+  const Placement nearer =
+      placement_at(middle ? WantedScale{std::min(middle->scale, chosen.at.scale), true} : WantedScale{least, false});
+  return is_worth_it(nearer, largest, wish, height) ? nearer : largest;
 }
 
 }  // namespace
@@ -142,8 +187,7 @@ std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const C
   const auto chosen = choose_scale(*n, wish, pairs, counted);
   std::optional<Placement> placement;
   if (chosen) {
-    const double scale = chosen->at.scale * (1 - room_to_place);
-    placement = placed(*n, scale, choose_shift(*n, *chosen, scale, pairs, counted));
+    placement = placement_for(*n, wish, bounds.height(), *chosen, pairs, counted);
   }
   if (cost != nullptr) *cost = counted;
   return placement;

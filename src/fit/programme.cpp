@@ -18,6 +18,28 @@ double best_scale_on_axis(const Normed& n) {
   return best ? (*best)[0] : 0;
 }
 
+/// The best scale with the anchor held in the middle: unknowns are the scale and, unless it is held on the axis, the shift
+/// across.
+double best_scale_in_middle(const Normed& n, bool on_axis) {
+  std::vector<Row<2>> rows{{{1, 0}, n.largest}};
+  for (const FitRow& row : n.rows) rows.push_back(row_in_middle(row, n.anchor, on_axis));
+  const auto best = maximise<2>({1, 0}, rows);
+  return best ? (*best)[0] : 0;
+}
+
+/// The anchor in the middle at a scale that has room there, as near to the axis as it goes.
+Placement placement_in_middle(const Normed& n, double most, bool on_axis) {
+  const double scale = most * (1 - room_to_place);
+  Point shift = -scale * n.anchor;  // the target is the origin
+  std::vector<Row<1>> rows;
+  for (const FitRow& row : n.rows)
+    rows.push_back({{row.normal.x}, row.offset - scale * row.support - row.normal.y * shift.y});
+  const auto right = maximise<1>({1}, rows), left = maximise<1>({-1}, rows);
+  // Where rounding has closed the single point that there is, placed() cuts the scale down.
+  if (!on_axis && right && left) shift.x = std::clamp(shift.x, std::min((*left)[0], (*right)[0]), (*right)[0]);
+  return placed(n, scale, shift);
+}
+
 double best_scale(const Normed& n) {
   std::vector<Row<3>> rows{{{1, 0, 0}, n.largest}};
   for (const FitRow& row : n.rows) rows.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
@@ -25,7 +47,30 @@ double best_scale(const Normed& n) {
   return best ? std::min((*best)[0], scale_at(n.rows, {(*best)[1], (*best)[2]}, n.largest)) : 0;
 }
 
+/// As near to the axis as a scale goes, then to the middle.
+std::optional<Placement> placement_at(const Normed& n, double most) {
+  const double scale = most * (1 - room_to_place);
+  std::vector<Row<2>> rows;
+  for (const FitRow& row : n.rows) rows.push_back({{row.normal.x, row.normal.y}, row.offset - scale * row.support});
+  const auto shift = nearest_shift(rows, -scale * n.anchor);  // the target is the origin
+  return shift ? std::optional(placed(n, scale, *shift)) : std::nullopt;
+}
+
 }  // namespace
+
+double away_from_middle(const Placement& there, const Wish& wish) {
+  return std::abs(there(wish.anchor).y - wish.target.y);
+}
+
+bool is_worth_it(const Placement& nearer, const Placement& largest, const Wish& wish, double height) {
+  const double moved = away_from_middle(largest, wish) - away_from_middle(nearer, wish);
+  return moved > worthwhile_move * height * (largest.size - nearer.size);
+}
+
+Row<2> row_in_middle(const FitRow& row, Point anchor, bool on_axis) {
+  const double held = row.normal.y * anchor.y + (on_axis ? row.normal.x * anchor.x : 0);
+  return {{row.support - held, on_axis ? 0 : row.normal.x}, row.offset};
+}
 
 std::optional<Normed> normed(const Support& support, const Bounds& bounds, const ConvexRegion& region,
                              const Wish& wish) {
@@ -103,13 +148,13 @@ std::optional<Placement> largest_copy(const Support& support, const Bounds& boun
   const double free = best_scale(*n);
   const double held = wish.off_axis_gain < 0 ? 0 : best_scale_on_axis(*n);
   const bool stays = held > 0 && free <= held * (1 + std::max(wish.off_axis_gain, 0.0));
-  const double scale = (stays ? std::min(held, free) : free) * (1 - room_to_place);
-  if (!(scale > 0)) return std::nullopt;
-  std::vector<Row<2>> rows;
-  for (const FitRow& row : n->rows) rows.push_back({{row.normal.x, row.normal.y}, row.offset - scale * row.support});
-  const auto shift = nearest_shift(rows, -scale * n->anchor);  // the target is the origin
-  if (!shift) return std::nullopt;
-  return placed(*n, scale, *shift);
+  const double best = stays ? std::min(held, free) : free;
+  if (!(best > 0)) return std::nullopt;
+  const auto largest = placement_at(*n, best);
+  if (!largest || wish.for_middle <= 0 || away_from_middle(*largest, wish) < hardly_away) return largest;
+  const double least = best * (1 - wish.for_middle), middle = std::min(best, best_scale_in_middle(*n, stays));
+  const auto nearer = middle >= least ? placement_in_middle(*n, middle, stays) : placement_at(*n, least);
+  return nearer && is_worth_it(*nearer, *largest, wish, bounds.height()) ? nearer : largest;
 }
 
 }  // namespace ordinatio

@@ -24,6 +24,15 @@ struct Normed {
 /// Nothing when there is no hull, or the target is not near any region that could be meant.
 std::optional<Normed> normed(const Support& support, const Bounds& bounds, const ConvexRegion& region,
                              const Wish& wish);
+inline constexpr double hardly_away = 1e-3;  // mm; nearer to the middle nobody can see
+double away_from_middle(const Placement& there, const Wish& wish);
+/// A smaller copy is taken where it comes so many times nearer to the middle as it loses in height: a board that narrows a
+/// hair, a letter's corner that slips under a stamp. Where lines fill the height, or a triangle, it is not.
+inline constexpr double worthwhile_move = 10;
+bool is_worth_it(const Placement& nearer, const Placement& largest, const Wish& wish, double height);
+/// A row of the programme with the anchor held in the middle: its unknowns are the scale and the shift across, the second
+/// without weight where the anchor is held on the axis too.
+Row<2> row_in_middle(const FitRow& row, Point anchor, bool on_axis);
 /// The scale that the rows leave at a given shift; support is nowhere negative.
 double scale_at(const std::vector<FitRow>& rows, Point shift, double largest);
 /// Of the shifts that satisfy all rows the nearest to the wanted one across, then upright.

@@ -3,6 +3,7 @@
 #include <ranges>
 #include <utility>
 
+#include "fit/line_plan.h"
 #include "fit/passages.h"
 
 namespace ordinatio {
@@ -321,7 +322,8 @@ class Setter {
     for (const BlockLine& line : setting.block.lines) {
       if (!line.shaped.ink.empty()) largest = std::max(largest, line.size * line.cap_height);
     }
-    const Wish wish = wish_for(arrangement, largest, rules_, area_);
+    Wish wish = wish_for(arrangement, largest, rules_, area_);
+    wish.for_middle = size_tie;  // a board a hair narrower at one end must not draw its text there
     const ClearArea& area = area_.area;
     const auto support = [&](Point normal) { return ordinatio::support_of(setting.block, normal); };
     const auto placement = area.obstacles.empty() ? largest_copy(support, setting.block.ink, area.region, wish)

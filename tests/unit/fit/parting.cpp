@@ -221,6 +221,46 @@ TEST_CASE("a smaller obstacle, one less, or a larger plaque never gives a smalle
   }
 }
 
+TEST_CASE("lines do not leave the middle to slip a letter's round corner under a stamp") {
+  const double width = 10;
+  std::vector<ConvexHull> lines;
+  for (const double y : {3.75, 2.5, 1.25}) lines.push_back({box(2, y, width - 2, y + 1)});
+  lines.push_back({{{0, 0}, {width, 0}, {width, 0.3}, {width - 0.1, 1}, {0, 1}}});
+  const ClearArea area{region_of(box(0, 0, 100, 60)), {{box(64, 4, 92, 36)}}};
+  Wish wish{{width / 2, 2.375}, {50, 30}, 1e6, 0.1};
+  const Placement slipped = *largest_copy(lines, area, wish);
+  CHECK(slipped.shift.y == Approx(0).margin(1e-6));
+  CHECK(slipped.size < 6.4 * 1.005);
+  wish.for_middle = 0.01;
+  const Placement there = *largest_copy(lines, area, wish);
+  CHECK(there.size == Approx(6.4).epsilon(1e-9));
+  CHECK(there(wish.anchor).y == Approx(30).epsilon(1e-9));
+}
+
+TEST_CASE("of the size no more than the share is given up, and only for places much nearer to the middle") {
+  std::mt19937 random(9);
+  int moved = 0;
+  for (int round = 0; round < 400; ++round) {
+    Plaque plaque = random_plaque(random, 1 + round % 2, 1 + round % 4);
+    plaque.wish.off_axis_gain = round % 2 == 0 ? any_place : on_axis_only;
+    const auto largest = largest_copy(plaque.lines, plaque.area, plaque.wish);
+    plaque.wish.for_middle = 0.01;
+    const auto nearer = largest_copy(plaque.lines, plaque.area, plaque.wish);
+    REQUIRE(largest.has_value() == nearer.has_value());
+    if (!largest) continue;
+    const auto away = [&](const Placement& there) {
+      return std::abs(there(plaque.wish.anchor).y - plaque.wish.target.y);
+    };
+    CHECK(nearer->size <= largest->size * (1 + 1e-9));
+    CHECK(nearer->size >= largest->size * (0.99 - 1e-9));
+    CHECK(away(*nearer) <= away(*largest) + 1e-6);
+    CHECK(overlap_of(plaque, *nearer) < 1e-6);
+    CHECK(outside_of(plaque, *nearer) < 1e-6);
+    if (nearer->size < largest->size * 0.9999) ++moved;
+  }
+  CHECK(moved > 2);
+}
+
 TEST_CASE("a chip in the corner moves the text only when moving pays") {
   const std::vector<ConvexHull> lines{{box(-4, 1, 4, 2)}, {box(-4, -0.5, 4, 0.5)}};
   ClearArea area{region_of(box(0, 0, 120, 60)), {}};
