@@ -36,7 +36,8 @@ using Support = std::function<double(Point normal)>;
 /// nearest to the axis, then nearest to the middle. Nothing when no copy of positive size fits.
 /// Exact linear programme in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis:
 /// maximise s subject to h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the support function. The result is within 1e-10 of the best scale,
-/// relative, less what the wish gives up for the middle, and stays inside the region. Expected cost O(edges of the region), one support each.
+/// relative, less what the wish gives up for the middle, and stays inside the region. Expected cost O(edges of the
+/// region), one support each.
 std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
                                       const Wish& wish);
 std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish);

@@ -273,6 +273,12 @@ MaybeFault Typesetter::check_style(const TextStyle& style) {
   const Result<std::vector<FaceId>> own = rooms_->open_own(style);
   if (!own) return own.fault();
   const Face& face = *rooms_->faces[own->front()];
+  const std::vector<CatalogueFace>& known = rooms_->library->catalogue();
+  const auto entry = std::ranges::find(known, style.faces.front(), &CatalogueFace::name);
+  if (style.letter_spacing != 0 && entry != known.end() && entry->joined) {
+    return Fault{"letters cannot be spaced", "face " + face.file().name, "they join, and spacing would tear them apart",
+                 "Take the letter_spacing out, or name another face"};
+  }
   for (const std::string& text : style.features) {
     hb_feature_t feature;
     const bool read = hb_feature_from_string(text.data(), static_cast<int>(text.size()), &feature);

@@ -219,6 +219,9 @@ TEST_CASE("a face that cannot do what a design asks of it is told before any ite
   design.texts[0].look.faces = {"script"};
   CHECK_THAT(describe(*check_faces(design, bench.typesetter)),
              Contains("design test, face script: the feature \"smcp\" cannot be had"));
+  design.texts[0].look.features = {}, design.texts[0].look.letter_spacing = 0.05;
+  CHECK_THAT(describe(*check_faces(design, bench.typesetter)), Contains("letters cannot be spaced"));
+  design.texts[0].look.letter_spacing = 0;
   design.texts[0].look.features = {"kapitälchen"};
   CHECK_THAT(describe(*check_faces(design, bench.typesetter)), Contains("is no OpenType feature"));
   design.texts[0].look.features = {};
