@@ -24,8 +24,13 @@ std::string width_text(const Gauge& gauge) {
 std::vector<std::pair<std::string, std::string>> facts_of(const Item& item, const Artwork& artwork) {
   std::string capitals;
   append_number(capitals, artwork.cap_height, 1);
+  std::string x_height;
+  if (artwork.x_height > 0) {
+    append_number(x_height = ", x-height ", artwork.x_height, 1);
+    x_height += " mm";
+  }
   return {{"Design", item.design},
-          {"Capitals", capitals + " mm tall"},
+          {"Capitals", capitals + " mm tall" + x_height},
           {"Thinnest stroke", width_text(artwork.stroke) + ", counter " + width_text(artwork.counter)},
           {"Faces", names_of(artwork.faces)},
           {"Artwork", artwork.hash.substr(0, 16)}};
