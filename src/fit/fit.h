@@ -29,7 +29,8 @@ struct Wish {
   double for_middle = 0;        // so large a share of the size may be given up to come much nearer to the middle
 };
 
-/// A convex set by its support function: the largest n·p over its points p, for a unit normal n.
+/// A convex set by its support function: the largest n·p over its points p, for a unit normal n. It is asked once for each
+/// edge of a region, in their order.
 using Support = std::function<double(Point normal)>;
 
 /// The largest copy scale·P + shift of a convex set P inside a convex region; of all places that reach it the one

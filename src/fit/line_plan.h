@@ -46,8 +46,9 @@ struct PlanQuestion {
 
 /// Plans within this share of the largest size count as equally large: nobody sees the difference.
 inline constexpr double size_tie = 0.01;
-/// Real fits tried for one text at most; when it is reached, the best so far is taken. 200 characters need far fewer.
-inline constexpr std::size_t fit_limit = 4'000;
+/// Real fits tried for one text at most; when it is reached, the best so far is taken. 200 characters in a rectangle need
+/// far fewer; long texts in areas that are round all over may reach it.
+inline constexpr std::size_t fit_limit = 1'000;
 
 struct ChosenPlan {
   LineEnds ends;

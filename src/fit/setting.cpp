@@ -14,6 +14,7 @@ struct LineCandidate {
   ShapedLine shaped;
   LineMeasure measure;
   std::optional<ConvexHull> hull;  // of its ink, in its own ems, once it was asked for
+  std::vector<double> supports;    // of its ink, for each edge of the region, once they were asked for
 };
 
 /// Where a block of this arrangement is wanted, and how large it may be.
@@ -96,7 +97,7 @@ class Setter {
     if (!line) fault_ = line.fault();  // a part cannot be drawn though the whole could: told when all is done
     ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
     const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
-    return known.emplace(LineCandidate{std::move(shaped), measure, {}});
+    return known.emplace(LineCandidate{std::move(shaped), measure, {}, {}});
   }
 
   double width(std::size_t first, std::size_t last, double most) {
@@ -130,15 +131,19 @@ class Setter {
 
   /// The line alone, with no more of the others than how high they stand at the least.
   double line_size(std::size_t first, std::size_t last, std::size_t row, std::size_t rows) {
-    const LineCandidate& line = candidate(first, last);
+    LineCandidate& line = candidate(first, last);
     if (line.measure.ink.empty()) return std::numeric_limits<double>::infinity();
     const double leading = rules_.block.leading * least_style_size();
     const double above = static_cast<double>(row) * leading + top_;
     const double below = bottom_ - static_cast<double>(rows - 1 - row) * leading;
     const Arrangement alone = arrange({&line.measure, 1}, rules_.block);
     const double size = alone.sizes.front();
+    const std::vector<double>& supports = supports_of(line);
+    std::size_t edge = 0;  // largest_copy() asks once for each, in their order; the last two are the region's box
     const auto support = [&](Point normal) {
-      const double own = dot(normal, alone.origins.front()) + size * line_support(line.shaped, normal);
+      const double in_line = edge < supports.size() ? supports[edge] : 0;
+      ++edge;
+      const double own = dot(normal, alone.origins.front()) + size * in_line;
       return normal.x != 0 ? own : normal.y > 0 ? std::max(own, above) : std::max(own, -below);
     };
     ConvexRegion region = area_.area.region;
@@ -247,7 +252,8 @@ class Setter {
         std::min({wish.largest, box_.width() / arrangement.ink.width(), box_.height() / arrangement.ink.height()});
     if (in_box <= worth) return {in_box, false};
     const ClearArea& area = area_.area;
-    const auto support = [&](Point normal) { return support_of(ends, arrangement, normal); };
+    std::size_t edge = 0;  // largest_copy() asks once for each, in their order
+    const auto support = [&](Point normal) { return support_of(ends, arrangement, normal, edge++); };
     const auto placement = area.obstacles.empty() ? largest_copy(support, arrangement.ink, area.region, wish)
                                                   : largest_copy(hulls_of(ends, arrangement), area, wish);
     return {placement ? placement->size : 0, true};
@@ -275,19 +281,25 @@ class Setter {
     return ordinatio::hull_of(std::move(points));
   }
 
-  double support_of(const LineEnds& ends, const Arrangement& arrangement, Point normal) {
+  double support_of(const LineEnds& ends, const Arrangement& arrangement, Point normal, std::size_t edge) {
     double support = -1e300;
     std::size_t first = 0;
     for (std::size_t i = 0; i < ends.size(); ++i) {
-      const LineCandidate& line = candidate(std::exchange(first, ends[i]), ends[i]);
+      LineCandidate& line = candidate(std::exchange(first, ends[i]), ends[i]);
       if (line.measure.ink.empty()) continue;
-      const double size = arrangement.sizes[i], start = dot(normal, arrangement.origins[i]);
-      const Bounds& ink = line.measure.ink;
-      const Point furthest{normal.x > 0 ? ink.right : ink.left, normal.y > 0 ? ink.top : ink.bottom};
-      if (start + size * dot(normal, furthest) <= support) continue;
-      support = std::max(support, start + size * line_support(line.shaped, normal));
+      const double start = dot(normal, arrangement.origins[i]);
+      support = std::max(support, start + arrangement.sizes[i] * supports_of(line)[edge]);
     }
     return support;
+  }
+
+  const std::vector<double>& supports_of(LineCandidate& line) {
+    if (line.supports.empty()) {
+      for (const HalfPlane& edge : area_.area.region.edges) {
+        line.supports.push_back(line_support(line.shaped, edge.normal));
+      }
+    }
+    return line.supports;
   }
 
   double line_support(const ShapedLine& line, Point normal) {
