@@ -23,7 +23,7 @@ Design plaque(double least_cap_height) {
   design.blank = rectangle_outline(width, height, Corner::square, 0);
   design.margin = margin;
   TextPart text;
-  text.faces = {"serif"};
+  text.look.faces = {"serif"};
   text.language = "en";
   text.min_cap_height = least_cap_height, text.max_cap_height = largest;
   design.texts.push_back(text);
