@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <optional>
-#include <ranges>
 #include <utility>
 
 #include "fit/line_plan.h"

@@ -100,7 +100,7 @@ class PieceMerger {
   }
 
   static CornerLoop from(CornerLoop loop, std::size_t first) {
-    std::ranges::rotate(loop, std::ranges::find(loop, first));
+    std::rotate(loop.begin(), std::ranges::find(loop, first), loop.end());  // clang 14 cannot take the ranges form
     return loop;
   }
 
