@@ -28,12 +28,6 @@ std::string listed(const List& list, Line line) {
   return text;
 }
 
-std::string mm_text(double value) {
-  std::string text;
-  append_number(text, value, 2);
-  return text + " mm";
-}
-
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {

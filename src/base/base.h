@@ -58,6 +58,8 @@ inline constexpr double mm_per_css_px = mm_per_inch / 96;  // CSS Values and Uni
 /// Appends value rounded to `decimals` (0 to 9), trailing zeros and "-0" left out. |value| < 9e9, finite:
 /// throws std::domain_error otherwise, since what is not finite is never written.
 void append_number(std::string& out, double value, int decimals);
+/// "12.5 mm", as it is said in messages and on pages.
+std::string mm_text(double value, int decimals = 2);
 /// Appends value with exactly `decimals` places, as DXF wants it.
 void append_fixed(std::string& out, double value, int decimals);
 /// The number that is the whole of text, or nothing (also for nan, inf, and trailing characters).

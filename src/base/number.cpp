@@ -50,6 +50,12 @@ void append_number(std::string& out, double value, int decimals) {
   out.append(begin, end);
 }
 
+std::string mm_text(double value, int decimals) {
+  std::string text;
+  append_number(text, value, decimals);
+  return text + " mm";
+}
+
 void append_fixed(std::string& out, double value, int decimals) {
   char buffer[longest];
   char* end = buffer + longest;

@@ -107,27 +107,22 @@ Fault too_small(const TextPart& part, double cap_height) {
           "Shorten the text, part it into more lines, or choose a design with more room"};
 }
 
-/// Why the lettering cannot be engraved as it is drawn: for the beam's spot, or for the design's own limits.
-MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
+/// Why a width cannot be engraved as it is drawn: for the beam's spot, or for the design's own limit.
+MaybeFault too_fine(const std::string& what, double width, const TextPart& part, double least,
+                    const std::string& harm) {
   // The programme of the fit gives away 1e-11 of the size, and a limit just met must hold nothing for that.
-  const auto is_under = [](double width, double least) { return width < least * (1 - 1e-9); };
-  const std::string mend = "Choose a sturdier face, a design with more room, or fewer words";
-  const std::string spot = "the beam's spot of " + mm_text(part.beam_spot);
-  if (is_under(legibility.stroke.width, std::max(part.beam_spot, part.least_stroke))) {
-    return Fault{"the thinnest stroke would come to " + mm_text(legibility.stroke.width), "",
-                 is_under(legibility.stroke.width, part.beam_spot)
-                     ? spot + " cannot draw it"
-                     : "the design's least stroke is " + mm_text(part.least_stroke),
-                 mend};
-  }
-  if (is_under(legibility.counter.width, std::max(part.beam_spot, part.least_counter))) {
-    return Fault{"the narrowest counter would come to " + mm_text(legibility.counter.width), "",
-                 is_under(legibility.counter.width, part.beam_spot)
-                     ? spot + " would fill it"
-                     : "the design's least counter is " + mm_text(part.least_counter),
-                 mend};
-  }
-  return std::nullopt;
+  const auto is_under = [width](double limit) { return width < limit * (1 - 1e-9); };
+  if (!is_under(std::max(part.beam_spot, least))) return std::nullopt;
+  return Fault{"the " + what + " would come to " + mm_text(width), "",
+               is_under(part.beam_spot) ? "the beam's spot of " + mm_text(part.beam_spot) + " " + harm
+                                        : "the design's limit is " + mm_text(least),
+               "Choose a sturdier face, a design with more room, or fewer words"};
+}
+
+MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
+  auto stroke = too_fine("thinnest stroke", legibility.stroke.width, part, part.least_stroke, "cannot draw it");
+  if (stroke) return stroke;
+  return too_fine("narrowest counter", legibility.counter.width, part, part.least_counter, "would fill it");
 }
 
 /// The same part in its sturdier face.
@@ -163,12 +158,6 @@ Result<SetText> set_once(const TextPart& part, const std::vector<std::string>& l
 }
 
 }  // namespace
-
-std::string mm_text(double value) {
-  std::string text;
-  append_number(text, value, 2);
-  return text + " mm";
-}
 
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language) {
   std::vector<TextStyle> styles{text_style_of(part.look, part, told_language)};

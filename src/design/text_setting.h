@@ -26,7 +26,4 @@ Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& t
 /// Every style that a text's lines may be set in: its own, then its roles'.
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language);
 
-/// "12.5 mm"
-std::string mm_text(double value);
-
 }  // namespace ordinatio

@@ -29,8 +29,7 @@ struct Wish {
   double for_middle = 0;        // so large a share of the size may be given up to come much nearer to the middle
 };
 
-/// A convex set by its support function: the largest n·p over its points p, for a unit normal n. It is asked once for each
-/// edge of a region, in their order.
+/// A convex set by its support function: the largest n·p over its points p, for a unit normal n.
 using Support = std::function<double(Point normal)>;
 
 /// The largest copy scale·P + shift of a convex set P inside a convex region; of all places that reach it the one
@@ -43,6 +42,17 @@ std::optional<Placement> largest_copy(const Support& support, const Bounds& boun
                                       const Wish& wish);
 std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish);
 
+/// One row of the programme: support·s + normal·t ≤ offset.
+struct FitRow {
+  double support;
+  Point normal;
+  double offset;
+};
+std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region);
+/// The same from rows that are known already; `bounds` are the set's.
+std::optional<Placement> largest_copy(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish);
+double support_of(const ConvexHull& hull, Point normal);
+
 /// What a search among obstacles cost.
 struct PartingCost {
   std::size_t nodes = 0;       // programmes solved
@@ -54,15 +64,6 @@ struct PartingCost {
 /// the result is within 1e-10 of the best scale, relative; with none in the way it is what the convex fit gives.
 std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
                                       PartingCost* cost = nullptr);
-
-/// One row of the programme: support·s + normal·t ≤ offset.
-struct FitRow {
-  double support;
-  Point normal;
-  double offset;
-};
-std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region);
-double support_of(const ConvexHull& hull, Point normal);
 
 // ---- blocks of lines ----
 

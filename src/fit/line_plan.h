@@ -31,9 +31,11 @@ struct PlanQuestion {
   /// For a block of `rows` lines at `size`, the widest that each of them could be, ems: never less than what truly goes.
   /// Empty where so many lines of that size do not go at all. Larger sizes leave less.
   std::function<std::vector<double>(std::size_t rows, double size)> room;
-  /// The largest size at which pieces [first, last) could stand as line `row` of `rows`, whatever the others are: never
-  /// less than what truly goes, and closer to it than `room` is. Asked only where a plan has disappointed.
-  std::function<double(std::size_t first, std::size_t last, std::size_t row, std::size_t rows)> line_size;
+  /// The largest size at which pieces [first, last) could stand as line `row` of `rows`, the first of which has the pieces
+  /// up to `first_end`, whatever the others are: never less than what truly goes, and closer to it than `room` is. Asked
+  /// only where a plan has disappointed.
+  std::function<double(std::size_t first, std::size_t last, std::size_t row, std::size_t rows, std::size_t first_end)>
+      line_size;
   /// The size at which the plan truly fits, 0 where it does not; where a quick look tells that it is no more than `worth`,
   /// what the quick look told will do.
   std::function<PlanFit(const LineEnds& ends, double worth)> size;

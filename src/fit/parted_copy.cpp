@@ -179,7 +179,7 @@ std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const C
   };
   const Bounds bounds = box_of_parts(parts);
   if (area.obstacles.empty()) return largest_copy(support, bounds, area.region, wish);
-  const auto n = normed(support, bounds, area.region, wish);
+  const auto n = normed(fit_rows(support, area.region), bounds, wish);
   if (!n) return std::nullopt;
   PartingCost counted;
   PartingPairs pairs(in_unit(parts, n->hull_middle, n->hull_size),

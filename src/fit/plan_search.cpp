@@ -126,7 +126,7 @@ std::optional<double> PlanSearch::known_size(std::size_t first, std::size_t last
 
 double PlanSearch::closer_look(std::size_t first, std::size_t last, std::size_t row) {
   const auto [entry, is_new] = line_sizes_.try_emplace({first, last, row});
-  if (is_new) entry->second = question_.line_size(first, last, row, task_.rows);
+  if (is_new) entry->second = question_.line_size(first, last, row, task_.rows, task_.first_end);
   return entry->second;
 }
 

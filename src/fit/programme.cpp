@@ -72,20 +72,17 @@ Row<2> row_in_middle(const FitRow& row, Point anchor, bool on_axis) {
   return {{row.support - held, on_axis ? 0 : row.normal.x}, row.offset};
 }
 
-std::optional<Normed> normed(const Support& support, const Bounds& bounds, const ConvexRegion& region,
-                             const Wish& wish) {
-  if (bounds.empty() || region.edges.empty()) return std::nullopt;
+std::optional<Normed> normed(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish) {
+  if (bounds.empty() || rows.empty()) return std::nullopt;
   Normed n;
   n.region_middle = wish.target;
   double reach = 0;
-  for (const HalfPlane& edge : region.edges) {
-    reach = std::max(reach, std::abs(edge.offset - dot(edge.normal, wish.target)));
-  }
+  for (const FitRow& row : rows) reach = std::max(reach, std::abs(row.offset - dot(row.normal, wish.target)));
   n.region_size = std::max(reach, 1e-9);
   // A convex set touches all four sides of its bounds, and so holds their centre: no support about it is negative.
   n.hull_middle = bounds.centre();
   n.hull_size = std::max({bounds.width(), bounds.height(), 1e-9});
-  n.rows = fit_rows(support, region);
+  n.rows = std::move(rows);
   for (FitRow& row : n.rows) {
     row.support = (row.support - dot(row.normal, n.hull_middle)) / n.hull_size;
     row.offset = (row.offset - dot(row.normal, n.region_middle)) / n.region_size;
@@ -142,8 +139,12 @@ std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion
 
 std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
                                       const Wish& wish) {
-  if (const auto room = rectangle_of(region)) return largest_copy_in(*room, bounds, wish);
-  const auto n = normed(support, bounds, region, wish);
+  return largest_copy(fit_rows(support, region), bounds, wish);
+}
+
+std::optional<Placement> largest_copy(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish) {
+  if (const auto room = rectangle_of(rows)) return largest_copy_in(*room, bounds, wish);
+  const auto n = normed(std::move(rows), bounds, wish);
   if (!n) return std::nullopt;
   const double free = best_scale(*n);
   const double held = wish.off_axis_gain < 0 ? 0 : best_scale_on_axis(*n);

@@ -22,8 +22,7 @@ struct Normed {
 };
 
 /// Nothing when there is no hull, or the target is not near any region that could be meant.
-std::optional<Normed> normed(const Support& support, const Bounds& bounds, const ConvexRegion& region,
-                             const Wish& wish);
+std::optional<Normed> normed(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish);
 inline constexpr double hardly_away = 1e-3;  // mm; nearer to the middle nobody can see
 double away_from_middle(const Placement& there, const Wish& wish);
 /// A smaller copy is taken where it comes so many times nearer to the middle as it loses in height: a board that narrows a

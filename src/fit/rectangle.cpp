@@ -27,9 +27,9 @@ double shift_for(double scale, double low, double high, double anchor, double le
 
 }  // namespace
 
-std::optional<Bounds> rectangle_of(const ConvexRegion& region) {
+std::optional<Bounds> rectangle_of(std::span<const FitRow> rows) {
   Bounds box{-1e300, -1e300, 1e300, 1e300};
-  for (const HalfPlane& edge : region.edges) {
+  for (const FitRow& edge : rows) {
     const Point n = edge.normal;
     if (std::abs(n.y) < level) {
       if (n.x > 0) box.right = std::min(box.right, edge.offset);

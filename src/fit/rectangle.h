@@ -5,8 +5,8 @@
 
 namespace ordinatio {
 
-/// The region as a box, where all its edges are level or upright.
-std::optional<Bounds> rectangle_of(const ConvexRegion& region);
+/// The region of the rows as a box, where all its edges are level or upright.
+std::optional<Bounds> rectangle_of(std::span<const FitRow> rows);
 /// What largest_copy() finds in a rectangular room for a set with these bounds: nothing else of it counts there.
 std::optional<Placement> largest_copy_in(const Bounds& room, const Bounds& box, const Wish& wish);
 

@@ -39,12 +39,6 @@ Paper paper_for(const Bounds& blank) {
           top_margin + foot_margin + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
 }
 
-std::string number(double value) {
-  std::string text;
-  append_number(text, value, 2);
-  return text;
-}
-
 /// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
 MaybeFault immeasurable(const ProofPage& proof) {
   if (!proof.artwork) return std::nullopt;
@@ -201,8 +195,8 @@ void Proofs::draw_picture(const Artwork& artwork) {
 void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear, bool is_held) {
   constexpr double away = measures_away, beyond = 1.5, gap = 1.2,
                    middle = 0.35 * body_size;  // mm; half the figures' height
-  const SetLine width = lettering_.set(number(blank.width()) + " mm", body_size);
-  const SetLine height = lettering_.set(number(blank.height()) + " mm", body_size);
+  const SetLine width = lettering_.set(mm_text(blank.width()), body_size);
+  const SetLine height = lettering_.set(mm_text(blank.height()), body_size);
   const double y = blank.bottom - away, x = blank.right + away;
   const Point centre = blank.centre();
   const double half_width = width.width() / 2;

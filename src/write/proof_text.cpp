@@ -14,23 +14,12 @@ std::string names_of(const std::vector<UsedFace>& faces) {
   return names;
 }
 
-std::string width_text(const Gauge& gauge) {
-  if (!std::isfinite(gauge.width)) return "none";
-  std::string text;
-  append_number(text, gauge.width, 2);
-  return text + " mm";
-}
+std::string width_text(const Gauge& gauge) { return std::isfinite(gauge.width) ? mm_text(gauge.width) : "none"; }
 
 std::vector<std::pair<std::string, std::string>> facts_of(const Item& item, const Artwork& artwork) {
-  std::string capitals;
-  append_number(capitals, artwork.cap_height, 1);
-  std::string x_height;
-  if (artwork.x_height > 0) {
-    append_number(x_height = ", x-height ", artwork.x_height, 1);
-    x_height += " mm";
-  }
+  const std::string x_height = artwork.x_height > 0 ? ", x-height " + mm_text(artwork.x_height, 1) : "";
   return {{"Design", item.design},
-          {"Capitals", capitals + " mm tall" + x_height},
+          {"Capitals", mm_text(artwork.cap_height, 1) + " tall" + x_height},
           {"Thinnest stroke", width_text(artwork.stroke) + ", counter " + width_text(artwork.counter)},
           {"Faces", names_of(artwork.faces)},
           {"Artwork", artwork.hash.substr(0, 16)}};

@@ -41,8 +41,7 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering) return lettering.fault();
   std::string kind = "Specimen for a spot of ";
-  append_number(kind, plan.spot, 3);
-  kind += " mm";
+  kind += mm_text(plan.spot, 3);
   Canvas canvas = Canvas::pdf(make_visible("Specimen · " + plan.shop_name, " ").text);
   Specimen specimen;
   for (const CatalogueFace& face : faces) {

@@ -86,7 +86,7 @@ SpecimenText::Facts SpecimenText::nature() {
   if (face_.counter > 0) facts.emplace_back("Tight gap", share(face_.counter));
   if (face_.thinnest > 0) {
     const double least = least_cap_height({capitals_, face_.thinnest, face_.counter}, plan_.spot);
-    facts.emplace_back("Capitals", text_of(least, 1) + " mm or taller");
+    facts.emplace_back("Capitals", mm_text(least, 1) + " or taller");
   }
   if (face_.joined) facts.emplace_back("Letters", "joined");
   if (face_.capitals_only) facts.emplace_back("Letters", "capitals only");
@@ -133,7 +133,7 @@ std::vector<Passage> SpecimenText::facts() {
 
 std::vector<Cell> SpecimenText::label(double cap_height) {
   const double width = (right_ - left_ + gutter) / specimen_columns - gutter;
-  std::vector<Cell> cells{{left_, lettering_.set(text_of(cap_height, 1) + " mm", body_size), {black, alarm}, 1}};
+  std::vector<Cell> cells{{left_, lettering_.set(mm_text(cap_height, 1), body_size), {black, alarm}, 1}};
   const auto add = [&](const std::string& text, Colour colour) {
     for (SetLine& line : lettering_.set_column(text, small_size, width)) {
       cells.push_back({left_, std::move(line), {colour, alarm}, static_cast<int>(cells.size()) + 1});
@@ -141,12 +141,12 @@ std::vector<Cell> SpecimenText::label(double cap_height) {
   };
   if (face_.thinnest <= 0 || capitals_ <= 0) return cells;
   const double stroke = face_.thinnest * cap_height / capitals_, gap = face_.counter * cap_height / capitals_;
-  add("stroke " + text_of(stroke, 2) + " mm", stroke < plan_.spot ? alarm : grey);
+  add("stroke " + mm_text(stroke), stroke < plan_.spot ? alarm : grey);
   if (stroke < plan_.spot) {
-    add("too fine for a spot of " + text_of(plan_.spot, 2) + " mm", alarm);
+    add("too fine for a spot of " + mm_text(plan_.spot), alarm);
   } else if (gap < plan_.spot) {
-    add("gap " + text_of(gap, 2) + " mm", alarm);
-    add("closes under a spot of " + text_of(plan_.spot, 2) + " mm", alarm);
+    add("gap " + mm_text(gap), alarm);
+    add("closes under a spot of " + mm_text(plan_.spot), alarm);
   }
   return cells;
 }

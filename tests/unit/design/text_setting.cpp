@@ -271,7 +271,7 @@ TEST_CASE("what the beam cannot draw is held with its place, or set in the sturd
   text.beam_spot = well.stroke.width * 0.99;
   CHECK_FALSE(bench.good(design, {"Millwheel"}).illegible);
   text.least_stroke = well.stroke.width * 1.01;
-  CHECK_THAT(bench.good(design, {"Millwheel"}).illegible->why, Contains("the design's least stroke is"));
+  CHECK_THAT(bench.good(design, {"Millwheel"}).illegible->why, Contains("the design's limit is"));
   text.sturdier = "slab";
   const Artwork sturdy = bench.good(design, {"Millwheel"});
   CHECK_FALSE(sturdy.illegible);

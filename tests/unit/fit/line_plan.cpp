@@ -60,7 +60,7 @@ struct Model {
     question.pieces = pieces;
     question.width = [this](std::size_t first, std::size_t last, double) { return line_width(first, last); };
     question.room = [this](std::size_t rows, double size) { return room(rows, size); };
-    question.line_size = [this](std::size_t first, std::size_t last, std::size_t row, std::size_t rows) {
+    question.line_size = [this](std::size_t first, std::size_t last, std::size_t row, std::size_t rows, std::size_t) {
       return line_size(first, last, row, rows);
     };
     question.size = [this](const LineEnds& ends, double) { return PlanFit{size_of(ends), true}; };

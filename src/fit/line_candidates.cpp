@@ -1,0 +1,107 @@
+#include "fit/line_candidates.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace ordinatio {
+namespace {
+
+/// Where a byte's pen stands in its passage: a first look at a line's width.
+double pen_at(const ShapedLine& whole, std::size_t byte) {
+  const auto glyph = std::ranges::lower_bound(whole.glyphs, byte, {}, &PlacedGlyph::cluster);
+  return glyph == whole.glyphs.end() ? whole.advance : glyph->origin.x;
+}
+
+}  // namespace
+
+LineCandidates::LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules,
+                               const ConvexRegion& region)
+    : typesetter_(typesetter),
+      list_(list),
+      rules_(rules),
+      region_(region),
+      candidates_(list.pieces.size() * list.pieces.size()) {}
+
+MaybeFault LineCandidates::shape(const std::vector<StyledLine>& lines) {
+  for (const TextPassage& passage : list_.passages) {
+    const TextStyle& style = rules_.styles[passage.style].text;
+    Result<ShapedLine> shaped = typesetter_.shape(passage.text, style, passage.first_line + 1);
+    if (!shaped) return in_own_line(passage, shaped.fault(), lines);
+    wholes_.push_back(std::move(*shaped));
+  }
+  const bool has_ink = std::ranges::any_of(wholes_, [](const ShapedLine& whole) { return !whole.ink.empty(); });
+  if (has_ink) return std::nullopt;
+  return Fault{"there is nothing to engrave", "", "the text draws no ink", "Ask for the text"};
+}
+
+/// The same Fault, told by the place in the customer's line.
+Fault LineCandidates::in_own_line(const TextPassage& passage, const Fault& fault,
+                                  const std::vector<StyledLine>& lines) {
+  for (std::size_t i = passage.first_line; i < lines.size() && lines[i].style == passage.style; ++i) {
+    const Result<ShapedLine> alone = typesetter_.shape(lines[i].text, rules_.styles[passage.style].text, i + 1);
+    if (!alone) return alone.fault();
+  }
+  return fault;
+}
+
+const LineStyle& LineCandidates::style_of(std::size_t piece) const {
+  return rules_.styles[list_.passages[list_.pieces[piece].passage].style];
+}
+
+LineCandidate& LineCandidates::line(std::size_t first, std::size_t last) {
+  std::optional<LineCandidate>& known = candidates_[first * list_.pieces.size() + last - 1];
+  if (known) return *known;
+  const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
+  const LineStyle& style = style_of(first);
+  Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style.text);
+  if (!line) fault_ = line.fault();  // a part cannot be drawn though the whole could
+  ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
+  const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
+  return known.emplace(LineCandidate{std::move(shaped), measure, {}, {}});
+}
+
+double LineCandidates::width(std::size_t first, std::size_t last, double most) {
+  const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
+  if (from.passage != to.passage) return std::numeric_limits<double>::infinity();
+  const ShapedLine& whole = wholes_[from.passage];
+  const double size = style_of(first).size;
+  constexpr double side_bearings = 1;  // em; ink reaches beyond or stays short of its pen by less
+  if (whole.left_to_right) {
+    const double least = size * (pen_at(whole, to.end) - pen_at(whole, from.begin) - side_bearings);
+    if (least > most) return least;
+  }
+  const LineMeasure& measure = line(first, last).measure;
+  return size * (measure.right - measure.left);
+}
+
+const ConvexHull& LineCandidates::hull_of(LineCandidate& line) {
+  if (line.hull) return *line.hull;
+  std::vector<Point> points;
+  for (const PlacedGlyph& glyph : line.shaped.glyphs) {
+    const Polygon& corners = typesetter_.outline(glyph.face, glyph.glyph).hull.vertices;
+    for (const Point p : corners) points.push_back(glyph.origin + p);
+  }
+  return line.hull.emplace(ordinatio::hull_of(std::move(points)));
+}
+
+const std::vector<double>& LineCandidates::supports_of(LineCandidate& line) {
+  if (line.supports.empty()) {
+    for (const HalfPlane& edge : region_.edges) line.supports.push_back(support(line.shaped, edge.normal));
+  }
+  return line.supports;
+}
+
+double LineCandidates::support(const ShapedLine& line, Point normal) {
+  double support = -1e300;
+  for (const PlacedGlyph& glyph : line.glyphs) {
+    const GlyphOutline& outline = typesetter_.outline(glyph.face, glyph.glyph);
+    const Bounds& ink = outline.ink;
+    const double start = dot(normal, glyph.origin);
+    const Point furthest{normal.x > 0 ? ink.right : ink.left, normal.y > 0 ? ink.top : ink.bottom};
+    if (ink.empty() || start + dot(normal, furthest) <= support) continue;
+    for (const Point p : outline.hull.vertices) support = std::max(support, start + dot(normal, p));
+  }
+  return support;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,51 @@
+// In: passages and the styles of their lines. Out: every line that may be made of them, shaped and measured once.
+// Never: chooses. Of this folder alone.
+#pragma once
+
+#include <optional>
+
+#include "fit/passages.h"
+
+namespace ordinatio {
+
+struct LineCandidate {
+  ShapedLine shaped;
+  LineMeasure measure;
+  std::optional<ConvexHull> hull;  // of its ink, in its own ems, once it was asked for
+  std::vector<double> supports;    // of its ink, for each edge of the region, once they were asked for
+};
+
+class LineCandidates {
+ public:
+  LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules,
+                 const ConvexRegion& region);
+  /// Shapes the passages. Faults: what no face draws, told by its place in the customer's `lines`; no ink at all.
+  MaybeFault shape(const std::vector<StyledLine>& lines);
+
+  /// The line of pieces [first, last), which are of one passage.
+  LineCandidate& line(std::size_t first, std::size_t last);
+  /// How wide it is as it is aligned, ems of the block; or a width above `most` that it has at the least; infinite where
+  /// the pieces are of several passages.
+  double width(std::size_t first, std::size_t last, double most);
+  const ConvexHull& hull_of(LineCandidate& line);
+  const std::vector<double>& supports_of(LineCandidate& line);
+
+  [[nodiscard]] const LineStyle& style_of(std::size_t piece) const;
+  [[nodiscard]] const std::vector<ShapedLine>& passages() const { return wholes_; }
+  /// What came in the way of a line that was asked for.
+  [[nodiscard]] const MaybeFault& fault() const { return fault_; }
+
+ private:
+  Fault in_own_line(const TextPassage& passage, const Fault& fault, const std::vector<StyledLine>& lines);
+  double support(const ShapedLine& line, Point normal);
+
+  Typesetter& typesetter_;
+  const TextPassages& list_;
+  const SettingRules& rules_;
+  const ConvexRegion& region_;
+  std::vector<ShapedLine> wholes_;                        // of the passages
+  std::vector<std::optional<LineCandidate>> candidates_;  // by first piece and last
+  MaybeFault fault_;
+};
+
+}  // namespace ordinatio
