@@ -15,7 +15,6 @@ Bounds box_around(Point centre, double size) {
   return {centre.x - size / 2, centre.y - size / 2, centre.x + size / 2, centre.y + size / 2};
 }
 
-/// Near the bed's corners, a mark's width from the edges. With three marks one corner stays bare, with four they are no
 /// Near the bed's corners, a mark's width from the edges, the last one set aside from its corner: a sheet laid turned,
 /// mirrored, or mirrored across the corners of a square bed shows.
 std::vector<Point> corner_places(const BedPlan& plan) {

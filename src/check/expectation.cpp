@@ -29,7 +29,7 @@ void require_place(const Sheet& sheet, const SheetItem& item) {
   const auto pocket = std::find_if(sheet.frame.pockets.begin(), sheet.frame.pockets.end(),
                                    [&](const Pocket& p) { return p.number == item.pocket; });
   if (pocket == sheet.frame.pockets.end()) throw Difference{name + " lies in a pocket that the jig does not have"};
-  for (const Point corner : item.artwork.blank.vertices) {
+  for (const Point corner : item.artwork.blank.outline.vertices) {
     const Point p = item.to_bed(corner);
     const Bounds& box = pocket->box;
     if (!(p.x >= box.left - place_slack && p.x <= box.right + place_slack && p.y >= box.bottom - place_slack &&

@@ -102,6 +102,7 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
   artwork.blank = design.blank;
   artwork.clear_area = design.clear_area;
   artwork.kept_clear = design.kept_clear;
+  artwork.kept_clear.insert(artwork.kept_clear.end(), design.blank.kept_clear.begin(), design.blank.kept_clear.end());
   LayerStack layers(design.constant);
   bool has_inscription = false;
   for (const TextPart& part : design.texts) {

@@ -125,17 +125,31 @@ Polygons outline_of(const KeptClear& thing);
 std::vector<ConvexHull> obstacles_of(const KeptClear& thing);
 inline constexpr double kept_clear_sagitta = 0.02;  // mm; what those edges give away, a fifth of a 0.1 mm beam
 
+// ---- blanks ----
+
+/// One piece of material as it was measured, in mm from the lower-left corner of the box around it.
+struct Blank {
+  std::string id;                     // empty: the nominal piece of a design
+  Outline outline;                    // convex: what the piece would be if nothing were missing
+  std::vector<Polygon> chips;         // what is missing from it; each turns counter-clockwise, crosses itself nowhere
+  std::vector<KeptClear> kept_clear;  // what is on it
+};
+/// The piece as it is drawn.
+Path path_of(const Blank& blank);
+/// mm²
+double area_of(const Blank& blank);
+
 struct Design {
   std::string name;   // the file's stem
   std::string about;  // one line for people
-  Outline blank;      // nominal
+  Blank blank;        // nominal, until the design is laid on a measured one
   double width = 0, height = 0;
   double margin = 6;  // mm, from the outline to the clear area
   double gap = 2;     // mm, kept between text and border
   std::vector<TextPart> texts;
   std::vector<BorderPart> borders;
   std::vector<LogoPart> logos;
-  std::vector<KeptClear> kept_clear;
+  std::vector<KeptClear> kept_clear;  // on every blank, besides what is on the one
   std::string checksum;  // SHA-256 of the design's file and its logos' files
   // Set by prepare_design:
   ClearArea clear_area;         // mm: the outline less the margin and what is kept clear; all ink lies in it
@@ -145,6 +159,10 @@ struct Design {
 /// Works out what all items of a design share. Faults: the margin leaves no room, a border or logo leaves the clear
 /// area or runs over something kept clear, a text has no room left.
 MaybeFault prepare_design(Design& design);
+/// A prepared design as it comes out on a measured blank: boxes of texts and logos keep their share of width and height,
+/// borders follow the outline and stop short of what is kept clear, a logo that has no room where it stands is made
+/// smaller and moved as little as may be. Faults: no room for one of them.
+Result<Design> laid_on(const Design& design, const Blank& blank);
 
 /// Reads, checks and prepares a design. Faults carry file:line:column; an unknown key comes with the nearest known one.
 Result<Design> read_design(const std::filesystem::path& toml);
@@ -156,7 +174,7 @@ struct UsedFace {
   friend auto operator<=>(const UsedFace&, const UsedFace&) = default;
 };
 struct Artwork {
-  Outline blank;
+  Blank blank;
   ClearArea clear_area;               // mm; all ink lies in it
   std::vector<KeptClear> kept_clear;  // for people to see
   std::vector<Layer> layers;          // one an operation, in the operations' order; never an empty path

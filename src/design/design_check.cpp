@@ -24,8 +24,8 @@ void check_border(const Design& design, const BorderPart& border, TomlTable& tab
   if (border.distance < design.margin) {
     table.fault("distance", "is less than the margin", "the border's ink would leave the clear area",
                 "Write at least the margin, or make the margin smaller");
-  } else if (!inset(design.blank, reach(border))) {
-    table.fault(inset(design.blank, border.distance) ? "width" : "distance", "leaves nothing inside the border", "",
+  } else if (!inset(design.blank.outline, reach(border))) {
+    table.fault(inset(design.blank.outline, border.distance) ? "width" : "distance", "leaves nothing inside the border", "",
                 "Write less");
   }
 }
@@ -41,20 +41,20 @@ void check_room(const Design& design, const TextPart& text, TomlTable& table) {
   double inside = design.margin;
   for (const BorderPart& border : design.borders) inside = std::max(inside, reach(border) + design.gap);
   const Bounds box = text.box.value_or(Bounds{0, 0, design.width, design.height});
-  if (room_in(box, design.blank, inside).empty()) {
+  if (room_in(box, design.blank.outline, inside).empty()) {
     table.fault("box", "leaves no room for the text", "margin, borders and gap take all of it",
                 "Move or enlarge the box, or make them smaller");
   }
 }
 
 void check_logo(const Design& design, const LogoPart& logo, TomlTable& table) {
-  if (room_in(logo.box, design.blank, design.margin).empty()) {
+  if (room_in(logo.box, design.blank.outline, design.margin).empty()) {
     table.fault("box", "lies outside the clear area", "", "Move the logo inside the margin");
     return;
   }
   for (const BorderPart& border : design.borders) {
-    if (!lies_inside(logo.box, design.blank, reach(border)) &&
-        !room_in(logo.box, design.blank, border.distance).empty()) {
+    if (!lies_inside(logo.box, design.blank.outline, reach(border)) &&
+        !room_in(logo.box, design.blank.outline, border.distance).empty()) {
       table.fault("box", "crosses a border", "", "Move the logo inside it, or make the box smaller");
     }
   }
@@ -98,7 +98,7 @@ void check_design(const Design& design, DesignTables& tables) {
     tables.root.fault("text", "is missing", "the design has no text, no border and no logo",
                       "Write [text] for the customer's words");
   }
-  if (!inset(design.blank, design.margin)) {
+  if (!inset(design.blank.outline, design.margin)) {
     tables.clear.fault("margin", "is larger than the blank", "it leaves no clear area", "Write less");
     return;
   }

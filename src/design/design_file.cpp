@@ -1,7 +1,6 @@
 #include "design/design_file.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "design/design_parts.h"
 #include "design/text_table.h"
@@ -15,26 +14,11 @@ constexpr Word<Corner> corner_words[] = {
 
 // ---- the blank ----
 
-/// Whether arcs of the outline's radius fit on its edges, each taking radius · tan(turn / 2) from both.
-bool corners_fit(const Outline& outline) {
-  const Polygon& v = outline.vertices;
-  const std::size_t n = v.size();
-  const auto taken = [&](std::size_t i) {
-    const Point in = v[i % n] - v[(i + n - 1) % n], out = v[(i + 1) % n] - v[i % n];
-    return outline.radius * std::tan(std::atan2(cross(in, out), dot(in, out)) / 2);
-  };
-  for (std::size_t i = 0; i < n; ++i) {
-    const double slack = 1e-9;  // mm; a half circle takes exactly its edge, give or take rounding
-    if (taken(i) + taken(i + 1) > length(v[(i + 1) % n] - v[i]) + slack) return false;
-  }
-  return true;
-}
-
 void read_rectangle(TomlTable& blank, Corner corners, double corner, Design& design) {
   blank.require("width", "width = 152.4");
   blank.require("height", "height = 101.6");
   if (design.width == 0 || design.height == 0) return;
-  design.blank = rectangle_outline(design.width, design.height, corners, corner);
+  design.blank.outline = rectangle_outline(design.width, design.height, corners, corner);
   if (corners == Corner::cut && 2 * corner >= std::min(design.width, design.height)) {
     blank.fault("corner", "cuts away more than the blank's edges", "", "Write less than half of the shorter side");
   }
@@ -56,7 +40,7 @@ void read_outline(TomlTable& blank, Corner corners, double corner, Polygon point
                 "Measure from the blank's lower-left corner");
   }
   design.width = bounds.width(), design.height = bounds.height();
-  design.blank = {std::move(points), corners == Corner::rounded ? corner : 0};
+  design.blank.outline = rounded_outline(std::move(points), corners == Corner::rounded ? corner : 0);
 }
 
 void read_blank(TomlTable& blank, Design& design) {
@@ -76,7 +60,7 @@ void read_blank(TomlTable& blank, Design& design) {
   } else if (!blank.has("outline")) {
     read_rectangle(blank, corners, corner, design);
   }
-  if (is_convex(design.blank.vertices) && !corners_fit(design.blank)) {
+  if (is_convex(design.blank.outline.vertices) && !corners_fit(design.blank.outline)) {
     blank.fault("corner", "is larger than the blank's edges allow", "", "Write at most half of the shorter side");
   }
 }

@@ -50,9 +50,9 @@ std::string reach_of(const KeptClear& thing) {
 
 void check_border_beside(const Design& design, const BorderPart& border, const KeptClear& thing, TomlTable& table) {
   const Polygons things = covered_by(thing);
-  const double outer = common_area(things, inset(design.blank, border.distance));
+  const double outer = common_area(things, inset(design.blank.outline, border.distance));
   const bool filled = is_filled(border.operation);
-  const double left_alone = filled ? common_area(things, inset(design.blank, border.distance + border.width)) : 0;
+  const double left_alone = filled ? common_area(things, inset(design.blank.outline, border.distance + border.width)) : 0;
   // An engraved border covers what lies between its edges; a line cuts what lies on both sides of it.
   const double covered = outer - left_alone, beyond = area_of(weld(things, area_grid)) - outer;
   if (filled ? covered > least_overlap : std::min(outer, beyond) > least_overlap) {
@@ -66,7 +66,7 @@ Polygons box_polygon(const Bounds& box) {
 }
 
 void check_text_beside(const Design& design, const TextPart& text, const Polygons& things, TomlTable& table) {
-  const auto clear = inset(design.blank, design.margin);
+  const auto clear = inset(design.blank.outline, design.margin);
   if (things.empty() || !clear) return;
   const Bounds whole{0, 0, design.width, design.height};
   const Polygons room = intersection(box_polygon(text.box.value_or(whole)), {polygon_of(region_of(*clear))}, area_grid);
@@ -132,7 +132,7 @@ void check_kept_clear(const Design& design, DesignTables& tables) {
   for (std::size_t i = 0; i < design.kept_clear.size(); ++i) {
     const KeptClear& thing = design.kept_clear[i];
     const Polygons covered = covered_by(thing);
-    if (common_area(covered, design.blank) == 0) {
+    if (common_area(covered, design.blank.outline) == 0) {
       TomlTable& table = tables.kept_clear[i];
       table.fault(shape_key(table), "lies beside the blank", "", "Measure from the blank's lower-left corner, in mm");
     }

@@ -167,15 +167,25 @@ double depth_inside(const ConvexRegion& thing, Point a, Point b);
 /// Whether the insides of two convex polygons meet by more than `slack`.
 bool overlap(const ConvexHull& a, const ConvexHull& b, double slack);
 
-/// The outline of a blank: a convex polygon whose corners are rounded by one radius (0: left sharp).
-/// A rectangle with cut corners is an octagon of radius 0.
+/// The outline of a blank: a convex polygon, each of its corners left sharp or rounded by a radius of its own.
 struct Outline {
-  Polygon vertices;  // counter-clockwise, mm
-  double radius = 0;
+  Polygon vertices;           // counter-clockwise, mm
+  std::vector<double> radii;  // mm, one a vertex; empty: all sharp
 };
+/// The same radius at every corner.
+Outline rounded_outline(Polygon vertices, double radius);
 enum class Corner { square, rounded, cut };
+struct CornerShape {
+  Corner kind = Corner::square;
+  double across = 0, up = 0;  // mm: a cut takes so much of either side; a rounded corner has the radius `across`
+};
 Outline rectangle_outline(double width, double height, Corner corner, double corner_size);
-/// The parallel curve at `distance` inside: exact for convex outlines. Nothing when no area is left.
+/// The corners from the lower left one on, counter-clockwise.
+Outline rectangle_outline(double width, double height, const std::array<CornerShape, 4>& corners);
+/// Whether the arcs fit on the edges, each taking radius · tan(turn / 2) from both of its own.
+bool corners_fit(const Outline& outline);
+/// The parallel curve at `distance` inside. Exact, but where an edge between corners of different radii leaves no room
+/// for their arcs: there arcs become chords first, at most `arc_sagitta` inside them. Nothing when no area is left.
 std::optional<Outline> inset(const Outline& outline, double distance);
 /// The outline as drawn: lines, and arcs as cubics (error below 5e-6 of the radius).
 Path path_of(const Outline& outline);

@@ -166,7 +166,7 @@ void Proofs::draw_finest(const Artwork& artwork) {
     const Point centre = gauge.at + shift;
     const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
                           centre + Point{radius, radius}, centre + Point{-radius, radius}};
-    canvas_.stroke(path_of(Outline{corners, radius * (1 - 1e-9)}), {0.4, alarm, {}});
+    canvas_.stroke(path_of(rounded_outline(corners, radius * (1 - 1e-9))), {0.4, alarm, {}});
   }
 }
 

@@ -17,9 +17,9 @@ void demand(bool held) {
 void check_fault(const Fault& fault) { demand(!fault.what.empty() && fault.where.starts_with("fuzz.toml")); }
 
 void check_design(const Design& design) {
-  demand(is_convex(design.blank.vertices));
+  demand(is_convex(design.blank.outline.vertices));
   demand(std::isfinite(design.width * design.height) && design.width > 0 && design.height > 0);
-  demand(inset(design.blank, design.margin).has_value());
+  demand(inset(design.blank.outline, design.margin).has_value());
   for (const TextPart& text : design.texts) {
     demand(text.min_cap_height > 0 && text.min_cap_height <= text.max_cap_height);
     demand(!text.look.faces.empty());

@@ -92,7 +92,7 @@ bool lies(double value, double least, double most) { return value >= least && va
 Artwork engraved(Typesetter& typesetter, const std::string& face, const std::string& letter, double cap_height) {
   Design design;
   design.width = 150, design.height = 100;
-  design.blank = rectangle_outline(150, 100, Corner::square, 0);
+  design.blank.outline = rectangle_outline(150, 100, Corner::square, 0);
   TextPart text;
   text.look.faces = {face};
   text.min_cap_height = 1, text.max_cap_height = cap_height;

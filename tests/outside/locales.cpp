@@ -20,7 +20,7 @@ Design plaque(double least_cap_height) {
   Design design;
   design.name = "plaque";
   design.width = width, design.height = height;
-  design.blank = rectangle_outline(width, height, Corner::square, 0);
+  design.blank.outline = rectangle_outline(width, height, Corner::square, 0);
   design.margin = margin;
   TextPart text;
   text.look.faces = {"serif"};

@@ -33,8 +33,8 @@ inline BedPlan filled_bed(double width, double height, double gap, double edge, 
 inline SheetItem plain_item(const std::string& id) {
   SheetItem item;
   item.item.id = id;
-  item.artwork.blank = rectangle_outline(50, 30, Corner::square, 0);
-  item.artwork.clear_area.region = region_of(*inset(item.artwork.blank, 2));
+  item.artwork.blank.outline = rectangle_outline(50, 30, Corner::square, 0);
+  item.artwork.clear_area.region = region_of(*inset(item.artwork.blank.outline, 2));
   Path corner, line;
   corner.add_rectangle({5, 5, 15, 10});
   line.move_to({5, 20});

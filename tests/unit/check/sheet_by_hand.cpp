@@ -11,7 +11,7 @@ ConvexRegion box_region(double left, double bottom, double right, double top) {
 
 Artwork blank_artwork() {
   Artwork artwork;
-  artwork.blank = {{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, 0};
+  artwork.blank.outline = {{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, {}};
   artwork.clear_area.region = box_region(6, 6, 54, 34);
   artwork.placement = {12.5, {6, 6.25}};
   artwork.cap_height = 8.75;

@@ -12,7 +12,7 @@ Design plaque() {
   Design design;
   design.name = "test";
   design.width = 150, design.height = 100;
-  design.blank = rectangle_outline(150, 100, Corner::square, 0);
+  design.blank.outline = rectangle_outline(150, 100, Corner::square, 0);
   design.margin = 5;
   design.gap = 3;
   TextPart text;
@@ -121,7 +121,7 @@ TEST_CASE("a larger margin never gives larger letters, a larger blank never smal
   for (const double width : {60.0, 100.0, 150.0, 400.0}) {
     Design design = plaque();
     design.width = width;
-    design.blank = rectangle_outline(width, 100, Corner::square, 0);
+    design.blank.outline = rectangle_outline(width, 100, Corner::square, 0);
     const double size = bench.good(design, words({"Millwheel", "1874"})).cap_height;
     CHECK(size >= last * (1 - 1e-9));
     last = size;

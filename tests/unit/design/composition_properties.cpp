@@ -52,7 +52,7 @@ struct Workbench {
     Design& design = trial.design;
     design.name = "trial";
     design.width = between(60, 160), design.height = between(40, 120);
-    design.blank = rectangle_outline(design.width, design.height, below(2) == 0 ? Corner::square : Corner::cut, 11);
+    design.blank.outline = rectangle_outline(design.width, design.height, below(2) == 0 ? Corner::square : Corner::cut, 11);
     design.margin = 4;
     TextPart text;
     text.look.faces = {below(2) == 0 ? "serif" : "sans"};
@@ -90,7 +90,7 @@ void each_trial(unsigned seed, int count, const std::function<void(Workbench&, T
 
 Design scaled(Design design, double by) {
   design.width *= by, design.height *= by, design.margin *= by;
-  for (Point& p : design.blank.vertices) p = by * p;
+  for (Point& p : design.blank.outline.vertices) p = by * p;
   for (KeptClear& thing : design.kept_clear) {
     for (Point& p : thing.corners) p = by * p;
     thing.margin = 0;
@@ -170,7 +170,7 @@ TEST_CASE("more margin never makes lettering larger, and more blank never smalle
       CHECK(size_of(tighter) * (1 - slack) <= size);
       Trial roomier = trial;
       roomier.design.width += more, roomier.design.height += 2 * more;
-      roomier.design.blank = rectangle_outline(roomier.design.width, roomier.design.height, Corner::square, 0);
+      roomier.design.blank.outline = rectangle_outline(roomier.design.width, roomier.design.height, Corner::square, 0);
       CHECK(size_of(roomier) >= size * (1 - slack));
     }
   });

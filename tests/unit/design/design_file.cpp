@@ -50,8 +50,8 @@ TEST_CASE("a design of two lines has the usual values everywhere else") {
   CHECK(design.about.empty());
   CHECK(design.width == 100);
   CHECK(design.height == 60);
-  CHECK(design.blank.radius == 0);
-  CHECK(design.blank.vertices == Polygon{{0, 0}, {100, 0}, {100, 60}, {0, 60}});
+  CHECK(design.blank.outline.radii.empty());
+  CHECK(design.blank.outline.vertices == Polygon{{0, 0}, {100, 0}, {100, 60}, {0, 60}});
   CHECK(design.margin == 6);
   CHECK(design.gap == 2);
   CHECK(design.borders.empty());
@@ -85,7 +85,7 @@ TEST_CASE("every value of a design can be set") {
       "[[logo]]\nfile = \"mark.svg\"\nbox = [75, 10, 15, 20]\noperation = \"mark\"\n");
   CHECK(design.about == "A test");
   CHECK(design.width == 100.5);
-  CHECK(design.blank.radius == 4);
+  CHECK(design.blank.outline.radii.front() == 4);
   CHECK(design.margin == 5);
   CHECK(design.gap == 1.5);
 
@@ -126,17 +126,17 @@ TEST_CASE("a border without a distance runs along the margin") {
 
 TEST_CASE("the blank's corners and outlines") {
   const std::string text = "[text]\n";
-  CHECK(design_of("[blank]\nwidth = 60\nheight = 60\ncorners = \"rounded\"\n" + text).blank.radius == 3);
-  CHECK(design_of("[blank]\nwidth = 60\nheight = 60\ncorners = \"cut\"\n" + text).blank.vertices.size() == 8);
+  CHECK(design_of("[blank]\nwidth = 60\nheight = 60\ncorners = \"rounded\"\n" + text).blank.outline.radii.front() == 3);
+  CHECK(design_of("[blank]\nwidth = 60\nheight = 60\ncorners = \"cut\"\n" + text).blank.outline.vertices.size() == 8);
   const Design disc = design_of("[blank]\nwidth = 60\nheight = 60\ncorners = \"rounded\"\ncorner = 30\n" + text);
-  CHECK(disc.blank.radius == 30);
+  CHECK(disc.blank.outline.radii.front() == 30);
   const Design slip = design_of("[blank]\noutline = [[0, 0], [90, 0], [60, 50]]\n" + text);
   CHECK(slip.width == 90);
   CHECK(slip.height == 50);
   const Design clockwise = design_of("[blank]\noutline = [[60, 50], [90, 0], [0, 0]]\n" + text);
-  CHECK(area_of(clockwise.blank.vertices) == 90 * 50 / 2.0);
+  CHECK(area_of(clockwise.blank.outline.vertices) == 90 * 50 / 2.0);
   const std::string hexagon = "outline = [[20, 0], [60, 0], [80, 40], [60, 80], [20, 80], [0, 40]]\n";
-  CHECK(design_of("[blank]\ncorners = \"rounded\"\ncorner = 10\n" + hexagon + text).blank.radius == 10);
+  CHECK(design_of("[blank]\ncorners = \"rounded\"\ncorner = 10\n" + hexagon + text).blank.outline.radii.front() == 10);
 }
 
 TEST_CASE("a blank that cannot be is refused") {

@@ -17,7 +17,7 @@ struct Bench {
     Design design;
     design.name = "test";
     design.width = width, design.height = height;
-    design.blank = rectangle_outline(width, height, Corner::square, 0);
+    design.blank.outline = rectangle_outline(width, height, Corner::square, 0);
     design.margin = 5;
     TextPart text;
     text.look.faces = {"serif"};

@@ -10,8 +10,8 @@ namespace {
 
 Artwork square(double side) {
   Artwork artwork;
-  artwork.blank = rectangle_outline(60, 40, Corner::square, 0);
-  artwork.clear_area.region = region_of(artwork.blank);
+  artwork.blank.outline = rectangle_outline(60, 40, Corner::square, 0);
+  artwork.clear_area.region = region_of(artwork.blank.outline);
   Path path;
   path.add_rectangle({10, 10, 10 + side, 10 + side});
   artwork.layers.push_back({Operation::engrave, path});

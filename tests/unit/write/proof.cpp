@@ -37,7 +37,7 @@ ProofPage held(const std::string& original) {
 
 ProofPage on_blank(double width, double height) {
   ProofPage page = proof();
-  page.artwork->blank = rectangle_outline(width, height, Corner::square, 0);
+  page.artwork->blank.outline = rectangle_outline(width, height, Corner::square, 0);
   return page;
 }
 

@@ -11,8 +11,8 @@ SheetItem item(const std::string& id, std::vector<Layer> layers) {
       id, "slate", {"The Mill\xC2\xA0House\nN\xC2\xBA 3", {"The Mill House", "N\xC2\xBA 3"}, {}}, "orders.csv:2"};
   placed.item.inscription.notes = {{CleaningNote::Weight::note, 1, 9, "non-breaking space became a space"},
                                    {CleaningNote::Weight::warning, 2, 1, "a warning"}};
-  placed.artwork.blank = rectangle_outline(60, 40, Corner::square, 0);
-  placed.artwork.clear_area.region = region_of(*inset(placed.artwork.blank, 4));
+  placed.artwork.blank.outline = rectangle_outline(60, 40, Corner::square, 0);
+  placed.artwork.clear_area.region = region_of(*inset(placed.artwork.blank.outline, 4));
   placed.artwork.layers = std::move(layers);
   placed.artwork.placement = {12.5, {6, 6.25}};
   placed.artwork.cap_height = 8.75;
