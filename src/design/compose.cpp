@@ -100,6 +100,7 @@ double distance_outside(const ConvexRegion& region, const Path& path) {
 Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter) {
   Artwork artwork;
   artwork.blank = design.blank;
+  artwork.from_behind = design.from_behind;
   artwork.clear_area = design.clear_area;
   artwork.kept_clear = design.kept_clear;
   artwork.kept_clear.insert(artwork.kept_clear.end(), design.blank.kept_clear.begin(), design.blank.kept_clear.end());

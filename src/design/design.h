@@ -140,9 +140,11 @@ Path path_of(const Blank& blank);
 double area_of(const Blank& blank);
 
 struct Design {
-  std::string name;   // the file's stem
-  std::string about;  // one line for people
-  Blank blank;        // nominal, until the design is laid on a measured one
+  std::string name;          // the file's stem
+  std::string about;         // one line for people
+  std::string material;      // of the pieces it is for; empty: any
+  bool from_behind = false;  // it is seen through the piece, and engraved mirrored on its back
+  Blank blank;               // nominal, until the design is laid on a measured one
   double width = 0, height = 0;
   double margin = 6;  // mm, from the outline to the clear area
   double gap = 2;     // mm, kept between text and border
@@ -150,7 +152,7 @@ struct Design {
   std::vector<BorderPart> borders;
   std::vector<LogoPart> logos;
   std::vector<KeptClear> kept_clear;  // on every blank, besides what is on the one
-  std::string checksum;  // SHA-256 of the design's file and its logos' files
+  std::string checksum;               // SHA-256 of the design's file and its logos' files
   // Set by prepare_design:
   ClearArea clear_area;         // mm: the outline less the margin and what is kept clear; all ink lies in it
   std::vector<Layer> constant;  // what is the same on every item: borders and logos
@@ -175,6 +177,7 @@ struct UsedFace {
 };
 struct Artwork {
   Blank blank;
+  bool from_behind = false;           // all of this is as it is seen; on the bed the piece lies face down
   ClearArea clear_area;               // mm; all ink lies in it
   std::vector<KeptClear> kept_clear;  // for people to see
   std::vector<Layer> layers;          // one an operation, in the operations' order; never an empty path

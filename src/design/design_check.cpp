@@ -25,8 +25,8 @@ void check_border(const Design& design, const BorderPart& border, TomlTable& tab
     table.fault("distance", "is less than the margin", "the border's ink would leave the clear area",
                 "Write at least the margin, or make the margin smaller");
   } else if (!inset(design.blank.outline, reach(border))) {
-    table.fault(inset(design.blank.outline, border.distance) ? "width" : "distance", "leaves nothing inside the border", "",
-                "Write less");
+    table.fault(inset(design.blank.outline, border.distance) ? "width" : "distance", "leaves nothing inside the border",
+                "", "Write less");
   }
 }
 

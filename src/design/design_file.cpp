@@ -12,6 +12,8 @@ namespace {
 constexpr Word<Corner> corner_words[] = {
     {"square", Corner::square}, {"rounded", Corner::rounded}, {"cut", Corner::cut}};
 
+constexpr Word<bool> side_words[] = {{"front", false}, {"back", true}};
+
 // ---- the blank ----
 
 void read_rectangle(TomlTable& blank, Corner corners, double corner, Design& design) {
@@ -47,6 +49,7 @@ void read_blank(TomlTable& blank, Design& design) {
   Corner corners = Corner::square;
   double corner = 3;
   Polygon points;
+  blank.read("material", design.material);
   blank.read("width", design.width, any_size);
   blank.read("height", design.height, any_size);
   blank.read("corners", corners, corner_words);
@@ -101,6 +104,7 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   design.name = name;
   TomlTable root = file->root();
   root.read("about", design.about);
+  root.read("side", design.from_behind, side_words);
   DesignTables tables{root,
                       root.table("blank"),
                       root.table("clear"),

@@ -125,19 +125,6 @@ MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
   return too_fine("narrowest counter", legibility.counter.width, part, part.least_counter, "would fill it");
 }
 
-/// The same part in its sturdier face.
-TextPart in_sturdier_face(const TextPart& part) {
-  TextPart sturdy = part;
-  const auto take = [&part](LineLook& look) {
-    look.faces.front() = part.sturdier;
-    look.axes.clear();
-    look.features.clear();
-  };
-  take(sturdy.look);
-  for (RolePart& role : sturdy.roles) take(role.look);
-  return sturdy;
-}
-
 Result<SetText> set_once(const TextPart& part, const std::vector<std::string>& lines, Typesetter& typesetter) {
   const Result<SettingRules> rules = rules_for(part, lines, typesetter);
   if (!rules) return rules.fault();
@@ -163,6 +150,27 @@ std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& t
   std::vector<TextStyle> styles{text_style_of(part.look, part, told_language)};
   for (const RolePart& role : part.roles) styles.push_back(text_style_of(role.look, part, told_language));
   return styles;
+}
+
+TextPart in_sturdier_face(const TextPart& part) {
+  TextPart sturdy = part;
+  const auto take = [&part](LineLook& look) {
+    look.faces.front() = part.sturdier;
+    look.axes.clear();
+    look.features.clear();
+  };
+  take(sturdy.look);
+  for (RolePart& role : sturdy.roles) take(role.look);
+  return sturdy;
+}
+
+Result<SizeBound> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
+  const Result<std::vector<std::string>> lines = lines_of(part, words);
+  if (!lines) return lines.fault();
+  const Result<SettingRules> rules = rules_for(part, *lines, typesetter);
+  if (!rules) return rules.fault();
+  std::vector<std::string> changes;
+  return bound_size(typesetter, styled(*lines, part, changes), *rules);
 }
 
 Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {

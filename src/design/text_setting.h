@@ -2,6 +2,7 @@
 #pragma once
 
 #include "design/design.h"
+#include "fit/size_bound.h"
 
 namespace ordinatio {
 
@@ -22,6 +23,11 @@ struct SetText {
 
 /// Faults: what no face draws, no room, lettering under the design's least cap height.
 Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter);
+
+/// What its lines cannot exceed, wherever they are set.
+Result<SizeBound> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter);
+/// The same part in its sturdier face.
+TextPart in_sturdier_face(const TextPart& part);
 
 /// Every style that a text's lines may be set in: its own, then its roles'.
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language);

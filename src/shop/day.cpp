@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <iterator>
+
+#include "shop/piece_choice.h"
 #include "shop/sheet_run.h"
 
 namespace ordinatio {
@@ -16,18 +20,115 @@ MaybeFault open_designs(Workroom& workroom, const std::vector<Order>& orders) {
   return std::nullopt;
 }
 
-MaybeFault add_items(SheetRun& run, Workroom& workroom, Account& account, const Order& order, const SetOrder& set) {
-  for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) {
-    const std::string id = item_id(order, ordinal);
-    account_for(account, id, set);
-    if (set.held) continue;
-    const std::string design = workroom.design_of(order);
-    const Result<const Station*> station = workroom.station(design);
-    if (!station) return station.fault();
-    if (auto fault = run.add(**station, {{id, design, set.inscription, order.source}, *set.artwork, 0, {}}))
-      return fault;
+/// One day's work on its way from orders to sheets.
+class Day {
+ public:
+  Day(Workroom& workroom, Outbox& outbox, const DayOptions& options, Account& account, const Progress& progress)
+      : workroom_(workroom),
+        composer_(workroom, options.date, options.workers),
+        run_(workroom, outbox, {options.svg, options.dxf, options.pdf, options.png}, {"sheet-", options.date},
+             options.workers),
+        date_(options.date),
+        account_(account),
+        progress_(progress) {}
+
+  /// Every item on a nominal piece.
+  MaybeFault set_nominal(const std::vector<Order>& orders);
+  /// Every item on a measured piece of its own.
+  MaybeFault set_on_pieces(const std::vector<Order>& orders, const Blanks& blanks);
+  MaybeFault finish() {
+    if (auto fault = run_.finish()) return fault;
+    account_.sheets = run_.sheets();
+    return std::nullopt;
+  }
+
+ private:
+  MaybeFault add(const Order& order, int ordinal, const SetOrder& set);
+
+  Workroom& workroom_;
+  Composer composer_;
+  SheetRun run_;
+  std::string date_;
+  Account& account_;
+  const Progress& progress_;
+};
+
+MaybeFault Day::add(const Order& order, int ordinal, const SetOrder& set) {
+  const std::string id = item_id(order, ordinal);
+  account_for(account_, id, set);
+  if (set.held) return std::nullopt;
+  const std::string design = workroom_.design_of(order);
+  const Result<const Station*> station = workroom_.station(design);
+  if (!station) return station.fault();
+  return run_.add(**station, {{id, design, set.inscription, order.source}, *set.artwork, 0, {}});
+}
+
+MaybeFault Day::set_nominal(const std::vector<Order>& orders) {
+  const std::span<const Order> all(orders);
+  for (std::size_t done = 0; done < all.size(); done += batch) {
+    const auto part = all.subspan(done, std::min(batch, all.size() - done));
+    const std::vector<SetOrder> set = composer_.set(part);
+    for (std::size_t i = 0; i < part.size(); ++i) {
+      for (int ordinal = 1; ordinal <= part[i].quantity; ++ordinal) {
+        if (auto fault = add(part[i], ordinal, set[i])) return fault;
+      }
+    }
+    if (progress_) progress_(done + part.size(), all.size());
   }
   return std::nullopt;
+}
+
+MaybeFault Day::set_on_pieces(const std::vector<Order>& orders, const Blanks& blanks) {
+  PieceChoice choice(workroom_, blanks, composer_.typesetters(), date_);
+  const std::vector<PlacedItem> items = choice.choose(orders, account_.notes);
+  for (std::size_t done = 0; done < items.size(); done += batch) {
+    const std::size_t end = std::min(done + batch, items.size());
+    std::vector<LaidOrder> laid;
+    for (std::size_t i = done; i < end; ++i) {
+      if (!items[i].held) laid.push_back({&orders[items[i].order], items[i].laid});
+    }
+    const std::vector<SetOrder> sets = composer_.set(laid);
+    std::size_t next = 0;
+    for (std::size_t i = done; i < end; ++i) {
+      const Order& order = orders[items[i].order];
+      if (items[i].held) {
+        Fault fault = *items[i].held;
+        fault.where = order.source + (fault.where.empty() ? "" : ", " + fault.where);
+        account_.held.push_back({item_id(order, items[i].ordinal), std::move(fault)});
+      } else if (auto fault = add(order, items[i].ordinal, sets[next++])) {
+        return fault;
+      }
+    }
+    if (progress_) progress_(end, items.size());
+  }
+  return std::nullopt;
+}
+
+/// The measured pieces, where the workshop or the command names them.
+Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const DayOptions& options, Account& account) {
+  const Shop& shop = workroom.shop();
+  if (options.blanks.empty() && shop.blanks.file.empty()) return std::optional<Blanks>();
+  const Result<const Station*> station = workroom.station(shop.default_design);
+  if (!station) return station.fault();
+  const Design& nominal = (*station)->design;
+  const auto file = options.blanks.empty() ? shop.folder / shop.blanks.file : options.blanks;
+  Result<Blanks> blanks = read_blanks(file, nominal.width, nominal.height, nominal.blank.outline);
+  if (!blanks) return blanks.fault();
+  std::ranges::copy(blanks->held, std::back_inserter(account.held));
+  std::ranges::copy(blanks->notes, std::back_inserter(account.notes));
+  return std::optional(std::move(*blanks));
+}
+
+/// Without measured pieces an order that asks for one cannot be served.
+void hold_wishes(std::vector<Order>& orders, std::vector<HeldItem>& held) {
+  const auto asks = [](const Order& order) { return !order.blanks.empty() || order.wish != PieceWish{}; };
+  for (const Order& order : orders) {
+    if (!asks(order)) continue;
+    held.push_back({order.number,
+                    {"a piece is asked for, and no pieces are measured", order.source, "the workshop names no blanks",
+                     "Write [blanks] file = \"blanks.csv\" in shop.toml, or empty the row's wish"}});
+  }
+  std::erase_if(orders, asks);
 }
 
 }  // namespace
@@ -37,26 +138,19 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
   if (!read) return read.fault();
   Workroom workroom(shop);
   if (auto fault = open_designs(workroom, read->orders)) return *std::move(fault);
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "sheet-");
-  if (!outbox) return outbox.fault();
-
   Account account;
   account.held = std::move(read->held);
   account.notes = std::move(read->notes);
-  Composer composer(workroom, options.date, options.workers);
-  SheetRun run(workroom, **outbox, {options.svg, options.dxf, options.pdf, options.png}, {"sheet-", options.date},
-               options.workers);
-  const std::span<const Order> orders(read->orders);
-  for (std::size_t done = 0; done < orders.size(); done += batch) {
-    const auto part = orders.subspan(done, std::min(batch, orders.size() - done));
-    const std::vector<SetOrder> set = composer.set(part);
-    for (std::size_t i = 0; i < part.size(); ++i) {
-      if (auto fault = add_items(run, workroom, account, part[i], set[i])) return *std::move(fault);
-    }
-    if (progress) progress(done + part.size(), orders.size());
-  }
-  if (auto fault = run.finish()) return *std::move(fault);
-  account.sheets = run.sheets();
+  const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options, account);
+  if (!blanks) return blanks.fault();
+  if (!*blanks) hold_wishes(read->orders, account.held);
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "sheet-");
+  if (!outbox) return outbox.fault();
+
+  Day day(workroom, **outbox, options, account, progress);
+  auto fault = *blanks ? day.set_on_pieces(read->orders, **blanks) : day.set_nominal(read->orders);
+  if (!fault) fault = day.finish();
+  if (fault) return *std::move(fault);
   auto files = (*outbox)->deliver();
   if (!files) return files.fault();
   account.files = std::move(*files);

@@ -98,6 +98,8 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wa
   header.text = search.demand(wanted.text);
   header.quantity = search.allow(wanted.quantity);
   header.design = search.allow(wanted.design);
+  header.blank = search.allow(wanted.blank);
+  header.wish = search.allow(wanted.wish);
   if (search.fault()) return *search.fault();
   return header;
 }

@@ -35,6 +35,18 @@ bool in_scientific_notation(std::string_view number) {
   return all_digits(mantissa) && all_digits(exponent) && (sign || mark != std::string::npos);
 }
 
+/// What stands between semicolons, without blanks around it; nothing for empty parts.
+std::vector<std::string> parts_of(std::string_view cell) {
+  std::vector<std::string> parts;
+  for (std::size_t from = 0; from <= cell.size();) {
+    const std::size_t end = std::min(cell.find(';', from), cell.size());
+    const std::string_view part = trimmed(cell.substr(from, end - from));
+    if (!part.empty()) parts.emplace_back(part);
+    from = end + 1;
+  }
+  return parts;
+}
+
 /// One record on its way to an order, with what its faults need to say where.
 class RowReading {
  public:
@@ -46,7 +58,9 @@ class RowReading {
     if (auto fault = read_number(order, guarded)) return fault;
     if (auto fault = read_text(order)) return fault;
     if (auto fault = read_quantity(order)) return fault;
-    return read_design(order);
+    if (auto fault = read_design(order)) return fault;
+    if (auto fault = read_pieces(order)) return fault;
+    return read_wish(order);
   }
 
  private:
@@ -63,6 +77,8 @@ class RowReading {
   MaybeFault read_text(Order& order) const;
   MaybeFault read_quantity(Order& order) const;
   MaybeFault read_design(Order& order) const;
+  MaybeFault read_pieces(Order& order) const;
+  MaybeFault read_wish(Order& order) const;
 
   const CsvRecord& record_;
   const OrderHeader& header_;
@@ -158,6 +174,37 @@ MaybeFault RowReading::read_design(Order& order) const {
   if (!header_.design) return std::nullopt;
   if (auto fault = check_letters(*header_.design)) return fault;
   order.design = trimmed(record_.fields[*header_.design].text);
+  return std::nullopt;
+}
+
+MaybeFault RowReading::read_pieces(Order& order) const {
+  if (!header_.blank) return std::nullopt;
+  if (auto fault = check_letters(*header_.blank)) return fault;
+  order.blanks = parts_of(record_.fields[*header_.blank].text);
+  if (order.blanks.size() <= static_cast<std::size_t>(order.quantity)) return std::nullopt;
+  return fault_in(*header_.blank, "there are more pieces named than the order has items",
+                  std::to_string(order.blanks.size()) + " are named for " + std::to_string(order.quantity),
+                  "Name one piece an item, parted by semicolons, or mend the quantity");
+}
+
+MaybeFault RowReading::read_wish(Order& order) const {
+  if (!header_.wish) return std::nullopt;
+  if (auto fault = check_letters(*header_.wish)) return fault;
+  for (const std::string& wish : parts_of(record_.fields[*header_.wish].text)) {
+    const std::size_t colon = wish.find(':');
+    const std::string_view key = trimmed(std::string_view(wish).substr(0, colon));
+    const std::string_view value =
+        colon == std::string::npos ? std::string_view() : trimmed(std::string_view(wish).substr(colon + 1));
+    if (key == "keep" && !value.empty()) {
+      order.wish.keep.emplace_back(value);
+    } else if (key == "size" && value == "full") {
+      order.wish.full_size = true;
+    } else {
+      return fault_in(*header_.wish, "the wish " + shown(wish) + " is not understood",
+                      "it would be passed over without a word",
+                      "Write `keep: stamp` or `size: full`, or leave it empty");
+    }
+  }
   return std::nullopt;
 }
 

@@ -10,7 +10,7 @@ namespace ordinatio {
 struct OrderHeader {
   std::vector<std::string> names;
   std::size_t order = 0, text = 0;
-  std::optional<std::size_t> quantity, design;
+  std::optional<std::size_t> quantity, design, blank, wish;
 };
 /// Faults: a column is missing, or there twice.
 Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wanted, const std::string& file);

@@ -11,7 +11,8 @@ namespace {
 using Group = std::span<const std::size_t>;  // rows of one order number, in the order of the file
 
 bool alike(const Order& a, const Order& b) {
-  return std::tie(a.text, a.quantity, a.design) == std::tie(b.text, b.quantity, b.design);
+  return std::tie(a.text, a.quantity, a.design, a.blanks, a.wish) ==
+         std::tie(b.text, b.quantity, b.design, b.blanks, b.wish);
 }
 
 /// Rows sorted by order number, those of one number in the order of the file.
@@ -62,7 +63,11 @@ Difference find_difference(const Order& one, const Order& other, const OrderHead
   if (one.quantity != other.quantity) {
     return {header.names[*header.quantity], "quantity", std::to_string(one.quantity), std::to_string(other.quantity)};
   }
-  return {header.names[*header.design], "design", shown(one.design), shown(other.design)};
+  if (one.design != other.design) {
+    return {header.names[*header.design], "design", shown(one.design), shown(other.design)};
+  }
+  if (one.blanks != other.blanks) return {header.names[*header.blank], "blank", "one", "another"};
+  return {header.names[*header.wish], "wish", "one", "another"};
 }
 
 class Settling {

@@ -74,7 +74,7 @@ Delimiter sniff_delimiter(std::string_view text);
 // ---- orders ----
 
 struct OrderColumns {
-  std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design";
+  std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
 };
 struct OrderFormat {
   OrderColumns columns;
@@ -83,12 +83,20 @@ struct OrderFormat {
   std::string line_separator;     // parts a text's lines besides newlines
   bool decode_entities = true;
 };
+/// What a customer wants of the piece.
+struct PieceWish {
+  std::vector<std::string> keep;  // `keep: stamp`: a thing of this name must be on it
+  bool full_size = false;         // `size: full`: nothing may be missing from it
+  friend bool operator==(const PieceWish&, const PieceWish&) = default;
+};
 /// One row of the orders, or the reason why it is none.
 struct Order {
   std::string number;  // "1042"
   std::string text;    // as it came
   int quantity = 1;
-  std::string design;  // empty: the shop's default
+  std::string design;               // empty: the shop's default
+  std::vector<std::string> blanks;  // pieces that its items must be engraved on, one after the other
+  PieceWish wish;
   std::string source;  // "orders.csv:12"
 };
 struct HeldItem {
@@ -107,10 +115,19 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
 
 // ---- the workshop ----
 
+/// The measured pieces, and how they are used up.
+struct BlankUse {
+  std::string file;  // beside shop.toml; empty: every piece is taken for the nominal one
+  /// Which pieces are saved for later where there are more than items: the fullest, or none, so that lettering is as
+  /// large as it can be today.
+  enum class Spare { fullest, none } spare = Spare::fullest;
+};
+
 struct Shop {
   std::filesystem::path folder;
   std::string name;
   OrderFormat orders;
+  BlankUse blanks;
   std::string default_design, stand_design;
   std::string sample = "Mill & Quay 1874";  // the words of specimens
   std::string language;                     // for Han forms and dates where the design names none
@@ -139,6 +156,7 @@ using Progress = std::function<void(std::size_t done, std::size_t all)>;
 
 struct DayOptions {
   std::filesystem::path orders, out;
+  std::filesystem::path blanks;  // empty: as shop.toml says
   bool svg = true, dxf = true, pdf = true, png = false;
   std::string date;      // for designs with a date mark
   unsigned workers = 0;  // 0: all cores

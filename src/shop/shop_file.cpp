@@ -54,7 +54,8 @@ void read_names(TomlTable shop, Shop& into) {
 
 void read_columns(TomlTable& orders, OrderColumns& columns) {
   const std::pair<std::string_view, std::string*> named[] = {
-      {"order", &columns.order}, {"text", &columns.text}, {"quantity", &columns.quantity}, {"design", &columns.design}};
+      {"order", &columns.order},   {"text", &columns.text},   {"quantity", &columns.quantity},
+      {"design", &columns.design}, {"blank", &columns.blank}, {"wish", &columns.wish}};
   for (const auto& [key, column] : named) orders.read(key, *column);
   for (std::size_t i = 0; i < std::size(named); ++i) {
     const auto& [key, column] = named[i];
@@ -82,6 +83,20 @@ void read_order_format(TomlTable orders, OrderFormat& format) {
     orders.fault("encoding", "is no encoding that is known here", "it is \"" + format.encoding + "\"",
                  "Write \"UTF-8\", \"UTF-16LE\" or \"windows-1252\", or take it out to have it told from the file");
   }
+}
+
+// ---- [blanks] ----
+
+constexpr Word<BlankUse::Spare> spare_words[] = {{"fullest", BlankUse::Spare::fullest},
+                                                 {"none", BlankUse::Spare::none}};
+
+void read_blank_use(TomlTable blanks, BlankUse& use) {
+  if (!blanks.present()) return;
+  blanks.require("file", "file = \"blanks.csv\"");
+  if (blanks.read("file", use.file) && use.file.empty()) {
+    blanks.fault("file", "is empty", "", "Name the file of measured blanks, or take the table out");
+  }
+  blanks.read("spare", use.spare, spare_words);
 }
 
 // ---- [machine], [jig], [marks] ----
@@ -192,6 +207,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   shop.default_design = "plaque-landscape", shop.stand_design = "stand-words";  // as shipped
   read_names(root.table("shop"), shop);
   read_order_format(root.table("orders"), shop.orders);
+  read_blank_use(root.table("blanks"), shop.blanks);
   TomlTable machine = root.table("machine");
   machine.read("width", shop.plan.machine.width, any_size);
   machine.read("height", shop.plan.machine.height, any_size);

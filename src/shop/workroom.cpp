@@ -64,12 +64,21 @@ Composer::Composer(Workroom& workroom, std::string date, unsigned workers)
 
 std::vector<SetOrder> Composer::set(std::span<const Order> orders) {
   std::vector<SetOrder> results(orders.size());
-  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()),
-                    [&](std::size_t i, unsigned worker) { results[i] = set_one(orders[i], typesetters_[worker]); });
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()), [&](std::size_t i, unsigned worker) {
+    results[i] = set_one(orders[i], nullptr, typesetters_[worker]);
+  });
   return results;
 }
 
-SetOrder Composer::set_one(const Order& order, Typesetter& typesetter) {
+std::vector<SetOrder> Composer::set(std::span<const LaidOrder> orders) {
+  std::vector<SetOrder> results(orders.size());
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()), [&](std::size_t i, unsigned worker) {
+    results[i] = set_one(*orders[i].order, orders[i].laid, typesetters_[worker]);
+  });
+  return results;
+}
+
+SetOrder Composer::set_one(const Order& order, const Design* laid, Typesetter& typesetter) {
   SetOrder set;
   const auto hold = [&](Fault fault) {
     fault.where = order.source + (fault.where.empty() ? "" : ", " + fault.where);
@@ -86,7 +95,8 @@ SetOrder Composer::set_one(const Order& order, Typesetter& typesetter) {
   if (!workroom_->has_design(design)) return hold(workroom_->no_design(design));
   const Result<const Station*> station = workroom_->station(design);  // opened before: only looked up here
   if (!station) return hold(station.fault());
-  Result<Artwork> artwork = compose((*station)->design, {set.inscription, date_}, typesetter);
+  const Design& on_piece = laid != nullptr ? *laid : (*station)->design;
+  Result<Artwork> artwork = compose(on_piece, {set.inscription, date_}, typesetter);
   if (!artwork) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
   return set.artwork->illegible ? hold(*set.artwork->illegible) : set;

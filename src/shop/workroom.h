@@ -48,15 +48,25 @@ struct SetOrder {
   std::optional<Fault> held;
 };
 
+/// An order, and its design as it comes out on one piece.
+struct LaidOrder {
+  const Order* order = nullptr;
+  const Design* laid = nullptr;
+};
+
 /// Cleans and composes orders on all cores; each core keeps its own caches from call to call.
 class Composer {
  public:
   Composer(Workroom& workroom, std::string date, unsigned workers);
   /// One result for each order, in their order. Every design that they name must have been opened as a station.
   std::vector<SetOrder> set(std::span<const Order> orders);
+  /// The same for one item each, on the piece that its design is laid on.
+  std::vector<SetOrder> set(std::span<const LaidOrder> orders);
+  /// One for each core.
+  [[nodiscard]] std::vector<Typesetter>& typesetters() { return typesetters_; }
 
  private:
-  SetOrder set_one(const Order& order, Typesetter& typesetter);
+  SetOrder set_one(const Order& order, const Design* laid, Typesetter& typesetter);
   Workroom* workroom_;
   std::string date_;
   std::vector<Typesetter> typesetters_;

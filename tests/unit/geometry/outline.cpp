@@ -19,9 +19,9 @@ TEST_CASE("an inset is the true parallel curve") {
   const double perimeter = 2 * (20 + 10) + 2 * pi * 5, area = 600 - (4 - pi) * 25;
   const auto inner = inset(outline, 2);
   REQUIRE(inner);
-  CHECK(inner->radius == 3);
+  CHECK(inner->radii.front() == 3);
   CHECK(area_of(path_of(*inner)) == Approx(area - perimeter * 2 + pi * 4).epsilon(1e-6));
-  CHECK(inset(outline, 7)->radius == 0);
+  CHECK(inset(outline, 7)->radii.empty());
   CHECK_FALSE(inset(outline, 10));
 }
 

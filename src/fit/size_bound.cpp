@@ -1,0 +1,88 @@
+#include "fit/size_bound.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "fit/line_candidates.h"
+#include "fit/plan_bounds.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+/// A square of 1 mm: sizes in it are heights and widths turned over.
+SettingArea unit_square() {
+  const ConvexRegion region = region_of(Polygon{{0, 0}, {1, 0}, {1, 1}, {0, 1}});
+  return {{region, {}}, widths_of(region), {0.5, 0.5}, false};
+}
+
+/// For each number of lines, the least width of the widest; infinite where so many cannot be made. By the last line's
+/// first piece (Bellman's principle): the others are best as they are best without it.
+std::vector<double> least_widths(LineCandidates& lines, std::size_t pieces) {
+  std::vector<double> before(pieces + 1, infinity), widths;
+  before[0] = 0;
+  for (std::size_t rows = 1; rows <= pieces; ++rows) {
+    std::vector<double> least(pieces + 1, infinity);
+    for (std::size_t last = rows; last <= pieces; ++last) {
+      for (std::size_t first = last; first-- > rows - 1;) {
+        if (before[first] >= least[last]) continue;
+        const double width = lines.width(first, last, least[last]);
+        if (width >= least[last]) break;  // one piece more makes it no narrower
+        least[last] = std::max(before[first], width);
+      }
+    }
+    widths.push_back(least[pieces]);
+    before = std::move(least);
+  }
+  return widths;
+}
+
+double smallest_cap(const TextPassages& list, const SettingRules& rules) {
+  double smallest = infinity;
+  for (const TextPassage& passage : list.passages) {
+    const LineStyle& style = rules.styles[passage.style];
+    if (!passage.blank) smallest = std::min(smallest, style.size * style.cap_height);
+  }
+  return rules.block.sizes == LineSizes::same_width ? rules.block.width_ratio * smallest : smallest;
+}
+
+SizeBound::Extent extent_as_they_are(LineCandidates& lines, const LineEnds& own, const BlockStyle& style) {
+  std::vector<LineMeasure> measures;
+  std::size_t first = 0;
+  for (const std::size_t last : own) measures.push_back(lines.line(std::exchange(first, last), last).measure);
+  const Bounds ink = arrange(measures, style).ink;
+  return {ink.width(), ink.height()};
+}
+
+}  // namespace
+
+double SizeBound::cap_height_in(double width, double height) const {
+  double size = 0;
+  for (const Extent& extent : extents) size = std::max(size, std::min(width / extent.width, height / extent.height));
+  return smallest_cap * std::min(size, largest);
+}
+
+Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules) {
+  const TextPassages list = passages_of(lines, rules, typesetter);
+  const SettingArea square = unit_square();
+  LineCandidates candidates(typesetter, list, rules, square.area.region);
+  if (auto fault = candidates.shape(lines)) return *std::move(fault);
+  PlanBounds bounds(candidates, list, rules, square);
+  SizeBound bound{{}, bounds.largest(), smallest_cap(list, rules)};
+  const LineEnds own = own_ends(list);
+  const std::size_t pieces = list.pieces.size();
+  if (own.size() == pieces) {
+    bound.extents.push_back(extent_as_they_are(candidates, own, rules.block));
+  } else {
+    const std::vector<double> widths = least_widths(candidates, pieces);
+    for (std::size_t rows = 1; rows <= pieces; ++rows) {
+      const double height = 1 / bounds.height_size(rows, 1, pieces - 1);
+      if (widths[rows - 1] < infinity) bound.extents.push_back({widths[rows - 1], height});
+    }
+  }
+  if (candidates.fault()) return *candidates.fault();
+  return bound;
+}
+
+}  // namespace ordinatio

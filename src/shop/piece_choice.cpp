@@ -1,0 +1,227 @@
+#include "shop/piece_choice.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace ordinatio {
+namespace {
+
+/// Pieces whose sides differ from the design's by more than this share are meant for something else. Common practice, no
+/// source: reclaimed pieces of one kind are a few millimetres apart.
+constexpr double kind_slack = 0.25;
+
+bool is_of_kind(const BlankRow& row, const Design& design) {
+  const auto near = [](double a, double b) { return std::abs(a - b) <= kind_slack * b; };
+  const bool of_material = design.material.empty() || row.material.empty() || design.material == row.material;
+  return of_material && near(row.width, design.width) && near(row.height, design.height);
+}
+
+bool has_thing(const BlankRow& row, const std::string& name) {
+  return std::ranges::any_of(row.blank.kept_clear, [&](const KeptClear& thing) { return thing.name == name; });
+}
+
+/// Nothing is missing from it but what a rule does not show.
+bool is_full(const BlankRow& row, const Design& design) {
+  constexpr double least_share = 0.98;  // of the nominal area: a millimetre off either side of 100 × 150 mm
+  return row.blank.chips.empty() && area_of(row.blank) >= least_share * area_of(design.blank);
+}
+
+/// The same number for pieces of the same shape with the same things on them.
+std::vector<std::size_t> kinds_of(const std::vector<const BlankRow*>& pieces) {
+  std::map<std::vector<double>, std::size_t> known;
+  std::vector<std::size_t> kinds;
+  for (const BlankRow* row : pieces) {
+    std::vector<double> shape = row->blank.outline.radii;
+    const auto add = [&shape](const Polygon& polygon) {
+      shape.push_back(static_cast<double>(polygon.size()));
+      for (const Point p : polygon) shape.insert(shape.end(), {p.x, p.y});
+    };
+    add(row->blank.outline.vertices);
+    for (const Polygon& chip : row->blank.chips) add(chip);
+    for (const KeptClear& thing : row->blank.kept_clear) {
+      shape.insert(shape.end(), {-1, thing.radius, thing.margin});
+      add(thing.corners);
+    }
+    kinds.push_back(known.emplace(std::move(shape), known.size()).first->second);
+  }
+  return kinds;
+}
+
+}  // namespace
+
+PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
+                         const std::string& date)
+    : workroom_(&workroom), typesetters_(&typesetters), date_(date) {
+  for (const BlankRow& row : blanks.rows) {
+    if (row.used.empty()) pieces_.push_back(&row);
+  }
+  piece_kinds_ = kinds_of(pieces_);
+}
+
+void PieceChoice::lay_designs(const std::vector<Order>& orders) {
+  for (const Order& order : orders) {
+    const std::string name = workroom_->design_of(order);
+    if (laid_.contains(name) || !workroom_->has_design(name)) continue;
+    const Result<const Station*> station = workroom_->station(name);
+    if (!station) continue;
+    std::vector<std::optional<Design>>& on_pieces = laid_[name];
+    on_pieces.resize(pieces_.size());
+    const Pocket& pocket = (*station)->frame.pockets.front();
+    for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
+      const BlankRow& row = *pieces_[i];
+      if (!is_of_kind(row, (*station)->design)) return;
+      if (!lies_in(pocket, row.width, row.height, workroom_->shop().plan.jig)) return;
+      if (Result<Design> laid = laid_on((*station)->design, row.blank)) on_pieces[i] = std::move(*laid);
+    });
+  }
+}
+
+PieceChoice::Wanting PieceChoice::want(const Order& order, Typesetter& typesetter) {
+  Wanting wanting{&order, nullptr, {{}, date_}, {}, {}};
+  const std::string name = workroom_->design_of(order);
+  if (!workroom_->has_design(name)) {
+    wanting.held = workroom_->no_design(name);
+    return wanting;
+  }
+  const Result<const Station*> station = workroom_->station(name);
+  Result<Inscription> inscription = clean_inscription(order.text, workroom_->cleaning());
+  if (!station || !inscription) {
+    wanting.held = station ? inscription.fault() : station.fault();
+    return wanting;
+  }
+  wanting.station = *station;
+  wanting.words.inscription = std::move(*inscription);
+  Result<LetteringBound> bound = bound_lettering((*station)->design, wanting.words, typesetter);
+  if (!bound) {
+    wanting.held = bound.fault();
+    return wanting;
+  }
+  wanting.bound = std::move(*bound);
+  return wanting;
+}
+
+const std::vector<std::optional<Design>>& PieceChoice::laid(const Wanting& wanting) const {
+  return laid_.at(wanting.station->design.name);
+}
+
+bool PieceChoice::suits(const Wanting& wanting, int ordinal, std::size_t piece) const {
+  const Order& order = *wanting.order;
+  const BlankRow& row = *pieces_[piece];
+  const auto index = static_cast<std::size_t>(ordinal) - 1;
+  if (index < order.blanks.size() && order.blanks[index] != row.blank.id) return false;
+  const auto has = [&row](const std::string& name) { return has_thing(row, name); };
+  if (!std::ranges::all_of(order.wish.keep, has)) return false;
+  return !order.wish.full_size || is_full(row, wanting.station->design);
+}
+
+std::vector<std::size_t> PieceChoice::least_full_first() const {
+  std::vector<double> fullness;
+  for (const BlankRow* row : pieces_) {
+    double clear = area_of(row->blank);
+    for (const KeptClear& thing : row->blank.kept_clear) clear -= area_of(outline_of(thing));
+    fullness.push_back(clear);
+  }
+  std::vector<std::size_t> order(pieces_.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return fullness[i]; });
+  return order;
+}
+
+std::vector<double> PieceChoice::sizes_of(std::span<const ItemOnPlace> pairs) {
+  std::vector<double> sizes(pairs.size());
+  for_each_parallel(pairs.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned worker) {
+    const Wanting& wanting = wanting_[items_[pairs[i].item].order];
+    sizes[i] = cap_height_on(*laid(wanting)[pairs[i].place], wanting.words, (*typesetters_)[worker]);
+  });
+  return sizes;
+}
+
+AssignmentQuestion PieceChoice::question() {
+  AssignmentQuestion question;
+  question.items = items_.size(), question.places = pieces_.size();
+  question.bound = [this](std::size_t item, std::size_t place) {
+    const Wanting& wanting = wanting_[items_[item].order];
+    const std::optional<Design>& on_piece = laid(wanting)[place];
+    if (!on_piece || !suits(wanting, items_[item].ordinal, place)) return 0.0;
+    return cap_height_at_most(wanting.bound, *on_piece);
+  };
+  question.sizes = [this](std::span<const ItemOnPlace> pairs) { return sizes_of(pairs); };
+  if (workroom_->shop().blanks.spare == BlankUse::Spare::fullest) question.spare = least_full_first();
+  for (const PlacedItem& item : items_) question.item_kinds.push_back(item.order);
+  question.place_kinds = piece_kinds_;
+  return question;
+}
+
+/// The reason on the fullest piece that it may have, or that there is none.
+Fault PieceChoice::why_none(const Wanting& wanting, int ordinal) {
+  const auto index = static_cast<std::size_t>(ordinal) - 1;
+  const std::vector<std::string>& named = wanting.order->blanks;
+  const bool is_pinned = index < named.size();
+  if (is_pinned && std::ranges::none_of(pieces_, [&](const BlankRow* row) { return row->blank.id == named[index]; })) {
+    return {"piece " + named[index] + " is not free", "", "it is not among the free pieces of the blanks' file",
+            "Name a free piece, or leave the choice to the program"};
+  }
+  std::vector<std::size_t> order = least_full_first();
+  for (auto piece = order.rbegin(); piece != order.rend(); ++piece) {
+    const std::optional<Design>& on_piece = laid(wanting)[*piece];
+    if (!on_piece || !suits(wanting, ordinal, *piece)) continue;
+    const Result<Artwork> artwork = compose(*on_piece, wanting.words, typesetters_->front());
+    if (!artwork) return artwork.fault();
+    if (artwork->illegible) return *artwork->illegible;
+    return {"no piece is left for it", "", "the free pieces that it could have went to earlier orders",
+            "Measure more pieces into the blanks' file"};
+  }
+  if (is_pinned) {
+    return {"it does not go on piece " + named[index], "", "the piece's size, or what is wished of it, does not agree",
+            "Name another piece"};
+  }
+  const bool wishes = !wanting.order->wish.keep.empty() || wanting.order->wish.full_size;
+  return {wishes ? "no free piece is as the customer wishes" : "no free piece takes the design", "",
+          std::to_string(pieces_.size()) + " pieces are free, and none of them suits",
+          wishes ? "Ask the customer, or measure more pieces" : "Measure more pieces into the blanks' file"};
+}
+
+void PieceChoice::note_gain(const Assignment& best, PairSizes& sizes, std::vector<std::string>& notes) const {
+  const Assignment plain = first_come(sizes);
+  const auto placed = [](const Assignment& assignment) {
+    return std::ranges::count_if(assignment.place_of, [](const auto& place) { return place.has_value(); });
+  };
+  notes.push_back("pieces: " + std::to_string(placed(best)) + " of " + std::to_string(pieces_.size()) +
+                  " free ones have an item; the smallest lettering is " + mm_text(best.smallest) + ", the mean " +
+                  mm_text(best.total / std::max(1.0, static_cast<double>(placed(best)))) +
+                  "; first come, first served: " + std::to_string(placed(plain)) + " items, " +
+                  mm_text(plain.smallest) + " and " +
+                  mm_text(plain.total / std::max(1.0, static_cast<double>(placed(plain)))));
+}
+
+std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, std::vector<std::string>& notes) {
+  lay_designs(orders);
+  wanting_.resize(orders.size());
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_->size()),
+                    [&](std::size_t i, unsigned worker) { wanting_[i] = want(orders[i], (*typesetters_)[worker]); });
+  std::vector<PlacedItem> all;
+  std::vector<std::size_t> index_of;  // of items_, among all
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    for (int ordinal = 1; ordinal <= orders[i].quantity; ++ordinal) {
+      all.push_back({i, ordinal, nullptr, nullptr, wanting_[i].held});
+      if (wanting_[i].held) continue;
+      items_.push_back(all.back());
+      index_of.push_back(all.size() - 1);
+    }
+  }
+  PairSizes sizes(question());
+  const Assignment best = assign(sizes);
+  for (std::size_t i = 0; i < items_.size(); ++i) {
+    PlacedItem& item = all[index_of[i]];
+    if (const auto place = best.place_of[i]) {
+      item.laid = &*laid(wanting_[item.order])[*place];
+      item.piece = pieces_[*place];
+    } else {
+      item.held = why_none(wanting_[item.order], item.ordinal);
+    }
+  }
+  note_gain(best, sizes, notes);
+  return all;
+}
+
+}  // namespace ordinatio

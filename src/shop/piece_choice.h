@@ -1,0 +1,60 @@
+// Which item goes on which measured piece. Of this folder alone.
+#pragma once
+
+#include <deque>
+
+#include "bed/assignment.h"
+#include "design/lettering.h"
+#include "shop/blanks.h"
+#include "shop/workroom.h"
+
+namespace ordinatio {
+
+/// An item with the design as it comes out on its piece, or the reason why it has none.
+struct PlacedItem {
+  std::size_t order = 0;  // of the orders
+  int ordinal = 1;
+  const Design* laid = nullptr;
+  const BlankRow* piece = nullptr;
+  MaybeFault held;
+};
+
+/// Lays designs on the free pieces and shares the pieces out, so that the smallest lettering is as large as it can be,
+/// then all of it together. Designs must have been opened as stations.
+class PieceChoice {
+ public:
+  PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters, const std::string& date);
+
+  /// Every item of the orders in their order. Notes say what was gained over taking pieces as they come.
+  std::vector<PlacedItem> choose(const std::vector<Order>& orders, std::vector<std::string>& notes);
+
+ private:
+  /// What is known of an order before its items have pieces.
+  struct Wanting {
+    const Order* order = nullptr;
+    const Station* station = nullptr;
+    Words words;
+    LetteringBound bound;
+    MaybeFault held;  // on any piece
+  };
+  Wanting want(const Order& order, Typesetter& typesetter);
+  void lay_designs(const std::vector<Order>& orders);
+  const std::vector<std::optional<Design>>& laid(const Wanting& wanting) const;
+  [[nodiscard]] bool suits(const Wanting& wanting, int ordinal, std::size_t piece) const;
+  [[nodiscard]] AssignmentQuestion question();
+  std::vector<double> sizes_of(std::span<const ItemOnPlace> pairs);
+  void note_gain(const Assignment& best, PairSizes& sizes, std::vector<std::string>& notes) const;
+  Fault why_none(const Wanting& wanting, int ordinal);
+  [[nodiscard]] std::vector<std::size_t> least_full_first() const;
+
+  Workroom* workroom_;
+  std::vector<const BlankRow*> pieces_;  // free ones
+  std::vector<std::size_t> piece_kinds_;
+  std::vector<Typesetter>* typesetters_;
+  std::string date_;
+  std::map<std::string, std::vector<std::optional<Design>>> laid_;  // by design; on each piece, where it goes there
+  std::vector<Wanting> wanting_;                                    // by order
+  std::vector<PlacedItem> items_;                                   // that may have a piece
+};
+
+}  // namespace ordinatio
