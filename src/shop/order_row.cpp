@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "shop/csv_rows.h"
 #include "shop/order_rows.h"
 
 namespace ordinatio {
@@ -42,7 +43,7 @@ class RowReading {
       : record_(record), header_(header), file_(file) {}
 
   MaybeFault read(Order& order, bool& guarded) const {
-    if (auto fault = check_width()) return fault;
+    if (auto fault = check_width(record_, header_.names, file_)) return fault;
     if (auto fault = read_number(order, guarded)) return fault;
     if (auto fault = read_text(order)) return fault;
     if (auto fault = read_quantity(order)) return fault;
@@ -51,13 +52,9 @@ class RowReading {
 
  private:
   [[nodiscard]] Fault fault_in(std::size_t column, std::string what, std::string why, std::string mend) const {
-    const CsvField& field = record_.fields[column];
-    return {std::move(what),
-            file_ + ":" + std::to_string(field.line) + ":" + std::to_string(field.column) + ", column \"" +
-                header_.names[column] + "\"",
-            std::move(why), std::move(mend)};
+    return {std::move(what), place_of(record_.fields[column], header_.names[column], file_), std::move(why),
+            std::move(mend)};
   }
-  MaybeFault check_width() const;
   MaybeFault check_letters(std::size_t column) const;
   MaybeFault read_number(Order& order, bool& guarded) const;
   MaybeFault read_text(Order& order) const;
@@ -68,27 +65,6 @@ class RowReading {
   const OrderHeader& header_;
   const std::string& file_;
 };
-
-MaybeFault RowReading::check_width() const {
-  const std::size_t fields = record_.fields.size(), wanted = header_.names.size();
-  if (fields == wanted) return std::nullopt;
-  const CsvField &first = record_.fields.front(), &last = record_.fields.back();
-  const auto line_ends = std::count(last.text.begin(), last.text.end(), '\n');
-  const std::size_t last_line = last.line + static_cast<std::size_t>(line_ends);
-  Fault fault{"the row has " + std::to_string(fields) + (fields == 1 ? " field" : " fields"),
-              file_ + ":" + std::to_string(first.line), "the header has " + std::to_string(wanted), ""};
-  if (last_line > first.line) fault.why += "; the row runs to line " + std::to_string(last_line);
-  if (fields < wanted) {
-    fault.where += ", column \"" + header_.names[fields] + "\"";
-    fault.why += "; a field is missing, or a quote is closed too late";
-    fault.mend = "Give the row every field, empty ones too";
-  } else {
-    fault.where += ", behind column \"" + header_.names.back() + "\"";
-    fault.why += "; a text may hold the delimiter";
-    fault.mend = "Put quotes around a text that holds the delimiter";
-  }
-  return fault;
-}
 
 MaybeFault RowReading::check_letters(std::size_t column) const {
   const std::string& text = record_.fields[column].text;
@@ -159,11 +135,6 @@ MaybeFault RowReading::read_design(Order& order) const {
   if (auto fault = check_letters(*header_.design)) return fault;
   order.design = trimmed(record_.fields[*header_.design].text);
   return std::nullopt;
-}
-
-bool is_empty(const CsvRecord& record) {
-  return std::all_of(record.fields.begin(), record.fields.end(),
-                     [](const CsvField& field) { return trimmed(field.text).empty(); });
 }
 
 void add_row(const CsvRecord& record, const OrderHeader& header, const std::string& file, OrderRows& rows) {
