@@ -75,29 +75,12 @@ void check_text_beside(const Design& design, const TextPart& text, const Polygon
   table.fault("box", "leaves no room for the text", "what is kept clear takes all of it", "Move or enlarge the box");
 }
 
-/// Whether two edges that are not neighbours meet.
-bool crosses_itself(const Polygon& polygon) {
-  const auto side = [](Point a, Point b, Point of) {
-    const double turn = cross(b - a, of - a);
-    return (turn > 0) - (turn < 0);
-  };
-  const std::size_t n = polygon.size();
-  for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t k = i + 2; k < n; ++k) {
-      if (i == 0 && k == n - 1) continue;
-      const Point a = polygon[i], b = polygon[i + 1], c = polygon[k], d = polygon[(k + 1) % n];
-      if (side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0) return true;
-    }
-  }
-  return false;
-}
-
 void check_outline(const Polygon& outline, TomlTable& table) {
   if (outline.size() > corner_limit) {
     table.fault("outline", "has too many corners", "nobody measures more than 500", "Go round the thing more coarsely");
   } else if (area_of(weld({outline}, area_grid)) < least_overlap) {
     table.fault("outline", "has no area", "", "Go round the thing once, corner by corner");
-  } else if (crosses_itself(outline)) {
+  } else if (crossing_edges(outline)) {
     table.fault("outline", "crosses itself", "", "Go round the thing once, corner by corner");
   }
 }

@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 namespace ordinatio {
@@ -87,6 +88,9 @@ using Polygon = std::vector<Point>;  // the closing edge is implied
 using Polygons = std::vector<Polygon>;
 double area_of(const Polygon& polygon);
 double area_of(const Polygons& polygons);
+/// The first two edges of a polygon that cross one another, by the corners that they start from; edges that only touch do
+/// not cross. Cost: the square of the corners.
+std::optional<std::pair<std::size_t, std::size_t>> crossing_edges(const Polygon& polygon);
 
 struct Polyline {
   Polygon points;

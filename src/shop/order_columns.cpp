@@ -1,17 +1,10 @@
 #include <algorithm>
 
+#include "shop/csv_rows.h"
 #include "shop/order_rows.h"
 
 namespace ordinatio {
 namespace {
-
-std::string lower_case(std::string_view text) {
-  std::string lower(text);
-  for (char& c : lower) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return lower;
-}
 
 std::vector<std::size_t> columns_named(const std::string& name, const std::vector<std::string>& headers) {
   std::vector<std::size_t> columns;

@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "shop/blank_cells.h"
+#include "shop/csv_rows.h"
 #include "shop/order_rows.h"
 
 namespace ordinatio {
@@ -35,18 +37,6 @@ bool in_scientific_notation(std::string_view number) {
   return all_digits(mantissa) && all_digits(exponent) && (sign || mark != std::string::npos);
 }
 
-/// What stands between semicolons, without blanks around it; nothing for empty parts.
-std::vector<std::string> parts_of(std::string_view cell) {
-  std::vector<std::string> parts;
-  for (std::size_t from = 0; from <= cell.size();) {
-    const std::size_t end = std::min(cell.find(';', from), cell.size());
-    const std::string_view part = trimmed(cell.substr(from, end - from));
-    if (!part.empty()) parts.emplace_back(part);
-    from = end + 1;
-  }
-  return parts;
-}
-
 /// One record on its way to an order, with what its faults need to say where.
 class RowReading {
  public:
@@ -54,7 +44,7 @@ class RowReading {
       : record_(record), header_(header), file_(file) {}
 
   MaybeFault read(Order& order, bool& guarded) const {
-    if (auto fault = check_width()) return fault;
+    if (auto fault = check_width(record_, header_.names, file_)) return fault;
     if (auto fault = read_number(order, guarded)) return fault;
     if (auto fault = read_text(order)) return fault;
     if (auto fault = read_quantity(order)) return fault;
@@ -65,13 +55,9 @@ class RowReading {
 
  private:
   [[nodiscard]] Fault fault_in(std::size_t column, std::string what, std::string why, std::string mend) const {
-    const CsvField& field = record_.fields[column];
-    return {std::move(what),
-            file_ + ":" + std::to_string(field.line) + ":" + std::to_string(field.column) + ", column \"" +
-                header_.names[column] + "\"",
-            std::move(why), std::move(mend)};
+    return {std::move(what), place_of(record_.fields[column], header_.names[column], file_), std::move(why),
+            std::move(mend)};
   }
-  MaybeFault check_width() const;
   MaybeFault check_letters(std::size_t column) const;
   MaybeFault read_number(Order& order, bool& guarded) const;
   MaybeFault read_text(Order& order) const;
@@ -84,27 +70,6 @@ class RowReading {
   const OrderHeader& header_;
   const std::string& file_;
 };
-
-MaybeFault RowReading::check_width() const {
-  const std::size_t fields = record_.fields.size(), wanted = header_.names.size();
-  if (fields == wanted) return std::nullopt;
-  const CsvField &first = record_.fields.front(), &last = record_.fields.back();
-  const auto line_ends = std::count(last.text.begin(), last.text.end(), '\n');
-  const std::size_t last_line = last.line + static_cast<std::size_t>(line_ends);
-  Fault fault{"the row has " + std::to_string(fields) + (fields == 1 ? " field" : " fields"),
-              file_ + ":" + std::to_string(first.line), "the header has " + std::to_string(wanted), ""};
-  if (last_line > first.line) fault.why += "; the row runs to line " + std::to_string(last_line);
-  if (fields < wanted) {
-    fault.where += ", column \"" + header_.names[fields] + "\"";
-    fault.why += "; a field is missing, or a quote is closed too late";
-    fault.mend = "Give the row every field, empty ones too";
-  } else {
-    fault.where += ", behind column \"" + header_.names.back() + "\"";
-    fault.why += "; a text may hold the delimiter";
-    fault.mend = "Put quotes around a text that holds the delimiter";
-  }
-  return fault;
-}
 
 MaybeFault RowReading::check_letters(std::size_t column) const {
   const std::string& text = record_.fields[column].text;
@@ -180,7 +145,7 @@ MaybeFault RowReading::read_design(Order& order) const {
 MaybeFault RowReading::read_pieces(Order& order) const {
   if (!header_.blank) return std::nullopt;
   if (auto fault = check_letters(*header_.blank)) return fault;
-  order.blanks = parts_of(record_.fields[*header_.blank].text);
+  for (const std::string_view id : parts_in(record_.fields[*header_.blank].text)) order.blanks.emplace_back(id);
   if (order.blanks.size() <= static_cast<std::size_t>(order.quantity)) return std::nullopt;
   return fault_in(*header_.blank, "there are more pieces named than the order has items",
                   std::to_string(order.blanks.size()) + " are named for " + std::to_string(order.quantity),
@@ -190,11 +155,10 @@ MaybeFault RowReading::read_pieces(Order& order) const {
 MaybeFault RowReading::read_wish(Order& order) const {
   if (!header_.wish) return std::nullopt;
   if (auto fault = check_letters(*header_.wish)) return fault;
-  for (const std::string& wish : parts_of(record_.fields[*header_.wish].text)) {
+  for (const std::string_view wish : parts_in(record_.fields[*header_.wish].text)) {
     const std::size_t colon = wish.find(':');
-    const std::string_view key = trimmed(std::string_view(wish).substr(0, colon));
-    const std::string_view value =
-        colon == std::string::npos ? std::string_view() : trimmed(std::string_view(wish).substr(colon + 1));
+    const std::string_view key = trimmed(wish.substr(0, colon));
+    const std::string_view value = colon == std::string::npos ? std::string_view() : trimmed(wish.substr(colon + 1));
     if (key == "keep" && !value.empty()) {
       order.wish.keep.emplace_back(value);
     } else if (key == "size" && value == "full") {
@@ -206,11 +170,6 @@ MaybeFault RowReading::read_wish(Order& order) const {
     }
   }
   return std::nullopt;
-}
-
-bool is_empty(const CsvRecord& record) {
-  return std::all_of(record.fields.begin(), record.fields.end(),
-                     [](const CsvField& field) { return trimmed(field.text).empty(); });
 }
 
 void add_row(const CsvRecord& record, const OrderHeader& header, const std::string& file, OrderRows& rows) {
