@@ -119,6 +119,11 @@ struct Sheet {
 /// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a
 /// pocket is off the bed or overlaps another, no pocket fits at all.
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height);
+/// By how much a piece may be larger than its pocket: on a bed without a board, where its neighbour's half of the gap
+/// begins.
+double play_of(const Jig& jig);
+/// Whether a piece of this size, as drawn, may lie in the pocket.
+bool lies_in(const Pocket& pocket, double blank_width, double blank_height, const Jig& jig);
 /// The marks' centres. Faults: under a pocket, off the bed, too few, all in one line.
 Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Pocket>& pockets);
 /// From blank mm to bed mm for a blank at the lower-left corner of its pocket.

@@ -131,6 +131,14 @@ Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_widt
   return pockets;
 }
 
+double play_of(const Jig& jig) { return jig.fill_bed ? jig.gap / 2 : 0; }
+
+bool lies_in(const Pocket& pocket, double blank_width, double blank_height, const Jig& jig) {
+  const double width = pocket.turned ? blank_height : blank_width, height = pocket.turned ? blank_width : blank_height;
+  const double play = play_of(jig) + touch;
+  return width <= pocket.box.width() + play && height <= pocket.box.height() + play;
+}
+
 Transform blank_to_bed(const Pocket& pocket, double blank_height) {
   const Point corner{pocket.box.left, pocket.box.bottom};
   if (!pocket.turned) return shift_by(corner);

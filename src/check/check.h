@@ -36,6 +36,8 @@ MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
 struct ManifestItem {
   Item item;
   int pocket = 0;
+  Blank piece;  // without an id: the nominal one, of which no more is told
+  bool from_behind = false;
   std::string hash;
   Placement placement;
   double cap_height = 0, x_height = 0, stroke = 0, counter = 0;  // mm; 0: there is none

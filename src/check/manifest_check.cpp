@@ -55,6 +55,18 @@ void compare_areas(const std::string& name, const ManifestItem& found, const Art
 /// A width that is infinite, there being none, is written as 0.
 bool is_width(double found, double wanted) { return found == (std::isfinite(wanted) ? wanted : 0); }
 
+bool same_thing(const KeptClear& a, const KeptClear& b) {
+  return a.name == b.name && a.corners == b.corners && a.radius == b.radius && a.margin == b.margin;
+}
+
+/// Of the nominal piece nothing is told.
+bool same_piece(const Blank& found, const Blank& wanted) {
+  if (wanted.id.empty()) return found.id.empty();
+  return found.id == wanted.id && found.outline.vertices == wanted.outline.vertices &&
+         found.outline.radii == wanted.outline.radii && found.chips == wanted.chips &&
+         std::ranges::equal(found.kept_clear, wanted.kept_clear, same_thing);
+}
+
 void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   const std::string name = "item " + wanted.item.id;
   const Artwork& artwork = wanted.artwork;
@@ -66,6 +78,8 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   require(std::ranges::equal(found.item.inscription.notes, wanted.item.inscription.notes, same_change),
           name + ": what was changed in its text");
   require(found.pocket == wanted.pocket, name + ": its pocket");
+  require(same_piece(found.piece, artwork.blank), name + ": its piece");
+  require(found.from_behind == artwork.from_behind, name + ": its side");
   require(found.to_bed == wanted.to_bed, name + ": its place on the bed");
   require(found.placement.size == artwork.placement.size && found.placement.shift == artwork.placement.shift,
           name + ": its size or place");

@@ -78,7 +78,9 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   Workroom workroom(shop);
   const Result<const Station*> station = workroom.station(before->item.design);
   if (!station) return station.fault();
-  const Design& design = (*station)->design;
+  Result<Design> laid = before->piece.id.empty() ? (*station)->design : laid_on((*station)->design, before->piece);
+  if (!laid) return laid.fault();
+  const Design& design = *laid;
   Result<Inscription> words = words_for(*before, workroom, options);
   if (!words) return words.fault();
   Typesetter typesetter(workroom.fonts());

@@ -21,6 +21,30 @@ std::string_view name_of(Jig::Lie lie) {
 
 Json json_of(Point p) { return Json::array({p.x, p.y}); }
 
+Json json_of(const Polygon& polygon) {
+  Json points = Json::array();
+  for (const Point p : polygon) points.push_back(json_of(p));
+  return points;
+}
+
+/// A measured piece, as it must be known to engrave on it again; nothing for the nominal one.
+Json json_of(const Blank& blank) {
+  if (blank.id.empty()) return nullptr;
+  Json chips = Json::array(), things = Json::array();
+  for (const Polygon& chip : blank.chips) chips.push_back(json_of(chip));
+  for (const KeptClear& thing : blank.kept_clear) {
+    things.push_back({{"name", thing.name},
+                      {"corners", json_of(thing.corners)},
+                      {"radius", thing.radius},
+                      {"margin", thing.margin}});
+  }
+  return {{"id", blank.id},
+          {"outline", json_of(blank.outline.vertices)},
+          {"radii", blank.outline.radii},
+          {"chips", chips},
+          {"kept_clear", things}};
+}
+
 Json json_of(const Pocket& pocket) {
   return {{"number", pocket.number},     {"left", pocket.box.left},       {"bottom", pocket.box.bottom},
           {"width", pocket.box.width()}, {"height", pocket.box.height()}, {"turned", pocket.turned}};
@@ -49,6 +73,8 @@ Json json_of(const SheetItem& placed) {
   return {{"id", placed.item.id},
           {"design", placed.item.design},
           {"pocket", placed.pocket},
+          {"piece", json_of(artwork.blank)},
+          {"from_behind", artwork.from_behind},
           {"original", placed.item.inscription.original},
           {"lines", placed.item.inscription.lines},
           {"changes", changes},
