@@ -150,6 +150,7 @@ class CommandLine {
     command->add_option("ORDERS", day_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
     add_common(command, "out/, then the name of the orders");
     command->add_option("--date", day_.date, "the day for designs with a date mark, such as 2026-11-25");
+    command->add_option("--blanks", day_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--dxf", dxf_, "R12, which every reader takes, or R2000, which is smaller")
         ->check(CLI::IsMember({"R12", "R2000"}));
     command->add_flag("!--no-svg", day_.svg, "write no SVG");
@@ -163,6 +164,7 @@ class CommandLine {
     CLI::App* command = app_.add_subcommand("proof", "Show the customers what will be engraved: a PDF, a page an item");
     command->add_option("ORDERS", proof_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
     command->add_option("--item", proof_.items, "only this item, such as 1042-2; may be given again");
+    command->add_option("--blanks", proof_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--date", proof_.date, "the day for designs with a date mark");
     add_common(command, "out/proofs");
     command->callback([this] { code_ = run_proof_command(common_, proof_); });

@@ -75,6 +75,16 @@ Fault pocket_fault(const std::string& what, std::size_t count) {
           "Name a free pocket from 1 to " + std::to_string(count)};
 }
 
+/// A piece that is engraved from behind lies face down: left and right are changed.
+Transform turned_over(double width) { return {-1, 0, 0, 1, width, 0}; }
+
+/// From the piece as it is seen to its pocket.
+Transform way_to_bed(const Artwork& artwork, const Pocket& pocket) {
+  const Bounds box = bounds_of(path_of(artwork.blank.outline));
+  const Transform to_pocket = blank_to_bed(pocket, box.height());
+  return artwork.from_behind ? then(turned_over(box.width()), to_pocket) : to_pocket;
+}
+
 /// Gives every item its pocket and its way there.
 MaybeFault place_items(const Frame& frame, std::vector<SheetItem>& items, const std::vector<int>& pocket_numbers) {
   std::vector<bool> taken(frame.pockets.size() + 1, false);
@@ -88,7 +98,7 @@ MaybeFault place_items(const Frame& frame, std::vector<SheetItem>& items, const 
       return pocket_fault("two items are meant for pocket " + std::to_string(wanted), frame.pockets.size());
     taken[index] = true;
     items[i].pocket = wanted;
-    items[i].to_bed = blank_to_bed(frame.pockets[index - 1], frame.blank_height);
+    items[i].to_bed = way_to_bed(items[i].artwork, frame.pockets[index - 1]);
   }
   return std::nullopt;
 }

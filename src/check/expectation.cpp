@@ -20,10 +20,11 @@ const Layer* layer_of(const SheetItem& item, Operation operation) {
   return nullptr;
 }
 
-/// A blank may not be mirrored, and must lie in its pocket.
+/// A blank is mirrored exactly if it is engraved from behind, and must lie in its pocket.
 void require_place(const Sheet& sheet, const SheetItem& item) {
   const std::string name = "item " + item.item.id;
-  if (!(std::abs(item.to_bed.determinant() - 1) <= same_place)) {
+  const double handedness = item.artwork.from_behind ? -1 : 1;
+  if (!(std::abs(item.to_bed.determinant() - handedness) <= same_place)) {
     throw Difference{name + " is mirrored or scaled on its way to the bed"};
   }
   const auto pocket = std::find_if(sheet.frame.pockets.begin(), sheet.frame.pockets.end(),
@@ -32,8 +33,8 @@ void require_place(const Sheet& sheet, const SheetItem& item) {
   for (const Point corner : item.artwork.blank.outline.vertices) {
     const Point p = item.to_bed(corner);
     const Bounds& box = pocket->box;
-    if (!(p.x >= box.left - place_slack && p.x <= box.right + place_slack && p.y >= box.bottom - place_slack &&
-          p.y <= box.top + place_slack)) {
+    const double slack = place_slack + play_of(sheet.frame.plan.jig);
+    if (!(p.x >= box.left - slack && p.x <= box.right + slack && p.y >= box.bottom - slack && p.y <= box.top + slack)) {
       throw Difference{name + ": its blank's corner " + spoken(p) + " is outside pocket " +
                        std::to_string(item.pocket)};
     }

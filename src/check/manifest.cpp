@@ -136,8 +136,8 @@ Blank read_piece(const JsonField& field) {
   if (!is_convex(piece.outline.vertices)) field["outline"].refuse("a convex outline");
   for (const JsonField& chip : field["chips"].list()) piece.chips.push_back(read_polygon(chip));
   for (const JsonField& thing : field["kept_clear"].list()) {
-    piece.kept_clear.push_back({thing["name"].text(), read_polygon(thing["corners"]), thing["radius"].number(),
-                                thing["margin"].number()});
+    piece.kept_clear.push_back(
+        {thing["name"].text(), read_polygon(thing["corners"]), thing["radius"].number(), thing["margin"].number()});
   }
   return piece;
 }

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <iterator>
 
 #include "shop/piece_choice.h"
 #include "shop/sheet_run.h"
@@ -8,17 +7,6 @@ namespace ordinatio {
 namespace {
 
 constexpr std::size_t batch = 512;  // orders composed before their sheets are written: what memory holds at once
-
-/// Opens every design that the orders name, before the cores share the work. A name that the workshop has not is left
-/// to hold its items; a design that cannot be read stops the command.
-MaybeFault open_designs(Workroom& workroom, const std::vector<Order>& orders) {
-  for (const Order& order : orders) {
-    const std::string name = workroom.design_of(order);
-    if (!order.design.empty() && !workroom.has_design(name)) continue;
-    if (const auto station = workroom.station(name); !station) return station.fault();
-  }
-  return std::nullopt;
-}
 
 /// One day's work on its way from orders to sheets.
 class Day {
@@ -82,53 +70,14 @@ MaybeFault Day::set_on_pieces(const std::vector<Order>& orders, const Blanks& bl
   PieceChoice choice(workroom_, blanks, composer_.typesetters(), date_);
   const std::vector<PlacedItem> items = choice.choose(orders, account_.notes);
   for (std::size_t done = 0; done < items.size(); done += batch) {
-    const std::size_t end = std::min(done + batch, items.size());
-    std::vector<LaidOrder> laid;
-    for (std::size_t i = done; i < end; ++i) {
-      if (!items[i].held) laid.push_back({&orders[items[i].order], items[i].laid});
+    const auto part = std::span(items).subspan(done, std::min(batch, items.size() - done));
+    const std::vector<SetOrder> sets = set_placed(composer_, workroom_, orders, part);
+    for (std::size_t i = 0; i < part.size(); ++i) {
+      if (auto fault = add(orders[part[i].order], part[i].ordinal, sets[i])) return fault;
     }
-    const std::vector<SetOrder> sets = composer_.set(laid);
-    std::size_t next = 0;
-    for (std::size_t i = done; i < end; ++i) {
-      const Order& order = orders[items[i].order];
-      if (items[i].held) {
-        Fault fault = *items[i].held;
-        fault.where = order.source + (fault.where.empty() ? "" : ", " + fault.where);
-        account_.held.push_back({item_id(order, items[i].ordinal), std::move(fault)});
-      } else if (auto fault = add(order, items[i].ordinal, sets[next++])) {
-        return fault;
-      }
-    }
-    if (progress_) progress_(end, items.size());
+    if (progress_) progress_(done + part.size(), items.size());
   }
   return std::nullopt;
-}
-
-/// The measured pieces, where the workshop or the command names them.
-Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const DayOptions& options, Account& account) {
-  const Shop& shop = workroom.shop();
-  if (options.blanks.empty() && shop.blanks.file.empty()) return std::optional<Blanks>();
-  const Result<const Station*> station = workroom.station(shop.default_design);
-  if (!station) return station.fault();
-  const Design& nominal = (*station)->design;
-  const auto file = options.blanks.empty() ? shop.folder / shop.blanks.file : options.blanks;
-  Result<Blanks> blanks = read_blanks(file, nominal.width, nominal.height, nominal.blank.outline);
-  if (!blanks) return blanks.fault();
-  std::ranges::copy(blanks->held, std::back_inserter(account.held));
-  std::ranges::copy(blanks->notes, std::back_inserter(account.notes));
-  return std::optional(std::move(*blanks));
-}
-
-/// Without measured pieces an order that asks for one cannot be served.
-void hold_wishes(std::vector<Order>& orders, std::vector<HeldItem>& held) {
-  const auto asks = [](const Order& order) { return !order.blanks.empty() || order.wish != PieceWish{}; };
-  for (const Order& order : orders) {
-    if (!asks(order)) continue;
-    held.push_back({order.number,
-                    {"a piece is asked for, and no pieces are measured", order.source, "the workshop names no blanks",
-                     "Write [blanks] file = \"blanks.csv\" in shop.toml, or empty the row's wish"}});
-  }
-  std::erase_if(orders, asks);
 }
 
 }  // namespace
@@ -137,11 +86,11 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
   Result<Orders> read = read_orders(options.orders, shop.orders);
   if (!read) return read.fault();
   Workroom workroom(shop);
-  if (auto fault = open_designs(workroom, read->orders)) return *std::move(fault);
+  if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
   Account account;
   account.held = std::move(read->held);
   account.notes = std::move(read->notes);
-  const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options, account);
+  const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "sheet-");

@@ -57,4 +57,12 @@ class PieceChoice {
   std::vector<PlacedItem> items_;                                   // that may have a piece
 };
 
+/// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.
+Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account);
+/// Composes the items that have a piece, one result each in their order; those that have none keep their reason.
+std::vector<SetOrder> set_placed(Composer& composer, const Workroom& workroom, const std::vector<Order>& orders,
+                                 std::span<const PlacedItem> items);
+/// Without measured pieces an order that asks for one cannot be served: moves it to what is held.
+void hold_wishes(std::vector<Order>& orders, std::vector<HeldItem>& held);
+
 }  // namespace ordinatio

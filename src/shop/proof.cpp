@@ -3,23 +3,10 @@
 
 #include "check/check.h"
 #include "shop/outbox.h"
+#include "shop/piece_choice.h"
 
 namespace ordinatio {
 namespace {
-
-/// The orders' rows that make at least one of the wanted items (all of them where none is named).
-std::vector<Order> wanted_orders(const std::vector<Order>& orders, const std::vector<std::string>& items) {
-  if (items.empty()) return orders;
-  std::vector<Order> wanted;
-  for (const Order& order : orders) {
-    for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) {
-      if (std::ranges::find(items, item_id(order, ordinal)) == items.end()) continue;
-      wanted.push_back(order);
-      break;
-    }
-  }
-  return wanted;
-}
 
 MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std::string>& items) {
   std::set<std::string> known;
@@ -36,35 +23,79 @@ MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std:
   return std::nullopt;
 }
 
+/// An item that is to be shown.
+struct ProvedItem {
+  const Order* order = nullptr;
+  std::string id;
+  SetOrder set;
+};
+
+bool is_wanted(const ProofOptions& options, const std::string& id) {
+  return options.items.empty() || std::ranges::find(options.items, id) != options.items.end();
+}
+
+/// On the pieces that a day's work would give them: all orders have a say in that.
+std::vector<ProvedItem> set_on_pieces(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
+                                      const Blanks& blanks, const ProofOptions& options, Account& account) {
+  PieceChoice choice(workroom, blanks, composer.typesetters(), options.date);
+  std::vector<PlacedItem> items = choice.choose(orders, account.notes);
+  std::erase_if(items,
+                [&](const PlacedItem& item) { return !is_wanted(options, item_id(orders[item.order], item.ordinal)); });
+  std::vector<SetOrder> sets = set_placed(composer, workroom, orders, items);
+  std::vector<ProvedItem> proved;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const Order& order = orders[items[i].order];
+    proved.push_back({&order, item_id(order, items[i].ordinal), std::move(sets[i])});
+  }
+  return proved;
+}
+
+std::vector<ProvedItem> set_nominal(Composer& composer, const std::vector<Order>& orders, const ProofOptions& options) {
+  std::vector<Order> wanted;
+  std::vector<std::pair<const Order*, std::string>> items;
+  std::vector<std::size_t> set_of;
+  for (const Order& order : orders) {
+    const std::size_t before = items.size();
+    for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) {
+      const std::string id = item_id(order, ordinal);
+      if (!is_wanted(options, id)) continue;
+      items.emplace_back(&order, id);
+      set_of.push_back(wanted.size());
+    }
+    if (items.size() > before) wanted.push_back(order);
+  }
+  const std::vector<SetOrder> sets = composer.set(wanted);
+  std::vector<ProvedItem> proved;
+  for (std::size_t i = 0; i < items.size(); ++i) proved.push_back({items[i].first, items[i].second, sets[set_of[i]]});
+  return proved;
+}
+
 }  // namespace
 
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress) {
   Result<Orders> read = read_orders(options.orders, shop.orders);
   if (!read) return read.fault();
   if (auto fault = missing_item(read->orders, options.items)) return *std::move(fault);
-  const std::vector<Order> orders = wanted_orders(read->orders, options.items);
   Workroom workroom(shop);
-  for (const Order& order : orders) {
-    const std::string name = workroom.design_of(order);
-    if (!order.design.empty() && !workroom.has_design(name)) continue;
-    if (const auto station = workroom.station(name); !station) return station.fault();
-  }
+  if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
   Account account;
   if (options.items.empty()) account.held = std::move(read->held);
   account.notes = std::move(read->notes);
-  const std::vector<SetOrder> set = Composer(workroom, options.date, 0).set(orders);
+  const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
+  if (!blanks) return blanks.fault();
+  if (!*blanks) hold_wishes(read->orders, account.held);
+  Composer composer(workroom, options.date, 0);
+  const std::vector<ProvedItem> items =
+      *blanks ? set_on_pieces(workroom, composer, read->orders, **blanks, options, account)
+              : set_nominal(composer, read->orders, options);
   std::vector<ProofPage> pages;
-  for (std::size_t i = 0; i < orders.size(); ++i) {
-    for (int ordinal = 1; ordinal <= orders[i].quantity; ++ordinal) {
-      const std::string id = item_id(orders[i], ordinal);
-      if (!options.items.empty() && std::ranges::find(options.items, id) == options.items.end()) continue;
-      account_for(account, id, set[i]);
-      pages.push_back({{id, workroom.design_of(orders[i]), set[i].inscription, orders[i].source},
-                       set[i].artwork,
-                       set[i].held,
-                       shop.plan.palette});
-    }
-    if (progress) progress(i + 1, orders.size());
+  for (const ProvedItem& item : items) {
+    account_for(account, item.id, item.set);
+    pages.push_back({{item.id, workroom.design_of(*item.order), item.set.inscription, item.order->source},
+                     item.set.artwork,
+                     item.set.held,
+                     shop.plan.palette});
+    if (progress) progress(pages.size(), items.size());
   }
   if (pages.empty())
     return Fault{"there is nothing to prove", options.orders.string(), "no row makes an item", "Mend the rows"};

@@ -165,6 +165,7 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
 
 struct ProofOptions {
   std::filesystem::path orders, out;
+  std::filesystem::path blanks;    // empty: as shop.toml says
   std::vector<std::string> items;  // empty: all
   std::string date;
 };

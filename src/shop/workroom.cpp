@@ -57,6 +57,15 @@ Result<const Station*> Workroom::station(const std::string& name) {
   return &stations_.emplace(name, Station{std::move(*design), std::move(*frame)}).first->second;
 }
 
+MaybeFault Workroom::open_designs(const std::vector<Order>& orders) {
+  for (const Order& order : orders) {
+    const std::string name = design_of(order);
+    if (!order.design.empty() && !has_design(name)) continue;
+    if (const auto opened = station(name); !opened) return opened.fault();
+  }
+  return std::nullopt;
+}
+
 Composer::Composer(Workroom& workroom, std::string date, unsigned workers)
     : workroom_(&workroom), date_(std::move(date)) {
   for (unsigned i = 0; i < (workers == 0 ? core_count() : workers); ++i) typesetters_.emplace_back(workroom.fonts());

@@ -24,6 +24,9 @@ class Workroom {
 
   /// Reads the design and lays the bed for it; later calls give the same one. Not for several threads at once.
   Result<const Station*> station(const std::string& design);
+  /// Opens every design that the orders name, before the cores share the work. A name that the workshop has not is left
+  /// to hold its items; a design that cannot be read stops the command.
+  MaybeFault open_designs(const std::vector<Order>& orders);
   /// The design that an order asks for, or the shop's own.
   [[nodiscard]] std::string design_of(const Order& order) const;
   /// Whether the workshop has a design of that name.

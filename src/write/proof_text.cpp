@@ -18,7 +18,8 @@ std::string width_text(const Gauge& gauge) { return std::isfinite(gauge.width) ?
 
 std::vector<std::pair<std::string, std::string>> facts_of(const Item& item, const Artwork& artwork) {
   const std::string x_height = artwork.x_height > 0 ? ", x-height " + mm_text(artwork.x_height, 1) : "";
-  return {{"Design", item.design},
+  const std::string piece = artwork.blank.id.empty() ? "" : ", on piece " + artwork.blank.id;
+  return {{"Design", item.design + piece + (artwork.from_behind ? ", seen through the glass" : "")},
           {"Capitals", mm_text(artwork.cap_height, 1) + " tall" + x_height},
           {"Thinnest stroke", width_text(artwork.stroke) + ", counter " + width_text(artwork.counter)},
           {"Faces", names_of(artwork.faces)},

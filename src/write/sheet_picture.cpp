@@ -65,7 +65,9 @@ std::string words_for(const Pocket& pocket, const Sheet& sheet) {
   const std::string number = "pocket " + std::to_string(pocket.number);
   const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
   if (item == sheet.items.end()) return number + " · empty";
-  return number + " · " + item->item.id + " · " + item->artwork.hash.substr(0, 8);
+  const std::string& piece = item->artwork.blank.id;
+  return number + " · " + item->item.id + (piece.empty() ? "" : " on " + piece) + " · " +
+         item->artwork.hash.substr(0, 8);
 }
 
 /// Puts labels where nothing else is; where there is no room, none is put.
