@@ -211,6 +211,7 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
   }
   PairSizes sizes(question());
   const Assignment best = assign(sizes);
+  asked_ = best.asked;
   for (std::size_t i = 0; i < items_.size(); ++i) {
     PlacedItem& item = all[index_of[i]];
     if (const auto place = best.place_of[i]) {

@@ -27,6 +27,8 @@ class PieceChoice {
 
   /// Every item of the orders in their order. Notes say what was gained over taking pieces as they come.
   std::vector<PlacedItem> choose(const std::vector<Order>& orders, std::vector<std::string>& notes);
+  /// How many fits that took.
+  [[nodiscard]] std::size_t sizes_asked() const { return asked_; }
 
  private:
   /// What is known of an order before its items have pieces.
@@ -55,6 +57,7 @@ class PieceChoice {
   std::map<std::string, std::vector<std::optional<Design>>> laid_;  // by design; on each piece, where it goes there
   std::vector<Wanting> wanting_;                                    // by order
   std::vector<PlacedItem> items_;                                   // that may have a piece
+  std::size_t asked_ = 0;
 };
 
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.

@@ -1,4 +1,6 @@
+#include <array>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <numbers>
 #include <random>
 
@@ -74,4 +76,34 @@ TEST_CASE("stars and bow-ties are not convex") {
   Polygon star;
   for (int i = 0; i < 5; ++i) star.push_back({std::cos(4 * pi * i / 5), std::sin(4 * pi * i / 5)});
   CHECK_FALSE(is_convex(star));
+}
+
+TEST_CASE("corners of different radii stay parallel when the outline is moved inwards") {
+  const std::array corners{CornerShape{Corner::rounded, 12}, CornerShape{}, CornerShape{Corner::rounded, 4},
+                           CornerShape{Corner::cut, 10, 6}};
+  const Outline outline = rectangle_outline(150, 100, corners);
+  const double lost = 1 - pi / 4;  // of the square about a rounded corner
+  CHECK(area_of(path_of(outline)) == Approx(15000 - lost * (144 + 16) - 30).epsilon(1e-6));
+  const auto inner = inset(outline, 3);
+  REQUIRE(inner);
+  CHECK(inner->radii == std::vector<double>{9, 0, 1, 0, 0});
+  // From the corner, the cut is x/10 + y/6 = 1; all three lines move by 3 mm, and the legs shrink alike.
+  const double share = 1 + 3 * std::hypot(10, 6) / (10 * 6) - 3.0 / 10 - 3.0 / 6, across = 10 * share, up = 6 * share;
+  CHECK(area_of(path_of(*inner)) == Approx(144 * 94 - lost * (81 + 1) - across * up / 2).epsilon(1e-6));
+}
+
+TEST_CASE("where arcs of different radii leave no room for an edge, the inside keeps its distance all the same") {
+  // The right end is a half circle but for its lower corner, which is sharp: the inner arc would leave the piece.
+  const Outline outline =
+      rectangle_outline(100, 20, {CornerShape{}, CornerShape{}, {Corner::rounded, 20}, CornerShape{}});
+  const auto inner = inset(outline, 4);
+  REQUIRE(inner);
+  const ConvexRegion outer_region = region_of(outline), inner_region = region_of(*inner);
+  for (double x = 0; x <= 100; x += 0.7) {
+    for (double y = 0; y <= 20; y += 0.7) {
+      const double to_edge = -distance_outside(outer_region, {x, y}), beyond = distance_outside(inner_region, {x, y});
+      if (beyond <= 0) CHECK(to_edge >= 4 - 1e-9);
+      if (to_edge >= 4 + 2 * arc_sagitta) CHECK(beyond <= 0);
+    }
+  }
 }
