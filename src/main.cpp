@@ -74,6 +74,20 @@ int run_remake_command(const Common& common, RemakeOptions options) {
   return report(run_remake(*shop, options), common, "sheet");
 }
 
+int run_align_command(const Common& common, AlignOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  options.out = out_folder(common, *shop, "align");
+  return report(run_align(*shop, options), common, "sheet");
+}
+
+int run_jig_command(const Common& common, JigOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  options.out = out_folder(common, *shop, "jig");
+  return report(run_jig(*shop, options), common, "pocket");
+}
+
 int run_stands_command(const Common& common, StandOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
@@ -99,6 +113,8 @@ constexpr const char* example =
     "  ordinatio proof orders.csv             out/proofs/proofs.pdf, a page an item, for the customers' yes\n"
     "  ordinatio day orders.csv               out/orders/sheet-001.svg, .dxf, .pdf, .json\n"
     "  ordinatio remake 1042-2 --sheet out/orders/sheet-001.json --pocket 7\n"
+    "  ordinatio jig                          out/jig/jig.svg, .dxf: a board whose pockets hold the pieces in place\n"
+    "  ordinatio align out/orders/sheet-001.json --measured 8.4,8.1 592.3,8.6 8.2,392.1 580.4,392.5\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
     "  ordinatio specimen                     out/specimen/specimen.pdf, the faces at true size, to choose from\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
@@ -116,6 +132,8 @@ class CommandLine {
     add_day();
     add_proof();
     add_remake();
+    add_align();
+    add_jig();
     add_stands();
     add_specimen();
   }
@@ -176,8 +194,37 @@ class CommandLine {
     command->add_option("--sheet", remake_.manifest, "the manifest (.json) of the sheet it was on")->required();
     command->add_option("--pocket", remake_.pocket, "another pocket than before");
     command->add_option("--text", remake_.text, "the corrected words; without them exactly as it was");
+    command
+        ->add_option("--corners", remake_.corners,
+                     "a piece laid by hand: x,y of its lower left and lower right corner on the bed, or of all four")
+        ->expected(2, 4);
+    command->add_option("--limit", remake_.limit, "how far, in mm, a corner may be off (default: 1)");
     add_common(command, "out/remake");
     command->callback([this] { code_ = run_remake_command(common_, remake_); });
+  }
+
+  void add_align() {
+    CLI::App* command = app_.add_subcommand("align", "Lay a sheet to where its marks were measured on the machine");
+    command->add_option("SHEET", align_.manifest, "the manifest (.json) of the sheet")->required();
+    command
+        ->add_option("--measured", align_.measured,
+                     "x,y of every mark in order, or 2:x,y of two or three of them, in mm on the machine")
+        ->required();
+    const std::map<std::string, Registration::Model> models{{"turn", Registration::Model::rigid},
+                                                            {"scale", Registration::Model::similar},
+                                                            {"affine", Registration::Model::affine}};
+    command->add_option("--allow", align_.allowed, "turn (default), scale too, or affine: each axis by itself")
+        ->transform(CLI::CheckedTransformer(models));
+    command->add_option("--limit", align_.limit, "how far, in mm, a mark may be off (default: 0.3)");
+    add_common(command, "out/align");
+    command->callback([this] { code_ = run_align_command(common_, align_); });
+  }
+
+  void add_jig() {
+    CLI::App* command = app_.add_subcommand("jig", "Draw the board whose pockets hold a design's pieces in place");
+    command->add_option("--design", jig_.design, "another design than the shop's");
+    add_common(command, "out/jig");
+    command->callback([this] { code_ = run_jig_command(common_, jig_); });
   }
 
   void add_stands() {
@@ -206,6 +253,8 @@ class CommandLine {
   DayOptions day_;
   ProofOptions proof_;
   RemakeOptions remake_;
+  AlignOptions align_;
+  JigOptions jig_;
   StandOptions stands_;
   SpecimenOptions specimen_;
   std::string dxf_;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/base.h"
+#include "bed/registration.h"
 #include "design/design.h"
 #include "geometry/geometry.h"
 
@@ -40,7 +41,14 @@ struct Jig {
     columns_from_top,
     columns_from_bottom
   } order = Order::rows_from_top;
+  /// The corner of its pocket that a blank is pushed into: what is shorter than the pocket lies there too.
+  enum class Datum { lower_left, lower_right, upper_left, upper_right } datum = Datum::lower_left;
+  double clearance = 0.5;  // mm, by which a cut hole is larger than the piece, on the sides away from the datum
+  double kerf = 0.2;       // mm, what the beam takes; common practice 0.1 to 0.3, no source: a slit is measured
+  double notch = 20;       // mm across, of a hole's finger notches; 0: none
 };
+inline bool is_left(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::upper_left; }
+inline bool is_lower(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::lower_right; }
 
 struct Pocket {
   int number = 0;       // from 1
@@ -85,7 +93,7 @@ struct Item {
 struct SheetItem {
   Item item;
   Artwork artwork;
-  int pocket = 0;
+  int pocket = 0;    // 0: laid by hand
   Transform to_bed;  // blank mm → bed mm
 };
 
@@ -105,6 +113,15 @@ struct Frame {
   std::vector<Point> marks;
 };
 
+/// That a sheet was laid to what was measured on the machine.
+struct Correction {
+  /// By marks of the frame: all that is drawn moves, but for the scale bar, which is the file's and stays 100 mm.
+  /// By corners: one item lies where its blank was measured to lie, in no pocket.
+  enum class By { marks, corners } by = By::marks;
+  std::vector<int> numbers;  // of the marks, or of the corners, counter-clockwise from the lower left; from 1
+  Registration registration;
+};
+
 struct Sheet {
   std::string name;  // "sheet-001"; also the files' stem
   int number = 1;    // of the run, from 1
@@ -114,6 +131,7 @@ struct Sheet {
   std::map<std::string, std::string> designs;  // name → checksum, of the designs on the sheet
   std::string date;                            // ISO 8601, where a design has a date mark; else empty
   std::string remake_of;                       // the sheet that the item is remade from; else empty
+  std::optional<Correction> correction{};      // absent: all lies as it was drawn
 };
 
 /// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a
@@ -126,8 +144,12 @@ double play_of(const Jig& jig);
 bool lies_in(const Pocket& pocket, double blank_width, double blank_height, const Jig& jig);
 /// The marks' centres. Faults: under a pocket, off the bed, too few, all in one line.
 Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Pocket>& pockets);
-/// From blank mm to bed mm for a blank at the lower-left corner of its pocket.
-Transform blank_to_bed(const Pocket& pocket, double blank_height);
+/// From blank mm to bed mm for a blank of the given size, as drawn, at the datum corner of its pocket.
+Transform blank_to_bed(const Pocket& pocket, double blank_width, double blank_height, Jig::Datum datum);
+
+/// From a piece as it is seen to the same as it lies: one that is engraved from behind lies face down, left and right
+/// changed.
+Transform as_it_lies(const Artwork& artwork);
 
 /// Pockets and marks together.
 Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_height);
@@ -136,6 +158,8 @@ Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_heig
 /// empty: the first pockets. Faults: no such pocket, two items for one, more items than pockets.
 Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, const std::string& name, int number,
                           const std::vector<int>& pocket_numbers = {});
+/// Draws the sheet's parts anew from its items, frame and correction.
+void draw_parts(Sheet& sheet);
 Path mark_path(MarkPlan::Kind kind, double size, Point centre);
 
 }  // namespace ordinatio

@@ -131,7 +131,7 @@ Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_widt
   return pockets;
 }
 
-double play_of(const Jig& jig) { return jig.fill_bed ? jig.gap / 2 : 0; }
+double play_of(const Jig& jig) { return jig.fill_bed ? jig.gap / 2 : jig.clearance; }
 
 bool lies_in(const Pocket& pocket, double blank_width, double blank_height, const Jig& jig) {
   const double width = pocket.turned ? blank_height : blank_width, height = pocket.turned ? blank_width : blank_height;
@@ -139,11 +139,13 @@ bool lies_in(const Pocket& pocket, double blank_width, double blank_height, cons
   return width <= pocket.box.width() + play && height <= pocket.box.height() + play;
 }
 
-Transform blank_to_bed(const Pocket& pocket, double blank_height) {
-  const Point corner{pocket.box.left, pocket.box.bottom};
+Transform blank_to_bed(const Pocket& pocket, double blank_width, double blank_height, Jig::Datum datum) {
+  const double width = pocket.turned ? blank_height : blank_width, height = pocket.turned ? blank_width : blank_height;
+  const Point corner{is_left(datum) ? pocket.box.left : pocket.box.right - width,
+                     is_lower(datum) ? pocket.box.bottom : pocket.box.top - height};
   if (!pocket.turned) return shift_by(corner);
   // A quarter turn about the origin leaves the blank to the left of it.
-  return then(quarter_turn(), shift_by(corner + Point{blank_height, 0}));
+  return then(quarter_turn(), shift_by(corner + Point{width, 0}));
 }
 
 }  // namespace ordinatio

@@ -8,6 +8,13 @@ namespace {
 constexpr double bar_length = 100;  // mm
 constexpr double bar_tick = 4;      // mm
 
+/// Whether a blank that was laid to what was measured lies there; others lie in their pockets.
+bool lies_under_blank(const Sheet& sheet, const Bounds& box) {
+  return sheet.correction && std::ranges::any_of(sheet.items, [&](const SheetItem& item) {
+           return overlap(box, bounds_of(transformed(path_of(item.artwork.blank), item.to_bed)));
+         });
+}
+
 /// The first place along the bed's lower, then upper edge where the bar is clear of pockets and marks.
 std::optional<Point> place_bar(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
@@ -19,8 +26,10 @@ std::optional<Point> place_bar(const Sheet& sheet) {
         const double arm = sheet.frame.plan.marks.size / 2 + 1;
         return overlap(bar, {mark.x - arm, mark.y - arm, mark.x + arm, mark.y + arm});
       };
-      if (std::ranges::none_of(sheet.frame.pockets, under) && std::ranges::none_of(sheet.frame.marks, crosses))
+      if (std::ranges::none_of(sheet.frame.pockets, under) && std::ranges::none_of(sheet.frame.marks, crosses) &&
+          !lies_under_blank(sheet, bar)) {
         return Point{x, y};
+      }
     }
   }
   return std::nullopt;
@@ -43,9 +52,9 @@ void add_item_parts(Sheet& sheet, Operation operation) {
   for (const SheetItem& placed : sheet.items) {
     for (const Layer& layer : placed.artwork.layers) {
       if (layer.operation != operation) continue;
-      sheet.parts.push_back({operation, placed.item.id,
-                             "item " + placed.item.id + ", pocket " + std::to_string(placed.pocket),
-                             transformed(layer.path, placed.to_bed)});
+      const std::string place = placed.pocket == 0 ? "laid by hand" : "pocket " + std::to_string(placed.pocket);
+      sheet.parts.push_back(
+          {operation, placed.item.id, "item " + placed.item.id + ", " + place, transformed(layer.path, placed.to_bed)});
     }
   }
 }
@@ -53,15 +62,17 @@ void add_item_parts(Sheet& sheet, Operation operation) {
 void add_marks(Sheet& sheet) {
   for (std::size_t i = 0; i < sheet.frame.marks.size(); ++i) {
     const std::string number = std::to_string(i + 1);
+    const Path mark = mark_path(sheet.frame.plan.marks.kind, sheet.frame.plan.marks.size, sheet.frame.marks[i]);
     sheet.parts.push_back({Operation::mark, "mark-" + number, "registration mark " + number,
-                           mark_path(sheet.frame.plan.marks.kind, sheet.frame.plan.marks.size, sheet.frame.marks[i])});
+                           sheet.correction ? transformed(mark, sheet.correction->registration.to_bed) : mark});
   }
 }
 
 void add_guides(Sheet& sheet) {
   for (const SheetItem& placed : sheet.items) {
-    sheet.parts.push_back({Operation::guide, "blank-" + std::to_string(placed.pocket),
-                           "outline of the blank in pocket " + std::to_string(placed.pocket),
+    const std::string pocket = std::to_string(placed.pocket);
+    sheet.parts.push_back({Operation::guide, "blank-" + pocket,
+                           placed.pocket == 0 ? "outline of the blank" : "outline of the blank in pocket " + pocket,
                            transformed(path_of(placed.artwork.blank), placed.to_bed)});
   }
   if (!sheet.frame.plan.scale_bar) return;
@@ -75,14 +86,10 @@ Fault pocket_fault(const std::string& what, std::size_t count) {
           "Name a free pocket from 1 to " + std::to_string(count)};
 }
 
-/// A piece that is engraved from behind lies face down: left and right are changed.
-Transform turned_over(double width) { return {-1, 0, 0, 1, width, 0}; }
-
 /// From the piece as it is seen to its pocket.
-Transform way_to_bed(const Artwork& artwork, const Pocket& pocket) {
+Transform way_to_bed(const Artwork& artwork, const Pocket& pocket, Jig::Datum datum) {
   const Bounds box = bounds_of(path_of(artwork.blank.outline));
-  const Transform to_pocket = blank_to_bed(pocket, box.height());
-  return artwork.from_behind ? then(turned_over(box.width()), to_pocket) : to_pocket;
+  return then(as_it_lies(artwork), blank_to_bed(pocket, box.width(), box.height(), datum));
 }
 
 /// Gives every item its pocket and its way there.
@@ -98,12 +105,26 @@ MaybeFault place_items(const Frame& frame, std::vector<SheetItem>& items, const 
       return pocket_fault("two items are meant for pocket " + std::to_string(wanted), frame.pockets.size());
     taken[index] = true;
     items[i].pocket = wanted;
-    items[i].to_bed = way_to_bed(items[i].artwork, frame.pockets[index - 1]);
+    items[i].to_bed = way_to_bed(items[i].artwork, frame.pockets[index - 1], frame.plan.jig.datum);
   }
   return std::nullopt;
 }
 
 }  // namespace
+
+Transform as_it_lies(const Artwork& artwork) {
+  if (!artwork.from_behind) return {};
+  return {-1, 0, 0, 1, bounds_of(path_of(artwork.blank.outline)).right, 0};
+}
+
+void draw_parts(Sheet& sheet) {
+  sheet.parts.clear();
+  for (const Operation operation : all_operations) {
+    add_item_parts(sheet, operation);
+    if (operation == Operation::mark) add_marks(sheet);
+    if (operation == Operation::guide) add_guides(sheet);
+  }
+}
 
 Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_height) {
   Result<std::vector<Pocket>> pockets = place_pockets(plan, blank_width, blank_height);
@@ -117,11 +138,7 @@ Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, cons
                           const std::vector<int>& pocket_numbers) {
   if (auto fault = place_items(frame, items, pocket_numbers)) return *std::move(fault);
   Sheet sheet{name, number, frame, std::move(items), {}, {}, {}, {}};
-  for (const Operation operation : all_operations) {
-    add_item_parts(sheet, operation);
-    if (operation == Operation::mark) add_marks(sheet);
-    if (operation == Operation::guide) add_guides(sheet);
-  }
+  draw_parts(sheet);
   return sheet;
 }
 

@@ -57,6 +57,7 @@ struct Manifest {
   std::vector<ManifestItem> items;
   std::map<std::string, std::string> design_checksums;
   std::string date, remake_of;  // may be empty
+  std::optional<Correction> correction;
 };
 Result<Manifest> read_manifest(std::string_view bytes, const std::string& where);
 

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "check/check.h"
+#include "check/laying.h"
 
 namespace ordinatio {
 namespace {
@@ -20,18 +21,21 @@ const Layer* layer_of(const SheetItem& item, Operation operation) {
   return nullptr;
 }
 
-/// A blank is mirrored exactly if it is engraved from behind, and must lie in its pocket.
-void require_place(const Sheet& sheet, const SheetItem& item) {
+/// A blank is mirrored exactly if it is engraved from behind, and must lie in its pocket, or where it was measured to lie.
+void require_place(const Sheet& sheet, const SheetItem& item, const Transform& to_drawn) {
   const std::string name = "item " + item.item.id;
+  const Transform place = then(item.to_bed, to_drawn);
   const double handedness = item.artwork.from_behind ? -1 : 1;
-  if (!(std::abs(item.to_bed.determinant() - handedness) <= same_place)) {
+  if (!(std::abs(place.determinant() - handedness) <= same_place)) {
     throw Difference{name + " is mirrored or scaled on its way to the bed"};
   }
+  if (item.artwork.clear_area.region.edges.empty()) throw Difference{name + " has no clear area"};
+  if (is_laid_by_hand(sheet, item)) return;
   const auto pocket = std::find_if(sheet.frame.pockets.begin(), sheet.frame.pockets.end(),
                                    [&](const Pocket& p) { return p.number == item.pocket; });
   if (pocket == sheet.frame.pockets.end()) throw Difference{name + " lies in a pocket that the jig does not have"};
   for (const Point corner : item.artwork.blank.outline.vertices) {
-    const Point p = item.to_bed(corner);
+    const Point p = place(corner);
     const Bounds& box = pocket->box;
     const double slack = place_slack + play_of(sheet.frame.plan.jig);
     if (!(p.x >= box.left - slack && p.x <= box.right + slack && p.y >= box.bottom - slack && p.y <= box.top + slack)) {
@@ -39,7 +43,6 @@ void require_place(const Sheet& sheet, const SheetItem& item) {
                        std::to_string(item.pocket)};
     }
   }
-  if (item.artwork.clear_area.region.edges.empty()) throw Difference{name + " has no clear area"};
 }
 
 /// The part must be the artwork's layer, moved to the bed.
@@ -71,10 +74,11 @@ std::string name_of(const ExpectedPart& expected) {
 }
 
 Expectation expectation_of(const Sheet& sheet) {
-  Expectation expectation{sheet, {}, {}};
+  Expectation expectation{sheet, {}, {}, drawn_from(sheet)};
+  require_furniture(sheet);
   std::size_t layers = 0;
   for (const SheetItem& item : sheet.items) {
-    require_place(sheet, item);
+    require_place(sheet, item, expectation.to_drawn);
     expectation.clear_areas.push_back(moved(item.artwork.clear_area, item.to_bed));
     layers += item.artwork.layers.size();
   }

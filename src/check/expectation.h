@@ -20,10 +20,12 @@ struct Expectation {
   const Sheet& sheet;
   std::vector<ClearArea> clear_areas;  // of sheet.items, bed mm
   std::vector<ExpectedPart> parts;     // in the sheet's order
+  Transform to_drawn;                  // from where the sheet was laid to where it was drawn: there pockets are
 };
 
 /// Throws a Difference when the sheet itself is not whole: an item's layer has no part or is drawn elsewhere than its
-/// place on the bed says, an item is mirrored or leaves its pocket, parts are not grouped by operation.
+/// place on the bed says, an item is mirrored or leaves its pocket, parts are not grouped by operation, a mark or the scale
+/// bar is not what it should be.
 Expectation expectation_of(const Sheet& sheet);
 
 /// "item 1042-2, engrave", or "mark-1, mark".

@@ -5,11 +5,15 @@
 namespace ordinatio {
 
 JsonField JsonField::operator[](std::string_view key) const {
+  if (const auto field = find(key)) return *field;
+  throw Difference{(path_.empty() ? "" : path_ + ".") + std::string(key) + " is missing"};
+}
+
+std::optional<JsonField> JsonField::find(std::string_view key) const {
   if (!value_->is_object()) refuse("an object");
-  const std::string path = (path_.empty() ? "" : path_ + ".") + std::string(key);
   const auto found = value_->find(std::string(key));
-  if (found == value_->end()) throw Difference{path + " is missing"};
-  return {*found, path};
+  if (found == value_->end()) return std::nullopt;
+  return JsonField{*found, (path_.empty() ? "" : path_ + ".") + std::string(key)};
 }
 
 std::string JsonField::text() const {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -15,6 +16,8 @@ class JsonField {
   JsonField(const nlohmann::ordered_json& value, std::string path) : value_(&value), path_(std::move(path)) {}
 
   [[nodiscard]] JsonField operator[](std::string_view key) const;
+  /// Nothing where the object has no such key.
+  [[nodiscard]] std::optional<JsonField> find(std::string_view key) const;
   [[nodiscard]] std::string text() const;
   [[nodiscard]] double number() const;
   /// A size: a number above zero.

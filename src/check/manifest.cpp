@@ -23,6 +23,14 @@ constexpr Word<MarkPlan::Kind> mark_kinds[] = {
 constexpr Word<CleaningNote::Weight> weights[] = {{"silent", CleaningNote::Weight::silent},
                                                   {"note", CleaningNote::Weight::note},
                                                   {"warning", CleaningNote::Weight::warning}};
+constexpr Word<Jig::Datum> datums[] = {{"lower-left", Jig::Datum::lower_left},
+                                       {"lower-right", Jig::Datum::lower_right},
+                                       {"upper-left", Jig::Datum::upper_left},
+                                       {"upper-right", Jig::Datum::upper_right}};
+constexpr Word<Correction::By> corrections[] = {{"marks", Correction::By::marks}, {"corners", Correction::By::corners}};
+constexpr Word<Registration::Model> models[] = {{"turn", Registration::Model::rigid},
+                                                {"scale", Registration::Model::similar},
+                                                {"affine", Registration::Model::affine}};
 
 template <class Value, std::size_t n>
 Value value_of(const JsonField& field, const Word<Value> (&words)[n]) {
@@ -64,6 +72,12 @@ Point read_point(const JsonField& field) {
   return {numbers[0].number(), numbers[1].number()};
 }
 
+std::vector<Point> read_points(const JsonField& field) {
+  std::vector<Point> points;
+  for (const JsonField& point : field.list()) points.push_back(read_point(point));
+  return points;
+}
+
 Colour read_colour(const JsonField& field) {
   const std::string text = field.text();
   const auto digit = [&](std::size_t i) {
@@ -93,10 +107,13 @@ Pocket read_pocket(const JsonField& field) {
 
 void read_plan(Manifest& manifest, const JsonField& root) {
   BedPlan& plan = manifest.plan;
+  if (const auto jig = root.find("jig")) {
+    if (const auto datum = jig->find("datum")) plan.jig.datum = value_of(*datum, datums);
+  }
   plan.machine = {root["machine"]["width"].size(), root["machine"]["height"].size()};
   plan.marks.kind = value_of(root["marks"]["kind"], mark_kinds);
   plan.marks.size = root["marks"]["size"].size();
-  for (const JsonField& place : root["marks"]["places"].list()) manifest.marks.push_back(read_point(place));
+  manifest.marks = read_points(root["marks"]["places"]);
   plan.marks.places = manifest.marks;
   plan.marks.count = static_cast<int>(manifest.marks.size());
   plan.palette = read_palette(root["palette"]);
@@ -142,6 +159,21 @@ Blank read_piece(const JsonField& field) {
   return piece;
 }
 
+Correction read_correction(const JsonField& field) {
+  Correction correction;
+  correction.by = value_of(field["by"], corrections);
+  for (const JsonField& number : field["numbers"].list()) correction.numbers.push_back(number.count());
+  Registration& registration = correction.registration;
+  registration.model = value_of(field["allowed"], models);
+  registration.drawn = read_points(field["drawn"]);
+  registration.measured = read_points(field["measured"]);
+  registration.to_bed = read_transform(field["transform"]);
+  registration.residuals = read_points(field["residuals"]);
+  registration.root_mean_square = field["root_mean_square"].number();
+  registration.redundancy = field["redundancy"].count();
+  return correction;
+}
+
 ManifestItem read_item(const JsonField& field, const std::string& date) {
   ManifestItem item;
   item.item.id = field["id"].text();
@@ -184,6 +216,7 @@ Manifest read(const JsonField& root) {
   for (const auto& [design, checksum] : root["designs"].members()) {
     manifest.design_checksums[design] = checksum.text();
   }
+  if (const auto correction = root.find("correction")) manifest.correction = read_correction(*correction);
   for (const JsonField& item : root["items"].list()) manifest.items.push_back(read_item(item, manifest.date));
   return manifest;
 }

@@ -30,6 +30,7 @@ void compare_plan(const Manifest& manifest, const Sheet& sheet) {
           "the bed's size");
   require(found.marks.kind == wanted.marks.kind && found.marks.size == wanted.marks.size, "the marks' kind or size");
   require(manifest.marks == sheet.frame.marks, "the marks' places");
+  require(found.jig.datum == wanted.jig.datum, "the pockets' datum corner");
   require(found.scale_bar == wanted.scale_bar, "whether there is a scale bar");
   require(std::ranges::equal(found.palette.colours, wanted.palette.colours, same_colour), "the palette");
   require(std::ranges::equal(manifest.pockets, sheet.frame.pockets, same_pocket), "a pocket");
@@ -94,10 +95,22 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   compare_areas(name, found, artwork);
 }
 
+void compare_correction(const std::optional<Correction>& found, const std::optional<Correction>& wanted) {
+  require(found.has_value() == wanted.has_value(), "whether it was laid to what was measured");
+  if (!found) return;
+  const Registration &a = found->registration, &b = wanted->registration;
+  require(found->by == wanted->by && found->numbers == wanted->numbers, "which marks or corners were measured");
+  require(a.drawn == b.drawn && a.measured == b.measured, "a measured place");
+  require(a.model == b.model && a.to_bed == b.to_bed, "the correction");
+  require(a.residuals == b.residuals && a.root_mean_square == b.root_mean_square && a.redundancy == b.redundancy,
+          "a residual of the correction");
+}
+
 void compare(const Manifest& manifest, const Sheet& sheet) {
   require(manifest.name == sheet.name && manifest.number == sheet.number, "the sheet's name or number");
   require(manifest.remake_of == sheet.remake_of, "the sheet that it is remade from");
   require(manifest.date == sheet.date, "the date");
+  compare_correction(manifest.correction, sheet.correction);
   require(manifest.blank_width == sheet.frame.blank_width && manifest.blank_height == sheet.frame.blank_height,
           "the blanks' size");
   compare_plan(manifest, sheet);

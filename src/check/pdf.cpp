@@ -121,7 +121,7 @@ class PdfCheck {
   }
 
   Heap heap_of(bool filled, std::uint32_t colour, const Bounds& bounds) const {
-    const Point p = bounds.centre();
+    const Point p = expectation_.to_drawn(bounds.centre());
     for (const Pocket& pocket : expectation_.sheet.frame.pockets) {
       const Bounds& box = pocket.box;
       if (p.x > box.left && p.x < box.right && p.y > box.bottom && p.y < box.top) {

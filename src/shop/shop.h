@@ -176,8 +176,27 @@ struct RemakeOptions {
   std::filesystem::path manifest, out;
   std::optional<int> pocket;
   std::optional<std::string> text;  // absent: exactly as it was
+  /// A piece laid by hand: "x,y" of its lower left, lower right and, if there are four, upper right, upper left corner.
+  std::vector<std::string> corners = {};
+  double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
+
+struct AlignOptions {
+  std::filesystem::path manifest, out;
+  std::vector<std::string> measured;  // "x,y" of every mark in order, or "2:x,y" of some: bed mm
+  Registration::Model allowed = Registration::Model::rigid;
+  double limit = 0.3;  // mm, of what is left at a mark: three beams' widths, what hand and eye are off by
+};
+/// The sheet of a manifest again, exactly, laid to where its marks were measured.
+Result<Account> run_align(const Shop& shop, const AlignOptions& options);
+
+struct JigOptions {
+  std::string design;  // empty: the shop's
+  std::filesystem::path out;
+};
+/// The board that holds a design's pieces where sheets have them; items_set counts its pockets.
+Result<Account> run_jig(const Shop& shop, const JigOptions& options);
 
 struct StandOptions {
   int count = 1;

@@ -13,6 +13,7 @@ namespace {
 
 constexpr int grid_limit = 1'000;              // rows or columns; more is a slip of the pen
 constexpr NumberRange any_spot{0, 5, true};    // mm; engraving beams have a tenth of that or less
+constexpr NumberRange any_kerf{0, 5};          // mm; a cut of that width is a saw's
 constexpr NumberRange any_tolerance{1e-4, 1};  // mm: from the grid that contours are welded on to what the eye sees
 
 constexpr Word<char> delimiter_words[] = {{",", ','}, {";", ';'}, {"\t", '\t'}, {"|", '|'}};
@@ -22,6 +23,10 @@ constexpr Word<Jig::Order> pocket_order_words[] = {{"rows-from-top", Jig::Order:
                                                    {"rows-from-bottom", Jig::Order::rows_from_bottom},
                                                    {"columns-from-top", Jig::Order::columns_from_top},
                                                    {"columns-from-bottom", Jig::Order::columns_from_bottom}};
+constexpr Word<Jig::Datum> datum_words[] = {{"lower-left", Jig::Datum::lower_left},
+                                            {"lower-right", Jig::Datum::lower_right},
+                                            {"upper-left", Jig::Datum::upper_left},
+                                            {"upper-right", Jig::Datum::upper_right}};
 constexpr Word<MarkPlan::Kind> mark_words[] = {
     {"cross", MarkPlan::Kind::cross}, {"ring", MarkPlan::Kind::ring}, {"target", MarkPlan::Kind::target}};
 constexpr Word<DxfVersion> dxf_words[] = {{"R12", DxfVersion::r12}, {"R2000", DxfVersion::r2000}};
@@ -129,6 +134,10 @@ void read_jig(TomlTable jig, Jig& into) {
   jig.read("edge", into.edge, any_distance);
   jig.read("lie", into.lie, lie_words);
   jig.read("order", into.order, pocket_order_words);
+  jig.read("datum", into.datum, datum_words);
+  jig.read("clearance", into.clearance, any_distance);
+  jig.read("kerf", into.kerf, any_kerf);
+  jig.read("notch", into.notch, any_distance);
   into.pitch_x = pitch.x, into.pitch_y = pitch.y;
   into.pocket_width = pocket.x, into.pocket_height = pocket.y;
 

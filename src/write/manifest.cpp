@@ -19,7 +19,43 @@ std::string_view name_of(Jig::Lie lie) {
   return names[static_cast<int>(lie)];
 }
 
+std::string_view name_of(Jig::Datum datum) {
+  constexpr std::string_view names[] = {"lower-left", "lower-right", "upper-left", "upper-right"};
+  return names[static_cast<int>(datum)];
+}
+
+std::string_view name_of(Registration::Model model) {
+  constexpr std::string_view names[] = {"turn", "scale", "affine"};
+  return names[static_cast<int>(model)];
+}
+
 Json json_of(Point p) { return Json::array({p.x, p.y}); }
+Json json_of(const Transform& t) { return {t.xx, t.yx, t.xy, t.yy, t.dx, t.dy}; }
+Json json_of(const std::vector<Point>& points) {
+  Json list = Json::array();
+  for (const Point p : points) list.push_back(json_of(p));
+  return list;
+}
+
+Json json_of(const Correction& correction) {
+  const Registration& r = correction.registration;
+  return {{"by", correction.by == Correction::By::marks ? "marks" : "corners"},
+          {"allowed", name_of(r.model)},
+          {"numbers", correction.numbers},
+          {"drawn", json_of(r.drawn)},
+          {"measured", json_of(r.measured)},
+          {"transform", json_of(r.to_bed)},
+          {"residuals", json_of(r.residuals)},
+          {"root_mean_square", r.root_mean_square},
+          {"redundancy", r.redundancy}};
+}
+
+/// A datum that is not the lower left is written; without one it is.
+Json json_of(const Jig& jig) {
+  Json json{{"lie", name_of(jig.lie)}};
+  if (jig.datum != Jig::Datum::lower_left) json["datum"] = name_of(jig.datum);
+  return json;
+}
 
 Json json_of(const Polygon& polygon) {
   Json points = Json::array();
@@ -63,7 +99,6 @@ double or_none(double width) { return std::isfinite(width) ? width : 0; }
 
 Json json_of(const SheetItem& placed) {
   const Artwork& artwork = placed.artwork;
-  const Transform& t = placed.to_bed;
   Json faces = Json::array(), areas = Json::object(), changes = Json::array();
   for (const UsedFace& face : artwork.faces) faces.push_back({{"name", face.name}, {"sha256", face.checksum}});
   for (const Layer& layer : artwork.layers) {
@@ -79,7 +114,7 @@ Json json_of(const SheetItem& placed) {
           {"lines", placed.item.inscription.lines},
           {"changes", changes},
           {"source", placed.item.source},
-          {"transform", {t.xx, t.yx, t.xy, t.yy, t.dx, t.dy}},
+          {"transform", json_of(placed.to_bed)},
           {"size", artwork.placement.size},
           {"shift", json_of(artwork.placement.shift)},
           {"cap_height", artwork.cap_height},
@@ -104,23 +139,25 @@ Json json_of(const Palette& palette) {
 
 std::string write_manifest(const Sheet& sheet) {
   const BedPlan& plan = sheet.frame.plan;
-  Json places = Json::array(), pockets = Json::array(), items = Json::array();
-  for (const Point mark : sheet.frame.marks) places.push_back(json_of(mark));
+  Json pockets = Json::array(), items = Json::array();
   for (const Pocket& pocket : sheet.frame.pockets) pockets.push_back(json_of(pocket));
   for (const SheetItem& placed : sheet.items) items.push_back(json_of(placed));
-  Json manifest{{"ordinatio", 1},
-                {"sheet", {{"name", sheet.name}, {"number", sheet.number}}},
-                {"machine", {{"width", plan.machine.width}, {"height", plan.machine.height}}},
-                {"jig", {{"lie", name_of(plan.jig.lie)}}},
-                {"blank", {{"width", sheet.frame.blank_width}, {"height", sheet.frame.blank_height}}},
-                {"pockets", pockets},
-                {"marks", {{"kind", name_of(plan.marks.kind)}, {"size", plan.marks.size}, {"places", places}}},
-                {"scale_bar", plan.scale_bar},
-                {"palette", json_of(plan.palette)},
-                {"designs", sheet.designs},
-                {"date", sheet.date},
-                {"remake_of", sheet.remake_of},
-                {"items", items}};
+  Json manifest{
+      {"ordinatio", 1},
+      {"sheet", {{"name", sheet.name}, {"number", sheet.number}}},
+      {"machine", {{"width", plan.machine.width}, {"height", plan.machine.height}}},
+      {"jig", json_of(plan.jig)},
+      {"blank", {{"width", sheet.frame.blank_width}, {"height", sheet.frame.blank_height}}},
+      {"pockets", pockets},
+      {"marks",
+       {{"kind", name_of(plan.marks.kind)}, {"size", plan.marks.size}, {"places", json_of(sheet.frame.marks)}}},
+      {"scale_bar", plan.scale_bar},
+      {"palette", json_of(plan.palette)},
+      {"designs", sheet.designs},
+      {"date", sheet.date},
+      {"remake_of", sheet.remake_of},
+      {"items", items}};
+  if (sheet.correction) manifest["correction"] = json_of(*sheet.correction);
   manifest["checksum"] = sha256_hex(manifest.dump());
   return manifest.dump(1) + "\n";
 }

@@ -52,22 +52,43 @@ std::string number(double value) {
   return text;
 }
 
+/// A board for pieces has none on it, and bears its own numbers.
+bool is_board(const Sheet& sheet) { return sheet.items.empty(); }
+
 std::string heading_of(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
-  std::string text = sheet.name + " · sheet " + std::to_string(sheet.number) + " · bed " + number(bed.width) + " × " +
-                     number(bed.height) + " mm · " + std::to_string(sheet.items.size()) +
-                     (sheet.items.size() == 1 ? " item" : " items");
+  const std::string bed_size = " · bed " + number(bed.width) + " × " + number(bed.height) + " mm · ";
+  if (is_board(sheet)) return sheet.name + bed_size + std::to_string(sheet.frame.pockets.size()) + " pockets";
+  std::string text = sheet.name + " · sheet " + std::to_string(sheet.number) + bed_size +
+                     std::to_string(sheet.items.size()) + (sheet.items.size() == 1 ? " item" : " items");
   if (!sheet.remake_of.empty()) text += " · remade from " + sheet.remake_of;
+  if (sheet.correction) text += " · laid as measured";
   return text;
 }
 
 std::string words_for(const Pocket& pocket, const Sheet& sheet) {
-  const std::string number = "pocket " + std::to_string(pocket.number);
+  const std::string number = pocket.number == 0 ? "laid by hand" : "pocket " + std::to_string(pocket.number);
   const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
   if (item == sheet.items.end()) return number + " · empty";
   const std::string& piece = item->artwork.blank.id;
   return number + " · " + item->item.id + (piece.empty() ? "" : " on " + piece) + " · " +
          item->artwork.hash.substr(0, 8);
+}
+
+/// The pockets where the sheet was laid: boxes around them, should it be turned; and around a piece that has none.
+std::vector<Pocket> laid_pockets(const Sheet& sheet) {
+  std::vector<Pocket> pockets = sheet.frame.pockets;
+  if (!sheet.correction) return pockets;
+  for (Pocket& pocket : pockets) {
+    Path box;
+    box.add_rectangle(pocket.box);
+    pocket.box = bounds_of(transformed(box, sheet.correction->registration.to_bed));
+  }
+  for (const SheetItem& item : sheet.items) {
+    if (item.pocket == 0)
+      pockets.push_back({0, bounds_of(transformed(path_of(item.artwork.blank), item.to_bed)), false});
+  }
+  return pockets;
 }
 
 /// Puts labels where nothing else is; where there is no room, none is put.
@@ -80,14 +101,16 @@ class Labels {
         bed_{0, 0, sheet.frame.plan.machine.width, sheet.frame.plan.machine.height} {
     for (const SheetPart& part : sheet.parts) parts_.push_back(bounds_of(part.path));
     left_ = std::max(edge, bed_.right / 3);
-    for (const Pocket& pocket : sheet.frame.pockets) {
+    for (const Pocket& pocket : laid_pockets(sheet)) {
       pockets_.push_back(pocket.box);
       left_ = std::clamp(pocket.box.left, edge, left_);
     }
   }
 
   void draw() {
-    for (const Pocket& pocket : sheet_.frame.pockets) label_pocket(pocket);
+    if (!is_board(sheet_)) {
+      for (const Pocket& pocket : laid_pockets(sheet_)) label_pocket(pocket);
+    }
     label_scale_bar();
     draw_heading();
     draw_cautions();

@@ -169,7 +169,8 @@ TEST_CASE("a bed too small for one blank is refused with both sizes") {
 
 TEST_CASE("a blank lies in the lower-left corner of its pocket and is never mirrored") {
   const Pocket straight{1, {40, 50, 100, 90}, false}, turned{2, {120, 50, 160, 110}, true};
-  const Transform a = blank_to_bed(straight, 30), b = blank_to_bed(turned, 30);
+  const Transform a = blank_to_bed(straight, 50, 30, Jig::Datum::lower_left),
+                  b = blank_to_bed(turned, 50, 30, Jig::Datum::lower_left);
   CHECK(a(Point{0, 0}) == Point{40, 50});
   CHECK(a(Point{50, 30}) == Point{90, 80});
   CHECK(a.determinant() == 1);

@@ -1,0 +1,90 @@
+#include "shop/measured.h"
+#include "shop/outbox.h"
+#include "shop/recompose.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr std::string_view ending = "-aligned";
+constexpr double same_place = 1e-6;  // mm: two ways of computing one place
+
+std::string aligned_name(const std::string& name) {
+  return plain_name(name.ends_with(ending) ? name : name + std::string(ending));
+}
+
+MaybeFault check_marks(const Manifest& manifest) {
+  if (!manifest.marks.empty()) return std::nullopt;
+  return Fault{manifest.name + " has no marks", "", "its piece was laid by hand",
+               "Measure the piece's corners again and remake it with --corners"};
+}
+
+/// Where the manifest is not that of a corrected sheet, everything must lie again where it lay.
+MaybeFault check_places(const Manifest& manifest, const Sheet& sheet) {
+  if (manifest.correction) return std::nullopt;
+  for (std::size_t i = 0; i < sheet.items.size(); ++i) {
+    const Transform &now = sheet.items[i].to_bed, &then = manifest.items[i].to_bed;
+    const Point corner{manifest.blank_width, manifest.blank_height};
+    if (length(now(Point{}) - then(Point{})) <= same_place && length(now(corner) - then(corner)) <= same_place)
+      continue;
+    return Fault{"item " + sheet.items[i].item.id + " lies elsewhere than on " + manifest.name, "", "",
+                 "Was the sheet made by another version of the program? Make the day's sheets anew"};
+  }
+  return std::nullopt;
+}
+
+/// The manifest's sheet as it was drawn.
+Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom) {
+  Typesetter typesetter(workroom.fonts());
+  std::vector<SheetItem> items;
+  std::vector<int> pockets;
+  for (const ManifestItem& before : manifest.items) {
+    Result<SheetItem> item = recompose(workroom, typesetter, manifest, before, std::nullopt);
+    if (!item) return item.fault();
+    items.push_back(std::move(*item));
+    pockets.push_back(before.pocket);
+  }
+  Result<Sheet> sheet =
+      build_sheet(frame_of(manifest), std::move(items), aligned_name(manifest.name), manifest.number, pockets);
+  if (!sheet) return sheet;
+  if (auto fault = check_places(manifest, *sheet)) return *std::move(fault);
+  sheet->designs = manifest.design_checksums;
+  sheet->date = manifest.date;
+  sheet->remake_of = manifest.remake_of;
+  return sheet;
+}
+
+/// What is left out of a Fault's place: the option that the places came by.
+Fault at_option(Fault fault) {
+  if (fault.where.empty()) fault.where = "--measured";
+  return fault;
+}
+
+}  // namespace
+
+Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
+  const Result<Manifest> manifest = open_manifest(options.manifest);
+  if (!manifest) return manifest.fault();
+  if (auto fault = check_marks(*manifest)) return *std::move(fault);
+  const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest->marks.size());
+  if (!measured) return measured.fault();
+  Workroom workroom(shop);
+  Result<Sheet> sheet = redrawn(*manifest, workroom);
+  if (!sheet) return sheet.fault();
+  MaybeFault off = correct(*sheet, measured->numbers, measured->places, options.allowed);
+  if (sheet->correction) {  // marks that do not agree are told before what would leave the bed because of them
+    if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) return *std::move(fault);
+  }
+  if (off) return at_option(*std::move(off));
+  Account account;
+  account.sheets = 1, account.items_set = sheet->items.size();
+  account_for(account, *sheet->correction, sheet->frame.plan.machine);
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, sheet->name + ".");
+  if (!outbox) return outbox.fault();
+  if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return *std::move(fault);
+  auto files = (*outbox)->deliver();
+  if (!files) return files.fault();
+  account.files = std::move(*files);
+  return account;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,48 @@
+#include "bed/jig.h"
+
+#include "shop/outbox.h"
+
+namespace ordinatio {
+namespace {
+
+/// What a maker wants to know of the board before cutting it.
+void account_for(Account& account, const Board& board) {
+  const Jig& jig = board.sheet.frame.plan.jig;
+  account.sheets = 1;
+  account.items_set = board.sheet.frame.pockets.size();
+  std::string size;
+  append_number(size, board.hole_width, 2);
+  account.notes.push_back("each hole comes out " + size + " x " + mm_text(board.hole_height) + " with a kerf of " +
+                          mm_text(jig.kerf, 3) + "; cut a slit, gauge it, and set kerf in shop.toml");
+  if (board.notch > 0) {
+    account.notes.push_back(
+        "finger notches are " + mm_text(board.notch) + " across" +
+        (board.notch < jig.notch ? ", not " + mm_text(jig.notch) + ": there is no room for more" : ""));
+  }
+  account.notes.push_back("the pockets' numbers are " + mm_text(board.number_height) + " tall");
+}
+
+}  // namespace
+
+Result<Account> run_jig(const Shop& shop, const JigOptions& options) {
+  Workroom workroom(shop);
+  const Result<const Station*> station =
+      workroom.station(options.design.empty() ? shop.default_design : options.design);
+  if (!station) return station.fault();
+  const Design& design = (*station)->design;
+  Typesetter typesetter(workroom.fonts());
+  Result<Board> board = build_jig((*station)->frame, typesetter);
+  if (!board) return board.fault();
+  board->sheet.designs = {{design.name, design.checksum}};
+  Account account;
+  account_for(account, *board);
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "jig.");
+  if (!outbox) return outbox.fault();
+  if (auto fault = put_sheet(**outbox, workroom, board->sheet, {})) return *std::move(fault);
+  auto files = (*outbox)->deliver();
+  if (!files) return files.fault();
+  account.files = std::move(*files);
+  return account;
+}
+
+}  // namespace ordinatio

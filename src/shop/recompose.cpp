@@ -1,0 +1,86 @@
+#include "shop/recompose.h"
+
+#include <algorithm>
+
+namespace ordinatio {
+namespace {
+
+const std::string keep_the_font = "Put the font back that the sheet was made with, or give --text to set the item anew";
+
+MaybeFault check_design(const Manifest& manifest, const Design& design) {
+  const auto known = manifest.design_checksums.find(design.name);
+  if (known != manifest.design_checksums.end() && known->second == design.checksum) return std::nullopt;
+  return Fault{"design " + design.name + " has changed since " + manifest.name, "templates/" + design.name + ".toml",
+               "the item would not come out exactly as it was",
+               "Put the design and its logo back as they were, or give --text to set the item anew"};
+}
+
+/// The same font file by checksum, or a Fault that names the face.
+MaybeFault check_faces(const ManifestItem& before, const Artwork& artwork) {
+  for (const UsedFace& face : before.faces) {
+    const auto now = std::ranges::find(artwork.faces, face.name, &UsedFace::name);
+    if (now != artwork.faces.end() && now->checksum == face.checksum) continue;
+    return Fault{
+        "the font of item " + before.item.id + " is another one now", "face " + face.name,
+        now == artwork.faces.end() ? "the item is no longer set in it" : "the file's checksum differs from the sheet's",
+        keep_the_font};
+  }
+  return std::nullopt;
+}
+
+MaybeFault check_exact(const Manifest& manifest, const ManifestItem& before, const Design& design,
+                       const Artwork& artwork) {
+  if (auto fault = check_design(manifest, design)) return fault;
+  if (auto fault = check_faces(before, artwork)) return fault;
+  if (before.hash == artwork.hash) return std::nullopt;
+  return Fault{"item " + before.item.id + " does not come out exactly as it was", "", "the artwork's hash differs",
+               "Was the sheet made by another version of the program? Give --text to set the item anew"};
+}
+
+/// The words as they were engraved, or the corrected ones.
+Result<Inscription> words_for(const ManifestItem& before, const Workroom& workroom,
+                              const std::optional<std::string>& text) {
+  if (!text) return before.item.inscription;
+  return clean_inscription(*text, workroom.cleaning());
+}
+
+}  // namespace
+
+Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Manifest& manifest,
+                            const ManifestItem& before, const std::optional<std::string>& text) {
+  const Result<const Station*> station = workroom.station(before.item.design);
+  if (!station) return station.fault();
+  Result<Design> laid = before.piece.id.empty() ? (*station)->design : laid_on((*station)->design, before.piece);
+  if (!laid) return laid.fault();
+  const Design& design = *laid;
+  Result<Inscription> words = words_for(before, workroom, text);
+  if (!words) return words.fault();
+  Result<Artwork> artwork = compose(design, {*words, manifest.date}, typesetter);
+  if (!artwork) return artwork.fault();
+  if (artwork->illegible) return *artwork->illegible;
+  if (!text) {
+    if (auto fault = check_exact(manifest, before, design, *artwork)) return *std::move(fault);
+  }
+  return SheetItem{{before.item.id, design.name, std::move(*words), before.item.source}, std::move(*artwork), 0, {}};
+}
+
+Result<Manifest> open_manifest(const std::filesystem::path& file) {
+  const Result<std::string> bytes = read_file(file);
+  if (!bytes) return bytes.fault();
+  return read_manifest(*bytes, file.string());
+}
+
+Frame frame_of(const Manifest& manifest) {
+  return {manifest.plan, manifest.blank_width, manifest.blank_height, manifest.pockets, manifest.marks};
+}
+
+std::string plain_name(std::string text) {
+  for (char& c : text) {
+    const bool plain =
+        (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '-' || c == '.';
+    if (!plain) c = '_';
+  }
+  return text;
+}
+
+}  // namespace ordinatio
