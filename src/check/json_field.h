@@ -25,8 +25,6 @@ class JsonField {
   /// From 0 to 1e9.
   [[nodiscard]] int count() const;
   [[nodiscard]] bool truth() const;
-  /// Whether it is null.
-  [[nodiscard]] bool none() const { return value_->is_null(); }
   [[nodiscard]] std::vector<JsonField> list() const;
   [[nodiscard]] std::vector<JsonField> list_of(std::size_t length) const;
   [[nodiscard]] std::vector<std::string> texts() const;

@@ -135,26 +135,20 @@ Transform read_transform(const JsonField& field) {
   return {at[0].number(), at[1].number(), at[2].number(), at[3].number(), at[4].number(), at[5].number()};
 }
 
-Polygon read_polygon(const JsonField& field) {
-  Polygon polygon;
-  for (const JsonField& point : field.list()) polygon.push_back(read_point(point));
-  return polygon;
-}
-
 Blank read_piece(const JsonField& field) {
   Blank piece;
-  if (field.none()) return piece;
   piece.id = field["id"].text();
-  piece.outline.vertices = read_polygon(field["outline"]);
+  piece.turned = field["turned"].truth();
+  piece.outline.vertices = read_points(field["outline"]);
   for (const JsonField& radius : field["radii"].list()) piece.outline.radii.push_back(radius.number());
   if (!piece.outline.radii.empty() && piece.outline.radii.size() != piece.outline.vertices.size()) {
     field["radii"].refuse("a radius for each corner, or none");
   }
   if (!is_convex(piece.outline.vertices)) field["outline"].refuse("a convex outline");
-  for (const JsonField& chip : field["chips"].list()) piece.chips.push_back(read_polygon(chip));
+  for (const JsonField& chip : field["chips"].list()) piece.chips.push_back(read_points(chip));
   for (const JsonField& thing : field["kept_clear"].list()) {
     piece.kept_clear.push_back(
-        {thing["name"].text(), read_polygon(thing["corners"]), thing["radius"].number(), thing["margin"].number()});
+        {thing["name"].text(), read_points(thing["corners"]), thing["radius"].number(), thing["margin"].number()});
   }
   return piece;
 }
@@ -185,8 +179,8 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
     item.item.inscription.notes.push_back(read_change(change));
   }
   item.pocket = field["pocket"].count();
-  item.piece = read_piece(field["piece"]);
-  item.from_behind = field["from_behind"].truth();
+  if (const auto piece = field.find("piece")) item.piece = read_piece(*piece);
+  if (const auto from_behind = field.find("from_behind")) item.from_behind = from_behind->truth();
   item.to_bed = read_transform(field["transform"]);
   item.placement = {field["size"].number(), read_point(field["shift"])};
   item.cap_height = field["cap_height"].number();

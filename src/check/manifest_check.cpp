@@ -63,7 +63,7 @@ bool same_thing(const KeptClear& a, const KeptClear& b) {
 /// Of the nominal piece nothing is told.
 bool same_piece(const Blank& found, const Blank& wanted) {
   if (wanted.id.empty()) return found.id.empty();
-  return found.id == wanted.id && found.outline.vertices == wanted.outline.vertices &&
+  return found.id == wanted.id && found.turned == wanted.turned && found.outline.vertices == wanted.outline.vertices &&
          found.outline.radii == wanted.outline.radii && found.chips == wanted.chips &&
          std::ranges::equal(found.kept_clear, wanted.kept_clear, same_thing);
 }

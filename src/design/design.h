@@ -133,7 +133,10 @@ struct Blank {
   Outline outline;                    // convex: what the piece would be if nothing were missing
   std::vector<Polygon> chips;         // what is missing from it; each turns counter-clockwise, crosses itself nowhere
   std::vector<KeptClear> kept_clear;  // what is on it
+  bool turned = false;                // all of this is a quarter turn from how it was measured
 };
+/// The piece a quarter turn counter-clockwise, measured from the lower-left corner that it then has.
+Blank quarter_turned(const Blank& blank);
 /// The piece as it is drawn.
 Path path_of(const Blank& blank);
 /// mm²

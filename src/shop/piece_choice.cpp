@@ -10,10 +10,16 @@ namespace {
 /// source: reclaimed pieces of one kind are a few millimetres apart.
 constexpr double kind_slack = 0.25;
 
-bool is_of_kind(const BlankRow& row, const Design& design) {
+/// The piece as the design can take it, as it was measured or a quarter turn from that; nothing where it cannot.
+std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig) {
   const auto near = [](double a, double b) { return std::abs(a - b) <= kind_slack * b; };
+  const auto goes = [&](double width, double height) {
+    return near(width, design.width) && near(height, design.height) && lies_in(pocket, width, height, jig);
+  };
   const bool of_material = design.material.empty() || row.material.empty() || design.material == row.material;
-  return of_material && near(row.width, design.width) && near(row.height, design.height);
+  if (of_material && goes(row.width, row.height)) return row.blank;
+  if (of_material && goes(row.height, row.width)) return quarter_turned(row.blank);
+  return std::nullopt;
 }
 
 bool has_thing(const BlankRow& row, const std::string& name) {
@@ -68,10 +74,9 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
     on_pieces.resize(pieces_.size());
     const Pocket& pocket = (*station)->frame.pockets.front();
     for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
-      const BlankRow& row = *pieces_[i];
-      if (!is_of_kind(row, (*station)->design)) return;
-      if (!lies_in(pocket, row.width, row.height, workroom_->shop().plan.jig)) return;
-      if (Result<Design> laid = laid_on((*station)->design, row.blank)) on_pieces[i] = std::move(*laid);
+      const auto blank = as_wanted(*pieces_[i], (*station)->design, pocket, workroom_->shop().plan.jig);
+      if (!blank) return;
+      if (Result<Design> laid = laid_on((*station)->design, *blank)) on_pieces[i] = std::move(*laid);
     });
   }
 }

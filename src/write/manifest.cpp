@@ -57,15 +57,8 @@ Json json_of(const Jig& jig) {
   return json;
 }
 
-Json json_of(const Polygon& polygon) {
-  Json points = Json::array();
-  for (const Point p : polygon) points.push_back(json_of(p));
-  return points;
-}
-
-/// A measured piece, as it must be known to engrave on it again; nothing for the nominal one.
+/// A measured piece, as it must be known to engrave on it again.
 Json json_of(const Blank& blank) {
-  if (blank.id.empty()) return nullptr;
   Json chips = Json::array(), things = Json::array();
   for (const Polygon& chip : blank.chips) chips.push_back(json_of(chip));
   for (const KeptClear& thing : blank.kept_clear) {
@@ -75,6 +68,7 @@ Json json_of(const Blank& blank) {
                       {"margin", thing.margin}});
   }
   return {{"id", blank.id},
+          {"turned", blank.turned},
           {"outline", json_of(blank.outline.vertices)},
           {"radii", blank.outline.radii},
           {"chips", chips},
@@ -105,27 +99,29 @@ Json json_of(const SheetItem& placed) {
     if (is_filled(layer.operation)) areas[std::string(name_of(layer.operation))] = area_of(layer.path);
   }
   for (const CleaningNote& note : placed.item.inscription.notes) changes.push_back(json_of(note));
-  return {{"id", placed.item.id},
-          {"design", placed.item.design},
-          {"pocket", placed.pocket},
-          {"piece", json_of(artwork.blank)},
-          {"from_behind", artwork.from_behind},
-          {"original", placed.item.inscription.original},
-          {"lines", placed.item.inscription.lines},
-          {"changes", changes},
-          {"source", placed.item.source},
-          {"transform", json_of(placed.to_bed)},
-          {"size", artwork.placement.size},
-          {"shift", json_of(artwork.placement.shift)},
-          {"cap_height", artwork.cap_height},
-          {"x_height", artwork.x_height},
-          {"stroke", or_none(artwork.stroke.width)},
-          {"counter", or_none(artwork.counter.width)},
-          {"engraved", artwork.lines},
-          {"set", artwork.changes},
-          {"faces", faces},
-          {"areas", areas},
-          {"hash", artwork.hash}};
+  Json json{{"id", placed.item.id},
+            {"design", placed.item.design},
+            {"pocket", placed.pocket},
+            {"original", placed.item.inscription.original},
+            {"lines", placed.item.inscription.lines},
+            {"changes", changes},
+            {"source", placed.item.source},
+            {"transform", json_of(placed.to_bed)},
+            {"size", artwork.placement.size},
+            {"shift", json_of(artwork.placement.shift)},
+            {"cap_height", artwork.cap_height},
+            {"x_height", artwork.x_height},
+            {"stroke", or_none(artwork.stroke.width)},
+            {"counter", or_none(artwork.counter.width)},
+            {"engraved", artwork.lines},
+            {"set", artwork.changes},
+            {"faces", faces},
+            {"areas", areas},
+            {"hash", artwork.hash}};
+  // Only what is not as usual: a measured piece, an engraving from behind.
+  if (!artwork.blank.id.empty()) json["piece"] = json_of(artwork.blank);
+  if (artwork.from_behind) json["from_behind"] = true;
+  return json;
 }
 
 Json json_of(const Palette& palette) {

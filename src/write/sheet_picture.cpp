@@ -70,9 +70,9 @@ std::string words_for(const Pocket& pocket, const Sheet& sheet) {
   const std::string number = pocket.number == 0 ? "laid by hand" : "pocket " + std::to_string(pocket.number);
   const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
   if (item == sheet.items.end()) return number + " · empty";
-  const std::string& piece = item->artwork.blank.id;
-  return number + " · " + item->item.id + (piece.empty() ? "" : " on " + piece) + " · " +
-         item->artwork.hash.substr(0, 8);
+  const Blank& piece = item->artwork.blank;
+  return number + " · " + item->item.id + (piece.id.empty() ? "" : " on " + piece.id) +
+         (piece.turned ? ", turned" : "") + " · " + item->artwork.hash.substr(0, 8);
 }
 
 /// The pockets where the sheet was laid: boxes around them, should it be turned; and around a piece that has none.
