@@ -57,11 +57,6 @@ PairSizes::PairSizes(AssignmentQuestion question) : question_(std::move(question
   set_bounds();
 }
 
-bool PairSizes::known(std::size_t item, std::size_t place) const {
-  if (at_most(item, place) == 0) return true;
-  return size_[item_kind_[item] * alike_places_.size() + place_kind_[place]] >= 0;
-}
-
 std::vector<ItemOnPlace> PairSizes::learn(std::span<const ItemOnPlace> pairs) {
   const std::vector<ItemOnPlace> batch = unknown_kinds(pairs);
   if (batch.empty()) return {};

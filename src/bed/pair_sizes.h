@@ -45,7 +45,6 @@ class PairSizes {
   [[nodiscard]] const std::vector<std::size_t>& spare() const { return question_.spare; }
   /// The size where it is known, else its bound.
   [[nodiscard]] double at_most(std::size_t item, std::size_t place) const { return at_most_[item * places() + place]; }
-  [[nodiscard]] bool known(std::size_t item, std::size_t place) const;
   [[nodiscard]] std::size_t asked() const { return asked_; }
 
   /// Asks for the sizes of these pairs that are not known, all at once. Returns the pairs whose at_most fell.
