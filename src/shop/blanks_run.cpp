@@ -18,8 +18,8 @@ std::string counted(const Blanks& blanks, const Design& design) {
   const auto odd =
       std::ranges::count_if(blanks.rows, [&](const BlankRow& row) { return differs(row, design.blank.outline); });
   return "of " + std::to_string(blanks.rows.size()) + " pieces " + std::to_string(used) + " are used, and " +
-         std::to_string(odd) + " differ from the nominal one, " + mm_text(design.width) + " × " +
-         mm_text(design.height) + " of design \"" + design.name + "\"";
+         std::to_string(odd) + " differ from the nominal one of design \"" + design.name + "\", " +
+         mm_text(design.width) + " × " + mm_text(design.height);
 }
 
 Result<std::vector<std::filesystem::path>> put_pictures(const std::vector<BlankPicture>& pictures,

@@ -6,8 +6,9 @@
 namespace ordinatio {
 namespace {
 
-constexpr double slack = 1e-3;  // mm; chips that were cut on a grid still reach the edge
-constexpr std::size_t listed_corners = 8;
+constexpr double slack = 1e-3;              // mm; chips that were cut on a grid still reach the edge
+constexpr std::size_t listed_corners = 12;  // of an outline: more are counted
+constexpr double outline_tolerance = 0.01;  // mm
 
 std::string number(double value) {
   std::string text;
@@ -55,9 +56,15 @@ FactPlace corner_place(std::size_t corner, const CornerShape& shape, const Bound
   return {at + share * Point{inward.x * shape.across, inward.y * shape.up}, inward};
 }
 
-std::string points_text(const Polygon& polygon) {
-  std::string text;
-  for (const Point p : polygon) text += (text.empty() ? "" : "  ") + number(p.x) + "," + number(p.y);
+/// The corners of the edge as it is drawn, from the one nearest to the lower left on.
+std::string outline_text(const Blank& blank) {
+  Polygons drawn = polygons_of(path_of(blank), outline_tolerance);
+  const auto by_area = [](const Polygon& polygon) { return area_of(polygon); };
+  Polygon edge = *std::ranges::max_element(drawn, {}, by_area);
+  if (edge.size() > listed_corners) return "outline of " + std::to_string(edge.size()) + " corners";
+  std::rotate(edge.begin(), std::ranges::min_element(edge, {}, [](Point p) { return p.x + p.y; }), edge.end());
+  std::string text = "outline";
+  for (const Point p : edge) text += " " + number(p.x) + "," + number(p.y);
   return text;
 }
 
@@ -65,10 +72,7 @@ void add_corners(std::vector<BlankFact>& facts, const Blank& blank) {
   const Bounds box = bounds_of(path_of(blank.outline));
   const auto shapes = corner_shapes_of(blank.outline, box.right, box.top);
   if (!shapes) {
-    const Polygon& corners = blank.outline.vertices;
-    facts.push_back({"hull of " + std::to_string(corners.size()) + " corners" +
-                         (corners.size() <= listed_corners ? ": " + points_text(corners) : ""),
-                     std::nullopt});
+    facts.push_back({outline_text(blank), std::nullopt});
     return;
   }
   const CornerShape usual = usual_shape(*shapes);
@@ -156,7 +160,11 @@ std::vector<BlankFact> facts_of_shape(const Blank& blank) {
   std::vector<BlankFact> facts;
   add_corners(facts, blank);
   const Bounds box = bounds_of(path_of(blank.outline));
-  for (const Polygon& chip : blank.chips) facts.push_back(fact_of_chip(chip, box));
+  const bool by_outline = !corner_shapes_of(blank.outline, box.right, box.top);
+  for (const Polygon& chip : blank.chips) {
+    // Pockets of an outline are told by its corners.
+    if (!by_outline || is_rectangle(chip, box_of({chip}))) facts.push_back(fact_of_chip(chip, box));
+  }
   for (const KeptClear& thing : blank.kept_clear) facts.push_back(fact_of_thing(thing, box));
   if (facts.size() > shown_facts) {
     const std::size_t more = facts.size() - shown_facts;
@@ -166,12 +174,16 @@ std::vector<BlankFact> facts_of_shape(const Blank& blank) {
   return facts;
 }
 
-std::vector<BlankFact> facts_of_row(const BlankPicture& piece) {
+std::string material_of(const BlankPicture& piece) {
   std::string material = piece.material;
   if (piece.thickness) material += (material.empty() ? "" : ", ") + mm_text(*piece.thickness) + " thick";
+  return material;
+}
+
+std::vector<BlankFact> facts_of_row(const BlankPicture& piece) {
   std::vector<BlankFact> facts;
   for (const std::string& text :
-       {factory_text(piece.factory_edges), material, piece.used.empty() ? "" : "used: " + piece.used, piece.note}) {
+       {factory_text(piece.factory_edges), piece.used.empty() ? "" : "used: " + piece.used, piece.note}) {
     if (!text.empty()) facts.push_back({text, std::nullopt});
   }
   return facts;

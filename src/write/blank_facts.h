@@ -17,7 +17,9 @@ struct BlankFact {
 };
 /// Corners, chips, things kept clear.
 std::vector<BlankFact> facts_of_shape(const Blank& blank);
-/// Factory edges, material, thickness, use, note.
+/// "slate, 6.5 mm thick"; may be empty.
+std::string material_of(const BlankPicture& piece);
+/// Factory edges, use, note.
 std::vector<BlankFact> facts_of_row(const BlankPicture& piece);
 
 inline constexpr std::size_t shown_facts =

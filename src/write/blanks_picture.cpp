@@ -13,8 +13,10 @@ constexpr std::array reductions{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0};  // ISO
 constexpr int most_columns = 3;         // narrower ones leave no room for what is said of a piece
 constexpr double tallest_drawing = 90;  // mm on the page: two rows of them stand on it
 constexpr MeasuresLook measures_look{4.5, small_size};
-constexpr double measures_room = 9;  // mm beside and below a drawing
+constexpr double measures_room = 9;  // mm beside a drawing
+constexpr double words_below = 9.5;  // mm from a drawing to the first baseline below its measures
 constexpr double above = 2;          // mm between a piece's name and its drawing
+constexpr double id_gap = 3;         // mm between a piece's name and its material
 constexpr int legend_lines = 3;
 constexpr double edge_width = 0.3, factory_width = 0.9;  // mm
 constexpr double key_away = 2;                           // mm from what a letter is about to the letter
@@ -59,8 +61,10 @@ struct Entry {
   const BlankPicture* piece;
   std::vector<BlankFact> facts;
   std::vector<std::string> letters;
-  Stack lines;            // what is said below the drawing
-  int drawing_lines = 0;  // grid lines that the drawing takes
+  SetLine id;
+  std::optional<SetLine> material;  // where it goes beside the id
+  Stack lines;                      // what is said below the drawing
+  int drawing_lines = 0;            // grid lines that the drawing takes
 };
 
 class ContactSheet {
@@ -104,19 +108,27 @@ std::string number(double value) {
 }
 
 Entry ContactSheet::entry_of(const BlankPicture& piece) {
-  Entry entry{&piece, facts_of_shape(piece.blank), {}, {}, 0};
+  Entry entry{&piece, facts_of_shape(piece.blank), {}, lettering_.set(piece.blank.id, large_size), {}, {}, 0};
+  if (entry.id.width() > grid_.width()) entry.id.size *= grid_.width() / entry.id.width();
+  const std::string material = material_of(piece);
+  SetLine beside = lettering_.set(material, small_size);
+  if (entry.id.width() + id_gap + beside.width() <= grid_.width()) {
+    entry.material = std::move(beside);
+  } else {
+    entry.facts.push_back({material, std::nullopt});
+  }
   for (BlankFact& fact : facts_of_row(piece)) entry.facts.push_back(std::move(fact));
   entry.letters = letters_of(entry.facts);
   const Inks inks{words_colour(piece), grey};
   for (std::size_t i = 0; i < entry.facts.size(); ++i) {
-    const std::string text = (entry.letters[i].empty() ? "" : entry.letters[i] + "  ") + entry.facts[i].text;
+    const std::string text = (entry.letters[i].empty() ? "" : entry.letters[i] + ": ") + entry.facts[i].text;
     for (SetLine& line : lettering_.set_column(text, small_size, grid_.width())) {
       if (entry.lines.size() == shown_facts + 10) break;  // a note as long as a page is not for a contact sheet
       entry.lines.push_back({0, std::move(line), inks, 1});
     }
   }
   const double height = bounds_of(path_of(piece.blank.outline)).height() / grid_.reduction;
-  entry.drawing_lines = static_cast<int>(std::ceil((above + height + measures_room) / grid));
+  entry.drawing_lines = static_cast<int>(std::ceil((above + height + words_below) / grid)) - 1;
   return entry;
 }
 
@@ -132,9 +144,10 @@ Passage ContactSheet::row_passage(std::size_t first, std::size_t end) {
   Passage passage;
   for (std::size_t i = first; i < end; ++i) {
     const Entry& entry = entries_[i];
-    SetLine id = lettering_.set(entry.piece->blank.id, large_size);
-    if (id.width() > grid_.width()) id.size *= grid_.width() / id.width();
+    SetLine id = entry.id;
+    const double beside = column_left(i) + id.width() + id_gap;
     passage.cells.push_back({column_left(i), std::move(id), {words_colour(*entry.piece), grey}, 1});
+    if (entry.material) passage.cells.push_back({beside, *entry.material, {grey, grey}, 1});
     int line = 1 + entry.drawing_lines;
     for (Cell cell : entry.lines) {
       cell.x = column_left(i);
@@ -205,13 +218,16 @@ Result<std::string> ContactSheet::draw() {
   for (std::size_t i = 0; i < entries_.size(); i += columns) {
     rows.push_back(row_passage(i, std::min(i + columns, entries_.size())));
   }
-  std::vector<FlowedPage> pages = flow(rows, a4.lines() - legend_lines, a4.lines() - legend_lines);
+  const int lines = a4.lines() - legend_lines + 1;  // the last row needs no line free below it
+  std::vector<FlowedPage> pages = flow(rows, lines, lines);
   std::size_t next = 0;
   for (std::size_t page_number = 1; FlowedPage & flowed : pages) {
     canvas_.start_page(a4.width, a4.height);
     canvas_.name_page(make_visible(entries_[next].piece->blank.id, " ").text, true);
     Page page(canvas_, lettering_, a4);
-    page.draw_head({shop_name_, page_number == 1 ? "Stock" : "Stock, continued", "Blanks"});
+    const std::size_t last = std::min(next + flowed.size() * columns, entries_.size()) - 1;
+    const std::string &from = entries_[next].piece->blank.id, &to = entries_[last].piece->blank.id;
+    page.draw_head({shop_name_, "Blanks", next == last ? from : from + " to " + to});
     draw_legend();
     for (FlowedPassage& row : flowed) {
       row.first_line += legend_lines;
