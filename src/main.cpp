@@ -102,6 +102,14 @@ int run_specimen_command(const Common& common, SpecimenOptions options) {
   return report(run_specimen(*shop, options, progress_line("opening")), common, "face");
 }
 
+int run_blanks_command(const Common& common, BlankOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  if (options.blanks.empty()) options.blanks = shop->folder / "blanks.csv";
+  options.out = out_folder(common, *shop, "blanks");
+  return report(run_blanks(*shop, options), common, "piece");
+}
+
 constexpr const char* about =
     "Ordinatio sets a day's orders as large as they legibly fit, each on its own piece, and lays them on sheets:\n"
     "bed files (SVG, DXF) at true size with registration marks, that any laser runs.\n";
@@ -117,6 +125,8 @@ constexpr const char* example =
     "  ordinatio align out/orders/sheet-001.json --measured 8.4,8.1 592.3,8.6 8.2,392.1 580.4,392.5\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
     "  ordinatio specimen                     out/specimen/specimen.pdf, the faces at true size, to choose from\n"
+    "  ordinatio blanks                       out/blanks/blanks.pdf, every measured piece as the program understood "
+    "it\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
     "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
@@ -136,6 +146,7 @@ class CommandLine {
     add_jig();
     add_stands();
     add_specimen();
+    add_blanks();
   }
 
   int run(int argc, char** argv) {
@@ -247,6 +258,15 @@ class CommandLine {
     command->callback([this] { code_ = run_specimen_command(common_, specimen_); });
   }
 
+  void add_blanks() {
+    CLI::App* command = app_.add_subcommand("blanks", "Show every measured piece, as the program understood it");
+    command->add_option("BLANKS", blanks_.blanks,
+                        "the measured pieces, a CSV file (default: blanks.csv in the workshop)");
+    command->add_option("--design", blanks_.design, "whose blank is the nominal piece (default: the shop's design)");
+    add_common(command, "out/blanks");
+    command->callback([this] { code_ = run_blanks_command(common_, blanks_); });
+  }
+
   CLI::App app_{about, "ordinatio"};
   Common common_;
   fs::path folder_;
@@ -257,6 +277,7 @@ class CommandLine {
   JigOptions jig_;
   StandOptions stands_;
   SpecimenOptions specimen_;
+  BlankOptions blanks_;
   std::string dxf_;
   int code_ = done;
 };

@@ -31,8 +31,9 @@ std::string listed(const List& list, Line line) {
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
-  std::string text = counted(account.items_set, kind == "face" || kind == "pocket" ? kind : "item");
-  text = bold(text + (kind == "face" ? " shown" : kind == "pocket" ? " on the board" : " set"), lively);
+  const bool is_item = kind != "face" && kind != "pocket" && kind != "piece";
+  std::string text = counted(account.items_set, is_item ? "item" : kind);
+  text = bold(text + (is_item ? " set" : kind == "pocket" ? " on the board" : " shown"), lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
   if (!account.smallest_item.empty()) {

@@ -30,6 +30,8 @@ MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*
 /// A specimen: A4 pages, as many as `ink` has, and on each the area of ink that was meant, mm².
 MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink);
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
+/// A drawing of measured pieces: every one in its place in the row, under its id, at true size, with its area.
+MaybeFault check_blanks_svg(std::string_view bytes, const std::vector<const Blank*>& blanks);
 
 /// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the
 /// text (edited by hand).

@@ -186,6 +186,8 @@ struct CornerShape {
 Outline rectangle_outline(double width, double height, Corner corner, double corner_size);
 /// The corners from the lower left one on, counter-clockwise.
 Outline rectangle_outline(double width, double height, const std::array<CornerShape, 4>& corners);
+/// The shapes by which rectangle_outline makes this outline; nothing where it is no such rectangle of that size.
+std::optional<std::array<CornerShape, 4>> corner_shapes_of(const Outline& outline, double width, double height);
 /// Whether the arcs fit on the edges, each taking radius · tan(turn / 2) from both of its own.
 bool corners_fit(const Outline& outline);
 /// The parallel curve at `distance` inside. Exact, but where an edge between corners of different radii leaves no room

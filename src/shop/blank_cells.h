@@ -32,8 +32,6 @@ Fault too_many_parts();
 /// From the lower left corner on, counter-clockwise.
 using CornerShapes = std::array<CornerShape, 4>;
 Result<CornerShapes> read_corners(std::string_view cell);
-/// The shapes that make `outline` of a box; nothing where it is no rectangle with corners rounded or cut.
-std::optional<CornerShapes> corners_of(const Outline& outline, double width, double height);
 /// Faults: two corners take more of a side than it has.
 MaybeFault check_corners(const CornerShapes& corners, double width, double height);
 

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "shop/blank_cells.h"
 #include "shop/csv_rows.h"
@@ -23,6 +22,8 @@ constexpr std::array<CornerName, 8> corner_names{{{"lower-left", 0},
 
 constexpr const char* forms = "Write square, r18, cut 10 or cut 12x8, for all four or as in: lower-left r18; ur cut 10";
 
+constexpr NumberRange any_measure{least_measure, length_limit};
+
 std::optional<std::size_t> corner_named(std::string_view word) {
   const auto found = std::ranges::find(corner_names, word, &CornerName::name);
   return found == corner_names.end() ? std::nullopt : std::optional(found->corner);
@@ -30,7 +31,7 @@ std::optional<std::size_t> corner_named(std::string_view word) {
 
 /// The corner that a part of the cell begins with; its words are taken off.
 std::optional<std::size_t> take_corner(std::vector<std::string>& words) {
-  for (const std::size_t count : {1, 2}) {  // "upper-left" is written "upper left" too
+  for (std::size_t count = 1; count <= 2; ++count) {  // "upper-left" is written "upper left" too
     if (words.size() < count) break;
     const auto corner = corner_named(count == 1 ? words[0] : words[0] + "-" + words[1]);
     if (!corner) continue;
@@ -45,16 +46,16 @@ Fault no_shape(std::string_view part) {
 }
 
 Result<CornerShape> read_round(std::string_view radius) {
-  const auto length = read_length(radius, "radius of a corner", any_size);
+  const auto length = read_length(radius, "radius of a corner", any_measure);
   if (!length) return length.fault();
   return CornerShape{Corner::rounded, *length, *length};
 }
 
 Result<CornerShape> read_cut(const std::string& size) {
   const std::size_t sign = size.find('x');
-  const auto across = read_length(size.substr(0, sign), "size of a cut", any_size);
+  const auto across = read_length(size.substr(0, sign), "size of a cut", any_measure);
   if (!across) return across.fault();
-  const auto up = sign == std::string::npos ? across : read_length(size.substr(sign + 1), "size of a cut", any_size);
+  const auto up = sign == std::string::npos ? across : read_length(size.substr(sign + 1), "size of a cut", any_measure);
   if (!up) return up.fault();
   return CornerShape{Corner::cut, *across, *up};
 }
@@ -91,17 +92,6 @@ double taken(const CornerShape& shape, const Side& side) {
 
 constexpr double corner_slack = 1e-6;  // mm; corners stand where they were reckoned to, give or take rounding
 
-/// How far along `direction` from `corner` the nearest vertex lies on that side; nothing where none does.
-std::optional<double> nearest_along(const Outline& outline, Point corner, Point direction) {
-  std::optional<double> nearest;
-  for (const Point p : outline.vertices) {
-    const double along = dot(p - corner, direction);
-    if (std::abs(cross(p - corner, direction)) > corner_slack || along < -corner_slack) continue;
-    if (!nearest || along < *nearest) nearest = along;
-  }
-  return nearest;
-}
-
 }  // namespace
 
 Result<CornerShapes> read_corners(std::string_view cell) {
@@ -128,29 +118,6 @@ Result<CornerShapes> read_corners(std::string_view cell) {
     shapes[*corner] = *shape;
   }
   return shapes;
-}
-
-std::optional<CornerShapes> corners_of(const Outline& outline, double width, double height) {
-  const std::array<Point, 4> at{{{0, 0}, {width, 0}, {width, height}, {0, height}}};
-  CornerShapes shapes{};
-  for (std::size_t i = 0; i < 4; ++i) {
-    const auto after = nearest_along(outline, at[i], 1 / length(at[(i + 1) % 4] - at[i]) * (at[(i + 1) % 4] - at[i]));
-    const auto before = nearest_along(outline, at[i], 1 / length(at[(i + 3) % 4] - at[i]) * (at[(i + 3) % 4] - at[i]));
-    if (!after || !before) return std::nullopt;
-    if (*after > corner_slack) {
-      shapes[i] = i % 2 == 0 ? CornerShape{Corner::cut, *after, *before} : CornerShape{Corner::cut, *before, *after};
-      continue;
-    }
-    const auto vertex =
-        std::ranges::find_if(outline.vertices, [&](Point p) { return length(p - at[i]) <= 2 * corner_slack; });
-    const double radius =
-        outline.radii.empty() ? 0 : outline.radii[static_cast<std::size_t>(vertex - outline.vertices.begin())];
-    if (radius > 0) shapes[i] = {Corner::rounded, radius, radius};
-  }
-  // Both are convex and share their sides' ends: they are the same if they have the same area.
-  if (check_corners(shapes, width, height)) return std::nullopt;
-  const double difference = area_of(path_of(rectangle_outline(width, height, shapes))) - area_of(path_of(outline));
-  return std::abs(difference) <= corner_slack * (width + height) ? std::optional(shapes) : std::nullopt;
 }
 
 MaybeFault check_corners(const CornerShapes& corners, double width, double height) {

@@ -119,7 +119,7 @@ MaybeFault Measuring::read_rectangle(std::optional<double> width, std::optional<
     return std::nullopt;
   }
   const BlankColumn blamed = width ? BlankColumn::width : BlankColumn::height;
-  const auto corners = corners_of(reading_.nominal, reading_.nominal_width, reading_.nominal_height);
+  const auto corners = corner_shapes_of(reading_.nominal, reading_.nominal_width, reading_.nominal_height);
   if (corners) return take_rectangle(*corners, blamed);
   return in(blamed, {"width and height do not tell the shape of this piece", "", "the nominal piece is no rectangle",
                      "Give its corners, or its outline"});

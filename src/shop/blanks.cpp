@@ -62,13 +62,19 @@ std::vector<std::string> notes_of(const BlankReading& reading, const std::vector
   return notes;
 }
 
+/// The id of a row that is held, if it can stand in a list.
+std::string called(const ReadRow& row) {
+  const bool in_one_line = std::ranges::none_of(row.id, [](char c) { return (c >= 0 && c < ' ') || c == '\x7F'; });
+  return row.id.empty() || !in_one_line ? "line " + std::to_string(row.line) : row.id;
+}
+
 Blanks sorted_out(std::vector<ReadRow> rows) {
   Blanks blanks;
   for (ReadRow& row : rows) {
     if (row.row) {
       blanks.rows.push_back(*std::move(row.row));
     } else {
-      blanks.held.push_back({row.id.empty() ? "line " + std::to_string(row.line) : row.id, row.row.fault()});
+      blanks.held.push_back({called(row), row.row.fault()});
     }
   }
   return blanks;

@@ -213,4 +213,11 @@ struct SpecimenOptions {
 };
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress = {});
 
+struct BlankOptions {
+  std::filesystem::path blanks, out;
+  std::string design;  // whose blank is the nominal piece; empty: the shop's default
+};
+/// Pictures of every measured piece, as the program understood it. Rows that contradict themselves are held.
+Result<Account> run_blanks(const Shop& shop, const BlankOptions& options);
+
 }  // namespace ordinatio

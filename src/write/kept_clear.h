@@ -6,7 +6,7 @@
 namespace ordinatio {
 
 /// Outlines in thin dashes, each with its name in its largest convex part where the name goes in there. `to_page` turns,
-/// mirrors and shifts, and scales by a hundredth or two at most: names keep their size.
+/// mirrors, shifts and reduces: names keep their size.
 void draw_kept_clear(Canvas& canvas, Lettering& lettering, const std::vector<KeptClear>& things,
                      const Transform& to_page, Colour colour);
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "write/kept_clear.h"
+#include "write/measures.h"
 #include "write/proof_text.h"
 #include "write/write.h"
 
@@ -71,7 +72,7 @@ class Proofs {
   [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
   void draw_picture(const Artwork& artwork);
   void draw_finest(const Artwork& artwork);
-  void draw_measures(const Bounds& blank, bool has_kept_clear, bool is_held);
+  void draw_measures_and_legend(const Bounds& blank, bool has_kept_clear, bool is_held);
 
   Canvas canvas_;
   Lettering& lettering_;
@@ -188,32 +189,17 @@ void Proofs::draw_picture(const Artwork& artwork) {
       canvas_.stroke(on_page(layer.path), {0.25, grey, {}});
     }
   }
-  draw_measures(blank.shifted(shift), !artwork.kept_clear.empty(), artwork.illegible.has_value());
+  draw_measures_and_legend(blank.shifted(shift), !artwork.kept_clear.empty(), artwork.illegible.has_value());
 }
 
-/// Measures of width and height, their lines parted by the figures (ISO 129-1 allows it so).
-void Proofs::draw_measures(const Bounds& blank, bool has_kept_clear, bool is_held) {
-  constexpr double away = measures_away, beyond = 1.5, gap = 1.2,
-                   middle = 0.35 * body_size;  // mm; half the figures' height
-  const SetLine width = lettering_.set(mm_text(blank.width()), body_size);
-  const SetLine height = lettering_.set(mm_text(blank.height()), body_size);
-  const double y = blank.bottom - away, x = blank.right + away;
-  const Point centre = blank.centre();
-  const double half_width = width.width() / 2;
-  for (const double end : {blank.left, blank.right}) {
-    canvas_.stroke(segment({end, blank.bottom - gap}, {end, y - beyond}), thin_line());
-    canvas_.stroke(segment({end, y}, {centre.x + (end < centre.x ? -1 : 1) * (half_width + gap), y}), thin_line());
-  }
-  for (const double end : {blank.bottom, blank.top}) {
-    canvas_.stroke(segment({blank.right + gap, end}, {x + beyond, end}), thin_line());
-    canvas_.stroke(segment({x, end}, {x, centre.y + (end < centre.y ? -1 : 1) * (middle + gap)}), thin_line());
-  }
-  lettering_.draw(canvas_, width, {centre.x - half_width, y - middle}, black);
-  lettering_.draw(canvas_, height, {x - height.width() / 2, centre.y - middle}, black);
+void Proofs::draw_measures_and_legend(const Bounds& blank, bool has_kept_clear, bool is_held) {
+  draw_measures(canvas_, lettering_, blank, mm_text(blank.width()), mm_text(blank.height()),
+                {measures_away, body_size});
   std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
   if (has_kept_clear) legend += " Dashed line: kept clear.";
   if (is_held) legend += " Rings: the thinnest stroke, the narrowest counter.";
-  Page(canvas_, lettering_, paper_).write(legend, {blank.left, y - 1.5 * grid}, small_size, grey);
+  Page(canvas_, lettering_, paper_)
+      .write(legend, {blank.left, blank.bottom - measures_away - 1.5 * grid}, small_size, grey);
 }
 
 }  // namespace

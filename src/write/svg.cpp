@@ -2,6 +2,7 @@
 
 #include "write/colour.h"
 #include "write/write.h"
+#include "write/xml.h"
 
 namespace ordinatio {
 namespace {
@@ -10,60 +11,10 @@ constexpr int places = 3;           // 0.001 mm: a hundredth of the beam
 constexpr double line_width = 0.1;  // mm, of followed paths as drawn
 constexpr std::size_t bytes_a_point = 15;
 
-void append_hex_byte(std::string& out, std::uint8_t byte) {
-  out += "0123456789ABCDEF"[byte >> 4];
-  out += "0123456789ABCDEF"[byte & 15];
-}
-
 void append_point(std::string& out, Point p) {
   append_number(out, p.x, places);
   out += ' ';
   append_number(out, p.y, places);
-}
-
-void append_attribute(std::string& out, const char* name, double value, int decimals = places) {
-  out += ' ';
-  out += name;
-  out += "=\"";
-  append_number(out, value, decimals);
-  out += '"';
-}
-
-/// Titles are ASCII of our own, yet an order number comes from outside.
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
-
-/// XML ids hold letters, digits, - . and _ only: any other byte, and _ itself, becomes _ and two hex digits, so that two
-/// numbers never share an id.
-std::string xml_id(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    const bool plain =
-        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '.';
-    out += plain ? c : '_';
-    if (!plain) append_hex_byte(out, static_cast<std::uint8_t>(c));
-  }
-  return out;
 }
 
 /// The inside of a JSON string.
@@ -80,7 +31,7 @@ void open_operation(std::string& out, Operation operation, const Palette& palett
     out += "\" fill=\"" + colour + "\" stroke=\"none\"";
   } else {
     out += "\" fill=\"none\" stroke=\"" + colour + '"';
-    append_attribute(out, "stroke-width", line_width * scale);
+    append_attribute(out, "stroke-width", line_width * scale, places);
   }
   out += ">\n    <title>";
   out += name_of(operation);
@@ -103,12 +54,6 @@ std::size_t size_guess(const Sheet& sheet) {
 }
 
 }  // namespace
-
-std::string hex_of(Colour colour) {
-  std::string text = "#";
-  for (const std::uint8_t channel : {colour.red, colour.green, colour.blue}) append_hex_byte(text, channel);
-  return text;
-}
 
 void append_path_data(std::string& out, const Path& path, double height, double scale) {
   const Point* next = path.points().data();

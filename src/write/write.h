@@ -41,6 +41,20 @@ struct ProofPage {
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
                                     const FontLibrary& fonts);
 
+/// A measured piece as pictures of the stock show it.
+struct BlankPicture {
+  Blank blank;
+  std::string material, note;           // may be empty
+  std::optional<double> thickness;      // mm
+  std::array<bool, 4> factory_edges{};  // left, bottom, right, top
+  std::string used;                     // for what; empty: it is free
+};
+/// A4 pages with every piece at one scale, its measures and what is known of it. Faults: no pieces.
+Result<std::string> write_blanks_pdf(const std::vector<BlankPicture>& pieces, const std::string& shop_name,
+                                     const FontLibrary& fonts);
+/// The pieces at true size, ten in a row, each a group with its id as title: its edge, and things kept clear.
+std::string write_blanks_svg(const std::vector<BlankPicture>& pieces);
+
 /// What a specimen shows of each face.
 struct SpecimenPlan {
   std::string shop_name;

@@ -1,0 +1,64 @@
+#include "write/xml.h"
+
+#include "base/base.h"
+#include "write/colour.h"
+
+namespace ordinatio {
+namespace {
+
+void append_hex_byte(std::string& out, std::uint8_t byte) {
+  out += "0123456789ABCDEF"[byte >> 4];
+  out += "0123456789ABCDEF"[byte & 15];
+}
+
+}  // namespace
+
+std::string hex_of(Colour colour) {
+  std::string text = "#";
+  for (const std::uint8_t channel : {colour.red, colour.green, colour.blue}) append_hex_byte(text, channel);
+  return text;
+}
+
+void append_attribute(std::string& out, const char* name, double value, int decimals) {
+  out += ' ';
+  out += name;
+  out += "=\"";
+  append_number(out, value, decimals);
+  out += '"';
+}
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+std::string xml_id(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const bool plain =
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '.';
+    out += plain ? c : '_';
+    if (!plain) append_hex_byte(out, static_cast<std::uint8_t>(c));
+  }
+  return out;
+}
+
+}  // namespace ordinatio
