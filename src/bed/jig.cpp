@@ -105,16 +105,10 @@ Result<std::vector<Hole>> place_holes(const Frame& frame) {
 }
 
 void add_holes(Sheet& sheet, const std::vector<Hole>& holes) {
-  for (std::size_t i = 0; i < holes.size(); ++i) {
-    const std::string number = std::to_string(holes[i].pocket);
-    const Frame& frame = sheet.frame;
+  for (const Hole& hole : holes) {
+    const std::string number = std::to_string(hole.pocket);
     sheet.parts.push_back(
-        {Operation::cut, "pocket-" + number, "hole of pocket " + number, cut_path(holes[i], frame.plan.jig.kerf)});
-    Path piece;
-    piece.add_rectangle({0, 0, frame.blank_width, frame.blank_height});
-    const Transform place = blank_to_bed(frame.pockets[i], frame.blank_width, frame.blank_height, frame.plan.jig.datum);
-    sheet.parts.push_back(
-        {Operation::guide, "blank-" + number, "the nominal piece in pocket " + number, transformed(piece, place)});
+        {Operation::cut, "pocket-" + number, "hole of pocket " + number, cut_path(hole, sheet.frame.plan.jig.kerf)});
   }
 }
 

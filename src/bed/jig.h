@@ -7,7 +7,7 @@
 
 namespace ordinatio {
 
-/// A board as a sheet without items: numbers engraved, holes cut, marks; outlines of the nominal pieces as guides.
+/// A board as a sheet without items: numbers engraved, holes cut, marks, and the scale bar.
 struct Board {
   Sheet sheet;
   double hole_width = 0, hole_height = 0;  // mm, of the first pocket's hole as it lies

@@ -8,6 +8,7 @@ namespace {
 
 constexpr double heights[] = {10, 7, 5, 3.5, 2.5};  // mm, ISO 3098-1: what can be read across a bench
 constexpr double margin = 1;                        // mm kept around a number: char of a cut would eat into it
+constexpr double others = 3;                        // mm kept to other pockets' holes: it is seen whose number it is
 constexpr const char* face = "sans";
 
 constexpr int place_count = 8;  // at each corner of a hole two: beside either of the sides that meet there
@@ -47,18 +48,21 @@ class NumberPlacer {
     const Bounds ink = bounds_of(figures);
     const Point at = place_of(place, hole, ink.width(), ink.height()), by = at - Point{ink.left, ink.bottom};
     const Bounds box = ink.shifted(by);
-    if (!is_free(box)) return;
+    if (!is_free(box, hole)) return;
     boxes_.push_back(box);
     numbers.push_back({hole.pocket, transformed(figures, shift_by(by))});
   }
 
-  [[nodiscard]] bool is_free(const Bounds& box) const {
+  [[nodiscard]] bool is_free(const Bounds& box, const Hole& own) const {
     constexpr double touch = 1e-6;  // mm: exactly at the margin is free, whatever rounding says
     const Machine& bed = frame_.plan.machine;
     if (box.left < margin || box.bottom < margin || box.right > bed.width - margin || box.top > bed.height - margin)
       return false;
-    const auto near = [&](const auto& thing) { return distance(thing, box) < margin - touch; };
-    return std::ranges::none_of(holes_, near) && std::ranges::none_of(boxes_, near);
+    const auto near = [&](const Bounds& thing) { return distance(thing, box) < margin - touch; };
+    const auto meets = [&](const Hole& hole) {
+      return distance(hole, box) < (hole.pocket == own.pocket ? margin : others) - touch;
+    };
+    return std::ranges::none_of(holes_, meets) && std::ranges::none_of(boxes_, near);
   }
 
   const Frame& frame_;
@@ -86,16 +90,17 @@ Result<std::map<int, Path>> figures_of(const std::vector<Hole>& holes, double he
 
 Result<BoardNumbers> place_numbers(const Frame& frame, const std::vector<Hole>& holes, const std::vector<Bounds>& taken,
                                    Typesetter& typesetter) {
-  for (const double height : heights) {
-    const Result<std::map<int, Path>> figures = figures_of(holes, height, typesetter);
-    if (!figures) return figures.fault();
-    NumberPlacer placer(frame, holes, taken, *figures);
-    std::vector<int> all;
-    for (int place = 0; place < place_count; ++place) {
-      all.push_back(place);
-      if (auto numbers = placer.place({place}); !numbers.empty()) return BoardNumbers{height, std::move(numbers)};
+  std::vector<std::vector<int>> alike, anywhere(1);  // all numbers at one place; each where it can be
+  for (int place = 0; place < place_count; ++place) alike.push_back({place}), anywhere[0].push_back(place);
+  for (const auto& ways : {alike, anywhere}) {
+    for (const double height : heights) {
+      const Result<std::map<int, Path>> figures = figures_of(holes, height, typesetter);
+      if (!figures) return figures.fault();
+      NumberPlacer placer(frame, holes, taken, *figures);
+      for (const std::vector<int>& way : ways) {
+        if (auto numbers = placer.place(way); !numbers.empty()) return BoardNumbers{height, std::move(numbers)};
+      }
     }
-    if (auto numbers = placer.place(all); !numbers.empty()) return BoardNumbers{height, std::move(numbers)};
   }
   return Fault{"there is no room for the pockets' numbers", "shop.toml, [jig]",
                "even figures of 2.5 mm find no place beside their holes", "Leave more gap or pitch between pockets"};

@@ -15,8 +15,8 @@ struct BoardNumbers {
 };
 
 /// Every pocket's number beside its hole, all of one height: the largest of ISO 3098-1's, from 10 mm down, at which each
-/// finds a place on the board that is clear of holes, of marks and of what `taken` holds; all at the same corner of their
-/// holes if that goes, by the datum first. Faults: no place even at 2.5 mm, or the figures' face is not there.
+/// finds a place on the board that is clear of holes and of what `taken` holds, and nearer to its own hole than to others;
+/// all at the same place beside their holes if that goes, by the datum first. Faults: no place even at 2.5 mm, or the figures' face is not there.
 Result<BoardNumbers> place_numbers(const Frame& frame, const std::vector<Hole>& holes, const std::vector<Bounds>& taken,
                                    Typesetter& typesetter);
 

@@ -203,7 +203,7 @@ TEST_CASE("holes that would run into one another, off the bed or over a mark are
   CHECK(refused(laid(plan, 60, 40)) == "the hole of pocket 1 is no wider than the beam");
 }
 
-TEST_CASE("every pocket has its number on the board, clear of holes, marks and one another") {
+TEST_CASE("every pocket has its number on the board, nearest to its hole, clear of holes, marks and one another") {
   for (const Datum datum : all_datums) {
     for (const double gap : {9.0, 12.0, 24.0}) {
       BedPlan plan = roomy(datum);
@@ -225,6 +225,10 @@ TEST_CASE("every pocket has its number on the board, clear of holes, marks and o
         Path around;
         around.add_rectangle({box.left - 0.99, box.bottom - 0.99, box.right + 0.99, box.top + 0.99});
         CHECK(intersection(polygons_of(around, 0.01), holes, 1e-4).empty());
+        for (std::size_t j = 0; j < i; ++j) {
+          const double own = distance(hole_for(frame, frame.pockets[i]).box, box);
+          CHECK(own < distance(hole_for(frame, frame.pockets[j]).box, box));
+        }
         for (const SheetPart* mark : parts_of(board.sheet, Operation::mark)) {
           CHECK_FALSE(overlap(bounds_of(around), bounds_of(mark->path)));
         }
@@ -237,8 +241,8 @@ TEST_CASE("every pocket has its number on the board, clear of holes, marks and o
 TEST_CASE("numbers are as large as their room, and refused where there is none") {
   BedPlan plan = roomy();
   CHECK(board_of(laid(plan)).number_height == 10);
-  plan.jig.gap = 9;  // 8.5, less a margin on either side
-  CHECK(board_of(laid(plan)).number_height == 5);
+  plan.jig.gap = 9;  // 8.5, less 1 to its own hole and 3 to the other
+  CHECK(board_of(laid(plan)).number_height == 3.5);
   Frame tight = laid(cut_board(), 60, 40);
   tight.plan.jig.notch = 0, tight.plan.jig.clearance = 0;
   tight.plan.machine = {64, 44}, tight.pockets = {{1, {2, 2, 62, 42}, false}}, tight.marks.clear();
@@ -257,7 +261,7 @@ TEST_CASE("a board has the marks and the scale bar of every sheet, and no items"
     CHECK(marks[i]->id == wanted[i]->id);
     CHECK(marks[i]->path == wanted[i]->path);
   }
-  CHECK(parts_of(board.sheet, Operation::guide).size() == frame.pockets.size() + 1);
+  CHECK(parts_of(board.sheet, Operation::guide).size() == 1);
 }
 
 TEST_CASE("a short piece lies at the datum corner of its pocket, turned or not, and is never mirrored") {

@@ -11,11 +11,11 @@ TEST_CASE("a new workshop's board can be cut as it is") {
   const Run run = workshop.run("jig");
   INFO(run.err);
   CHECK(run.code == 0);
-  CHECK_THAT(run.out, Contains("9 pockets on the board") && Contains("each hole comes out 152.9 x 102.1 mm"));
+  CHECK_THAT(run.out, Contains("10 pockets on the board") && Contains("each hole comes out 102.1 x 152.9 mm"));
   for (const char* ending : {"svg", "dxf", "pdf", "json"}) {
     CHECK(fs::exists(workshop.shop() / "out/jig" / (std::string("jig.") + ending)));
   }
-  CHECK_THAT(workshop.read("out/jig/jig.svg"), Contains("<g id=\"cut\"") && Contains("cut-pocket-9"));
+  CHECK_THAT(workshop.read("out/jig/jig.svg"), Contains("<g id=\"cut\"") && Contains("cut-pocket-10"));
   CHECK(workshop.run("jig --design no-such").code == 2);
 }
 
