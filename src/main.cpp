@@ -88,6 +88,14 @@ int run_specimen_command(const Common& common, SpecimenOptions options) {
   return report(run_specimen(*shop, options, progress_line("opening")), common, "face");
 }
 
+int run_panes_command(const Common& common, PanesOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  if (options.panes.empty()) options.panes = shop->folder / "panes.csv";
+  options.out = out_folder(common, *shop, "panes");
+  return report(run_panes(*shop, options, progress_line("planning")), common, "piece");
+}
+
 constexpr const char* about =
     "Ordinatio sets a day's orders as large as they legibly fit, each on its own piece, and lays them on sheets:\n"
     "bed files (SVG, DXF) at true size with registration marks, that any laser runs.\n";
@@ -101,6 +109,7 @@ constexpr const char* example =
     "  ordinatio remake 1042-2 --sheet out/orders/sheet-001.json --pocket 7\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
     "  ordinatio specimen                     out/specimen/specimen.pdf, the faces at true size, to choose from\n"
+    "  ordinatio panes panes.csv --kerf 3     out/panes/cutting.pdf, how to cut reclaimed panes; blanks.csv\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
     "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
@@ -118,6 +127,7 @@ class CommandLine {
     add_remake();
     add_stands();
     add_specimen();
+    add_panes();
   }
 
   int run(int argc, char** argv) {
@@ -198,6 +208,16 @@ class CommandLine {
     command->callback([this] { code_ = run_specimen_command(common_, specimen_); });
   }
 
+  void add_panes() {
+    CLI::App* command = app_.add_subcommand("panes", "Plan how reclaimed panes are cut into blanks: a PDF for the saw");
+    command->add_option("PANES", panes_.panes, "the panes, a CSV file (default: panes.csv in the workshop)");
+    command->add_option("--piece", panes_.piece, "its size in mm, WxH (default: the blank of the shop's design)");
+    command->add_option("--kerf", panes_.kerf, "what the blade takes, in mm; 0 where glass is scored (default: 3)");
+    command->add_option("--breakage", panes_.breakage, "the share of pieces that breaks, such as 0.05");
+    add_common(command, "out/panes");
+    command->callback([this] { code_ = run_panes_command(common_, panes_); });
+  }
+
   CLI::App app_{about, "ordinatio"};
   Common common_;
   fs::path folder_;
@@ -206,6 +226,7 @@ class CommandLine {
   RemakeOptions remake_;
   StandOptions stands_;
   SpecimenOptions specimen_;
+  PanesOptions panes_;
   std::string dxf_;
   int code_ = done;
 };

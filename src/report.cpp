@@ -31,9 +31,10 @@ std::string listed(const List& list, Line line) {
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
-  const bool are_faces = kind == "face";
-  std::string text = bold(
-      are_faces ? counted(account.items_set, kind) + " shown" : counted(account.items_set, "item") + " set", lively);
+  std::string text = bold(kind == "face"    ? counted(account.items_set, kind) + " shown"
+                          : kind == "piece" ? counted(account.items_set, kind) + " planned"
+                                            : counted(account.items_set, "item") + " set",
+                          lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
   if (!account.smallest_item.empty()) {

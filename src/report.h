@@ -10,7 +10,7 @@
 
 namespace ordinatio {
 
-/// A few lines for a person. `kind`: "sheet", "proof" or "face". Emphasis only where `lively`.
+/// A few lines for a person. `kind`: "sheet", "proof", "face" or "piece". Emphasis only where `lively`.
 std::string account_as_text(const Account& account, std::string_view kind, bool lively);
 std::string account_as_json(const Account& account);
 

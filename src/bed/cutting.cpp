@@ -215,6 +215,10 @@ int CuttingPlan::factory_corners() const {
   return sum_over(pieces, [](const Sides& sides) { return sides.corners(); });
 }
 
+std::string piece_id(const CuttingPlan& plan, std::size_t piece) {
+  return plan.pane.id + "-" + std::to_string(piece + 1);
+}
+
 Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task) {
   if (MaybeFault fault = check_task(task)) return *fault;
   if (MaybeFault fault = check_pane(pane)) return *fault;

@@ -81,12 +81,15 @@ struct CuttingPlan {
   [[nodiscard]] int factory_corners() const;
 };
 
+/// "W3-2": the pane's id and the piece's number, from 1.
+std::string piece_id(const CuttingPlan& plan, std::size_t piece);
+
 // Limits on hostile input; beyond them there is a Fault.
-inline constexpr double longest_pane_side = 10'000;    // mm; no saw bench of a small workshop takes more
-inline constexpr double widest_kerf = 50;              // mm; no blade is so thick
-inline constexpr std::size_t most_things = 6;          // on a pane; each multiplies the places where cuts may lie
-inline constexpr std::size_t most_sums = 1'000;        // sums of piece sides along the pane's longer side
-inline constexpr std::size_t most_spans = 100'000;     // sums along one side times sums along the other: memory
+inline constexpr double longest_pane_side = 10'000;   // mm; no saw bench of a small workshop takes more
+inline constexpr double widest_kerf = 50;             // mm; no blade is so thick
+inline constexpr std::size_t most_things = 6;         // on a pane; each multiplies the places where cuts may lie
+inline constexpr std::size_t most_sums = 1'000;       // sums of piece sides along the pane's longer side
+inline constexpr std::size_t most_spans = 100'000;    // sums along one side times sums along the other: memory
 inline constexpr std::size_t most_tries = 5'000'000;  // of cuts through parts with things in them: some seconds
 
 /// The best plan: most pieces; of those most factory edges on pieces; then most factory corners (both edges the factory's);

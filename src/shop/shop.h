@@ -175,4 +175,13 @@ struct SpecimenOptions {
 };
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress = {});
 
+struct PanesOptions {
+  std::filesystem::path panes, out;
+  std::string piece;    // "101.6x152.4", mm; empty: the blank of the default design
+  double kerf = 3;      // mm
+  double breakage = 0;  // share of the pieces that is expected to break
+};
+/// Cutting plans for reclaimed panes: cutting.pdf for the saw, blanks.csv for what comes of it.
+Result<Account> run_panes(const Shop& shop, const PanesOptions& options, const Progress& progress = {});
+
 }  // namespace ordinatio
