@@ -110,6 +110,14 @@ int run_blanks_command(const Common& common, BlankOptions options) {
   return report(run_blanks(*shop, options), common, "piece");
 }
 
+int run_panes_command(const Common& common, PanesOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  if (options.panes.empty()) options.panes = shop->folder / "panes.csv";
+  options.out = out_folder(common, *shop, "panes");
+  return report(run_panes(*shop, options, progress_line("planning")), common, "blank");
+}
+
 constexpr const char* about =
     "Ordinatio sets a day's orders as large as they legibly fit, each on its own piece, and lays them on sheets:\n"
     "bed files (SVG, DXF) at true size with registration marks, that any laser runs.\n";
@@ -127,6 +135,7 @@ constexpr const char* example =
     "  ordinatio specimen                     out/specimen/specimen.pdf, the faces at true size, to choose from\n"
     "  ordinatio blanks                       out/blanks/blanks.pdf, every measured piece as the program understood "
     "it\n"
+    "  ordinatio panes panes.csv --kerf 3     out/panes/cutting.pdf, how to cut reclaimed panes; blanks.csv\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
     "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
@@ -147,6 +156,7 @@ class CommandLine {
     add_stands();
     add_specimen();
     add_blanks();
+    add_panes();
   }
 
   int run(int argc, char** argv) {
@@ -267,6 +277,16 @@ class CommandLine {
     command->callback([this] { code_ = run_blanks_command(common_, blanks_); });
   }
 
+  void add_panes() {
+    CLI::App* command = app_.add_subcommand("panes", "Plan how reclaimed panes are cut into blanks: a PDF for the saw");
+    command->add_option("PANES", panes_.panes, "the panes, a CSV file (default: panes.csv in the workshop)");
+    command->add_option("--piece", panes_.piece, "its size in mm, WxH (default: the blank of the shop's design)");
+    command->add_option("--kerf", panes_.kerf, "what the blade takes, in mm; 0 where glass is scored (default: 3)");
+    command->add_option("--breakage", panes_.breakage, "the share of pieces that breaks, such as 0.05");
+    add_common(command, "out/panes");
+    command->callback([this] { code_ = run_panes_command(common_, panes_); });
+  }
+
   CLI::App app_{about, "ordinatio"};
   Common common_;
   fs::path folder_;
@@ -278,6 +298,7 @@ class CommandLine {
   StandOptions stands_;
   SpecimenOptions specimen_;
   BlankOptions blanks_;
+  PanesOptions panes_;
   std::string dxf_;
   int code_ = done;
 };

@@ -31,9 +31,12 @@ std::string listed(const List& list, Line line) {
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
-  const bool is_item = kind != "face" && kind != "pocket" && kind != "piece";
+  const std::pair<std::string_view, std::string_view> kinds[] = {
+      {"face", " shown"}, {"piece", " shown"}, {"pocket", " on the board"}, {"blank", " planned"}};
+  const auto known = std::ranges::find(kinds, kind, &std::pair<std::string_view, std::string_view>::first);
+  const bool is_item = known == std::end(kinds);
   std::string text = counted(account.items_set, is_item ? "item" : kind);
-  text = bold(text + (is_item ? " set" : kind == "pocket" ? " on the board" : " shown"), lively);
+  text = bold(text + std::string(is_item ? " set" : known->second), lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
   if (!account.smallest_item.empty()) {

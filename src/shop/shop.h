@@ -220,4 +220,13 @@ struct BlankOptions {
 /// Pictures of every measured piece, as the program understood it. Rows that contradict themselves are held.
 Result<Account> run_blanks(const Shop& shop, const BlankOptions& options);
 
+struct PanesOptions {
+  std::filesystem::path panes, out;
+  std::string piece;    // "101.6x152.4", mm; empty: the blank of the default design
+  double kerf = 3;      // mm
+  double breakage = 0;  // share of the pieces that is expected to break
+};
+/// Cutting plans for reclaimed panes: cutting.pdf for the saw, blanks.csv for what comes of it.
+Result<Account> run_panes(const Shop& shop, const PanesOptions& options, const Progress& progress = {});
+
 }  // namespace ordinatio

@@ -1,0 +1,158 @@
+#include "write/cutting_text.h"
+
+#include <algorithm>
+#include <map>
+
+namespace ordinatio {
+namespace {
+
+/// A to Z, then AA, AB, … as columns of a table are named.
+std::string letters_of(std::size_t number) {
+  std::string letters;
+  for (++number; number > 0; number = (number - 1) / 26) {
+    letters.insert(letters.begin(), static_cast<char>('A' + (number - 1) % 26));
+  }
+  return letters;
+}
+
+std::string counted(std::size_t count, const std::string& thing) {
+  return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
+}
+
+std::string size_text(double width, double height) {
+  std::string text;
+  append_number(text, width, 2);
+  return text + " × " + mm_text(height);
+}
+
+/// Puts the cuts into words, step by step.
+class Words {
+ public:
+  explicit Words(const CuttingPlan& plan) : plan_(plan) {}
+  CuttingStep step(std::size_t first);
+
+ private:
+  using Parts = std::vector<std::size_t>;
+  [[nodiscard]] PanePart::Fate fate(std::size_t part) const { return plan_.parts[part].fate; }
+  [[nodiscard]] std::size_t last_of_run(std::size_t first) const;
+  [[nodiscard]] bool goes_on(const Cut& before, const Cut& cut) const;
+  std::string instruction(const Cut& cut, std::size_t count);
+  std::string outcome(const Cut& first, const Cut& last, const Parts& measured);
+  std::string names_of(const Parts& parts);
+  std::string name_of(std::size_t part);
+
+  const CuttingPlan& plan_;
+  std::map<std::size_t, std::string> letters_;  // of parts
+};
+
+/// Whether the cut is one more of the same: through what the one before left, as far from its fresh edge.
+bool Words::goes_on(const Cut& before, const Cut& cut) const {
+  return before.rest() == cut.part && before.upright == cut.upright && before.from_far == cut.from_far &&
+         before.measure == cut.measure && fate(*before.measured()) == fate(*cut.measured());
+}
+
+std::size_t Words::last_of_run(std::size_t first) const {
+  std::size_t last = first;
+  while (last + 1 < plan_.cuts.size() && goes_on(plan_.cuts[last], plan_.cuts[last + 1])) ++last;
+  return last;
+}
+
+std::string Words::name_of(std::size_t part) {
+  if (part == 0) return "the pane";
+  if (fate(part) == PanePart::Fate::piece) return "piece " + piece_id(plan_, plan_.parts[part].piece);
+  if (fate(part) == PanePart::Fate::waste) return "waste";
+  return "part " + letters_.try_emplace(part, letters_of(letters_.size())).first->second;
+}
+
+/// "part A", "parts A to D": parts of one fate, whose names follow one another.
+std::string Words::names_of(const Parts& parts) {
+  std::string first = name_of(parts.front()), last = first;
+  for (const std::size_t part : parts) last = name_of(part);
+  if (parts.size() == 1) return first;
+  first.insert(first.find(' '), "s");
+  return first + (parts.size() == 2 ? " and" : " to") + last.substr(last.find(' '));
+}
+
+std::string Words::instruction(const Cut& cut, std::size_t count) {
+  const char* edge = cut.upright ? (cut.from_far ? "right" : "left") : (cut.from_far ? "upper" : "lower");
+  std::string words = "Take " + name_of(cut.part) + ". Cut " + (cut.upright ? "upright" : "level") + ", " +
+                      mm_text(cut.measure) + " from its " + edge + " edge";
+  if (count == 1) return words + ".";
+  return words + "; then " + (count == 2 ? "once" : std::to_string(count - 1) + " times") +
+         " more, as far from the edge just cut.";
+}
+
+std::string Words::outcome(const Cut& first, const Cut& last, const Parts& measured) {
+  const char* low = first.upright ? "Left: " : "Below: ";
+  const char* high = first.upright ? "Right: " : "Above: ";
+  std::string words = " " + ((first.from_far ? high : low) + names_of(measured)) + ". ";
+  if (!last.rest()) return words + "The blade takes the rest.";
+  return words + (first.from_far ? low : high) + name_of(*last.rest()) + ".";
+}
+
+CuttingStep Words::step(std::size_t first) {
+  const std::size_t last = last_of_run(first);
+  Parts measured;
+  for (std::size_t i = first; i <= last; ++i) measured.push_back(*plan_.cuts[i].measured());
+  std::string words = instruction(plan_.cuts[first], measured.size());
+  words += outcome(plan_.cuts[first], plan_.cuts[last], measured);
+  return {first + 1, last + 1, std::move(words)};
+}
+
+std::string about_pane(const CuttingPage& page) {
+  std::string text = size_text(page.plan.pane.width, page.plan.pane.height);
+  if (page.thickness) text += ", " + mm_text(*page.thickness) + " thick";
+  if (!page.material.empty()) text = page.material + ", " + text;
+  return page.note.empty() ? text + "." : text + ". " + page.note;
+}
+
+std::string about_yield(const CuttingPlan& plan) {
+  const CuttingTask& task = plan.task;
+  std::string text = counted(plan.pieces.size(), "piece") + " of " + size_text(task.piece_width, task.piece_height) +
+                     " at the most, by " + counted(plan.cuts.size(), "cut") + ".";
+  if (plan.pane.factory.count() > 0) {
+    text += " Factory edges kept: " + std::to_string(plan.factory_edges()) +
+            ", corners: " + std::to_string(plan.factory_corners()) + ".";
+  }
+  return plan.is_best ? text : text + " There may be a better plan: the things on the pane leave too many to try.";
+}
+
+std::string about_kerf(const CuttingTask& task) {
+  if (task.kerf == 0) return "Nothing is allowed for the blade: score and break on the line.";
+  return "Measure to the edge of what is kept: the blade takes its " + mm_text(task.kerf) + " beyond the measure.";
+}
+
+std::string legend(const CuttingPlan& plan) {
+  std::string text = "Numbers in rings: the order of the cuts.";
+  if (!plan.pieces.empty()) text += " Triangle: the piece's upper edge.";
+  if (plan.pane.factory.count() > 0) text += " Heavy line: the factory's edge.";
+  const auto has = [&](PaneThing::Kind kind) {
+    return std::any_of(plan.pane.things.begin(), plan.pane.things.end(),
+                       [kind](const PaneThing& thing) { return thing.kind == kind; });
+  };
+  if (has(PaneThing::Kind::clear)) text += " Hatched: no piece takes it in.";
+  if (has(PaneThing::Kind::whole)) text += " Dashed: no cut goes through it.";
+  return text + " Grey: waste.";
+}
+
+constexpr const char* cautions =
+    "Wear eye protection and cut-resistant gloves. The dust of glass and slate holds silica, which harms the lungs: "
+    "cut wet, "
+    "wear a mask for fine dust, air the room. Never cut tempered glass: it shatters. Where the pane is not as it is "
+    "drawn, "
+    "stop and measure. The saw's manual and local codes come before this sheet.";
+
+}  // namespace
+
+std::vector<CuttingStep> cutting_steps(const CuttingPlan& plan) {
+  Words words(plan);
+  std::vector<CuttingStep> steps;
+  for (std::size_t next = 0; next < plan.cuts.size(); next = steps.back().last) steps.push_back(words.step(next));
+  return steps;
+}
+
+std::vector<std::string> cutting_remarks(const CuttingPage& page) {
+  return {about_pane(page), about_yield(page.plan), about_kerf(page.plan.task), legend(page.plan), cautions};
+}
+
+}  // namespace ordinatio
