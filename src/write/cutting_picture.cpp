@@ -28,7 +28,7 @@ Path path_of(const Bounds& box) {
 Path circle(Point centre, double radius) {
   const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
                         centre + Point{radius, radius}, centre + Point{-radius, radius}};
-  return path_of(Outline{corners, radius * (1 - 1e-9)});  // corners as round as they can be
+  return path_of(rounded_outline(corners, radius * (1 - 1e-9)));  // corners as round as they can be
 }
 
 }  // namespace
