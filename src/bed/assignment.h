@@ -31,7 +31,7 @@ struct Assignment {
 ///    place · (R − item) is least.
 /// Each round takes the best assignment by what is known, a bound standing for a size that is not, and asks for the
 /// sizes in it that are not known. When all are known it is the best: any other is worth no more than its bounds say.
-/// Cost: O(n³) at first, then O(n²) at most for an item whose size fell; memory 32 bytes a pair.
+/// Cost: O(n³) at first, then O(n²) at most for an item whose size fell; memory 32 to 64 bytes a pair.
 /// Throws std::logic_error when sizes contradict their bounds or are not finite: bugs of the caller.
 Assignment assign(PairSizes& sizes);
 

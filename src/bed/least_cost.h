@@ -58,8 +58,8 @@ class LeastCost {
   Cost order_room_;          // more than any sum of places in order
   std::vector<Cost> costs_;  // row by row, the row of columns left over last: it costs nothing
   Matching matching_;
-  std::vector<Cost> row_potential_,
-      column_potential_;  // no pair costs less than the sum of its two, a matched one as much
+  // No pair costs less than the potentials of its row and column together, a matched one as much.
+  std::vector<Cost> row_potential_, column_potential_;
   std::vector<Near> near_;
   // Of the path that is sought:
   std::vector<Cost> distance_, so_far_;                  // to a column; to a row, less its potential

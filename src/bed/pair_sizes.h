@@ -9,7 +9,7 @@
 
 namespace ordinatio {
 
-/// Items and places each, at most: 32 bytes a pair are 128 MB then. The caller parts what is more.
+/// Items and places each, at most: their pairs take up to 256 MB then. The caller parts what is more.
 inline constexpr std::size_t most_to_assign = 2000;
 /// A size above its bound by no more than this share is rounding, and counts as the bound.
 inline constexpr double bound_rounding = 1e-9;

@@ -185,7 +185,7 @@ Case workshop(std::size_t items, std::size_t places, double looseness) {
 TEST_CASE("an assignment is the best of all there are, by each criterion in its order") {
   SECTION("of all kinds, small") {
     for (std::size_t items = 1; items <= 5; ++items) {
-      for (std::size_t places = 1; places <= 5; ++places) hold_against_all(items, places, 4);
+      for (std::size_t places = 1; places <= 5; ++places) hold_against_all(items, places, 20);
     }
   }
   SECTION("as many items as places") {
@@ -319,7 +319,7 @@ TEST_CASE("of what is alike one size is asked for") {
     drawn.sizes.push_back(static_cast<double>(1 + (pair / 40 % 3 + 2) * (pair % 40 % 4 + 1) * 5 % 7));
     drawn.bounds.push_back(drawn.sizes.back() * 1.5);
   }
-  drawn.bounds[0] = 0;  // item 0 is not wished on place 0, though its like are
+  drawn.bounds[1] = 0;  // item 0 is not wished on place 1, though its like are, and have their largest size there
   Case apart = drawn;
   apart.item_kinds.clear();
   apart.place_kinds.clear();
@@ -327,6 +327,8 @@ TEST_CASE("of what is alike one size is asked for") {
   CHECK(together.asked <= 12);
   CHECK(one_by_one.asked > 12);
   CHECK(together.place_of == one_by_one.place_of);
+  CHECK(together.place_of[0] != 1);
+  CHECK(together.size_of[0] == 7);
 }
 
 TEST_CASE("first come, first served: each item has the first place that is left and that it can be set on") {
