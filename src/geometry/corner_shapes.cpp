@@ -36,8 +36,9 @@ std::optional<std::array<CornerShape, 4>> corner_shapes_of(const Outline& outlin
     const auto after = nearest_along(outline, at[i], at[(i + 1) % 4]);
     const auto before = nearest_along(outline, at[i], at[(i + 3) % 4]);
     if (!after || !before) return std::nullopt;
+    const bool lies = i % 2 == 0;  // the side behind this corner runs across
+    if (*after > (lies ? width : height) - slack || *before > (lies ? height : width) - slack) return std::nullopt;
     if (std::max(*after, *before) > slack) {
-      const bool lies = i % 2 == 0;  // the side behind this corner runs across
       shapes[i] = {Corner::cut, lies ? *after : *before, lies ? *before : *after};
     } else if (const double radius = radius_near(outline, at[i]); radius > 0) {
       shapes[i] = {Corner::rounded, radius, radius};

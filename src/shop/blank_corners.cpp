@@ -124,9 +124,10 @@ MaybeFault check_corners(const CornerShapes& corners, double width, double heigh
   for (const Side& side : sides) {
     const CornerShape &first = corners[side.first], &second = corners[side.second];
     const double length = side.lies ? width : height, sum = taken(first, side) + taken(second, side);
-    // Two cuts that take all of a side would leave an edge without length.
-    const bool both_cut = first.kind == Corner::cut && second.kind == Corner::cut;
-    if (both_cut ? sum < length - least_measure : sum <= length + corner_slack) continue;
+    // Cuts that take all of a side would leave an edge without length.
+    const auto has_kind = [&](Corner kind) { return first.kind == kind || second.kind == kind; };
+    const bool leaves_some = has_kind(Corner::cut) && !has_kind(Corner::rounded);
+    if (leaves_some ? sum < length - least_measure : sum <= length + corner_slack) continue;
     return Fault{"the corners do not fit on the piece", "",
                  "on its " + std::string(side.name) + " edge they take " + mm_text(taken(first, side)) + " and " +
                      mm_text(taken(second, side)) + " of " + mm_text(length),

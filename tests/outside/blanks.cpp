@@ -59,7 +59,7 @@ TEST_CASE("the drawing of the stock is drawn by librsvg at its true size") {
   Bounds ink;
   for (int y = 0; y < picture.height; ++y) {
     for (int x = 0; x < picture.width; ++x) {
-      if ((picture.at(x, y) & 0xFF) < 0xC0) ink.add({x * mm_per_css_px, y * mm_per_css_px});
+      if ((picture.at(x, y) & 0xFF) < 0xC0) ink.add(Point{x * mm_per_css_px, y * mm_per_css_px});
     }
   }
   CHECK(ink.left == Approx(10).margin(0.5));

@@ -24,6 +24,7 @@ TEST_CASE("what is no rectangle with corners rounded or cut has no such shapes")
   CHECK_FALSE(
       corner_shapes_of({{{5, 0}, {145, 0}, {150, 50}, {145, 100}, {5, 100}, {0, 50}}, {5, 0, 0, 0, 0, 0}}, 150, 100));
   CHECK_FALSE(corner_shapes_of(rectangle_outline(140, 100, Corner::square, 0), 150, 100));
+  CHECK_FALSE(corner_shapes_of({{{0, 0}, {150, 0}, {140, 100}, {5, 100}}, {}}, 150, 100));  // no side is left of two
   // A corner that is cut in two steps.
   CHECK_FALSE(corner_shapes_of({{{10, 0}, {150, 0}, {150, 100}, {0, 100}, {0, 10}, {3, 3}}, {}}, 150, 100));
 }

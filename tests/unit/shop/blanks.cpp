@@ -160,6 +160,7 @@ TEST_CASE("corners that cannot be told, or do not fit, hold their row") {
                                               Contains("right edge") && Contains("60 mm and 60 mm of 100 mm"));
   CHECK(same(piece("corners", "r50").blank.outline, rectangle_outline(150, 100, Corner::rounded, 50)));
   CHECK_THAT(held_cell("corners", "cut 75x10"), Contains("75 mm and 75 mm of 150 mm"));  // no edge would be left
+  CHECK_THAT(held_cell("corners", "ur cut 10x100"), Contains("0 mm and 100 mm of 100 mm"));
   CHECK_THAT(held_cell("height", "12"), Contains(place_in("height") + "the corners do not fit"));  // the nominal ones
 }
 
@@ -183,7 +184,7 @@ TEST_CASE("chips that contradict the piece hold their row") {
   CHECK_THAT(held_cell("chips", "top 40-62 100"), Contains("as deep as the piece") && Contains("100 mm high"));
   CHECK_THAT(held_cell("chips", "left 40-62 150"), Contains("150 mm wide"));
   CHECK_THAT(held_cell("chips", "top 62-40 7"), Contains("has no length"));
-  CHECK_THAT(held_cell("chips", "tpo 40-62 7"), Contains("\"tpo\" is no edge: the nearest is top"));
+  CHECK_THAT(held_cell("chips", "topp 40-62 7"), Contains("\"topp\" is no edge: the nearest is top"));
   CHECK_THAT(held_cell("chips", "top 40 62 7"), Contains("cannot be told") && Contains("top 40-62 7"));
   CHECK_THAT(held_cell("chips", "top 40-62"), Contains("cannot be told"));
   CHECK_THAT(held_cell("chips", "top 40-62 -7"), Contains("cannot be told"));
