@@ -42,7 +42,7 @@ class Laid {
   [[nodiscard]] AlignOptions options(std::vector<std::string> measured, Model allowed = Model::rigid) const {
     return {folder_ / "day/sheet-001.json", folder_ / "align", std::move(measured), allowed};
   }
-  [[nodiscard]] Account align(const AlignOptions& options) const {
+  Account align(const AlignOptions& options) const {
     auto account = run_align(shop_, options);
     if (!account) FAIL(describe(account.fault()));
     return *std::move(account);
