@@ -117,6 +117,10 @@ bool CutSearch::keeps_promise(const MicronBox& part) {
   return known_.try_emplace(part, Known{promised, false, {}}).first->second.settled || look_into(part);
 }
 
+Micron CutSearch::doubtful_area(const MicronBox& part) const {
+  return lies_open(part) ? 0 : part.width() * part.height();
+}
+
 bool CutSearch::look_into(const MicronBox& part) {
   const Worth promised = without_cuts(promise(part));
   Worth next = 0;
@@ -124,8 +128,9 @@ bool CutSearch::look_into(const MicronBox& part) {
     if (gave_up()) return false;
     const auto [low, high] = halves(part, candidate.cut.upright, candidate.cut.blade);
     const auto sum = [&, &low = low, &high = high] { return promise(low) + promise(high) - of_cut; };
-    if (without_cuts(sum()) >= promised && keeps_promise(low) && keeps_promise(high)) {
-      known_[part] = {sum(), true, candidate.cut};
+    const bool is_worth_a_try = breadth_ == 1 || without_cuts(sum()) >= promised;
+    if (is_worth_a_try && keeps_promise(low) && keeps_promise(high)) {
+      known_[part] = {std::max<Worth>(sum(), 0), true, candidate.cut};
       return true;
     }
     next = std::max(next, sum());
@@ -141,11 +146,12 @@ std::vector<CutSearch::Candidate> CutSearch::candidates(const MicronBox& part) {
       const auto [low, high] = halves(part, upright, cut.blade);
       ++tries_;
       const Worth promised = promise(low) + promise(high) - of_cut;
-      if (promised > 0) candidates.push_back({promised, cut});
+      if (promised > 0) candidates.push_back({promised, doubtful_area(low) + doubtful_area(high), cut});
     }
   }
-  std::stable_sort(candidates.begin(), candidates.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.promise > b.promise; });
+  std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+    return a.promise != b.promise ? a.promise > b.promise : a.doubtful < b.doubtful;
+  });
   if (candidates.size() > breadth_) candidates.resize(breadth_);
   return candidates;
 }
