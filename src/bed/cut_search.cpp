@@ -6,22 +6,22 @@
 namespace ordinatio {
 namespace {
 
-/// Where a thing lies in the direction that blades part, from the part's low end.
-struct Extent {
-  Micron from = 0, to = 0;
+/// How far a thing reaches from the part's low end, in the direction that blades part.
+struct Reach {
+  Micron end = 0;
   bool whole = false;
 };
 
 /// Blades behind rows of pieces that start at the low end or behind things: whatever is cut can be pushed towards that end
 /// until something stops it. `length`: of the part.
-std::vector<Micron> blades_from_low_end(const std::vector<Extent>& things, const Patterns& patterns, Micron length) {
+std::vector<Micron> blades_from_low_end(const std::vector<Reach>& things, const Patterns& patterns, Micron length) {
   const PieceCut& piece = patterns.piece();
   std::vector<Micron> starts{0}, blades;
-  for (const Extent& thing : things) {
-    starts.push_back(thing.to + (thing.whole ? piece.kerf : 0));
+  for (const Reach& thing : things) {
+    starts.push_back(thing.end + (thing.whole ? piece.kerf : 0));
     if (!thing.whole) continue;
     // The thing lies on a piece that ends with it.
-    for (const Micron side : {piece.width, piece.height}) blades.push_back(thing.to - side - piece.kerf);
+    for (const Micron side : {piece.width, piece.height}) blades.push_back(thing.end - side - piece.kerf);
   }
   for (const Micron start : starts) {
     blades.push_back(start - piece.kerf);
@@ -168,11 +168,11 @@ std::vector<BladePlace> CutSearch::blades_through(const MicronBox& part, bool up
   const Micron from = upright ? part.left : part.bottom, to = upright ? part.right : part.top;
   const Sides factory = factory_of(part);
   const bool far = upright ? factory.right && !factory.left : factory.top && !factory.bottom;
-  std::vector<Extent> things;
+  std::vector<Reach> things;
   for (const auto& [box, whole] : pane_.things) {
     if (!box.meets(part)) continue;
     const Micron low = upright ? box.left : box.bottom, high = upright ? box.right : box.top;
-    things.push_back(far ? Extent{to - high, to - low, whole} : Extent{low - from, high - from, whole});
+    things.push_back({far ? to - low : high - from, whole});
   }
   std::vector<BladePlace> places;
   for (const Micron blade : blades_from_low_end(things, patterns_, to - from)) {
