@@ -6,22 +6,22 @@
 namespace ordinatio {
 namespace {
 
-/// Where a thing lies in the direction that blades part, from the part's low end.
-struct Extent {
-  Micron from = 0, to = 0;
+/// How far a thing reaches from the part's low end, in the direction that blades part.
+struct Reach {
+  Micron end = 0;
   bool whole = false;
 };
 
 /// Blades behind rows of pieces that start at the low end or behind things: whatever is cut can be pushed towards that end
 /// until something stops it. `length`: of the part.
-std::vector<Micron> blades_from_low_end(const std::vector<Extent>& things, const Patterns& patterns, Micron length) {
+std::vector<Micron> blades_from_low_end(const std::vector<Reach>& things, const Patterns& patterns, Micron length) {
   const PieceCut& piece = patterns.piece();
   std::vector<Micron> starts{0}, blades;
-  for (const Extent& thing : things) {
-    starts.push_back(thing.to + (thing.whole ? piece.kerf : 0));
+  for (const Reach& thing : things) {
+    starts.push_back(thing.end + (thing.whole ? piece.kerf : 0));
     if (!thing.whole) continue;
     // The thing lies on a piece that ends with it.
-    for (const Micron side : {piece.width, piece.height}) blades.push_back(thing.to - side - piece.kerf);
+    for (const Micron side : {piece.width, piece.height}) blades.push_back(thing.end - side - piece.kerf);
   }
   for (const Micron start : starts) {
     blades.push_back(start - piece.kerf);
@@ -117,6 +117,10 @@ bool CutSearch::keeps_promise(const MicronBox& part) {
   return known_.try_emplace(part, Known{promised, false, {}}).first->second.settled || look_into(part);
 }
 
+Micron CutSearch::doubtful_area(const MicronBox& part) const {
+  return lies_open(part) ? 0 : part.width() * part.height();
+}
+
 bool CutSearch::look_into(const MicronBox& part) {
   const Worth promised = without_cuts(promise(part));
   Worth next = 0;
@@ -124,8 +128,9 @@ bool CutSearch::look_into(const MicronBox& part) {
     if (gave_up()) return false;
     const auto [low, high] = halves(part, candidate.cut.upright, candidate.cut.blade);
     const auto sum = [&, &low = low, &high = high] { return promise(low) + promise(high) - of_cut; };
-    if (without_cuts(sum()) >= promised && keeps_promise(low) && keeps_promise(high)) {
-      known_[part] = {sum(), true, candidate.cut};
+    const bool is_worth_a_try = breadth_ == 1 || without_cuts(sum()) >= promised;
+    if (is_worth_a_try && keeps_promise(low) && keeps_promise(high)) {
+      known_[part] = {std::max<Worth>(sum(), 0), true, candidate.cut};
       return true;
     }
     next = std::max(next, sum());
@@ -141,11 +146,12 @@ std::vector<CutSearch::Candidate> CutSearch::candidates(const MicronBox& part) {
       const auto [low, high] = halves(part, upright, cut.blade);
       ++tries_;
       const Worth promised = promise(low) + promise(high) - of_cut;
-      if (promised > 0) candidates.push_back({promised, cut});
+      if (promised > 0) candidates.push_back({promised, doubtful_area(low) + doubtful_area(high), cut});
     }
   }
-  std::stable_sort(candidates.begin(), candidates.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.promise > b.promise; });
+  std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+    return a.promise != b.promise ? a.promise > b.promise : a.doubtful < b.doubtful;
+  });
   if (candidates.size() > breadth_) candidates.resize(breadth_);
   return candidates;
 }
@@ -162,11 +168,11 @@ std::vector<BladePlace> CutSearch::blades_through(const MicronBox& part, bool up
   const Micron from = upright ? part.left : part.bottom, to = upright ? part.right : part.top;
   const Sides factory = factory_of(part);
   const bool far = upright ? factory.right && !factory.left : factory.top && !factory.bottom;
-  std::vector<Extent> things;
+  std::vector<Reach> things;
   for (const auto& [box, whole] : pane_.things) {
     if (!box.meets(part)) continue;
     const Micron low = upright ? box.left : box.bottom, high = upright ? box.right : box.top;
-    things.push_back(far ? Extent{to - high, to - low, whole} : Extent{low - from, high - from, whole});
+    things.push_back({far ? to - low : high - from, whole});
   }
   std::vector<BladePlace> places;
   for (const Micron blade : blades_from_low_end(things, patterns_, to - from)) {

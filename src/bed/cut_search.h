@@ -43,11 +43,12 @@ inline constexpr std::size_t all_cuts = std::size_t(-1);
 /// Parts with things in them are worth no more than if nothing lay in them, and all their whole things on a piece. From
 /// there the search goes down best first: a part is looked into only while what it promises is the best that the pane
 /// still could yield (the idea of AO*: Nilsson 1980, from memory). Cuts are not counted in this; few are tried first.
-/// `breadth`: so many cuts, the most promising, are tried for a part with things in it; the plan is the best with all.
+/// `breadth`: so many cuts, the most promising, are tried for a part with things in it. With all the plan is the best; with
+/// one alone that is made whatever comes of it, so that an end is near.
 class CutSearch {
  public:
-  CutSearch(const MicronPane& pane, const Patterns& patterns)
-      : pane_(pane), patterns_(patterns), open_parts_(patterns, pane.width, pane.height) {}
+  CutSearch(const MicronPane& pane, const Patterns& patterns, std::size_t patience)
+      : pane_(pane), patterns_(patterns), open_parts_(patterns, pane.width, pane.height), patience_(patience) {}
   /// Forgets what was found.
   void start_anew(std::size_t breadth);
   [[nodiscard]] MicronBox whole_pane() const { return {0, 0, pane_.width, pane_.height}; }
@@ -60,8 +61,8 @@ class CutSearch {
   [[nodiscard]] Sides factory_of(const MicronBox& part) const;
   /// What a cut leaves on the left or below, and on the right or above; empty boxes where the blade takes it all.
   [[nodiscard]] std::array<MicronBox, 2> halves(const MicronBox& part, bool upright, Micron blade) const;
-  /// More than most_tries cuts were tried: what was found means nothing.
-  [[nodiscard]] bool gave_up() const { return breadth_ > 1 && tries_ > most_tries; }
+  /// More cuts were tried than patience allows: what was found means nothing.
+  [[nodiscard]] bool gave_up() const { return breadth_ > 1 && tries_ > patience_; }
 
  private:
   struct Known {
@@ -71,6 +72,7 @@ class CutSearch {
   };
   struct Candidate {
     Worth promise = 0;
+    Micron doubtful = 0;  // square micrometres with things in them, whose promise may not be kept
     BladePlace cut;
   };
   struct BoxHash {
@@ -83,6 +85,7 @@ class CutSearch {
   Worth promise(const MicronBox& part);
   /// Whether the part is worth what it promised; else it promises less from now on.
   bool keeps_promise(const MicronBox& part);
+  [[nodiscard]] Micron doubtful_area(const MicronBox& part) const;
   bool look_into(const MicronBox& part);
   std::vector<Candidate> candidates(const MicronBox& part);
   [[nodiscard]] std::vector<BladePlace> blades_through(const MicronBox& part, bool upright) const;
@@ -93,7 +96,7 @@ class CutSearch {
   const Patterns& patterns_;
   OpenParts open_parts_;
   std::unordered_map<MicronBox, Known, BoxHash> known_;
-  std::size_t breadth_ = all_cuts, tries_ = 0;
+  std::size_t patience_, breadth_ = all_cuts, tries_ = 0;
 };
 
 }  // namespace ordinatio

@@ -9,7 +9,7 @@ namespace ordinatio {
 namespace {
 
 /// Cuts through a part with things in it that are tried, until there are few enough; one at a time always is.
-constexpr std::array breadths{all_cuts, std::size_t{8}, std::size_t{3}, std::size_t{1}};
+constexpr std::array breadths{all_cuts, std::size_t{3}, std::size_t{1}};
 
 Micron to_microns(double mm) { return std::llround(mm * microns_per_mm); }
 double to_mm(Micron length) { return static_cast<double>(length) / microns_per_mm; }
@@ -179,14 +179,14 @@ Fault too_much(const Pane& pane, const std::string& why) {
           "Plan it in parts, or take fewer things or larger pieces"};
 }
 
-Result<CuttingPlan> plan_checked(const Pane& pane, const CuttingTask& task) {
+Result<CuttingPlan> plan_checked(const Pane& pane, const CuttingTask& task, std::size_t patience) {
   const MicronPane microns = in_microns(pane);
   const PieceCut piece{to_microns(task.piece_width), to_microns(task.piece_height), to_microns(task.kerf)};
   const Result<Patterns> patterns = Patterns::of(piece, std::max(microns.width, microns.height));
   if (!patterns) return too_much(pane, patterns.fault().what + ": " + patterns.fault().why);
   const std::size_t across = patterns->span_of(microns.width) / 2 + 1, up = patterns->span_of(microns.height) / 2 + 1;
   if (across * up > most_spans) return too_much(pane, "the pieces are too small for it");
-  CutSearch search(microns, *patterns);
+  CutSearch search(microns, *patterns, patience);
   CuttingPlan plan{pane, task, {}, {}, {}, true};
   for (const std::size_t breadth : breadths) {
     search.start_anew(breadth);
@@ -219,10 +219,10 @@ std::string piece_id(const CuttingPlan& plan, std::size_t piece) {
   return plan.pane.id + "-" + std::to_string(piece + 1);
 }
 
-Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task) {
+Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task, std::size_t patience) {
   if (MaybeFault fault = check_task(task)) return *fault;
   if (MaybeFault fault = check_pane(pane)) return *fault;
-  return plan_checked(pane, task);
+  return plan_checked(pane, task, patience);
 }
 
 }  // namespace ordinatio

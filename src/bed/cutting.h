@@ -76,7 +76,7 @@ struct CuttingPlan {
   std::vector<PanePart> parts;   // the first is the pane
   std::vector<Cut> cuts;         // in the order in which they are made
   std::vector<CutPiece> pieces;  // in the order in which they come off the saw
-  bool is_best = true;           // else most_tries was reached, and only the most promising cuts were tried
+  bool is_best = true;           // else patience ended, and only the most promising cuts were tried
   [[nodiscard]] int factory_edges() const;
   [[nodiscard]] int factory_corners() const;
 };
@@ -90,14 +90,14 @@ inline constexpr double widest_kerf = 50;             // mm; no blade is so thic
 inline constexpr std::size_t most_things = 6;         // on a pane; each multiplies the places where cuts may lie
 inline constexpr std::size_t most_sums = 1'000;       // sums of piece sides along the pane's longer side
 inline constexpr std::size_t most_spans = 100'000;    // sums along one side times sums along the other: memory
-inline constexpr std::size_t most_tries = 5'000'000;  // of cuts through parts with things in them: some seconds
+inline constexpr std::size_t most_tries = 6'000'000;  // of cuts through parts with things in them: some seconds
 
 /// The best plan: most pieces; of those most factory edges on pieces; then most factory corners (both edges the factory's);
 /// then most whole things on a piece; then fewest cuts. Exact but for the last where things lie on the pane: cuts lie at
 /// sums of piece sides from either end (normal patterns: Herz 1972; Christofides and Whitlock 1977; from memory), and at
-/// things' edges and such sums from them. Where that would be most_tries cuts to try, only the most promising are, and the
-/// plan says so. Lengths count to a thousandth of a millimetre. A plan may have no piece.
+/// things' edges and such sums from them. Where that would be more than `patience` cuts to try, only the most promising
+/// are, and the plan says so. Lengths count to a thousandth of a millimetre. A plan may have no piece.
 /// Faults: tempered glass; a size that is no length, a thing off the pane, the limits above.
-Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task);
+Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task, std::size_t patience = most_tries);
 
 }  // namespace ordinatio

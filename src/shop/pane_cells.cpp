@@ -76,7 +76,7 @@ Result<Sides> read_sides(std::string_view cell) {
   return sides;
 }
 
-Result<std::vector<PaneThing>> read_things(std::string_view cell) {
+Result<std::vector<PaneThing>> read_pane_things(std::string_view cell) {
   std::vector<PaneThing> things;
   while (!cell.empty()) {
     const std::size_t end = std::min(cell.find(';'), cell.size());

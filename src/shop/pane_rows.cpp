@@ -150,7 +150,7 @@ MaybeFault PaneReading::read(PaneRow& row) const {
   }
   if (auto fault = read_glass(row)) return fault;
   if (auto fault = take(read_sides(cell("factory_edges")), "factory_edges", row.pane.factory)) return fault;
-  if (auto fault = take(read_things(cell("keep")), "keep", row.pane.things)) return fault;
+  if (auto fault = take(read_pane_things(cell("keep")), "keep", row.pane.things)) return fault;
   row.material = cell("material");
   row.note = cell("note");
   return std::nullopt;

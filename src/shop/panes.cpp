@@ -138,7 +138,15 @@ void note_pieces(const std::vector<CuttingPlan>& plans, double breakage, Account
   }
 }
 
-/// Both files, read back; the PDF's pages say what the CSV's rows say.
+/// Writes the file; what then stands on the disk must be the same to the byte.
+MaybeFault put_whole(Outbox& outbox, const std::string& name, const std::string& bytes) {
+  const Result<std::string> written = outbox.put(name, bytes);
+  if (!written) return written.fault();
+  if (*written == bytes) return std::nullopt;
+  return Fault{"read back, the file is not what was written", name, "", "Look after the disk", Fault::Cause::machine};
+}
+
+/// The PDF's pages say what the CSV's rows say.
 MaybeFault deliver(const Workroom& workroom, const std::filesystem::path& out, const std::vector<PaneRow>& rows,
                    const std::vector<CuttingPlan>& plans, Account& account) {
   std::vector<CuttingPage> pages;
@@ -151,10 +159,9 @@ MaybeFault deliver(const Workroom& workroom, const std::filesystem::path& out, c
   for (const auto* outbox : {&cutting, &blanks}) {
     if (!*outbox) return outbox->fault();
   }
-  for (const Result<std::string>& written :
-       {(*cutting)->put("cutting.pdf", *pdf), (*blanks)->put("blanks.csv", blanks_csv(rows, plans))}) {
-    if (!written) return written.fault();
-  }
+  const std::string csv = blanks_csv(rows, plans);
+  if (auto fault = put_whole(**cutting, "cutting.pdf", *pdf)) return fault;
+  if (auto fault = put_whole(**blanks, "blanks.csv", csv)) return fault;
   for (Outbox* outbox : {blanks->get(), cutting->get()}) {
     const auto files = outbox->deliver();
     if (!files) return files.fault();

@@ -30,7 +30,7 @@ std::string words_for(const Sides& sides);
 /// Faults say what is wrong with the cell, for the caller to say where.
 Result<Sides> read_sides(std::string_view cell);
 /// `clear 10 20 30 15 scratch; whole 100 50 40 20 stamp`: kind, left, bottom, width, height, name.
-Result<std::vector<PaneThing>> read_things(std::string_view cell);
+Result<std::vector<PaneThing>> read_pane_things(std::string_view cell);
 
 /// blanks.csv for the pieces of all plans, RFC 4180, with its header.
 std::string blanks_csv(const std::vector<PaneRow>& rows, const std::vector<CuttingPlan>& plans);

@@ -9,7 +9,8 @@ namespace ordinatio {
 namespace {
 
 constexpr Paper lying_a4{a4.height, a4.width};
-constexpr double list_left = 176, number_width = 15;  // mm
+constexpr double list_left = 176, number_width = 13;  // mm
+constexpr std::size_t dark_remarks = 3;               // the pane, its yield, how to measure: what is read first
 constexpr int most_remark_lines = 16;                 // below the pane; a longer note is cut short
 
 /// Lays out one pane: the drawing with its remarks on the left of every page, the list of cuts on the right.
@@ -97,7 +98,7 @@ std::vector<Passage> CuttingSheet::remarks() {
   std::vector<Passage> passages;
   for (const std::string& remark : cutting_remarks(page_)) {
     const Stack stack = column(lying_a4.left(), list_left - gutter - lying_a4.left(), remark, small_size,
-                               passages.empty() ? black : grey);
+                               passages.size() < dark_remarks ? black : grey);
     for (Passage& passage : beside({stack}, grid)) passages.push_back(std::move(passage));
   }
   return passages;

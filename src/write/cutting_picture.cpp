@@ -152,7 +152,7 @@ void CuttingPicture::name_thing(const PaneThing& thing) {
                                                   {centre.x, box.bottom - away},
                                                   {box.right + aside, centre.y},
                                                   {box.left - aside, centre.y}};
-  if (!(fits && put(line, inside, alarm)) && !put(line, beside, alarm)) put(line, {}, alarm);
+  if (!(fits && put_on_waste(line, inside, alarm))) put_on_waste(line, beside, alarm);
   taken_.push_back(box);
 }
 
@@ -172,22 +172,42 @@ void CuttingPicture::number_cut(std::size_t index) {
   taken_.push_back(box_about(centre, ring_radius, ring_radius));
   canvas_.fill(circle(centre, ring_radius), white);
   canvas_.stroke(circle(centre, ring_radius), {0.2, black, {}});
-  lettering_.draw(canvas_, line, {centre.x - line.width() / 2, centre.y - half_height(line)}, black);
+  draw_outlines(line, {centre.x - line.width() / 2, centre.y - half_height(line)}, black);
 }
 
 bool CuttingPicture::is_free(const Bounds& box) const {
   return std::none_of(taken_.begin(), taken_.end(), [&](const Bounds& other) { return overlap(box, other); });
 }
 
-bool CuttingPicture::put(const SetLine& line, const std::vector<Point>& centres, Colour colour) {
+std::optional<Bounds> CuttingPicture::take_place(const SetLine& line, const std::vector<Point>& centres) {
   for (const Point centre : centres) {
     const Bounds box = box_about(centre, line.width() / 2, half_height(line));
     if (!is_free(box)) continue;
     taken_.push_back(box);
-    lettering_.draw(canvas_, line, {box.left, box.bottom}, colour);
-    return true;
+    return box;
   }
-  return false;
+  return std::nullopt;
+}
+
+bool CuttingPicture::put(const SetLine& line, const std::vector<Point>& centres, Colour colour) {
+  const std::optional<Bounds> box = take_place(line, centres);
+  if (box) lettering_.draw(canvas_, line, {box->left, box->bottom}, colour);
+  return box.has_value();
+}
+
+bool CuttingPicture::put_on_waste(const SetLine& line, const std::vector<Point>& centres, Colour colour) {
+  const std::optional<Bounds> box = take_place(line, centres);
+  if (!box) return false;
+  constexpr double edge = 0.4;  // mm
+  fill({box->left - edge, box->bottom - edge, box->right + edge, box->top + edge}, white);
+  draw_outlines(line, {box->left, box->bottom}, colour);
+  return true;
+}
+
+void CuttingPicture::draw_outlines(const SetLine& line, Point at, Colour colour) {
+  Path ink;
+  lettering_.typesetter().append_ink(ink, line.shaped, line.size, at, curve_tolerance);
+  canvas_.fill(ink, colour);
 }
 
 /// The pane's measures below it and on its right, their lines parted by the figures (ISO 129-1 allows it so).

@@ -31,7 +31,11 @@ class CuttingPicture {
   void number_cut(std::size_t index);
   void draw_measures();
   /// Where the label lies on nothing that was drawn before, else nowhere.
+  bool put_on_waste(const SetLine& line, const std::vector<Point>& centres, Colour colour);
   bool put(const SetLine& line, const std::vector<Point>& centres, Colour colour);
+  [[nodiscard]] std::optional<Bounds> take_place(const SetLine& line, const std::vector<Point>& centres);
+  /// As outlines: a page's text lies below its paths, and would be hidden by what is filled.
+  void draw_outlines(const SetLine& line, Point at, Colour colour);
   [[nodiscard]] bool is_free(const Bounds& box) const;
 
   Canvas& canvas_;

@@ -1,6 +1,5 @@
 #include "write/cutting_text.h"
 
-#include <algorithm>
 #include <map>
 
 namespace ordinatio {
@@ -34,15 +33,21 @@ class Words {
  private:
   using Parts = std::vector<std::size_t>;
   [[nodiscard]] PanePart::Fate fate(std::size_t part) const { return plan_.parts[part].fate; }
+  [[nodiscard]] PanePart::Fate fate_of_rest(const Cut& cut) const {
+    return cut.rest() ? fate(*cut.rest()) : PanePart::Fate::waste;
+  }
   [[nodiscard]] std::size_t last_of_run(std::size_t first) const;
   [[nodiscard]] bool goes_on(const Cut& before, const Cut& cut) const;
-  std::string instruction(const Cut& cut, std::size_t count);
+  [[nodiscard]] std::optional<std::size_t> last_of_like(std::size_t first, std::size_t last, const Parts& taken,
+                                                        std::size_t next) const;
+  std::string instruction(const Parts& taken, const Cut& cut, std::size_t count);
   std::string outcome(const Cut& first, const Cut& last, const Parts& measured);
+  std::string outcome_of_each(const Cut& first, const Cut& last, const Parts& pieces) const;
   std::string names_of(const Parts& parts);
   std::string name_of(std::size_t part);
 
   const CuttingPlan& plan_;
-  std::map<std::size_t, std::string> letters_;  // of parts
+  std::map<std::size_t, std::size_t> letters_;  // of parts; 0 is A
 };
 
 /// Whether the cut is one more of the same: through what the one before left, as far from its fresh edge.
@@ -61,7 +66,7 @@ std::string Words::name_of(std::size_t part) {
   if (part == 0) return "the pane";
   if (fate(part) == PanePart::Fate::piece) return "piece " + piece_id(plan_, plan_.parts[part].piece);
   if (fate(part) == PanePart::Fate::waste) return "waste";
-  return "part " + letters_.try_emplace(part, letters_of(letters_.size())).first->second;
+  return "part " + letters_of(letters_.try_emplace(part, letters_.size()).first->second);
 }
 
 /// "part A", "parts A to D": parts of one fate, whose names follow one another.
@@ -73,13 +78,39 @@ std::string Words::names_of(const Parts& parts) {
   return first + (parts.size() == 2 ? " and" : " to") + last.substr(last.find(' '));
 }
 
-std::string Words::instruction(const Cut& cut, std::size_t count) {
+/// Where the cuts from `next` on do to the part whose letter is next what those from `first` to `last` did to one, and leave nothing to be
+/// cut: the last of them.
+std::optional<std::size_t> Words::last_of_like(std::size_t first, std::size_t last, const Parts& taken,
+                                               std::size_t next) const {
+  if (next >= plan_.cuts.size()) return std::nullopt;
+  const Cut &done = plan_.cuts[first], &cut = plan_.cuts[next];
+  const std::size_t end = last_of_run(next);
+  const bool alike = done.upright == cut.upright && done.from_far == cut.from_far && done.measure == cut.measure &&
+                     end - next == last - first && done.part != 0 && cut.part != 0 &&
+                     letters_.at(cut.part) == letters_.at(taken.back()) + 1 &&
+                     fate(*done.measured()) == PanePart::Fate::piece && fate(*cut.measured()) == PanePart::Fate::piece;
+  const PanePart::Fate rest = fate_of_rest(plan_.cuts[last]);
+  if (!alike || rest == PanePart::Fate::cut || rest != fate_of_rest(plan_.cuts[end])) return std::nullopt;
+  return end;
+}
+
+std::string Words::instruction(const Parts& taken, const Cut& cut, std::size_t count) {
   const char* edge = cut.upright ? (cut.from_far ? "right" : "left") : (cut.from_far ? "upper" : "lower");
-  std::string words = "Take " + name_of(cut.part) + ". Cut " + (cut.upright ? "upright" : "level") + ", " +
-                      mm_text(cut.measure) + " from its " + edge + " edge";
+  std::string words = "Take " + names_of(taken) + (taken.size() == 1 ? ". Cut " : " in turn. Cut each ") +
+                      (cut.upright ? "upright" : "level") + ", " + mm_text(cut.measure) + " from its " + edge + " edge";
   if (count == 1) return words + ".";
   return words + "; then " + (count == 2 ? "once" : std::to_string(count - 1) + " times") +
          " more, as far from the edge just cut.";
+}
+
+/// Of several parts that are cut alike: their pieces as they come off.
+std::string Words::outcome_of_each(const Cut& first, const Cut& last, const Parts& pieces) const {
+  const bool low_last = first.from_far;
+  const char* end = first.upright ? (low_last ? "on the left" : "on the right") : (low_last ? "below" : "above");
+  std::string words = " Pieces " + piece_id(plan_, plan_.parts[pieces.front()].piece) + " to " +
+                      piece_id(plan_, plan_.parts[pieces.back()].piece) + ", as they come off";
+  if (fate_of_rest(last) == PanePart::Fate::piece) return words + ", the last of each " + end + ".";
+  return words + ". What is left " + end + ": waste.";
 }
 
 std::string Words::outcome(const Cut& first, const Cut& last, const Parts& measured) {
@@ -92,11 +123,20 @@ std::string Words::outcome(const Cut& first, const Cut& last, const Parts& measu
 
 CuttingStep Words::step(std::size_t first) {
   const std::size_t last = last_of_run(first);
-  Parts measured;
-  for (std::size_t i = first; i <= last; ++i) measured.push_back(*plan_.cuts[i].measured());
-  std::string words = instruction(plan_.cuts[first], measured.size());
-  words += outcome(plan_.cuts[first], plan_.cuts[last], measured);
-  return {first + 1, last + 1, std::move(words)};
+  Parts taken{plan_.cuts[first].part}, measured;
+  std::size_t end = last;
+  while (const auto next = last_of_like(first, last, taken, end + 1)) {
+    taken.push_back(plan_.cuts[end + 1].part);
+    end = *next;
+  }
+  for (std::size_t i = first; i <= end; ++i) measured.push_back(*plan_.cuts[i].measured());
+  if (taken.size() > 1 && fate_of_rest(plan_.cuts[end]) == PanePart::Fate::piece) {
+    measured.push_back(*plan_.cuts[end].rest());
+  }
+  std::string words = instruction(taken, plan_.cuts[first], last - first + 1);
+  words += taken.size() > 1 ? outcome_of_each(plan_.cuts[first], plan_.cuts[last], measured)
+                            : outcome(plan_.cuts[first], plan_.cuts[last], measured);
+  return {first + 1, end + 1, std::move(words)};
 }
 
 std::string about_pane(const CuttingPage& page) {
@@ -122,25 +162,30 @@ std::string about_kerf(const CuttingTask& task) {
   return "Measure to the edge of what is kept: the blade takes its " + mm_text(task.kerf) + " beyond the measure.";
 }
 
+/// "nail hole, crack": the things of one kind.
+std::string names_of(const std::vector<PaneThing>& things, PaneThing::Kind kind) {
+  std::string names;
+  for (const PaneThing& thing : things) {
+    if (thing.kind == kind) names += (names.empty() ? "" : ", ") + thing.name;
+  }
+  return names;
+}
+
 std::string legend(const CuttingPlan& plan) {
   std::string text = "Numbers in rings: the order of the cuts.";
   if (!plan.pieces.empty()) text += " Triangle: the piece's upper edge.";
   if (plan.pane.factory.count() > 0) text += " Heavy line: the factory's edge.";
-  const auto has = [&](PaneThing::Kind kind) {
-    return std::any_of(plan.pane.things.begin(), plan.pane.things.end(),
-                       [kind](const PaneThing& thing) { return thing.kind == kind; });
-  };
-  if (has(PaneThing::Kind::clear)) text += " Hatched: no piece takes it in.";
-  if (has(PaneThing::Kind::whole)) text += " Dashed: no cut goes through it.";
+  const std::string clear = names_of(plan.pane.things, PaneThing::Kind::clear);
+  const std::string whole = names_of(plan.pane.things, PaneThing::Kind::whole);
+  if (!clear.empty()) text += " Hatched: no piece takes it in (" + clear + ").";
+  if (!whole.empty()) text += " Dashed: no cut goes through it (" + whole + ").";
   return text + " Grey: waste.";
 }
 
 constexpr const char* cautions =
-    "Wear eye protection and cut-resistant gloves. The dust of glass and slate holds silica, which harms the lungs: "
-    "cut wet, "
-    "wear a mask for fine dust, air the room. Never cut tempered glass: it shatters. Where the pane is not as it is "
-    "drawn, "
-    "stop and measure. The saw's manual and local codes come before this sheet.";
+    "Protect eyes and hands as the saw's manual says; broken edges cut. The dust of glass and slate holds silica, "
+    "which harms the lungs: cut wet, wear a mask for fine dust, air the room. Never cut tempered glass: it shatters. "
+    "Where the pane is not as it is drawn, stop and measure. The saw's manual and local codes come before this sheet.";
 
 }  // namespace
 
