@@ -31,7 +31,8 @@ Fault too_many_parts();
 
 /// From the lower left corner on, counter-clockwise.
 using CornerShapes = std::array<CornerShape, 4>;
-Result<CornerShapes> read_corners(std::string_view cell);
+/// `unnamed`: the corners that the cell does not name.
+Result<CornerShapes> read_corners(std::string_view cell, const CornerShapes& unnamed);
 /// Faults: two corners take more of a side than it has.
 MaybeFault check_corners(const CornerShapes& corners, double width, double height);
 

@@ -94,10 +94,10 @@ constexpr double corner_slack = 1e-6;  // mm; corners stand where they were reck
 
 }  // namespace
 
-Result<CornerShapes> read_corners(std::string_view cell) {
+Result<CornerShapes> read_corners(std::string_view cell, const CornerShapes& unnamed) {
   const std::string plain = closed_up(with_plain_signs(lower_case(cell)), 'x');
   const std::vector<std::string_view> parts = parts_in(plain);
-  CornerShapes shapes{};
+  CornerShapes shapes = unnamed;
   std::array<bool, 4> named{};
   for (const std::string_view part : parts) {
     std::vector<std::string> words = words_in(part);

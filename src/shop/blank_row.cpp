@@ -110,7 +110,8 @@ MaybeFault Measuring::read_rectangle(std::optional<double> width, std::optional<
   row_.width = width.value_or(reading_.nominal_width);
   row_.height = height.value_or(reading_.nominal_height);
   if (has(BlankColumn::corners)) {
-    const auto corners = read_corners(cell(BlankColumn::corners));
+    const auto nominal = corner_shapes_of(reading_.nominal, reading_.nominal_width, reading_.nominal_height);
+    const auto corners = read_corners(cell(BlankColumn::corners), nominal.value_or(CornerShapes{}));
     if (!corners) return in(BlankColumn::corners, corners.fault());
     return take_rectangle(*corners, BlankColumn::corners);
   }

@@ -33,7 +33,7 @@ struct Blanks {
 /// Columns, by their headers in any order and any capitals: id, material, width, height, thickness, corners, chips,
 /// keep_clear, outline, factory_edges, used, note. All but id may be absent, and any cell but an id empty: then the piece
 /// is the nominal one there. Lengths are mm; places are measured from the lower-left corner of the box around the piece.
-///   corners        `cut 10`, for all four, or `lower-left r18; ur cut 12x8`: those that are not named are square
+///   corners        `cut 10`, for all four, or `lower-left r18; ur cut 12x8`: those that are not named are as the nominal ones
 ///   chips          `top 40-62 7; left 0-9 4`: edge, from-to along it (from the left or from the bottom), depth
 ///   keep_clear     `old stamp 20 30 25 12; hole round 15 15 3 margin 4`: name, left, bottom, width, height; or name,
 ///                  centre and radius

@@ -120,7 +120,7 @@ function(pdf_links result folder)
   set(${result} "${links}" PARENT_SCOPE)
 endfunction()
 
-foreach(folder day proofs remake stands specimen)
+foreach(folder day proofs remake stands specimen blanks jig align panes)
   file(REMOVE_RECURSE ${OUT}/${folder})
 endforeach()
 
@@ -139,13 +139,22 @@ foreach(design stand-words stand-logo)
 endforeach()
 
 show_command(specimen specimen --shop ${SHOP} --out ${OUT}/specimen)
+show_command(blanks blanks --shop ${SHOP} --out ${OUT}/blanks)
+show_command(jig jig --shop ${SHOP} --out ${OUT}/jig)
+# The board as it was found on the machine (invented): a little turned and moved.
+show_command(align align ${OUT}/day/sheet-002.json --measured 10.4,9.8 890.4,11.3 9.4,589.8 874.4,591.3 --shop ${SHOP}
+  --out ${OUT}/align)
+show_command(panes panes --breakage 0.05 --shop ${SHOP} --out ${OUT}/panes)
 
-foreach(folder day proofs specimen remake/exact remake/corrected stands/stand-words stands/stand-logo)
+foreach(folder day proofs specimen blanks jig align panes remake/exact remake/corrected stands/stand-words stands/stand-logo)
   string(MAKE_C_IDENTIFIER ${folder} name)
   account_of(${name}_account ${folder})
   figures_of(${name}_figures ${folder})
 endforeach()
 pdf_links(proofs_links proofs)
 pdf_links(specimen_links specimen)
+pdf_links(blanks_links blanks)
+pdf_links(panes_links panes)
+links_of(jig_links jig jig)
 configure_file(${CMAKE_CURRENT_LIST_DIR}/page.html.in ${OUT}/index.html @ONLY)
 message(STATUS "Done. Open ${OUT}/index.html")

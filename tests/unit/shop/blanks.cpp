@@ -383,3 +383,14 @@ TEST_CASE("a file is read from the disk, its drawings beside it") {
   CHECK(area_of(intersection({box(0, 0, 10, 10)}, drawn, 1e-4)) == Approx(50).margin(0.5));
   CHECK(blanks->notes[0] == "stock.csv: read as UTF-8 with BOM, told from its bytes");
 }
+
+TEST_CASE("corners that are not named are as the nominal ones") {
+  const Outline cut_round = rectangle_outline(200, 150, Corner::cut, 8);
+  const auto blanks = parse_blanks("id,corners\nS-1,ur r18\nS-2,square\n", "b.csv", 200, 150, cut_round, no_drawing);
+  REQUIRE(blanks);
+  REQUIRE(blanks->rows.size() == 2);
+  const CornerShape cut{Corner::cut, 8, 8};
+  CHECK(same(blanks->rows[0].blank.outline,
+             rectangle_outline(200, 150, {cut, cut, CornerShape{Corner::rounded, 18}, cut})));
+  CHECK(same(blanks->rows[1].blank.outline, rectangle_outline(200, 150, Corner::square, 0)));
+}
