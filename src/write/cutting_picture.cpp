@@ -6,7 +6,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double measure_room = 12;                         // mm beside and below the pane, for its measures
+constexpr double measure_room = 14;                         // mm beside and below the pane, for its measures
 constexpr double label_size = 2.6, least_label_size = 1.9;  // mm per em
 constexpr double ring_radius = 1.7, number_size = 2.2;      // mm
 constexpr double hatch_pitch = 1.1, factory_line = 1;       // mm
@@ -17,6 +17,12 @@ double half_height(const SetLine& line) { return 0.36 * line.size; }  // of capi
 
 Bounds box_about(Point centre, double half_width, double half_height) {
   return {centre.x - half_width, centre.y - half_height, centre.x + half_width, centre.y + half_height};
+}
+
+/// A thing, and a little air between it and words.
+Bounds room_about(const Bounds& box) {
+  constexpr double air = 0.6;  // mm
+  return {box.left - air, box.bottom - air, box.right + air, box.top + air};
 }
 
 Path path_of(const Bounds& box) {
@@ -91,7 +97,7 @@ void CuttingPicture::draw_blade(const Cut& cut) {
 
 void CuttingPicture::draw_thing(const PaneThing& thing) {
   const Bounds box = on_page(thing.box);
-  taken_.push_back(box);
+  taken_.push_back(room_about(box));
   if (thing.kind == PaneThing::Kind::clear) {
     draw_hatching(box);
     canvas_.stroke(path_of(box), {0.25, alarm, {}});
@@ -146,14 +152,14 @@ void CuttingPicture::name_thing(const PaneThing& thing) {
   const SetLine line = lettering_.set(thing.name, least_label_size + 0.3);
   const Point centre = box.centre();
   const double away = half_height(line) + 0.8, aside = line.width() / 2 + 0.8;
-  std::erase(taken_, box);  // its own name may lie on it
+  std::erase(taken_, room_about(box));  // its own name may lie on it
   const bool fits = thing.kind == PaneThing::Kind::whole && line.width() < box.width() && 2 * away < box.height();
   const std::vector<Point> inside{centre}, beside{{centre.x, box.top + away},
                                                   {centre.x, box.bottom - away},
                                                   {box.right + aside, centre.y},
                                                   {box.left - aside, centre.y}};
   if (!(fits && put_on_waste(line, inside, alarm))) put_on_waste(line, beside, alarm);
-  taken_.push_back(box);
+  taken_.push_back(room_about(box));
 }
 
 /// In a ring on the blade's line, where it is free.
@@ -212,7 +218,7 @@ void CuttingPicture::draw_outlines(const SetLine& line, Point at, Colour colour)
 
 /// The pane's measures below it and on its right, their lines parted by the figures (ISO 129-1 allows it so).
 void CuttingPicture::draw_measures() {
-  constexpr double away = 7, beyond = 1.5, gap = 1.2;  // mm
+  constexpr double away = 8.5, beyond = 1.5, gap = 1.2;  // mm
   const Bounds box = on_page(plan_.parts.front().box);
   const SetLine width = lettering_.set(mm_text(plan_.pane.width), label_size);
   const SetLine height = lettering_.set(mm_text(plan_.pane.height), label_size);
