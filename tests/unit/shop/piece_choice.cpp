@@ -38,7 +38,7 @@ class Mill {
   Account day(const std::string& orders, const std::string& blanks) const {
     write("orders.csv", orders);
     write("blanks.csv", blanks);
-    auto account = run_day(shop(), {folder_ / "orders.csv", folder_ / "out", {}, true, false, false, false, "", 2});
+    auto account = run_day(shop(), {folder_ / "orders.csv", folder_ / "out", {}, true, true, true, false, "", 2});
     if (!account) FAIL(describe(account.fault()));
     return std::move(*account);
   }
