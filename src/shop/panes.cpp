@@ -10,7 +10,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double rounding_slack = 1e-9;  // pieces: 0.95 × 60 must not become 56
+constexpr double rounding_slack = 1e-9;  // pieces: 20 × (1 − 0.8) must not become 3
 
 std::string number_text(double value) {
   std::string text;

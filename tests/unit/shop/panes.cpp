@@ -184,7 +184,7 @@ TEST_CASE("pieces to expect are rounded down, but not by the binary fractions of
     return account->notes.at(1);
   };
   CHECK_THAT(expected(0.05), Contains("19 pieces to expect"));
-  CHECK_THAT(expected(0.35), Contains("13 pieces to expect"));
+  CHECK_THAT(expected(0.8), Contains("4 pieces to expect"));
   CHECK_THAT(expected(0.06), Contains("18 pieces to expect"));
 }
 
