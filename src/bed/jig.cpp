@@ -65,8 +65,7 @@ double room_around(const Frame& frame, const std::vector<Hole>& holes, const Hol
   for (const Point mark : frame.marks) room = std::min(room, distance(box_of_mark(frame, mark), centre));
   for (const Hole& other : holes) {
     if (other.pocket == own.pocket) continue;
-    room = std::min(room, distance(other.box, centre) - least_web);
-    for (const Point notch : other.notches()) room = std::min(room, (length(notch - centre) - least_web) / 2);
+    room = std::min(room, distance(other.box, centre) - least_web);  // other notches are farther: pockets are a grid
   }
   return room;
 }

@@ -89,13 +89,4 @@ double distance(const Hole& hole, const Bounds& box) {
   return std::max(least, 0.0);
 }
 
-double distance(const Hole& a, const Hole& b) {
-  double least = std::min(distance(a, b.box), distance(b, a.box));
-  if (a.notch_radius <= 0 || b.notch_radius <= 0) return least;
-  for (const Point p : a.notches()) {
-    for (const Point q : b.notches()) least = std::min(least, length(p - q) - a.notch_radius - b.notch_radius);
-  }
-  return std::max(least, 0.0);
-}
-
 }  // namespace ordinatio

@@ -31,6 +31,5 @@ Path cut_path(const Hole& hole, double kerf);
 double distance(const Bounds& box, Point p);        // 0 inside
 double distance(const Bounds& a, const Bounds& b);  // 0 where they touch or overlap
 double distance(const Hole& hole, const Bounds& box);
-double distance(const Hole& a, const Hole& b);
 
 }  // namespace ordinatio

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <nlohmann/json.hpp>
 #include <numbers>
 
 #include "check/check.h"
@@ -194,6 +195,53 @@ TEST_CASE("a sheet whose design has changed is not laid, and the item is named")
   design.replace(design.find("max = 25"), 8, "max = 24");
   REQUIRE_FALSE(write_file(laid / "templates/plaque-landscape.toml", design));
   CHECK_THAT(laid.refused(laid.options(words(marks, turned))), Contains("has changed since sheet-001"));
+}
+
+TEST_CASE("an item that would lie elsewhere than its sheet says is not laid") {
+  const Laid laid;
+  auto json = nlohmann::ordered_json::parse(*read_file(laid / "day/sheet-001.json"));
+  json["items"][1]["transform"][4] = json["items"][1]["transform"][4].get<double>() + 0.5;
+  json.erase("checksum");
+  json["checksum"] = sha256_hex(json.dump());
+  REQUIRE_FALSE(write_file(laid / "day/sheet-001.json", json.dump()));
+  const std::vector<Point> marks = laid.manifest("day/sheet-001.json").marks;
+  CHECK_THAT(laid.refused(laid.options(words(marks, turned))), Contains("lies elsewhere than on sheet-001"));
+}
+
+TEST_CASE("a PDF is held against items where they were laid, though each lies over its neighbour's pocket") {
+  BedPlan plan;
+  plan.machine = {120, 120};
+  plan.jig.fill_bed = false;
+  plan.jig.columns = 1, plan.jig.rows = 4, plan.jig.first = {40, 20}, plan.jig.pitch_y = 20;
+  plan.jig.pocket_width = 40, plan.jig.pocket_height = 18;
+  plan.marks.places = {{10, 30}, {110, 30}, {10, 90}};
+  const auto frame = lay_bed(plan, 40, 18);
+  REQUIRE(frame);
+  std::vector<SheetItem> items(4);
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    items[i].item.id = "1-" + std::to_string(i + 1);
+    items[i].artwork.blank = rectangle_outline(40, 18, Corner::square, 0);
+    items[i].artwork.clear_area.region = region_of(*inset(items[i].artwork.blank, 2));
+    Path ink;
+    ink.move_to({4, 4});
+    ink.line_to({10 + 5 * static_cast<double>(i), 4});
+    ink.line_to({4, 14});
+    ink.close();
+    items[i].artwork.layers = {{Operation::engrave, ink}};
+  }
+  auto sheet = build_sheet(*frame, items, "sheet-001-aligned", 1);
+  REQUIRE(sheet);
+  std::vector<Point> measured;
+  for (const Point p : sheet->frame.marks) measured.push_back(p + Point{0, 20});
+  REQUIRE_FALSE(correct(*sheet, {1, 2, 3}, measured, Model::rigid));
+  const FontLibrary fonts("none");
+  const auto pdf = write_sheet_pdf(*sheet, fonts);
+  REQUIRE(pdf);
+  const MaybeFault fault = check_pdf(*pdf, *sheet);
+  INFO((fault ? describe(*fault) : ""));
+  CHECK_FALSE(fault);
+  sheet->items[0].artwork.clear_area.region = region_of(*inset(sheet->items[0].artwork.blank, 4.5));
+  CHECK_THAT(check_pdf(*pdf, *sheet)->what, Contains("item 1-1 leaves its clear area by 0.5"));
 }
 
 TEST_CASE("one piece laid by hand is engraved where it lies") {
