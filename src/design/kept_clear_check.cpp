@@ -52,7 +52,8 @@ void check_border_beside(const Design& design, const BorderPart& border, const K
   const Polygons things = covered_by(thing);
   const double outer = common_area(things, inset(design.blank.outline, border.distance));
   const bool filled = is_filled(border.operation);
-  const double left_alone = filled ? common_area(things, inset(design.blank.outline, border.distance + border.width)) : 0;
+  const double left_alone =
+      filled ? common_area(things, inset(design.blank.outline, border.distance + border.width)) : 0;
   // An engraved border covers what lies between its edges; a line cuts what lies on both sides of it.
   const double covered = outer - left_alone, beyond = area_of(weld(things, area_grid)) - outer;
   if (filled ? covered > least_overlap : std::min(outer, beyond) > least_overlap) {
