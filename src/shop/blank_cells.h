@@ -66,6 +66,9 @@ Result<Shape> shape_of(const Polygon& polygon);
 /// Faults: what is left of it is nothing, or several pieces; a chip takes nothing from it.
 MaybeFault check_chips(const Blank& blank);
 
+/// How many parts a piece has, one that hangs by less than least_measure being a part of its own.
+std::size_t parts_of(const Polygons& piece);
+
 /// On this grid areas are cut from one another, mm; a rule shows 0.5.
 inline constexpr double piece_grid = 1e-4;
 /// Less is no piece and no chip but what rounding leaves on the grid, or a nick that no margin notices. mm²

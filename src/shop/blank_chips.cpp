@@ -116,6 +116,12 @@ Result<FactoryEdges> read_factory_edges(std::string_view cell) {
   return factory;
 }
 
+std::size_t parts_of(const Polygons& piece) {
+  const Polygons parts = offset(piece, -least_measure / 2, Join::mitre, piece_grid);
+  return static_cast<std::size_t>(
+      std::ranges::count_if(parts, [](const Polygon& part) { return area_of(part) >= least_area; }));
+}
+
 MaybeFault check_chips(const Blank& blank) {
   const Polygons whole = polygons_of(path_of(blank.outline), piece_grid);
   for (const Polygon& chip : blank.chips) {
@@ -123,8 +129,7 @@ MaybeFault check_chips(const Blank& blank) {
     return Fault{"a chip takes nothing from the piece", "", "there is no material where it is",
                  "Take it out; a corner that is cut needs no chip"};
   }
-  std::size_t pieces = 0;
-  for (const Polygon& polygon : polygons_of(path_of(blank), piece_grid)) pieces += area_of(polygon) >= least_area;
+  const std::size_t pieces = parts_of(polygons_of(path_of(blank), piece_grid));
   if (pieces == 1) return std::nullopt;
   return Fault{
       pieces == 0 ? "the chips leave nothing of the piece" : "the chips part the piece in " + std::to_string(pieces),

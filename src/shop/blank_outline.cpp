@@ -63,6 +63,7 @@ Result<Polygon> plain(const Polygon& polygon) {
   if (welded.size() > 1 || std::abs(area_of(welded) - std::abs(area_of(polygon))) > least_area) {
     return crossing("it touches itself at a corner, or goes round a place twice");
   }
+  if (parts_of(welded) != 1) return crossing("it hangs together by less than " + mm_text(least_measure));
   return std::move(welded.front());
 }
 

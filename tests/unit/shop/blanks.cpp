@@ -190,6 +190,7 @@ TEST_CASE("chips that contradict the piece hold their row") {
   CHECK_THAT(held_cell("chips", "top 40-62 -7"), Contains("cannot be told"));
   CHECK_THAT(held_cell("chips", "top 0-3 3"), Contains("takes nothing from the piece"));  // the corner is cut by 8
   CHECK_THAT(held_cell("chips", "top 40-62 60; bottom 40-62 60"), Contains("part the piece in 2"));
+  CHECK_THAT(held_cell("chips", "top 40-62 50; bottom 62-80 50"), Contains("part the piece in 2"));  // but for a point
   CHECK_THAT(held_cell("chips", "top 0-150 60; bottom 0-150 60"), Contains("leave nothing of the piece"));
 }
 
@@ -268,6 +269,8 @@ TEST_CASE("outlines that are none hold their row") {
                                             "150,100 meets the edge 150,0 to 0,100"));
   CHECK_THAT(outline("0,0 50,50 100,100 100,0 50,50 0,90"), Contains("crosses itself"));  // through a corner
   CHECK_THAT(outline("0,0 150,0 150,100 0,100 0,0 150,0 150,100 0,100"), Contains("crosses itself"));  // twice about
+  CHECK_THAT(outline("0,0 50,50 100,0 100,100 50,50 0,100"),
+             Contains("hangs together by less than 0.1 mm"));  // a waist of nothing
   CHECK_THAT(outline("0,0 150,0 75,0"), Contains("has no area"));
   CHECK_THAT(outline("0,0 150,0"), Contains("fewer than three corners"));
   CHECK_THAT(outline("0,0 150,0 0,0"), Contains("fewer than three corners"));

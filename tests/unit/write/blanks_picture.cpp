@@ -136,6 +136,7 @@ TEST_CASE("the SVG has every piece at true size on its own foot, under its id") 
   CHECK_THAT(svg, Contains("<title>A &amp; B</title>\n      <path d=\"M10 130L160 130L160 30L10 30Z\"/>\n"
                            "      <path d=\"M30 100L55 100L55 88L30 88Z\" stroke-dasharray"));
   CHECK_THAT(svg, Contains("<g id=\"piece-C\">") && Contains("180 130") && Contains("170 120") && !Contains("170 130"));
+  CHECK_THAT(write_blanks_svg({second, first}), Contains("viewBox=\"0 0 240 140\""));
   CHECK_THAT(svg, !Contains("<text") && !Contains("<use") && !Contains("style="));
 }
 
