@@ -220,8 +220,8 @@ TEST_CASE("a PDF is held against items where they were laid, though each lies ov
   std::vector<SheetItem> items(4);
   for (std::size_t i = 0; i < items.size(); ++i) {
     items[i].item.id = "1-" + std::to_string(i + 1);
-    items[i].artwork.blank = rectangle_outline(40, 18, Corner::square, 0);
-    items[i].artwork.clear_area.region = region_of(*inset(items[i].artwork.blank, 2));
+    items[i].artwork.blank.outline = rectangle_outline(40, 18, Corner::square, 0);
+    items[i].artwork.clear_area.region = region_of(*inset(items[i].artwork.blank.outline, 2));
     Path ink;
     ink.move_to({4, 4});
     ink.line_to({10 + 5 * static_cast<double>(i), 4});
@@ -240,7 +240,7 @@ TEST_CASE("a PDF is held against items where they were laid, though each lies ov
   const MaybeFault fault = check_pdf(*pdf, *sheet);
   INFO((fault ? describe(*fault) : ""));
   CHECK_FALSE(fault);
-  sheet->items[0].artwork.clear_area.region = region_of(*inset(sheet->items[0].artwork.blank, 4.5));
+  sheet->items[0].artwork.clear_area.region = region_of(*inset(sheet->items[0].artwork.blank.outline, 4.5));
   CHECK_THAT(check_pdf(*pdf, *sheet)->what, Contains("item 1-1 leaves its clear area by 0.5"));
 }
 
