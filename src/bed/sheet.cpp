@@ -52,9 +52,11 @@ void add_item_parts(Sheet& sheet, Operation operation) {
   for (const SheetItem& placed : sheet.items) {
     for (const Layer& layer : placed.artwork.layers) {
       if (layer.operation != operation) continue;
+      // Mirrored, contours would turn the other way.
+      const bool is_mirrored = placed.to_bed.determinant() < 0;
       const std::string place = placed.pocket == 0 ? "laid by hand" : "pocket " + std::to_string(placed.pocket);
-      sheet.parts.push_back(
-          {operation, placed.item.id, "item " + placed.item.id + ", " + place, transformed(layer.path, placed.to_bed)});
+      sheet.parts.push_back({operation, placed.item.id, "item " + placed.item.id + ", " + place,
+                             transformed(is_mirrored ? reversed(layer.path) : layer.path, placed.to_bed)});
     }
   }
 }

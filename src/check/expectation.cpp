@@ -34,11 +34,16 @@ void require_place(const Sheet& sheet, const SheetItem& item, const Transform& t
   const auto pocket = std::find_if(sheet.frame.pockets.begin(), sheet.frame.pockets.end(),
                                    [&](const Pocket& p) { return p.number == item.pocket; });
   if (pocket == sheet.frame.pockets.end()) throw Difference{name + " lies in a pocket that the jig does not have"};
+  Bounds lies;
+  for (const Point corner : item.artwork.blank.outline.vertices) lies.add(place(corner));
+  // A piece that is larger than its pocket reaches beyond it by no more than that.
+  const double across = place_slack + std::max(0.0, lies.width() - pocket->box.width());
+  const double up = place_slack + std::max(0.0, lies.height() - pocket->box.height());
+  const Bounds room{pocket->box.left - across, pocket->box.bottom - up, pocket->box.right + across,
+                    pocket->box.top + up};
   for (const Point corner : item.artwork.blank.outline.vertices) {
     const Point p = place(corner);
-    const Bounds& box = pocket->box;
-    const double slack = place_slack + play_of(sheet.frame.plan.jig);
-    if (!(p.x >= box.left - slack && p.x <= box.right + slack && p.y >= box.bottom - slack && p.y <= box.top + slack)) {
+    if (!(p.x >= room.left && p.x <= room.right && p.y >= room.bottom && p.y <= room.top)) {
       throw Difference{name + ": its blank's corner " + spoken(p) + " is outside pocket " +
                        std::to_string(item.pocket)};
     }
@@ -47,7 +52,8 @@ void require_place(const Sheet& sheet, const SheetItem& item, const Transform& t
 
 /// The part must be the artwork's layer, moved to the bed.
 void require_layer(const ExpectedPart& expected, const SheetItem& item, const Layer& layer) {
-  const Path &drawn = expected.part->path, &wanted = layer.path;
+  const Path& drawn = expected.part->path;
+  const Path wanted = item.to_bed.determinant() < 0 ? reversed(layer.path) : layer.path;  // contours turn as ever
   bool same = std::ranges::equal(drawn.verbs(), wanted.verbs());
   for (std::size_t i = 0; same && i < wanted.points().size(); ++i) {
     same = near(drawn.points()[i], item.to_bed(wanted.points()[i]));

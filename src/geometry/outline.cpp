@@ -97,6 +97,10 @@ Outline rectangle_outline(double width, double height, const std::array<CornerSh
   const std::array sides{Point{1, 0}, Point{0, 1}, Point{-1, 0}, Point{0, -1}};  // from each corner on
   Outline outline;
   for (std::size_t i = 0; i < 4; ++i) add_corner(outline, at[i], sides[(i + 3) % 4], sides[i], corners[i]);
+  if (corners[0].kind == Corner::cut) {  // begin on the lower side
+    std::rotate(outline.vertices.begin(), outline.vertices.begin() + 1, outline.vertices.end());
+    std::rotate(outline.radii.begin(), outline.radii.begin() + 1, outline.radii.end());
+  }
   if (is_sharp(outline)) outline.radii.clear();
   return outline;
 }

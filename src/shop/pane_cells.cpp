@@ -57,7 +57,9 @@ std::string words_for(const Sides& sides) {
   std::string words;
   const std::array all{sides.left, sides.bottom, sides.right, sides.top};
   for (std::size_t i = 0; i < all.size(); ++i) {
-    if (all[i]) words += (words.empty() ? "" : " ") + std::string(side_names[i]);
+    if (!all[i]) continue;
+    if (!words.empty()) words += ' ';
+    words += side_names[i];
   }
   return words;
 }

@@ -11,7 +11,7 @@ TEST_CASE("reclaimed panes become a cutting sheet and blanks, and tempered glass
   workshop.write("panes.csv", "id,width,height,glass\nS1,500,250,\nG2,900,600,tempered\n");
   const Run plain = workshop.run("panes --piece 150x100 --breakage 0.05");
   CHECK(plain.code == 1);
-  CHECK_THAT(plain.out, Contains("6 pieces planned, 1 held.") && Contains("tempered glass cannot be cut") &&
+  CHECK_THAT(plain.out, Contains("6 blanks planned, 1 held.") && Contains("tempered glass cannot be cut") &&
                             Contains("6 pieces at the most") && Contains("5 pieces to expect"));
   CHECK(fs::exists(workshop.shop() / "out/panes/cutting.pdf"));
   CHECK(workshop.read("out/panes/blanks.csv").starts_with("id,material,width,height"));
@@ -34,5 +34,5 @@ TEST_CASE("without a size, pieces are the blanks of the shop's design; a bad opt
   CHECK(workshop.files() == before);
   const Run run = workshop.run("panes");
   CHECK(run.code == 0);
-  CHECK_THAT(run.out, Contains("2 pieces planned, 0 held."));
+  CHECK_THAT(run.out, Contains("2 blanks planned, 0 held."));
 }
