@@ -85,12 +85,15 @@ TEST_CASE("a measured piece that is as the nominal one is engraved alike") {
 }
 
 TEST_CASE("ink keeps the margin from a chip, and uses the room beside it") {
+  const std::vector<std::string> tall{"Ada", "Fenwick", "Ford", "1874"};
   Blank chipped = piece();
-  chipped.chips = {box(0, 93, 60, 7)};
-  const Artwork artwork = engraved(laid(plaque(), chipped), family);
+  chipped.chips = {box(0, 70, 60, 30)};
+  const Artwork whole = engraved(laid(plaque(), piece()), tall);
+  REQUIRE(least_distance(whole.layers[0].path, chipped.chips[0]) < 4);  // else the chip would be in nobody's way
+  const Artwork artwork = engraved(laid(plaque(), chipped), tall);
   CHECK(least_distance(artwork.layers[0].path, chipped.chips[0]) >= 5 - 1e-6);
-  Blank cut_down = piece(150, 93);
-  CHECK(artwork.cap_height >= engraved(laid(plaque(), cut_down), family).cap_height);
+  CHECK(artwork.cap_height <= whole.cap_height * (1 + 1e-9));
+  CHECK(artwork.cap_height > engraved(laid(plaque(), piece(150, 70)), tall).cap_height);
 }
 
 TEST_CASE("a deeper chip, a larger thing or a wider margin never makes lettering larger") {
