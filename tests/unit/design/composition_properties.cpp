@@ -52,7 +52,8 @@ struct Workbench {
     Design& design = trial.design;
     design.name = "trial";
     design.width = between(60, 160), design.height = between(40, 120);
-    design.blank.outline = rectangle_outline(design.width, design.height, below(2) == 0 ? Corner::square : Corner::cut, 11);
+    design.blank.outline =
+        rectangle_outline(design.width, design.height, below(2) == 0 ? Corner::square : Corner::cut, 11);
     design.margin = 4;
     TextPart text;
     text.look.faces = {below(2) == 0 ? "serif" : "sans"};
