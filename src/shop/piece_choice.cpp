@@ -59,7 +59,7 @@ PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<T
                          const std::string& date)
     : workroom_(&workroom), typesetters_(&typesetters), date_(date) {
   for (const BlankRow& row : blanks.rows) {
-    if (row.used.empty()) pieces_.push_back(&row);
+    if (row.used.empty() && pieces_.size() < most_to_assign) pieces_.push_back(&row);
   }
   piece_kinds_ = kinds_of(pieces_);
 }
@@ -210,6 +210,12 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
     for (int ordinal = 1; ordinal <= orders[i].quantity; ++ordinal) {
       all.push_back({i, ordinal, nullptr, nullptr, wanting_[i].held});
       if (wanting_[i].held) continue;
+      if (items_.size() == most_to_assign) {
+        all.back().held = Fault{"it is one item too many for measured pieces", "",
+                                "no more than " + std::to_string(most_to_assign) + " are shared out at once",
+                                "Engrave these first, note their pieces as used, and run the rest again"};
+        continue;
+      }
       items_.push_back(all.back());
       index_of.push_back(all.size() - 1);
     }

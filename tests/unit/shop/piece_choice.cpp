@@ -160,3 +160,11 @@ TEST_CASE("a design engraved from behind is mirrored on its piece, and the marks
   const auto manifest = read_manifest(*read_file(mill.folder() / "out/sheet-001.json"), "manifest");
   CHECK(item.to_bed(seen).x < manifest->pockets.at(static_cast<std::size_t>(item.pocket) - 1).box.left + 90);
 }
+
+TEST_CASE("more items than can be shared out at once are held, and the others go on") {
+  const Mill mill;
+  const Account account = mill.day(head + "1,Ada,2001,,\n", pieces_head + "A,,,,,\n");
+  CHECK(account.items_set == 1);
+  REQUIRE(account.held.size() == 2000);
+  CHECK_THAT(describe(account.held.back().fault), Contains("one item too many"));
+}
