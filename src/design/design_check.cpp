@@ -1,12 +1,10 @@
 #include <algorithm>
 
+#include "design/border.h"
 #include "design/design_parts.h"
 
 namespace ordinatio {
 namespace {
-
-/// How far into the blank a border's ink reaches.
-double reach(const BorderPart& border) { return border.distance + (is_filled(border.operation) ? border.width : 0); }
 
 /// The part of a box that lies at least `distance` inside the blank's outline; empty when there is none.
 Polygon room_in(const Bounds& box, const Outline& blank, double distance) {
@@ -24,7 +22,7 @@ void check_border(const Design& design, const BorderPart& border, TomlTable& tab
   if (border.distance < design.margin) {
     table.fault("distance", "is less than the margin", "the border's ink would leave the clear area",
                 "Write at least the margin, or make the margin smaller");
-  } else if (!inset(design.blank.outline, reach(border))) {
+  } else if (!inset(design.blank.outline, reach_of(border))) {
     table.fault(inset(design.blank.outline, border.distance) ? "width" : "distance", "leaves nothing inside the border",
                 "", "Write less");
   }
@@ -39,7 +37,7 @@ void check_on_blank(const Design& design, const Bounds& box, TomlTable& table) {
 
 void check_room(const Design& design, const TextPart& text, TomlTable& table) {
   double inside = design.margin;
-  for (const BorderPart& border : design.borders) inside = std::max(inside, reach(border) + design.gap);
+  for (const BorderPart& border : design.borders) inside = std::max(inside, reach_of(border) + design.gap);
   const Bounds box = text.box.value_or(Bounds{0, 0, design.width, design.height});
   if (room_in(box, design.blank.outline, inside).empty()) {
     table.fault("box", "leaves no room for the text", "margin, borders and gap take all of it",
@@ -53,7 +51,7 @@ void check_logo(const Design& design, const LogoPart& logo, TomlTable& table) {
     return;
   }
   for (const BorderPart& border : design.borders) {
-    if (!lies_inside(logo.box, design.blank.outline, reach(border)) &&
+    if (!lies_inside(logo.box, design.blank.outline, reach_of(border)) &&
         !room_in(logo.box, design.blank.outline, border.distance).empty()) {
       table.fault("box", "crosses a border", "", "Move the logo inside it, or make the box smaller");
     }

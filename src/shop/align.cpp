@@ -78,10 +78,7 @@ Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
   Account account;
   account.sheets = 1, account.items_set = sheet->items.size();
   account_for(account, *sheet->correction, sheet->frame.plan.machine);
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, sheet->name + ".");
-  if (!outbox) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return *std::move(fault);
-  auto files = (*outbox)->deliver();
+  auto files = deliver_sheet(workroom, *sheet, options.out);
   if (!files) return files.fault();
   account.files = std::move(*files);
   return account;

@@ -81,10 +81,7 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest->date;
   sheet->remake_of = manifest->name;
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, sheet->name + ".");
-  if (!outbox) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return *std::move(fault);
-  auto files = (*outbox)->deliver();
+  auto files = deliver_sheet(workroom, *sheet, options.out);
   if (!files) return files.fault();
   account.files = std::move(*files);
   return account;

@@ -4,25 +4,14 @@
 
 #include "design/layers.h"
 #include "design/lettering.h"
+#include "plaque.h"
 
 using namespace ordinatio;
 using Catch::Matchers::Contains;
 
 namespace {
 
-/// A landscape plaque of 150 × 100 mm with one text, as read_design would give it.
-Design plaque() {
-  Design design;
-  design.name = "test";
-  design.width = 150, design.height = 100;
-  design.blank.outline = rectangle_outline(150, 100, Corner::square, 0);
-  design.margin = 5;
-  TextPart text;
-  text.look.faces = {"serif"};
-  text.min_cap_height = 2, text.max_cap_height = 40;
-  design.texts.push_back(text);
-  return design;
-}
+Design plaque() { return ::plaque(2, 40); }
 
 Blank piece(double width = 150, double height = 100) {
   Blank blank;

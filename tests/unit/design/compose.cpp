@@ -1,26 +1,13 @@
 #include <catch2/catch.hpp>
 
-#include "design/design.h"
+#include "plaque.h"
 
 using namespace ordinatio;
 using Catch::Matchers::Contains;
 
 namespace {
 
-/// A landscape plaque with one text, as read_design would give it.
-Design plaque() {
-  Design design;
-  design.name = "test";
-  design.width = 150, design.height = 100;
-  design.blank.outline = rectangle_outline(150, 100, Corner::square, 0);
-  design.margin = 5;
-  design.gap = 3;
-  TextPart text;
-  text.look.faces = {"serif"};
-  text.min_cap_height = 3, text.max_cap_height = 30;
-  design.texts.push_back(text);
-  return design;
-}
+Design plaque() { return ::plaque(3, 30); }
 
 Words words(std::vector<std::string> lines, std::string date = "") {
   return {{"", std::move(lines), {}}, std::move(date)};
