@@ -214,3 +214,19 @@ TEST_CASE("no lettering is larger than its bound, and in a rectangle kept lines 
   }
   CHECK(reached >= 8);
 }
+
+TEST_CASE("a quarter turn takes the upper edge to the left, and four of them change nothing") {
+  Blank blank = piece(150, 100);
+  blank.chips = {box(20, 93, 30, 7)};
+  blank.kept_clear = {{"stamp", box(5, 10, 20, 12), 0, 2}};
+  const Blank turned = quarter_turned(blank);
+  CHECK(turned.turned);
+  const auto bounds = [](const Polygon& polygon) { return bounds_of(path_of(Polygons{polygon})); };
+  CHECK(bounds(turned.outline.vertices) == Bounds{0, 0, 100, 150});
+  CHECK(bounds(turned.chips[0]) == Bounds{0, 20, 7, 50});
+  CHECK(bounds(turned.kept_clear[0].corners) == Bounds{78, 5, 90, 25});
+  CHECK(area_of(turned.chips[0]) == 210);
+  const Blank back = quarter_turned(quarter_turned(quarter_turned(turned)));
+  CHECK(back.chips == blank.chips);
+  CHECK_FALSE(back.turned);
+}
