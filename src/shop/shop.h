@@ -75,9 +75,21 @@ Delimiter sniff_delimiter(std::string_view text);
 
 struct OrderColumns {
   std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
+  std::string line = "Line", note = "Note", status = "Status";  // an empty name is no column
+};
+/// How an options cell is read: `Label: value` pairs behind line ends, `|`, `;` or `,`. Capitals do not count.
+struct OptionLabels {
+  std::vector<std::string> text, note, design;
+  std::vector<std::string> other;  // read and passed over
+  std::vector<std::string> words;  // look like labels and are part of what they stand in: `Love: Mum`
+  /// Whether the text column holds options cells.
+  [[nodiscard]] bool used() const { return !text.empty(); }
 };
 struct OrderFormat {
   OrderColumns columns;
+  OptionLabels labels;
+  /// Of the status column, whole; capitals do not count.
+  std::vector<std::string> cancelled = {"cancelled", "canceled", "refunded"};
   std::string encoding;           // "": told from the bytes
   std::optional<char> delimiter;  // absent: sniffed
   std::string line_separator;     // parts a text's lines besides newlines
@@ -89,15 +101,25 @@ struct PieceWish {
   bool full_size = false;         // `size: full`: nothing may be missing from it
   friend bool operator==(const PieceWish&, const PieceWish&) = default;
 };
-/// One row of the orders, or the reason why it is none.
+/// `keep: stamp; size: full`, as the wish column has it. `where` is the Fault's place.
+Result<PieceWish> parse_wish(std::string_view cell, const std::string& where);
+/// What parse_wish reads the same wish from.
+std::string wish_text(const PieceWish& wish);
+
+/// One row of the orders.
 struct Order {
-  std::string number;  // "1042"
-  std::string text;    // as it came
+  std::string number;              // "1042"
+  int first = 1;                   // the ordinal of its first item: "1042-3" where it is 3
+  std::string text;                // as it came; where its items' texts differ, the first one's
+  std::vector<std::string> texts;  // one for each item where they differ; else empty
   int quantity = 1;
   std::string design;               // empty: the shop's default
   std::vector<std::string> blanks;  // pieces that its items must be engraved on, one after the other
   PieceWish wish;
-  std::string source;  // "orders.csv:12"
+  std::string line;        // the export's own id of the row; empty: it has none
+  std::string note;        // to the maker, as it came; never engraved
+  bool cancelled = false;  // then its text may be anything, and its quantity 0
+  std::string source;      // "orders.csv:12"
 };
 struct HeldItem {
   std::string id;  // "1042-2", or "line 12" where the row has no number
@@ -107,11 +129,20 @@ struct Orders {
   std::vector<Order> orders;
   std::vector<HeldItem> held;      // rows that are no order; the rest goes on
   std::vector<std::string> notes;  // encoding, delimiter, absent columns, empty rows, guards, rows twice alike
+  std::string checksum;            // SHA-256 of the file's bytes
 };
 inline constexpr int quantity_limit = 10'000;  // more in one row is taken for a slip of the pen and held
 
+/// What rows of one order number are. settled: one row that came twice, taken once where they are alike and held where
+/// they are not; cancelled rows are passed over. are_lines: each a line of the order, cancelled ones too.
+enum class Repeats { settled, are_lines };
+
 /// Faults only where nothing can be read: no file, empty, no header, a column missing.
-Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format);
+Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format,
+                           Repeats repeats = Repeats::settled);
+/// Orders whose items all have the same words: one whose texts differ comes as several, with `first` running on and its
+/// named blanks shared out.
+std::vector<Order> parted(std::vector<Order> orders);
 
 // ---- the workshop ----
 
