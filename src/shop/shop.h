@@ -159,6 +159,7 @@ struct Shop {
   std::string name;
   OrderFormat orders;
   BlankUse blanks;
+  std::string ledger;  // the book's file, beside shop.toml; empty: the workshop keeps none
   std::string default_design, stand_design;
   std::string sample = "Mill & Quay 1874";  // the words of specimens
   std::string language;                     // for Han forms and dates where the design names none
@@ -173,7 +174,19 @@ MaybeFault new_shop(const std::filesystem::path& folder);
 
 // ---- the commands' work ----
 
+/// When and why a command writes into the ledger.
+struct BookCall {
+  std::string now;              // ISO 8601, UTC: "2026-11-25T08:00:00Z"
+  std::string cause;            // the command as it was typed
+  bool clock_is_right = false;  // although the ledger knows a later time
+  double wait = 5;              // seconds, for another command to end
+  std::string vfs;              // SQLite's file system; empty: the usual one
+  /// Asks the person before an item is acted on whose number came without its check character; empty: nobody is there.
+  std::function<bool(const std::string& question)> confirm;
+};
+
 struct Account {
+  std::vector<std::string> told;             // what was done or found, in words; first of all that is said
   std::vector<std::filesystem::path> files;  // written, in order
   std::size_t sheets = 0, items_set = 0;
   std::vector<HeldItem> held;
@@ -191,6 +204,10 @@ struct DayOptions {
   bool svg = true, dxf = true, pdf = true, png = false;
   std::string date;      // for designs with a date mark
   unsigned workers = 0;  // 0: all cores
+  // With a ledger: the orders are taken in, and everything that waits is laid on sheets.
+  BookCall call;
+  std::string channel;   // see IntakeOptions
+  bool dry_run = false;  // tell what would be taken in, and change nothing
 };
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
 
@@ -199,6 +216,7 @@ struct ProofOptions {
   std::filesystem::path blanks;    // empty: as shop.toml says
   std::vector<std::string> items;  // empty: all
   std::string date;
+  BookCall call;
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
 
@@ -210,6 +228,11 @@ struct RemakeOptions {
   /// A piece laid by hand: "x,y" of its lower left, lower right and, if there are four, upper right, upper left corner.
   std::vector<std::string> corners = {};
   double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
+  // With a ledger no manifest need be named.
+  BookCall call;
+  std::string blank;    // the piece to make it on; empty: the first free one that takes it as it was
+  std::string reason;   // why it is made again
+  bool later = false;   // it is not made now, but first in line on the next day's sheets
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 
@@ -230,9 +253,11 @@ struct JigOptions {
 Result<Account> run_jig(const Shop& shop, const JigOptions& options);
 
 struct StandOptions {
-  int count = 1;
+  std::optional<int> count;  // with a ledger: absent for as many as engraved items lack
   std::string date, design;
   std::filesystem::path out;
+  BookCall call;
+  std::string batch;  // written down in the ledger
 };
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
 
