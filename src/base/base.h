@@ -74,6 +74,8 @@ Result<std::string> read_file(const std::filesystem::path& path, std::size_t lim
 MaybeFault write_file(const std::filesystem::path& path, std::string_view bytes);
 /// Makes the folder and its parents.
 MaybeFault make_folder(const std::filesystem::path& path);
+/// What was renamed, made or taken away in the folder is so after the power fails, too. Some file systems cannot.
+void sync_folder(const std::filesystem::path& folder);
 
 // ---- digests ----
 /// SHA-256 (FIPS 180-4) as 64 lower-case hex digits.

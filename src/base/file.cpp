@@ -68,11 +68,6 @@ bool write_all(int file, std::string_view bytes) {
 
 fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
 
-void sync_folder(const fs::path& folder) {
-  const Descriptor handle(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (handle.open()) ::fsync(handle.get());  // some file systems cannot; the rename itself has been done
-}
-
 }  // namespace
 
 Result<std::string> read_file(const fs::path& path, std::size_t limit) {
@@ -114,6 +109,11 @@ MaybeFault write_file(const fs::path& path, std::string_view bytes) {
   }
   sync_folder(folder_of(path));
   return std::nullopt;
+}
+
+void sync_folder(const fs::path& folder) {
+  const Descriptor handle(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (handle.open()) ::fsync(handle.get());
 }
 
 MaybeFault make_folder(const fs::path& path) {

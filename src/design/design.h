@@ -147,6 +147,7 @@ struct Design {
   std::string about;         // one line for people
   std::string material;      // of the pieces it is for; empty: any
   bool from_behind = false;  // it is seen through the piece, and engraved mirrored on its back
+  bool approval = false;     // nothing is engraved that the customer has not said yes to; kept by the ledger
   Blank blank;               // nominal, until the design is laid on a measured one
   double width = 0, height = 0;
   double margin = 6;  // mm, from the outline to the clear area

@@ -105,6 +105,7 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   TomlTable root = file->root();
   root.read("about", design.about);
   root.read("side", design.from_behind, side_words);
+  root.read("approval", design.approval);
   DesignTables tables{root,
                       root.table("blank"),
                       root.table("clear"),

@@ -155,20 +155,10 @@ MaybeFault RowReading::read_pieces(Order& order) const {
 MaybeFault RowReading::read_wish(Order& order) const {
   if (!header_.wish) return std::nullopt;
   if (auto fault = check_letters(*header_.wish)) return fault;
-  for (const std::string_view wish : parts_in(record_.fields[*header_.wish].text)) {
-    const std::size_t colon = wish.find(':');
-    const std::string_view key = trimmed(wish.substr(0, colon));
-    const std::string_view value = colon == std::string::npos ? std::string_view() : trimmed(wish.substr(colon + 1));
-    if (key == "keep" && !value.empty()) {
-      order.wish.keep.emplace_back(value);
-    } else if (key == "size" && value == "full") {
-      order.wish.full_size = true;
-    } else {
-      return fault_in(*header_.wish, "the wish " + shown(wish) + " is not understood",
-                      "it would be passed over without a word",
-                      "Write `keep: stamp` or `size: full`, or leave it empty");
-    }
-  }
+  const CsvField& field = record_.fields[*header_.wish];
+  Result<PieceWish> wish = parse_wish(field.text, place_of(field, header_.names[*header_.wish], file_));
+  if (!wish) return wish.fault();
+  order.wish = std::move(*wish);
   return std::nullopt;
 }
 

@@ -4,9 +4,10 @@ namespace ordinatio {
 namespace {
 
 /// The file's own bytes are gone when it returns: a large file is in memory once.
-Result<DecodedText> read_text(const std::filesystem::path& csv, const std::string& encoding) {
+Result<DecodedText> read_text(const std::filesystem::path& csv, const std::string& encoding, std::string& checksum) {
   const auto bytes = read_file(csv);
   if (!bytes) return bytes.fault();
+  checksum = sha256_hex(*bytes);
   return decode_text(*bytes, encoding, csv.filename().string());
 }
 
@@ -51,9 +52,10 @@ void note_rows(OrderRows& rows, const std::string& file, std::vector<std::string
 
 }  // namespace
 
-Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format) {
+Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format, Repeats repeats) {
   if (MaybeFault fault = check_delimiter(format.delimiter)) return *fault;
-  const auto decoded = read_text(csv, format.encoding);
+  Orders orders;
+  const auto decoded = read_text(csv, format.encoding, orders.checksum);
   if (!decoded) return decoded.fault();
 
   const std::string file = csv.filename().string();
@@ -71,9 +73,8 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   if (rows.orders.empty() && rows.held.empty()) {
     return Fault{"no orders", file, "there is no row below the header", "Export the orders again"};
   }
-  settle_repeats(rows, *header, file);
+  if (repeats == Repeats::settled) settle_repeats(rows, *header, file);
 
-  Orders orders;
   note_reading(format, *decoded, sniffed, delimiter, file, orders.notes);
   note_columns(format.columns, *header, file, orders.notes);
   note_rows(rows, file, orders.notes);

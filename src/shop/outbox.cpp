@@ -17,8 +17,32 @@ Fault move_fault(const fs::path& path, const std::error_code& error) {
 
 }  // namespace
 
-Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::string& stem) {
-  std::unique_ptr<Outbox> outbox(new Outbox(folder, stem));
+fs::path unfinished_folder(const fs::path& folder, const std::string& stem) { return folder / (".unfinished-" + stem); }
+
+MaybeFault move_file(const fs::path& from, const fs::path& to) {
+  std::error_code error;
+  fs::rename(from, to, error);
+  return error ? MaybeFault(move_fault(to, error)) : std::nullopt;
+}
+
+MaybeFault set_aside(const fs::path& folder, const std::vector<std::string>& names) {
+  if (names.empty()) return std::nullopt;
+  fs::path place;
+  for (int n = 1; place.empty() || fs::exists(place); ++n) {
+    std::string number = std::to_string(n);
+    place = folder / ("earlier-" + std::string(number.size() < 3 ? 3 - number.size() : 0, '0') + number);
+  }
+  if (auto fault = make_folder(place)) return fault;
+  for (const std::string& name : names) {
+    if (auto fault = move_file(folder / name, place / name)) return fault;
+  }
+  return std::nullopt;
+}
+
+fs::path Outbox::unfinished() const { return unfinished_folder(folder_, stem_); }
+
+Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::string& stem, Earlier earlier) {
+  std::unique_ptr<Outbox> outbox(new Outbox(folder, stem, earlier));
   std::error_code ignored;
   for (fs::path missing = fs::absolute(folder, ignored); !fs::exists(missing, ignored);
        missing = missing.parent_path()) {
@@ -30,6 +54,7 @@ Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::
 }
 
 Outbox::~Outbox() {
+  if (sealed_ && !delivered_) return;
   std::error_code ignored;
   fs::remove_all(unfinished(), ignored);
   if (delivered_) return;
@@ -50,7 +75,9 @@ std::vector<std::string> Outbox::earlier_files() const {
   std::vector<std::string> names;
   for (const auto& entry : fs::directory_iterator(folder_)) {
     const std::string name = entry.path().filename().string();
-    if (entry.is_regular_file() && name.starts_with(stem_)) names.push_back(name);
+    const bool in_the_way =
+        earlier_ == Earlier::of_the_kind ? name.starts_with(stem_) : std::ranges::binary_search(names_, name);
+    if (entry.is_regular_file() && in_the_way) names.push_back(name);
   }
   std::ranges::sort(names);
   return names;
@@ -63,20 +90,18 @@ bool Outbox::same_as_earlier(const std::vector<std::string>& earlier) const {
          });
 }
 
-MaybeFault Outbox::set_aside(const std::vector<std::string>& earlier) const {
-  if (earlier.empty()) return std::nullopt;
-  fs::path place;
-  for (int n = 1; place.empty() || fs::exists(place); ++n) {
-    std::string number = std::to_string(n);
-    place = folder_ / ("earlier-" + std::string(number.size() < 3 ? 3 - number.size() : 0, '0') + number);
+Result<std::map<std::string, std::string>> Outbox::seal() {
+  std::map<std::string, std::string> checksums;
+  for (const std::string& name : names_) {
+    const Result<std::string> bytes = read_file(unfinished() / name);
+    if (!bytes) return bytes.fault();
+    checksums.emplace(name, sha256_hex(*bytes));
   }
-  if (auto fault = make_folder(place)) return fault;
-  for (const std::string& name : earlier) {
-    std::error_code error;
-    fs::rename(folder_ / name, place / name, error);
-    if (error) return move_fault(folder_ / name, error);
-  }
-  return std::nullopt;
+  sync_folder(unfinished());
+  sync_folder(folder_);
+  for (const fs::path& made : made_folders_) sync_folder(made.parent_path());
+  sealed_ = true;
+  return checksums;
 }
 
 Result<std::vector<fs::path>> Outbox::deliver() {
@@ -84,15 +109,15 @@ Result<std::vector<fs::path>> Outbox::deliver() {
   const std::vector<std::string> earlier = earlier_files();
   const bool same = same_as_earlier(earlier);
   if (!same) {
-    if (auto fault = set_aside(earlier)) return *std::move(fault);
+    if (auto fault = set_aside(folder_, earlier)) return *std::move(fault);
   }
   std::vector<fs::path> files;
   for (const std::string& name : names_) {
     files.push_back(folder_ / name);
-    std::error_code error;
-    if (!same) fs::rename(unfinished() / name, files.back(), error);
-    if (error) return move_fault(files.back(), error);
+    if (same) continue;
+    if (auto fault = move_file(unfinished() / name, files.back())) return *std::move(fault);
   }
+  sync_folder(folder_);
   delivered_ = true;
   return files;
 }

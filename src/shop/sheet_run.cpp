@@ -12,6 +12,14 @@ std::string numbered(const std::string& stem, int number) {
   return stem + std::string(digits.size() < 3 ? 3 - digits.size() : 0, '0') + digits;
 }
 
+SheetRun::Written account_of(const Sheet& sheet) {
+  SheetRun::Written written{sheet.name, {}};
+  for (const SheetItem& placed : sheet.items) {
+    written.items.push_back({placed.item.id, placed.pocket, placed.artwork.blank.id, placed.artwork.hash});
+  }
+  return written;
+}
+
 SheetRun::SheetRun(Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers)
     : workroom_(&workroom),
       outbox_(&outbox),
@@ -21,7 +29,7 @@ SheetRun::SheetRun(Workroom& workroom, Outbox& outbox, SheetFormats formats, Nam
 
 MaybeFault SheetRun::add(const Station& station, SheetItem item) {
   OpenSheet& open = open_[{station.frame.blank_width, station.frame.blank_height}];
-  if (open.items.empty()) open = {static_cast<int>(++begun_), &station.frame, {}, {}};
+  if (open.items.empty()) open = {naming_.first + static_cast<int>(begun_++), &station.frame, {}, {}};
   open.designs.emplace(station.design.name, station.design.checksum);
   open.items.push_back(std::move(item));
   if (open.items.size() < station.frame.pockets.size()) return std::nullopt;
@@ -49,10 +57,13 @@ Result<Sheet> SheetRun::build(OpenSheet& open) const {
 
 MaybeFault SheetRun::write_full() {
   std::vector<MaybeFault> faults(full_.size());
+  std::vector<Written> written(full_.size());
   for_each_parallel(full_.size(), workers_, [&](std::size_t i, unsigned) {
     const Result<Sheet> sheet = build(full_[i]);
+    if (sheet) written[i] = account_of(*sheet);
     faults[i] = sheet ? put_sheet(*outbox_, *workroom_, *sheet, formats_) : sheet.fault();
   });
+  for (std::size_t i = 0; i < full_.size(); ++i) written_.emplace(full_[i].number, std::move(written[i]));
   full_.clear();
   for (MaybeFault& fault : faults) {
     if (fault) return fault;

@@ -12,6 +12,7 @@ class SheetRun {
   struct Naming {
     std::string stem;  // "sheet-": the number follows
     std::string date;
+    int first = 1;  // the first sheet's number
   };
   SheetRun(Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers);
 
@@ -19,6 +20,18 @@ class SheetRun {
   /// Writes what is still open.
   MaybeFault finish();
   [[nodiscard]] std::size_t sheets() const { return begun_; }
+  /// What was written, by the sheets' numbers.
+  struct Laid {
+    std::string item;
+    int pocket = 0;
+    std::string blank;  // its id; empty: a nominal one
+    std::string hash;   // of the artwork
+  };
+  struct Written {
+    std::string name;
+    std::vector<Laid> items;
+  };
+  [[nodiscard]] const std::map<int, Written>& written() const { return written_; }
 
  private:
   struct OpenSheet {
@@ -38,7 +51,10 @@ class SheetRun {
   std::size_t begun_ = 0;
   std::map<std::pair<double, double>, OpenSheet> open_;  // by the blank's width and height
   std::vector<OpenSheet> full_;
+  std::map<int, Written> written_;
 };
+
+SheetRun::Written account_of(const Sheet& sheet);
 
 /// "sheet-" and 7 make "sheet-007".
 std::string numbered(const std::string& stem, int number);

@@ -75,9 +75,21 @@ Delimiter sniff_delimiter(std::string_view text);
 
 struct OrderColumns {
   std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
+  std::string line = "Line", note = "Note", status = "Status";  // an empty name is no column
+};
+/// How an options cell is read: `Label: value` pairs behind line ends, `|`, `;` or `,`. Capitals do not count.
+struct OptionLabels {
+  std::vector<std::string> text, note, design;
+  std::vector<std::string> other;  // read and passed over
+  std::vector<std::string> words;  // look like labels and are part of what they stand in: `Love: Mum`
+  /// Whether the text column holds options cells.
+  [[nodiscard]] bool used() const { return !text.empty(); }
 };
 struct OrderFormat {
   OrderColumns columns;
+  OptionLabels labels;
+  /// Of the status column, whole; capitals do not count.
+  std::vector<std::string> cancelled = {"cancelled", "canceled", "refunded"};
   std::string encoding;           // "": told from the bytes
   std::optional<char> delimiter;  // absent: sniffed
   std::string line_separator;     // parts a text's lines besides newlines
@@ -89,15 +101,25 @@ struct PieceWish {
   bool full_size = false;         // `size: full`: nothing may be missing from it
   friend bool operator==(const PieceWish&, const PieceWish&) = default;
 };
-/// One row of the orders, or the reason why it is none.
+/// `keep: stamp; size: full`, as the wish column has it. `where` is the Fault's place.
+Result<PieceWish> parse_wish(std::string_view cell, const std::string& where);
+/// What parse_wish reads the same wish from.
+std::string wish_text(const PieceWish& wish);
+
+/// One row of the orders.
 struct Order {
-  std::string number;  // "1042"
-  std::string text;    // as it came
+  std::string number;              // "1042"
+  int first = 1;                   // the ordinal of its first item: "1042-3" where it is 3
+  std::string text;                // as it came; where its items' texts differ, the first one's
+  std::vector<std::string> texts;  // one for each item where they differ; else empty
   int quantity = 1;
   std::string design;               // empty: the shop's default
   std::vector<std::string> blanks;  // pieces that its items must be engraved on, one after the other
   PieceWish wish;
-  std::string source;  // "orders.csv:12"
+  std::string line;        // the export's own id of the row; empty: it has none
+  std::string note;        // to the maker, as it came; never engraved
+  bool cancelled = false;  // then its text may be anything, and its quantity 0
+  std::string source;      // "orders.csv:12"
 };
 struct HeldItem {
   std::string id;  // "1042-2", or "line 12" where the row has no number
@@ -107,11 +129,20 @@ struct Orders {
   std::vector<Order> orders;
   std::vector<HeldItem> held;      // rows that are no order; the rest goes on
   std::vector<std::string> notes;  // encoding, delimiter, absent columns, empty rows, guards, rows twice alike
+  std::string checksum;            // SHA-256 of the file's bytes
 };
 inline constexpr int quantity_limit = 10'000;  // more in one row is taken for a slip of the pen and held
 
+/// What rows of one order number are. settled: one row that came twice, taken once where they are alike and held where
+/// they are not; cancelled rows are passed over. are_lines: each a line of the order, cancelled ones too.
+enum class Repeats { settled, are_lines };
+
 /// Faults only where nothing can be read: no file, empty, no header, a column missing.
-Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format);
+Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format,
+                           Repeats repeats = Repeats::settled);
+/// Orders whose items all have the same words: one whose texts differ comes as several, with `first` running on and its
+/// named blanks shared out.
+std::vector<Order> parted(std::vector<Order> orders);
 
 // ---- the workshop ----
 
@@ -128,6 +159,7 @@ struct Shop {
   std::string name;
   OrderFormat orders;
   BlankUse blanks;
+  std::string ledger;  // the book's file, beside shop.toml; empty: the workshop keeps none
   std::string default_design, stand_design;
   std::string sample = "Mill & Quay 1874";  // the words of specimens
   std::string language;                     // for Han forms and dates where the design names none
@@ -142,7 +174,19 @@ MaybeFault new_shop(const std::filesystem::path& folder);
 
 // ---- the commands' work ----
 
+/// When and why a command writes into the ledger.
+struct BookCall {
+  std::string now;              // ISO 8601, UTC: "2026-11-25T08:00:00Z"
+  std::string cause;            // the command as it was typed
+  bool clock_is_right = false;  // although the ledger knows a later time
+  double wait = 5;              // seconds, for another command to end
+  std::string vfs;              // SQLite's file system; empty: the usual one
+  /// Asks the person before an item is acted on whose number came without its check character; empty: nobody is there.
+  std::function<bool(const std::string& question)> confirm;
+};
+
 struct Account {
+  std::vector<std::string> told;             // what was done or found, in words; first of all that is said
   std::vector<std::filesystem::path> files;  // written, in order
   std::size_t sheets = 0, items_set = 0;
   std::vector<HeldItem> held;
@@ -160,6 +204,10 @@ struct DayOptions {
   bool svg = true, dxf = true, pdf = true, png = false;
   std::string date;      // for designs with a date mark
   unsigned workers = 0;  // 0: all cores
+  // With a ledger: the orders are taken in, and everything that waits is laid on sheets.
+  BookCall call;
+  std::string channel;   // see IntakeOptions
+  bool dry_run = false;  // tell what would be taken in, and change nothing
 };
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
 
@@ -168,6 +216,7 @@ struct ProofOptions {
   std::filesystem::path blanks;    // empty: as shop.toml says
   std::vector<std::string> items;  // empty: all
   std::string date;
+  BookCall call;
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
 
@@ -179,6 +228,11 @@ struct RemakeOptions {
   /// A piece laid by hand: "x,y" of its lower left, lower right and, if there are four, upper right, upper left corner.
   std::vector<std::string> corners = {};
   double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
+  // With a ledger no manifest need be named.
+  BookCall call;
+  std::string blank;    // the piece to make it on; empty: the first free one that takes it as it was
+  std::string reason;   // why it is made again
+  bool later = false;   // it is not made now, but first in line on the next day's sheets
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 
@@ -199,9 +253,11 @@ struct JigOptions {
 Result<Account> run_jig(const Shop& shop, const JigOptions& options);
 
 struct StandOptions {
-  int count = 1;
+  std::optional<int> count;  // with a ledger: absent for as many as engraved items lack
   std::string date, design;
   std::filesystem::path out;
+  BookCall call;
+  std::string batch;  // written down in the ledger
 };
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
 

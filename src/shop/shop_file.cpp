@@ -104,6 +104,16 @@ void read_blank_use(TomlTable blanks, BlankUse& use) {
   blanks.read("spare", use.spare, spare_words);
 }
 
+// ---- [ledger] ----
+
+void read_ledger(TomlTable ledger, std::string& file) {
+  if (!ledger.present()) return;
+  ledger.require("file", "file = \"workshop.ledger\"");
+  if (ledger.read("file", file) && file.empty()) {
+    ledger.fault("file", "is empty", "", "Name the ledger's file, or take the table out");
+  }
+}
+
 // ---- [machine], [jig], [marks] ----
 
 /// Keys that have no use beside what `fill` says.
@@ -217,6 +227,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_names(root.table("shop"), shop);
   read_order_format(root.table("orders"), shop.orders);
   read_blank_use(root.table("blanks"), shop.blanks);
+  read_ledger(root.table("ledger"), shop.ledger);
   TomlTable machine = root.table("machine");
   machine.read("width", shop.plan.machine.width, any_size);
   machine.read("height", shop.plan.machine.height, any_size);

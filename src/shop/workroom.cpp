@@ -111,7 +111,9 @@ SetOrder Composer::set_one(const Order& order, const Design* laid, Typesetter& t
   return set.artwork->illegible ? hold(*set.artwork->illegible) : set;
 }
 
-std::string item_id(const Order& order, int ordinal) { return order.number + "-" + std::to_string(ordinal); }
+std::string item_id(const Order& order, int ordinal) {
+  return order.number + "-" + std::to_string(order.first + ordinal - 1);
+}
 
 void account_for(Account& account, const std::string& id, const SetOrder& set) {
   if (set.held) {

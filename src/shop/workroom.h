@@ -75,7 +75,7 @@ class Composer {
   std::vector<Typesetter> typesetters_;
 };
 
-/// "1042-2"
+/// "1042-2"; ordinal: from 1, among the order's own items.
 std::string item_id(const Order& order, int ordinal);
 
 /// Adds what a set item means for the account: counted, the smallest lettering, warnings worth a look.

@@ -54,7 +54,7 @@ TEST_CASE("a folder includes only folders that its CMakeLists names") {
 }
 
 TEST_CASE("the rooms use one another one way: no room uses one that comes later") {
-  const std::vector<std::string> order{"base", "geometry", "text", "fit", "design", "bed", "write", "check", "shop"};
+  const std::vector<std::string> order{"base", "geometry", "text", "fit", "design", "bed", "write", "check", "ledger", "shop"};
   for (std::size_t i = 0; i < order.size(); ++i) {
     for (std::size_t later = i + 1; later < order.size(); ++later) {
       INFO(order[i] << " uses " << order[later]);

@@ -1,0 +1,128 @@
+#include <algorithm>
+
+#include "ledger/database.h"
+#include "ledger/ledger.h"
+
+namespace ordinatio {
+
+std::int64_t Ledger::entry() {
+  if (entry_ != 0) return entry_;
+  // Times never go down, even where the clock was put right by a little.
+  const auto last = database_->text("SELECT at FROM entry ORDER BY id DESC LIMIT 1");
+  const std::string at = last && !options_.clock_is_right ? std::max(*last, options_.now) : options_.now;
+  database_->run("INSERT INTO entry (at, kind, cause, undoes) VALUES (?, ?, ?, ?)", at, kind_, options_.cause, undoes_);
+  entry_ = database_->last_row();
+  return entry_;
+}
+
+void Ledger::note(const std::string& table, const Subject& subject, const std::string& field,
+                  const std::optional<std::string>& before, const std::optional<std::string>& after) {
+  database_->run("INSERT INTO change (entry, kind, subject, field, before, after) VALUES (?, ?, ?, ?, ?, ?)", entry(),
+                 table, subject, field, before, after);
+}
+
+void Ledger::set(const std::string& table, const Subject& subject, const Fields& fields) {
+  std::string columns, assignments;
+  for (const auto& [field, value] : fields) {
+    columns += (columns.empty() ? "" : ", ") + field;
+    assignments += (assignments.empty() ? "" : ", ") + field + " = ?";
+  }
+  Statement& now = database_->query("SELECT " + columns + " FROM " + table + " WHERE id = ?", subject);
+  if (!now.step()) throw std::logic_error("the ledger has no such " + table);
+  std::vector<std::optional<std::string>> before;
+  for (int column = 0; column < static_cast<int>(fields.size()); ++column) {
+    before.push_back(now.is_null(column) ? std::nullopt : std::optional(now.text(column)));
+  }
+  now.clear();
+  const auto differs = [&](std::size_t i) { return before[i] != fields[i].second; };
+  bool any = false;
+  for (std::size_t i = 0; i < fields.size(); ++i) any = any || differs(i);
+  if (!any) return;
+  Statement& update = database_->query("UPDATE " + table + " SET " + assignments + " WHERE id = ?");
+  int parameter = 0;
+  for (const auto& [field, value] : fields) update.bind(++parameter, value);
+  update.bind(++parameter, subject);
+  while (update.step()) {
+  }
+  update.clear();
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    if (differs(i)) note(table, subject, fields[i].first, before[i], fields[i].second);
+  }
+}
+
+namespace {
+
+struct Change {
+  std::string table, field;
+  std::variant<std::int64_t, std::string> subject;
+  std::optional<std::string> before, after;
+};
+
+std::vector<Change> changes_in(Database& database, std::int64_t entry) {
+  std::vector<Change> changes;
+  Statement& rows = database.query(
+      "SELECT kind, subject, field, before, after, typeof(subject) FROM change WHERE entry = ? ORDER BY id", entry);
+  const auto value = [&rows](int column) {
+    return rows.is_null(column) ? std::nullopt : std::optional(rows.text(column));
+  };
+  while (rows.step()) {
+    Change change{rows.text(0), rows.text(2), rows.number(1), value(3), value(4)};
+    if (rows.text(5) == "text") change.subject = rows.text(1);
+    changes.push_back(std::move(change));
+  }
+  return changes;
+}
+
+Fault cannot_undo(const std::string& name, const std::string& why) {
+  return {"this cannot be taken back", name, why, "Correct it by a command of its own"};
+}
+
+}  // namespace
+
+Result<std::string> Ledger::take_back(const std::string& table, const Subject& subject, const std::string& name,
+                                      std::string_view kinds) {
+  Statement& last = database_->query(
+      "SELECT e.id, e.cause FROM entry e JOIN change c ON c.entry = e.id WHERE c.kind = ? AND c.subject = ? AND "
+      "e.undoes IS NULL AND instr(?, ' ' || e.kind || ' ') > 0 AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.undoes = "
+      "e.id) ORDER BY e.id DESC LIMIT 1",
+      table, subject, kinds);
+  if (!last.step()) {
+    last.clear();
+    return cannot_undo(name, "there is nothing left that could be taken back");
+  }
+  const std::int64_t undone = last.number(0);
+  const std::string cause = last.text(1);
+  last.clear();
+
+  std::vector<std::pair<std::pair<std::string, Subject>, Fields>> rows;  // what each row had before
+  std::vector<Change> changes = changes_in(*database_, undone);
+  std::ranges::reverse(changes);
+  for (const Change& change : changes) {
+    if (change.field == "~new") return cannot_undo(name, "\"" + cause + "\" made something new");
+    if (change.field.starts_with('~')) continue;
+    const auto now =
+        database_->text("SELECT " + change.field + " FROM " + change.table + " WHERE id = ?", change.subject);
+    if (now != change.after) return cannot_undo(name, "something has changed since \"" + cause + "\"");
+    const std::pair key{change.table, change.subject};
+    auto row = std::ranges::find(rows, key, &decltype(rows)::value_type::first);
+    if (row == rows.end()) row = rows.insert(rows.end(), {key, {}});
+    row->second.emplace_back(change.field, change.before);
+  }
+  undoes_ = undone;
+  for (const auto& [key, fields] : rows) set(key.first, key.second, fields);
+  return cause;
+}
+
+namespace {
+
+constexpr std::string_view item_kinds = " correction approval packing spoiling ", sheet_kinds = " engraving ";
+
+}  // namespace
+
+Result<std::string> Ledger::undo(const LedgerItem& item) { return take_back("item", item.id, item.number, item_kinds); }
+
+Result<std::string> Ledger::undo(const LedgerSheet& sheet) {
+  return take_back("sheet", std::int64_t{sheet.number}, sheet.name, sheet_kinds);
+}
+
+}  // namespace ordinatio

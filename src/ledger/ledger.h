@@ -1,0 +1,301 @@
+// In: what was ordered, made, spoiled and decided, each with its time and its cause.
+// Out: what every item, blank and sheet is now, and its whole story, from one SQLite file.
+// Never: deletes; reads orders, composes, writes a sheet's files, or asks the clock.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "base/base.h"
+
+namespace ordinatio {
+
+class Database;
+class Holder;
+
+// ---- what the book holds ----
+
+enum class ItemState { received, held, ready, proofed, approved, on_sheet, engraved, packed, spoiled, cancelled };
+/// "received", …, "on sheet", …: the words of the book, of lists and of messages.
+std::string_view name_of(ItemState state);
+/// Whether it is still to be laid on a sheet.
+bool is_waiting(ItemState state);
+
+struct LedgerItem {
+  std::int64_t id = 0, line = 0;
+  std::string number;  // "1042-2"
+  std::string order_number;
+  int ordinal = 1;
+  std::string exported, words;             // as they came last; as they are to be engraved
+  std::string design, wish, note, source;  // as in Order
+  ItemState state = ItemState::received;
+  std::string held_by;  // "program", "person", "question", or empty
+  std::string reason;
+  bool first = false;  // first in line
+  std::string pinned;  // the blank that it must be on, or empty
+  std::string proofed_hash, approved_hash;
+};
+
+/// A row of an order as the book has it.
+struct LedgerLine {
+  std::int64_t id = 0;
+  std::string order_number, key;
+  bool has_id = false;  // the key is the export's own id, else a digest of what the row says
+  int occurrence = 1;
+  std::string version;  // digest of the whole row
+};
+
+struct LedgerBlank {
+  std::string id, material;
+  double width = 0, height = 0;  // mm
+  std::string measured;          // digest of its row
+  enum class State { free, reserved, used, spoiled } state = State::free;
+  std::string reason;
+  std::optional<std::int64_t> item;
+};
+std::string_view name_of(LedgerBlank::State state);
+
+struct LedgerSheet {
+  int number = 0;
+  std::string name;
+  enum class Kind { day, remake, rest, stands } kind = Kind::day;
+  std::optional<int> of;  // the sheet that it is remade from, or the rest of
+  std::string date;
+  std::string folder;  // within the workshop's, or absolute
+  bool written = false;
+  std::map<std::string, std::string> files;  // by name, SHA-256
+};
+std::string_view name_of(LedgerSheet::Kind kind);
+
+struct LedgerPlacement {
+  std::int64_t id = 0, item = 0;
+  int sheet = 0, pocket = 0;
+  std::string blank, hash;
+  enum class State { on_sheet, engraved, spoiled, withdrawn } state = State::on_sheet;
+  std::string reason;
+};
+std::string_view name_of(LedgerPlacement::State state);
+
+/// What an export says that only a person can decide.
+struct LedgerQuestion {
+  std::int64_t id = 0, line = 0;
+  enum class Kind { edit, change, older } kind = Kind::edit;
+  std::string version, proposal, asks;
+  enum class State { open, taken, kept, as_new } state = State::open;
+};
+
+struct LedgerStand {
+  std::int64_t id = 0;
+  int sheet = 0, pocket = 0;
+  std::optional<std::int64_t> serial, item;
+  std::string batch;
+};
+
+// ---- what is written into it ----
+
+struct NewItem {
+  std::int64_t line = 0;
+  std::string order_number;
+  int ordinal = 1;
+  std::string words, design, wish, note, source, pinned;
+};
+struct NewPlacement {
+  std::int64_t item = 0;
+  int pocket = 0;
+  std::string blank;  // empty: a nominal one
+  std::string hash;
+  bool needs_approval = false;
+};
+struct NewStand {
+  int pocket = 0;
+  std::optional<std::int64_t> serial, item;
+  std::string batch;
+};
+struct NewSheet {
+  LedgerSheet sheet;
+  std::vector<NewPlacement> placements;
+  std::vector<NewStand> stands;
+};
+
+/// How the blank ended, or stays, when an item leaves it.
+enum class BlankFate { free, spoiled };
+
+struct StoryLine {
+  std::string at, cause, text;
+};
+
+struct StateCount {
+  std::string what;  // a state's name
+  std::size_t count = 0;
+};
+
+struct LedgerOptions {
+  std::filesystem::path file;
+  std::string now;              // ISO 8601, UTC: "2026-11-25T08:00:00Z"
+  std::string cause;            // what was run: it stands with every change
+  double wait = 5;              // seconds, for another command to end
+  bool clock_is_right = false;  // although the book knows a later time
+  std::string vfs;              // SQLite's file system; empty: the usual one
+};
+
+/// Seconds that a clock may be behind the last entry: clocks are set right by so much. More is refused.
+inline constexpr int clock_slack = 600;
+
+/// The book opened. Functions throw LedgerFailure where disk, lock or file fail under them (`guarded` makes a Fault of
+/// it); what a person can mend comes back as a Fault and has changed nothing.
+class Ledger {
+ public:
+  enum class Access { read, write };
+  /// Writing: takes the lock, makes the book if there is none, brings an older one up to date after a backup beside it.
+  /// Faults: no book (reading), another command holds it, no ledger, a newer one, cut off, the clock gone back.
+  static Result<std::unique_ptr<Ledger>> open(const LedgerOptions& options, Access access);
+  ~Ledger();
+
+  /// Begins the one transaction in which everything until `commit` stands, or nothing of it. kind: of the entry.
+  void begin(std::string_view kind);
+  void commit();
+  void roll_back();
+  /// Whether anything has changed since `begin`.
+  [[nodiscard]] bool has_changed() const { return entry_ != 0; }
+
+  // ---- exports ----
+  [[nodiscard]] bool knows_export(const std::string& checksum);
+  void note_export(const std::string& checksum, const std::string& name);
+
+  // ---- lines and items ----
+  std::vector<LedgerLine> lines_of(const std::string& order_number);
+  std::optional<LedgerLine> line(std::int64_t id);
+  std::int64_t add_line(const LedgerLine& line);
+  /// Whether the line has ever come in this form.
+  [[nodiscard]] bool had_version(std::int64_t line, const std::string& version);
+  /// The row as the book has it from now on.
+  void set_version(const LedgerLine& line);
+
+  std::vector<LedgerItem> items_of_line(std::int64_t line);
+  std::vector<LedgerItem> items_of_order(const std::string& order_number);
+  std::optional<LedgerItem> item(std::int64_t id);
+  std::optional<LedgerItem> item_numbered(const std::string& number);
+  /// All whose state is `state`, by their id; without a state, all.
+  std::vector<LedgerItem> items_in(std::optional<ItemState> state);
+  /// Still to be laid on a sheet, in the order in which they are served: first those first in line, then as they came.
+  std::vector<LedgerItem> waiting_items();
+  /// The ordinal that the order's next item has.
+  int next_ordinal(const std::string& order_number);
+  std::int64_t add_item(const NewItem& item);
+  /// The nearest number that the book knows, for a message.
+  std::optional<std::string> nearest_number(const std::string& number);
+
+  void set_words(const LedgerItem& item, const std::string& words);
+  /// What the export says of it.
+  void set_exported(const LedgerItem& item, const NewItem& now);
+  void set_state(const LedgerItem& item, ItemState state, const std::string& reason = "",
+                 const std::string& held_by = "");
+  void set_first(const LedgerItem& item, bool first);
+  /// Keeps the blank for the item, or lets the one it had go. Faults: the blank is not free.
+  MaybeFault pin(const LedgerItem& item, const std::string& blank);
+  void set_proofed(const LedgerItem& item, const std::string& hash);
+  void set_approved(const LedgerItem& item, const std::string& hash);
+
+  // ---- blanks ----
+  std::vector<LedgerBlank> blanks();
+  std::optional<LedgerBlank> blank(const std::string& id);
+  void add_blank(const LedgerBlank& blank);
+  /// Its row says something else now.
+  void set_measured(const LedgerBlank& before, const LedgerBlank& now);
+  void set_blank_state(const std::string& id, LedgerBlank::State state, std::optional<std::int64_t> item,
+                       const std::string& reason = "");
+
+  // ---- sheets ----
+  int next_sheet_number();
+  /// Books a sheet whose files are ready to be moved to their place. Items are on it from now on, their blanks reserved.
+  /// Faults: artwork other than what was approved, a blank that is not the item's to have.
+  MaybeFault plan_sheet(const NewSheet& sheet);
+  /// All its files are in their place.
+  void mark_written(int sheet);
+  std::vector<LedgerSheet> sheets();
+  std::vector<LedgerSheet> planned_sheets();
+  std::optional<LedgerSheet> sheet(int number);
+  std::optional<LedgerSheet> sheet_named(const std::string& name);
+  std::vector<LedgerPlacement> placements_on(int sheet);
+  std::vector<LedgerPlacement> placements_of(std::int64_t item);
+  /// The one that counts: on a sheet or engraved.
+  std::optional<LedgerPlacement> placement_of(std::int64_t item);
+  void mark_engraved(const LedgerPlacement& placement);
+  /// The item was not made there and is not any more to be.
+  void withdraw(const LedgerPlacement& placement, const std::string& reason, BlankFate fate);
+  /// It went wrong: the blank is written off, the item waits to be made again.
+  void spoil(const LedgerPlacement& placement, const std::string& reason);
+
+  // ---- questions ----
+  std::vector<LedgerQuestion> open_questions();
+  std::optional<LedgerQuestion> question(std::int64_t id);
+  std::optional<LedgerQuestion> question_about(std::int64_t line, const std::string& version);
+  std::int64_t ask(const LedgerQuestion& question);
+  void settle(const LedgerQuestion& question, LedgerQuestion::State state);
+
+  // ---- stands ----
+  std::vector<LedgerItem> engraved_without_stand();
+  std::vector<LedgerStand> spare_stands();
+  std::optional<LedgerStand> stand_of(std::int64_t item);
+  void give_stand(const LedgerStand& stand, std::optional<std::int64_t> item);
+  std::int64_t next_serial();
+
+  // ---- the story ----
+  std::vector<StoryLine> story_of_item(const LedgerItem& item);
+  std::vector<StoryLine> story_of_blank(const std::string& id);
+  std::vector<StoryLine> story_of_sheet(const LedgerSheet& sheet);
+  /// Takes back the last entry about the item that can be: a correction, an approval, a packing, a spoiling; everything
+  /// that it changed. Gives its cause. Faults: there is none left, something of it has changed since.
+  Result<std::string> undo(const LedgerItem& item);
+  /// The same for the last booking of what was engraved on a sheet.
+  Result<std::string> undo(const LedgerSheet& sheet);
+
+  // ---- counts and rules ----
+  std::vector<StateCount> items_by_state();
+  /// Pieces that were engraved well and pieces that were spoiled, over all time.
+  struct Makings {
+    std::size_t good = 0, spoiled = 0;
+  };
+  Makings makings();
+  /// What contradicts itself, a line each: SQLite's integrity and foreign keys, and the rules of every state.
+  std::vector<std::string> contradictions();
+
+  /// A copy of the book, complete and sound, while others use it. Faults: the file is there already.
+  MaybeFault back_up(const std::filesystem::path& to);
+
+  [[nodiscard]] const LedgerOptions& options() const { return options_; }
+
+ private:
+  Ledger(LedgerOptions options, std::unique_ptr<Holder> holder, std::unique_ptr<Database> database);
+  /// A row of a table, by its id.
+  using Subject = std::variant<std::int64_t, std::string>;
+  using Fields = std::vector<std::pair<std::string, std::optional<std::string>>>;
+  std::int64_t entry();
+  /// Writes into the story alone. A field that begins with ~ is no column: it is told, and cannot be taken back.
+  void note(const std::string& table, const Subject& subject, const std::string& field,
+            const std::optional<std::string>& before, const std::optional<std::string>& after);
+  /// Changes columns of one row at once and writes down those that change.
+  void set(const std::string& table, const Subject& subject, const Fields& fields);
+  std::vector<StoryLine> story_of(const std::string& table, const Subject& subject);
+  Result<std::string> take_back(const std::string& table, const Subject& subject, const std::string& name,
+                                std::string_view kinds);
+  void set_placement_state(const LedgerPlacement& placement, LedgerPlacement::State state, const std::string& reason);
+  void take_stand_back(std::int64_t item);
+  MaybeFault may_be_placed(const NewPlacement& placement);
+  void place(const LedgerSheet& sheet, const NewPlacement& placement);
+
+  LedgerOptions options_;
+  std::unique_ptr<Holder> holder_;
+  std::unique_ptr<Database> database_;
+  std::string kind_;
+  std::int64_t entry_ = 0;              // of the transaction that is open; 0: nothing has changed yet
+  std::optional<std::int64_t> undoes_;  // the entry that it takes back
+};
+
+}  // namespace ordinatio

@@ -1,0 +1,34 @@
+#include <array>
+
+#include "ledger/ledger.h"
+
+namespace ordinatio {
+
+std::string_view name_of(ItemState state) {
+  constexpr std::array<std::string_view, 10> names{"received", "held",     "ready",  "proofed", "approved",
+                                                   "on sheet", "engraved", "packed", "spoiled", "cancelled"};
+  return names[static_cast<std::size_t>(state)];
+}
+
+bool is_waiting(ItemState state) {
+  using enum ItemState;
+  return state == received || state == held || state == ready || state == proofed || state == approved ||
+         state == spoiled;
+}
+
+std::string_view name_of(LedgerBlank::State state) {
+  constexpr std::array<std::string_view, 4> names{"free", "reserved", "used", "spoiled"};
+  return names[static_cast<std::size_t>(state)];
+}
+
+std::string_view name_of(LedgerSheet::Kind kind) {
+  constexpr std::array<std::string_view, 4> names{"day", "remake", "rest", "stands"};
+  return names[static_cast<std::size_t>(kind)];
+}
+
+std::string_view name_of(LedgerPlacement::State state) {
+  constexpr std::array<std::string_view, 4> names{"on sheet", "engraved", "spoiled", "withdrawn"};
+  return names[static_cast<std::size_t>(state)];
+}
+
+}  // namespace ordinatio
