@@ -7,7 +7,7 @@
 #include <fstream>
 
 #include "base/base.h"
-#include "database.h"
+#include "connection.h"
 #include "scratch.h"
 #include "traced_run.h"
 
@@ -27,15 +27,15 @@ KillRun run_to_the_end(const std::function<int()>& command) { return run_until(n
 
 /// A book of two accounts whose sum is always 100.
 void make_accounts(const fs::path& book) {
-  Database(book).run(
+  Connection(book).run(
       "CREATE TABLE account(name TEXT PRIMARY KEY, amount INT);"
       "INSERT INTO account VALUES('till', 100), ('bank', 0)");
 }
 
 int move_money(const fs::path& book, const std::string& journal) {
-  Database database(book);
-  database.run("PRAGMA journal_mode = " + journal + "; PRAGMA synchronous = EXTRA; PRAGMA cache_size = 1");
-  database.run(
+  Connection connection(book);
+  connection.run("PRAGMA journal_mode = " + journal + "; PRAGMA synchronous = EXTRA; PRAGMA cache_size = 1");
+  connection.run(
       "BEGIN IMMEDIATE; UPDATE account SET amount = amount - 30 WHERE name = 'till';"
       "UPDATE account SET amount = amount + 30 WHERE name = 'bank';"
       "CREATE TABLE note(words TEXT); INSERT INTO note VALUES(hex(zeroblob(9000))); COMMIT");
@@ -46,9 +46,9 @@ int move_money(const fs::path& book, const std::string& journal) {
 std::string harm(const fs::path& book) {
   try {
     const std::vector<std::string> lines = dump_book(book);
-    Database database(book);
-    const std::string amounts = database.rows("SELECT group_concat(amount, ' ') FROM account ORDER BY name").front();
-    const bool noted = database.rows("SELECT count(*) FROM sqlite_schema WHERE name = 'note'").front() == "1";
+    Connection connection(book);
+    const std::string amounts = connection.rows("SELECT group_concat(amount, ' ') FROM account ORDER BY name").front();
+    const bool noted = connection.rows("SELECT count(*) FROM sqlite_schema WHERE name = 'note'").front() == "1";
     if (amounts == (noted ? "70 30" : "100 0")) return {};
     return "the amounts are " + amounts + (noted ? " with a note" : " without a note");
   } catch (const std::runtime_error& error) {

@@ -10,19 +10,19 @@
 namespace ordinatio::crash {
 
 /// A connection. Its functions throw std::runtime_error with SQLite's message.
-class Database {
+class Connection {
  public:
-  explicit Database(const std::filesystem::path& file, const char* vfs = nullptr);
-  ~Database() { sqlite3_close(connection_); }
-  Database(const Database&) = delete;
-  Database& operator=(const Database&) = delete;
+  explicit Connection(const std::filesystem::path& file, const char* vfs = nullptr);
+  ~Connection() { sqlite3_close(handle_); }
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
 
   void run(const std::string& statements);
   /// The rows that statements give: values as text, parted by "|"; NULL is nothing.
   std::vector<std::string> rows(const std::string& statements);
 
  private:
-  sqlite3* connection_ = nullptr;
+  sqlite3* handle_ = nullptr;
 };
 
 /// Every table with its rows, sorted, the schema, user_version and application_id: equal for books that say the same, however
