@@ -93,6 +93,7 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
   const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
+  read->orders = parted(std::move(read->orders));
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "sheet-");
   if (!outbox) return outbox.fault();
 
