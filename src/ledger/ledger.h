@@ -174,6 +174,8 @@ class Ledger {
   std::int64_t add_line(const LedgerLine& line);
   /// Whether the line has ever come in this form.
   [[nodiscard]] bool had_version(std::int64_t line, const std::string& version);
+  /// The same of its key, as the so-many-th of lines alike.
+  [[nodiscard]] bool had_key(std::int64_t line, const std::string& key, int occurrence);
   /// The row as the book has it from now on.
   void set_version(const LedgerLine& line);
 

@@ -93,6 +93,9 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wa
   header.design = search.allow(wanted.design);
   header.blank = search.allow(wanted.blank);
   header.wish = search.allow(wanted.wish);
+  header.line = search.allow(wanted.line);
+  header.note = search.allow(wanted.note);
+  header.status = search.allow(wanted.status);
   if (search.fault()) return *search.fault();
   return header;
 }

@@ -3,6 +3,7 @@
 
 #include "shop/blank_cells.h"
 #include "shop/csv_rows.h"
+#include "shop/order_options.h"
 #include "shop/order_rows.h"
 
 namespace ordinatio {
@@ -37,39 +38,93 @@ bool in_scientific_notation(std::string_view number) {
   return all_digits(mantissa) && all_digits(exponent) && (sign || mark != std::string::npos);
 }
 
+/// What all rows of a file are read by.
+struct RowRules {
+  const OrderHeader& header;
+  const std::string& file;
+  std::optional<OptionsReader> options;  // where the text column holds options cells
+  std::vector<std::u32string> cancelled;
+};
+
 /// One record on its way to an order, with what its faults need to say where.
 class RowReading {
  public:
-  RowReading(const CsvRecord& record, const OrderHeader& header, const std::string& file)
-      : record_(record), header_(header), file_(file) {}
+  RowReading(const CsvRecord& record, const RowRules& rules)
+      : record_(record), rules_(rules), header_(rules.header), file_(rules.file) {}
 
-  MaybeFault read(Order& order, bool& guarded) const {
-    if (auto fault = check_width(record_, header_.names, file_)) return fault;
-    if (auto fault = read_number(order, guarded)) return fault;
-    if (auto fault = read_text(order)) return fault;
-    if (auto fault = read_quantity(order)) return fault;
-    if (auto fault = read_design(order)) return fault;
-    if (auto fault = read_pieces(order)) return fault;
-    return read_wish(order);
-  }
+  /// Whether the row is cancelled; everything else is read afterwards. Faults: the row's width, its status is damaged.
+  Result<bool> read_status();
+  MaybeFault read(Order& order);
+  /// A cancelled row, as far as it can be read: it must be told from others, and no more.
+  MaybeFault read_cancelled(Order& order);
+  [[nodiscard]] const std::vector<Remark>& remarks() const { return remarks_; }
 
  private:
-  [[nodiscard]] Fault fault_in(std::size_t column, std::string what, std::string why, std::string mend) const {
-    return {std::move(what), place_of(record_.fields[column], header_.names[column], file_), std::move(why),
-            std::move(mend)};
+  [[nodiscard]] std::string place(std::size_t column) const {
+    return place_of(record_.fields[column], header_.names[column], file_);
   }
+  [[nodiscard]] Fault fault_in(std::size_t column, std::string what, std::string why, std::string mend) const {
+    return {std::move(what), place(column), std::move(why), std::move(mend)};
+  }
+  [[nodiscard]] std::string_view cell(std::size_t column) const { return trimmed(record_.fields[column].text); }
   MaybeFault check_letters(std::size_t column) const;
-  MaybeFault read_number(Order& order, bool& guarded) const;
-  MaybeFault read_text(Order& order) const;
+  MaybeFault read_id(std::size_t column, const std::string& name, std::string& id, Remark guarded);
+  MaybeFault read_number(Order& order);
+  MaybeFault read_line(Order& order);
+  MaybeFault read_words(Options& words);
   MaybeFault read_quantity(Order& order) const;
-  MaybeFault read_design(Order& order) const;
+  MaybeFault share_texts(Order& order, Options& words);
+  MaybeFault read_design(Order& order, const Options& words) const;
   MaybeFault read_pieces(Order& order) const;
   MaybeFault read_wish(Order& order) const;
+  void read_note(Order& order, const Options& words) const;
 
   const CsvRecord& record_;
+  const RowRules& rules_;
   const OrderHeader& header_;
   const std::string& file_;
+  std::vector<Remark> remarks_;
 };
+
+Result<bool> RowReading::read_status() {
+  if (auto fault = check_width(record_, header_.names, file_)) return *std::move(fault);
+  if (!header_.status) return false;
+  if (auto fault = check_letters(*header_.status)) return *std::move(fault);
+  const std::u32string status = label_key(record_.fields[*header_.status].text);
+  if (std::find(rules_.cancelled.begin(), rules_.cancelled.end(), status) != rules_.cancelled.end()) return true;
+  const auto half_says = [&](const std::u32string& word) { return status.find(word) != std::u32string::npos; };
+  if (std::any_of(rules_.cancelled.begin(), rules_.cancelled.end(), half_says)) remarks_.push_back(Remark::half_said);
+  return false;
+}
+
+MaybeFault RowReading::read(Order& order) {
+  Options words;
+  if (auto fault = read_number(order)) return fault;
+  if (auto fault = read_line(order)) return fault;
+  if (auto fault = read_words(words)) return fault;
+  if (auto fault = read_quantity(order)) return fault;
+  if (auto fault = share_texts(order, words)) return fault;
+  if (auto fault = read_design(order, words)) return fault;
+  if (auto fault = read_pieces(order)) return fault;
+  read_note(order, words);
+  return read_wish(order);
+}
+
+MaybeFault RowReading::read_cancelled(Order& order) {
+  order.cancelled = true;
+  if (auto fault = read_number(order)) return fault;
+  if (auto fault = read_line(order)) return fault;
+  Options words;
+  if (read_words(words)) words.texts = {record_.fields[header_.text].text};
+  read_quantity(order);
+  if (share_texts(order, words)) order.text = words.texts.front();
+  read_design(order, words);
+  read_pieces(order);
+  read_note(order, words);
+  read_wish(order);
+  std::erase_if(remarks_, [](Remark one) { return one == Remark::alike || one == Remark::open_ended; });
+  return std::nullopt;
+}
 
 MaybeFault RowReading::check_letters(std::size_t column) const {
   const std::string& text = record_.fields[column].text;
@@ -80,36 +135,55 @@ MaybeFault RowReading::check_letters(std::size_t column) const {
                   "Write the character again, or export the orders as UTF-8");
 }
 
-MaybeFault RowReading::read_number(Order& order, bool& guarded) const {
-  if (auto fault = check_letters(header_.order)) return fault;
-  const std::string_view written = trimmed(record_.fields[header_.order].text);
+MaybeFault RowReading::read_id(std::size_t column, const std::string& name, std::string& id, Remark guarded) {
+  if (auto fault = check_letters(column)) return fault;
+  const std::string_view written = cell(column);
   const std::string_view number = without_guard(written);
-  if (number.empty()) {
-    return fault_in(header_.order, "no order number", "the piece could not be told from others",
-                    "Write the order's number in this column");
-  }
   if (in_scientific_notation(number)) {
-    return fault_in(header_.order, "the order number " + shown(number) + " is in scientific notation",
+    return fault_in(column, "the " + name + " " + shown(number) + " is in scientific notation",
                     "a spreadsheet rounded it and its last digits are gone",
                     "Take the shop's original export, not one that a spreadsheet has saved");
   }
   if (std::any_of(number.begin(), number.end(), [](char c) { return (c >= 0 && c < ' ') || c == '\x7F'; })) {
-    return fault_in(header_.order, "the order number " + shown(number) + " holds a line end or a control character",
-                    "it stands on labels and in file names", "Write the number in one line");
+    return fault_in(column, "the " + name + " " + shown(number) + " holds a line end or a control character",
+                    column == header_.order ? "it stands on labels and in file names" : "it tells the row from others",
+                    "Write it in one line");
   }
-  order.number = number;
-  guarded = number.size() != written.size();
+  id = number;
+  if (number.size() != written.size()) remarks_.push_back(guarded);
   return std::nullopt;
 }
 
-MaybeFault RowReading::read_text(Order& order) const {
+MaybeFault RowReading::read_number(Order& order) {
+  if (auto fault = read_id(header_.order, "order number", order.number, Remark::guarded_number)) return fault;
+  if (!order.number.empty()) return std::nullopt;
+  return fault_in(header_.order, "no order number", "the piece could not be told from others",
+                  "Write the order's number in this column");
+}
+
+MaybeFault RowReading::read_line(Order& order) {
+  return header_.line ? read_id(*header_.line, "line id", order.line, Remark::guarded_line) : std::nullopt;
+}
+
+MaybeFault RowReading::read_words(Options& words) {
   if (auto fault = check_letters(header_.text)) return fault;
   const std::string& text = record_.fields[header_.text].text;
   if (trimmed(text).empty()) {
     return fault_in(header_.text, "no text", "there is nothing to engrave",
                     "Write the text, or take the row out if the piece is to stay bare");
   }
-  order.text = text;
+  if (!rules_.options) {
+    words.texts = {text};
+    return std::nullopt;
+  }
+  Result<Options> options = rules_.options->read(text);
+  if (!options) {
+    Fault fault = options.fault();
+    fault.where = place(header_.text);
+    return fault;
+  }
+  words = std::move(*options);
+  if (words.open_ended) remarks_.push_back(Remark::open_ended);
   return std::nullopt;
 }
 
@@ -127,7 +201,8 @@ MaybeFault RowReading::read_quantity(Order& order) const {
   const auto [end, error] = std::from_chars(written.data(), written.data() + written.size(), quantity);
   const bool whole = end == written.data() + written.size();
   if (error == std::errc::invalid_argument || !whole) return fault("it is no whole number in digits alone");
-  if (error == std::errc() && quantity < 1) return fault("at least one piece is wanted");
+  const int least = order.cancelled ? 0 : 1;
+  if (error == std::errc() && quantity < least) return fault("at least one piece is wanted");
   if (error == std::errc::result_out_of_range && written.starts_with('-')) return fault("at least one piece is wanted");
   if (error != std::errc() || quantity > quantity_limit)
     return fault("so many in one row are taken for a slip of the pen");
@@ -135,10 +210,35 @@ MaybeFault RowReading::read_quantity(Order& order) const {
   return std::nullopt;
 }
 
-MaybeFault RowReading::read_design(Order& order) const {
-  if (!header_.design) return std::nullopt;
-  if (auto fault = check_letters(*header_.design)) return fault;
-  order.design = trimmed(record_.fields[*header_.design].text);
+/// Several texts are for one item each, in their order; a single one is for all.
+MaybeFault RowReading::share_texts(Order& order, Options& words) {
+  std::vector<std::string>& texts = words.texts;
+  if (texts.size() > 1 && texts.size() != static_cast<std::size_t>(order.quantity)) {
+    return fault_in(header_.text,
+                    "there are " + std::to_string(texts.size()) + " texts for " + std::to_string(order.quantity) +
+                        (order.quantity == 1 ? " piece" : " pieces"),
+                    "which text goes on which piece cannot be told",
+                    "Write one text for all pieces or one for each, or mend the quantity");
+  }
+  order.text = texts.front();
+  const bool differ = std::any_of(texts.begin(), texts.end(), [&](const auto& text) { return text != order.text; });
+  if (rules_.options && texts.size() == 1 && order.quantity > 1) remarks_.push_back(Remark::alike);
+  if (differ) order.texts = std::move(texts);
+  return std::nullopt;
+}
+
+/// From its column or an option; both may say the same.
+MaybeFault RowReading::read_design(Order& order, const Options& words) const {
+  if (header_.design) {
+    if (auto fault = check_letters(*header_.design)) return fault;
+    order.design = cell(*header_.design);
+  }
+  for (const std::string& design : words.designs) {
+    if (order.design.empty()) order.design = design;
+    if (design == order.design) continue;
+    return fault_in(header_.text, "two designs are named: " + shown(order.design) + " and " + shown(design),
+                    "a piece has one", "Take one of them out");
+  }
   return std::nullopt;
 }
 
@@ -162,32 +262,48 @@ MaybeFault RowReading::read_wish(Order& order) const {
   return std::nullopt;
 }
 
-void add_row(const CsvRecord& record, const OrderHeader& header, const std::string& file, OrderRows& rows) {
+void RowReading::read_note(Order& order, const Options& words) const {
+  std::vector<std::string> notes = words.notes;
+  if (header_.note && !cell(*header_.note).empty()) notes.push_back(record_.fields[*header_.note].text);
+  for (const std::string& note : notes) order.note += (order.note.empty() ? "" : "\n") + note;
+}
+
+void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, OrderRows& rows) {
   const std::size_t line = record.fields.front().line;
+  const auto remark = [&](Remark one) { rows.remarks[static_cast<std::size_t>(one)].push_back(line); };
+  RowReading reading(record, rules);
+  const Result<bool> cancelled = reading.read_status();
+  if (cancelled && *cancelled && repeats == Repeats::settled) return remark(Remark::cancelled);
   Order order;
-  order.source = file + ":" + std::to_string(line);
-  bool guarded = false;
-  if (auto fault = RowReading(record, header, file).read(order, guarded)) {
+  order.source = rules.file + ":" + std::to_string(line);
+  const MaybeFault fault = !cancelled   ? cancelled.fault()
+                           : *cancelled ? reading.read_cancelled(order)
+                                        : reading.read(order);
+  if (fault) {
     const std::string id = order.number.empty() ? "line " + std::to_string(line) : order.number;
     rows.held.push_back({line, {id, *fault}});
     return;
   }
-  if (guarded) rows.guarded.push_back(line);
+  for (const Remark one : reading.remarks()) remark(one);
   rows.orders.push_back(std::move(order));
   rows.lines.push_back(line);
 }
 
 }  // namespace
 
-OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const std::string& file) {
+OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFormat& format, Repeats repeats,
+                    const std::string& file) {
+  RowRules rules{header, file, {}, {}};
+  if (format.labels.used()) rules.options.emplace(format.labels);
+  for (const std::string& word : format.cancelled) rules.cancelled.push_back(label_key(word));
   OrderRows rows;
   while (const auto record = reader.next()) {
     if (!record->ok()) {
       rows.held.push_back({reader.line(), {"line " + std::to_string(reader.line()), record->fault()}});
     } else if (is_empty(**record)) {
-      rows.empty.push_back(reader.line());
+      rows.remarks[static_cast<std::size_t>(Remark::empty)].push_back(reader.line());
     } else {
-      add_row(**record, header, file, rows);
+      add_row(**record, rules, repeats, rows);
     }
   }
   return rows;

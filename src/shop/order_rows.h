@@ -2,6 +2,8 @@
 // Never: leaves a row out without a word.
 #pragma once
 
+#include <array>
+
 #include "shop/shop.h"
 
 namespace ordinatio {
@@ -10,7 +12,7 @@ namespace ordinatio {
 struct OrderHeader {
   std::vector<std::string> names;
   std::size_t order = 0, text = 0;
-  std::optional<std::size_t> quantity, design, blank, wish;
+  std::optional<std::size_t> quantity, design, blank, wish, line, note, status;
 };
 /// Faults: a column is missing, or there twice.
 Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wanted, const std::string& file);
@@ -19,15 +21,28 @@ struct HeldRow {
   std::size_t line;
   HeldItem item;
 };
+/// What a row gives to note, whether it becomes an order or not.
+enum class Remark {
+  empty,           // nothing but blanks
+  guarded_number,  // it came as ="0123"
+  guarded_line,
+  cancelled,   // passed over
+  half_said,   // a word of cancellation is in its status, but the status is none that cancels
+  alike,       // one text among the options, several pieces
+  open_ended,  // a text among options ends with what may part them
+};
+inline constexpr std::size_t remark_count = 7;
+
 /// The rows below the header, each in one of these lists, in the order of the file.
 struct OrderRows {
   std::vector<Order> orders;
   std::vector<std::size_t> lines;  // of each order, until repeats are settled
   std::vector<HeldRow> held;
-  std::vector<std::size_t> empty, guarded;  // lines of rows without a word; of numbers that came as ="0123"
-  std::vector<std::string> repeats;         // a note for every order number that came twice alike
+  std::array<std::vector<std::size_t>, remark_count> remarks;  // the lines of the rows that give them
+  std::vector<std::string> repeats;                            // a note for every order number that came twice alike
 };
-OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const std::string& file);
+OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFormat& format, Repeats repeats,
+                    const std::string& file);
 
 /// Rows of one order number: taken once where they are alike in every used column, and all held where they are not, since
 /// their items would share their names.

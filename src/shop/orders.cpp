@@ -40,12 +40,25 @@ void note_columns(const OrderColumns& columns, const OrderHeader& header, const 
 }
 
 void note_rows(OrderRows& rows, const std::string& file, std::vector<std::string>& notes) {
-  if (!rows.empty.empty()) {
-    notes.push_back(file + ": nothing but blanks on " + list_lines(rows.empty) + ": passed over");
-  }
-  if (!rows.guarded.empty()) {
-    notes.push_back(file + ": order numbers guarded as =\"…\" on " + list_lines(rows.guarded) +
-                    ": the guard was taken off");
+  struct Words {
+    Remark remark;
+    std::string_view before, behind;  // the lines
+  };
+  constexpr Words all[] = {
+      {Remark::empty, "nothing but blanks on ", ": passed over"},
+      {Remark::cancelled, "cancelled on ", ": passed over"},
+      {Remark::half_said, "a status with a word of cancellation, which is none of those that cancel, on ",
+       ": taken as orders; name it under cancelled in shop.toml if it is one"},
+      {Remark::guarded_number, "order numbers guarded as =\"…\" on ", ": the guard was taken off"},
+      {Remark::guarded_line, "line ids guarded as =\"…\" on ", ": the guard was taken off"},
+      {Remark::alike, "one text for several pieces on ", ": engraved alike"},
+      {Remark::open_ended, "a text that ends with a comma, a semicolon or a bar, as options do, on ",
+       ": kept as it came"},
+  };
+  for (const Words& words : all) {
+    const std::vector<std::size_t>& lines = rows.remarks[static_cast<std::size_t>(words.remark)];
+    if (lines.empty()) continue;
+    notes.push_back(file + ": " + std::string(words.before) + list_lines(lines) + std::string(words.behind));
   }
   std::move(rows.repeats.begin(), rows.repeats.end(), std::back_inserter(notes));
 }
@@ -69,8 +82,9 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   if (!header) return header.fault();
   reader.name_columns(header->names);
 
-  OrderRows rows = read_rows(reader, *header, file);
-  if (rows.orders.empty() && rows.held.empty()) {
+  OrderRows rows = read_rows(reader, *header, format, repeats, file);
+  const bool cancelled = !rows.remarks[static_cast<std::size_t>(Remark::cancelled)].empty();
+  if (rows.orders.empty() && rows.held.empty() && !cancelled) {
     return Fault{"no orders", file, "there is no row below the header", "Export the orders again"};
   }
   if (repeats == Repeats::settled) settle_repeats(rows, *header, file);

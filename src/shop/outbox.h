@@ -25,6 +25,8 @@ class Outbox {
   /// From now on the hidden folder outlives a run that ends before its files are delivered, and the power's failing: the
   /// ledger is about to say that they are planned. Gives the SHA-256 of each file.
   Result<std::map<std::string, std::string>> seal();
+  /// The ledger did not say it after all.
+  void discard() { sealed_ = false; }
   /// Moves everything to its place; gives the files in the order of their names.
   Result<std::vector<std::filesystem::path>> deliver();
 

@@ -114,6 +114,8 @@ bool PieceChoice::suits(const Wanting& wanting, int ordinal, std::size_t piece) 
   const BlankRow& row = *pieces_[piece];
   const auto index = static_cast<std::size_t>(ordinal) - 1;
   if (index < order.blanks.size() && order.blanks[index] != row.blank.id) return false;
+  const auto kept = kept_for_.find(row.blank.id);
+  if (kept != kept_for_.end() && kept->second != item_id(order, ordinal)) return false;
   const auto has = [&row](const std::string& name) { return has_thing(row, name); };
   if (!std::ranges::all_of(order.wish.keep, has)) return false;
   return !order.wish.full_size || is_full(row, wanting.station->design);

@@ -84,6 +84,7 @@ Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const P
   const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
+  read->orders = parted(std::move(read->orders));
   Composer composer(workroom, options.date, 0);
   const std::vector<ProvedItem> items =
       *blanks ? set_on_pieces(workroom, composer, read->orders, **blanks, options, account)

@@ -11,8 +11,8 @@ namespace {
 using Group = std::span<const std::size_t>;  // rows of one order number, in the order of the file
 
 bool alike(const Order& a, const Order& b) {
-  return std::tie(a.text, a.quantity, a.design, a.blanks, a.wish) ==
-         std::tie(b.text, b.quantity, b.design, b.blanks, b.wish);
+  return std::tie(a.line, a.text, a.texts, a.quantity, a.design, a.blanks, a.wish, a.note) ==
+         std::tie(b.line, b.text, b.texts, b.quantity, b.design, b.blanks, b.wish, b.note);
 }
 
 /// Rows sorted by order number, those of one number in the order of the file.
@@ -55,19 +55,34 @@ struct Difference {
   std::string column, word, one, other;
 };
 
+/// Of the first item whose text is not the same in both orders, or the first item.
+std::pair<std::string, std::string> parting_texts(const Order& one, const Order& other) {
+  const auto text = [](const Order& order, std::size_t item) {
+    return item < order.texts.size() ? order.texts[item] : order.text;
+  };
+  const std::size_t items = std::max(one.texts.size(), other.texts.size());
+  for (std::size_t item = 0; item < items; ++item) {
+    if (text(one, item) != text(other, item)) return {text(one, item), text(other, item)};
+  }
+  return {one.text, other.text};
+}
+
 Difference find_difference(const Order& one, const Order& other, const OrderHeader& header) {
-  if (one.text != other.text) {
-    const std::size_t from = shown_from(one.text, other.text);
-    return {header.names[header.text], "text", shown(one.text, from), shown(other.text, from)};
+  // What has no column of its own is among the options.
+  const auto name = [&](std::optional<std::size_t> column) { return header.names[column.value_or(header.text)]; };
+  if (one.line != other.line) return {name(header.line), "line id", shown(one.line), shown(other.line)};
+  if (const auto [text, other_text] = parting_texts(one, other); text != other_text) {
+    const std::size_t from = shown_from(text, other_text);
+    return {header.names[header.text], "text", shown(text, from), shown(other_text, from)};
   }
   if (one.quantity != other.quantity) {
-    return {header.names[*header.quantity], "quantity", std::to_string(one.quantity), std::to_string(other.quantity)};
+    return {name(header.quantity), "quantity", std::to_string(one.quantity), std::to_string(other.quantity)};
   }
-  if (one.design != other.design) {
-    return {header.names[*header.design], "design", shown(one.design), shown(other.design)};
-  }
-  if (one.blanks != other.blanks) return {header.names[*header.blank], "blank", "one", "another"};
-  return {header.names[*header.wish], "wish", "one", "another"};
+  if (one.design != other.design) return {name(header.design), "design", shown(one.design), shown(other.design)};
+  if (one.blanks != other.blanks) return {name(header.blank), "blank", "one", "another"};
+  if (one.wish != other.wish) return {name(header.wish), "wish", "one", "another"};
+  const std::size_t from = shown_from(one.note, other.note);
+  return {name(header.note), "note", shown(one.note, from), shown(other.note, from)};
 }
 
 class Settling {
@@ -112,12 +127,17 @@ class Settling {
     const Order &order = rows_.orders[row], &other = rows_.orders[rival];
     const std::size_t line = rows_.lines[row], other_line = rows_.lines[rival];
     const Difference difference = find_difference(order, other, header_);
-    Fault fault{"order " + order.number + " is there again with another " + difference.word,
-                order.source + ", column \"" + difference.column + "\"",
-                "line " + std::to_string(line) + " has " + difference.one + ", line " + std::to_string(other_line) +
-                    " has " + difference.other,
-                "Give each row its own number, such as " + order.number +
-                    "a, or keep one row and raise its quantity if they are to be alike"};
+    Fault fault{
+        "order " + order.number + " is there again with another " + difference.word,
+        order.source + ", column \"" + difference.column + "\"",
+        "line " + std::to_string(line) + " has " + difference.one + ", line " + std::to_string(other_line) + " has " +
+            difference.other,
+        order.line != other.line
+            ? "Keep a ledger, which tells rows by their line ids (see README), or give each row its own number, "
+              "such as " +
+                  order.number + "a"
+            : "Give each row its own number, such as " + order.number +
+                  "a, or keep one row and raise its quantity if they are to be alike"};
     rows_.held.push_back({line, {order.number, std::move(fault)}});
     leaves_[row] = true;
   }

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
 
 #include "design/design_file.h"
 #include "design/toml_table.h"
+#include "shop/order_options.h"
 
 namespace ordinatio {
 namespace {
@@ -57,19 +59,77 @@ void read_names(TomlTable shop, Shop& into) {
 
 // ---- [orders] ----
 
+struct NamedColumn {
+  std::string_view key;
+  std::string* name;
+  bool may_be_none;  // "" says that the export has none
+};
+
+void check_column(TomlTable& orders, const NamedColumn& column, std::span<const NamedColumn> earlier) {
+  if (column.name->empty() && !column.may_be_none) {
+    orders.fault(column.key, "is empty", "", "Name a column, as the first line of the orders does");
+  }
+  for (const NamedColumn& other : earlier) {
+    if (column.name->empty() || *column.name != *other.name) continue;
+    // A name that nobody wrote gives way: texts may well stand in a column called Note.
+    if (column.may_be_none && !orders.has(column.key)) return column.name->clear();
+    orders.fault(column.key, "is the same column as " + std::string(other.key), "", "Name another one");
+  }
+}
+
 void read_columns(TomlTable& orders, OrderColumns& columns) {
-  const std::pair<std::string_view, std::string*> named[] = {
-      {"order", &columns.order},   {"text", &columns.text},   {"quantity", &columns.quantity},
-      {"design", &columns.design}, {"blank", &columns.blank}, {"wish", &columns.wish}};
-  for (const auto& [key, column] : named) orders.read(key, *column);
-  for (std::size_t i = 0; i < std::size(named); ++i) {
-    const auto& [key, column] = named[i];
-    if (column->empty()) orders.fault(key, "is empty", "", "Name a column, as the first line of the orders does");
-    for (std::size_t j = 0; j < i; ++j) {
-      if (*column != *named[j].second) continue;
-      orders.fault(key, "is the same column as " + std::string(named[j].first), "", "Name another one");
+  const NamedColumn named[] = {
+      {"order", &columns.order, false},   {"text", &columns.text, false},   {"quantity", &columns.quantity, false},
+      {"design", &columns.design, false}, {"blank", &columns.blank, false}, {"wish", &columns.wish, false},
+      {"line", &columns.line, true},      {"note", &columns.note, true},    {"status", &columns.status, true}};
+  for (const NamedColumn& column : named) orders.read(column.key, *column.name);
+  for (std::size_t i = 0; i < std::size(named); ++i) check_column(orders, named[i], std::span(named).first(i));
+}
+
+constexpr std::size_t label_limit = 200;  // bytes; a longer one is a text in the wrong place
+
+void read_cancelled(TomlTable& orders, std::vector<std::string>& words) {
+  orders.read("cancelled", words);
+  for (const std::string& word : words) {
+    if (label_key(word).empty()) {
+      orders.fault("cancelled", "holds an empty word", "rows without a status would be passed over", "Take it out");
     }
   }
+}
+
+/// Labels of one kind; `known` has those of all kinds, with their keys.
+void read_label_list(TomlTable& table, std::string_view key, std::vector<std::string>& list,
+                     std::map<std::u32string, std::string_view>& known) {
+  table.read(key, list);
+  for (const std::string& label : list) {
+    const std::u32string letters = label_key(label);
+    if (letters.empty()) {
+      table.fault(key, "holds an empty label", "", "Take it out");
+    } else if (label.size() > label_limit) {
+      table.fault(key, "holds a label that is too long",
+                  "it has " + std::to_string(label.size()) + " bytes, " + std::to_string(label_limit) + " are allowed",
+                  "Write what stands before the colon in the options");
+    } else if (label.find(':') != std::string::npos) {
+      table.fault(key, "holds a colon", "\"" + label + "\": a label ends before its colon", "Take it out");
+    } else if (const auto [same, is_new] = known.emplace(letters, key); !is_new) {
+      table.fault(key, "names \"" + label + "\" again",
+                  "it is in " + std::string(same->second) + " already; capitals do not count", "Keep one of them");
+    }
+  }
+}
+
+void read_labels(TomlTable table, OptionLabels& labels) {
+  if (!table.present()) return;
+  std::map<std::u32string, std::string_view> known;
+  table.require("text", "text = [\"Personalisation\"]");
+  if (table.has("text")) read_label_list(table, "text", labels.text, known);
+  if (table.has("text") && labels.text.empty()) {
+    table.fault("text", "is empty", "nothing would be engraved", "Name the label that the words stand behind");
+  }
+  read_label_list(table, "note", labels.note, known);
+  read_label_list(table, "design", labels.design, known);
+  read_label_list(table, "other", labels.other, known);
+  read_label_list(table, "words", labels.words, known);
 }
 
 bool is_encoding(const std::string& name) {
@@ -79,6 +139,8 @@ bool is_encoding(const std::string& name) {
 
 void read_order_format(TomlTable orders, OrderFormat& format) {
   read_columns(orders, format.columns);
+  read_cancelled(orders, format.cancelled);
+  read_labels(orders.table("labels"), format.labels);
   char delimiter = 0;
   if (orders.read("delimiter", delimiter, delimiter_words)) format.delimiter = delimiter;
   orders.read("line_separator", format.line_separator);

@@ -182,7 +182,7 @@ TEST_CASE("an order number of two lines is held") {
   CHECK(held_row("\"10\n42\",Anna,1,") ==
         "line 2 | orders.csv:2:1, column \"Order\": the order number \"10 / 42\" holds a line end or a control "
         "character: it "
-        "stands on labels and in file names. Write the number in one line.");
+        "stands on labels and in file names. Write it in one line.");
   CHECK_THAT(held_row("10\x1B"
                       "42,Anna,1,"),
              Contains("the order number \"10␛42\" holds a line end"));
@@ -297,7 +297,7 @@ TEST_CASE("a spreadsheet's guard around an order number is taken off and noted")
 
 TEST_CASE("rows alike in every used column are taken once, with a note") {
   const Orders orders = taken(
-      "Order,Text,Quantity,Design,Note\n"
+      "Order,Text,Quantity,Design,Customer\n"
       "2,Bert,1,oak,x\n"
       "1,Anna,2,,first\n"
       "2,Bert, 1 , oak ,y\n"

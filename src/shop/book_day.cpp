@@ -1,0 +1,197 @@
+#include "shop/book_day.h"
+
+#include <algorithm>
+
+#include "shop/intake.h"
+#include "shop/setting.h"
+
+namespace ordinatio {
+namespace {
+
+bool are_alike(const LedgerItem& a, const LedgerItem& b) {
+  return a.order_number == b.order_number && a.ordinal + 1 == b.ordinal && a.words == b.words && a.design == b.design &&
+         a.wish == b.wish && a.source == b.source && a.pinned.empty() && b.pinned.empty();
+}
+
+/// The day's work in one transaction.
+class BookDay {
+ public:
+  BookDay(const Shop& shop, Workroom& workroom, Ledger& ledger, Outbox& outbox, const DayOptions& options,
+          Account& account)
+      : workroom_(workroom),
+        ledger_(ledger),
+        options_(options),
+        account_(account),
+        composer_(workroom, options.date, options.workers),
+        run_(workroom, outbox, {options.svg, options.dxf, options.pdf, options.png},
+             {"sheet-", options.date, ledger.next_sheet_number()}, options.workers),
+        folder_(folder_in_book(shop, sheets_folder(shop, options.out))) {}
+
+  MaybeFault lay(const std::vector<LedgerItem>& waiting, const std::optional<FreePieces>& pieces,
+                 const Progress& progress);
+  /// The sheets as the book has them.
+  std::vector<NewSheet> planned();
+  [[nodiscard]] std::size_t sheets() const { return run_.sheets(); }
+
+ private:
+  MaybeFault take(const Order& order, int ordinal, const SetOrder& set);
+  bool is_approved(const LedgerItem& item, const Order& order, const SetOrder& set);
+
+  Workroom& workroom_;
+  Ledger& ledger_;
+  const DayOptions& options_;
+  Account& account_;
+  Composer composer_;
+  SheetRun run_;
+  std::string folder_;
+  std::map<std::string, NewPlacement> placed_;  // by item number; pocket and blank come with the sheet
+};
+
+/// Whether the item may go on a sheet; if not, what it waits for is told and written down.
+bool BookDay::is_approved(const LedgerItem& item, const Order& order, const SetOrder& set) {
+  const Result<const Station*> station = workroom_.station(workroom_.design_of(order));
+  const bool asked = (*station)->design.approval || !item.approved_hash.empty();
+  if (!asked || item.approved_hash == set.artwork->hash) return true;
+  const bool is_proofed = item.proofed_hash == set.artwork->hash;
+  ledger_.set_state(item, is_proofed ? ItemState::proofed : ItemState::ready);
+  account_.warnings.push_back(with_check(item.number) + (is_proofed ? " waits for the customer's yes: ordinatio approve "
+                                                                    : " waits for a proof: ordinatio proof --item ") +
+                              with_check(item.number));
+  return false;
+}
+
+MaybeFault BookDay::take(const Order& order, int ordinal, const SetOrder& set) {
+  const std::string number = item_id(order, ordinal);
+  const LedgerItem item = *ledger_.item_numbered(number);
+  if (set.held) {
+    account_for(account_, number, set);
+    ledger_.set_state(item, ItemState::held, describe(*set.held), "program");
+    return std::nullopt;
+  }
+  if (!is_approved(item, order, set)) return std::nullopt;
+  account_for(account_, number, set);
+  const Result<const Station*> station = workroom_.station(workroom_.design_of(order));
+  placed_[number] = {item.id, 0, "", "", (*station)->design.approval};
+  return add_to_sheet(run_, workroom_, order, ordinal, set);
+}
+
+MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optional<FreePieces>& pieces,
+                        const Progress& progress) {
+  std::vector<Order> orders = orders_of(waiting);
+  if (auto fault = workroom_.open_designs(orders)) return fault;
+  const auto on_item = [this](const Order& order, int ordinal, const SetOrder& set) {
+    return take(order, ordinal, set);
+  };
+  MaybeFault fault;
+  if (pieces) {
+    PieceChoice choice(workroom_, pieces->blanks, composer_.typesetters(), options_.date);
+    choice.keep_for(pieces->reserved);
+    fault = set_on_pieces(composer_, workroom_, orders, choice, account_, on_item, progress);
+  } else {
+    std::vector<HeldItem> held;
+    hold_wishes(orders, held);
+    for (const HeldItem& one : held) {
+      for (const LedgerItem& item : waiting) {
+        if (item.order_number == one.id) ledger_.set_state(item, ItemState::held, describe(one.fault), "program");
+      }
+    }
+    std::ranges::copy(held, std::back_inserter(account_.held));
+    fault = set_nominal(composer_, orders, on_item, progress);
+  }
+  return fault ? fault : run_.finish();
+}
+
+std::vector<NewSheet> BookDay::planned() {
+  std::vector<NewSheet> sheets;
+  for (const auto& [number, written] : run_.written()) {
+    NewSheet sheet{{number, written.name, LedgerSheet::Kind::day, {}, options_.date, folder_, false, {}}, {}, {}};
+    for (const SheetRun::Laid& laid : written.items) {
+      NewPlacement& placement = sheet.placements.emplace_back(placed_.at(laid.item));
+      placement.pocket = laid.pocket, placement.blank = laid.blank, placement.hash = laid.hash;
+    }
+    sheets.push_back(std::move(sheet));
+  }
+  return sheets;
+}
+
+/// What waits and is not held by a person or a question; those are told.
+std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
+  std::vector<LedgerItem> items = ledger.waiting_items();
+  std::erase_if(items, [&](const LedgerItem& item) {
+    const bool waits = item.held_by == "person" || item.held_by == "question";
+    if (waits) account.held.push_back({item.number, {item.reason, item.source, "", item.held_by == "person" ? "Let it go: ordinatio release " + with_check(item.number) : "Answer the question"}});
+    return waits;
+  });
+  return items;
+}
+
+/// Orders, where a file is named or lies in its place: a day without new ones is a day, too.
+Result<std::optional<Orders>> orders_for(const Shop& shop, const DayOptions& options) {
+  std::error_code error;
+  const bool is_usual = options.orders.empty();
+  const std::filesystem::path file = is_usual ? shop.folder / "orders.csv" : options.orders;
+  if (is_usual && !std::filesystem::exists(file, error)) return std::optional<Orders>();
+  Result<Orders> orders = read_orders(file, shop.orders, Repeats::are_lines);
+  if (!orders) return orders.fault();
+  return std::optional(*std::move(orders));
+}
+
+Result<Account> lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& options, Account account,
+                               const Progress& progress) {
+  Workroom workroom(shop);
+  const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
+  if (!pieces) return pieces.fault();
+  const std::vector<LedgerItem> waiting = items_to_lay(ledger, account);
+  if (waiting.empty()) {
+    ledger.commit();
+    account.told.emplace_back("Nothing waits to be laid on a sheet");
+    return account;
+  }
+  Result<std::unique_ptr<Outbox>> outbox =
+      Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
+  if (!outbox) return outbox.fault();
+  BookDay day(shop, workroom, ledger, **outbox, options, account);
+  if (auto fault = day.lay(waiting, *pieces, progress)) return *std::move(fault);
+  account.sheets = day.sheets();
+  auto files = book_sheets(ledger, **outbox, day.planned());
+  if (!files) return files.fault();
+  account.files = *std::move(files);
+  return account;
+}
+
+}  // namespace
+
+std::vector<Order> orders_of(const std::vector<LedgerItem>& items) {
+  std::vector<Order> orders;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (i > 0 && are_alike(items[i - 1], items[i])) {
+      ++orders.back().quantity;
+    } else {
+      orders.push_back(order_of(items[i]));
+    }
+  }
+  return orders;
+}
+
+Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const Progress& progress) {
+  Result<std::optional<Orders>> orders = orders_for(shop, options);
+  if (!orders) return orders.fault();
+  return guarded([&]() -> Result<Account> {
+    const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    Account account;
+    (*ledger)->begin("day");
+    if (*orders) {
+      take_export_in(**ledger, **orders, options.orders.empty() ? "orders.csv" : options.orders, options.channel,
+                     account);
+    }
+    tell_questions(**ledger, account);
+    if (options.dry_run) {
+      account.told.emplace_back("Nothing was written: this was only to see");
+      return account;
+    }
+    return lay_what_waits(shop, **ledger, options, std::move(account), progress);
+  });
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,154 @@
+#include "shop/book_session.h"
+
+#include <algorithm>
+#include <charconv>
+
+#include "shop/order_rows.h"
+
+namespace ordinatio {
+namespace fs = std::filesystem;
+namespace {
+
+bool has_checksum(const fs::path& file, const std::string& checksum) {
+  const Result<std::string> bytes = read_file(file);
+  return bytes && sha256_hex(*bytes) == checksum;
+}
+
+/// Moves what is not in its place yet. False: a file is neither here nor there.
+Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
+  const fs::path waiting = unfinished_folder(folder, sheets_stem);
+  for (const auto& [name, checksum] : sheet.files) {
+    if (has_checksum(folder / name, checksum)) continue;
+    if (!has_checksum(waiting / name, checksum)) return false;
+    if (std::error_code error; fs::exists(folder / name, error)) {
+      if (auto fault = set_aside(folder, {name})) return *std::move(fault);
+    }
+    if (auto fault = move_file(waiting / name, folder / name)) return *std::move(fault);
+  }
+  sync_folder(folder);
+  return true;
+}
+
+/// Its files are gone: nothing of the sheet can have been engraved, so its items wait again.
+void give_up(Ledger& ledger, const LedgerSheet& sheet) {
+  for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
+    if (placement.state != LedgerPlacement::State::on_sheet) continue;
+    ledger.withdraw(placement, "the sheet's files were lost before they were in their place", BlankFate::free);
+    ledger.set_state(*ledger.item(placement.item), ItemState::received);
+  }
+}
+
+MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
+  const std::vector<LedgerSheet> planned = ledger.planned_sheets();
+  if (planned.empty()) return std::nullopt;
+  ledger.begin("recovery");
+  for (const LedgerSheet& sheet : planned) {
+    const Result<bool> finished = finish_files(folder_on_disk(shop, sheet), sheet);
+    if (!finished) return finished.fault();
+    if (!*finished) give_up(ledger, sheet);
+    ledger.mark_written(sheet.number);
+  }
+  ledger.commit();
+  for (const LedgerSheet& sheet : planned) {
+    std::error_code ignored;
+    fs::remove_all(unfinished_folder(folder_on_disk(shop, sheet), sheets_stem), ignored);
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call, Ledger::Access access) {
+  if (shop.ledger.empty()) {
+    return Fault{"this workshop keeps no ledger", (shop.folder / "shop.toml").string(), "it names none",
+                 "Write [ledger] file = \"workshop.ledger\" there"};
+  }
+  auto ledger = Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
+                             access);
+  if (!ledger || access == Ledger::Access::read) return ledger;
+  if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
+  return ledger;
+}
+
+std::string words_in_line(std::string_view words) { return shown(words); }
+
+std::string named_with_words(const LedgerItem& item) { return with_check(item.number) + " " + words_in_line(item.words); }
+
+Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed,
+                              const std::string& what) {
+  const Result<std::string> number = item_typed(typed);
+  if (!number) return number.fault();
+  const auto item = ledger.item_numbered(*number);
+  if (!item) {
+    const auto nearest = ledger.nearest_number(*number);
+    return Fault{"there is no item " + *number, "", "the ledger does not know it",
+                 nearest ? "Did you mean " + *nearest + "?" : "Look at the list: ordinatio list"};
+  }
+  if (!has_check(typed) && call.confirm && !call.confirm(what + " " + named_with_words(*item) + "?")) {
+    return Fault{"nothing was changed", item->number, "", "Give the number with its check character to go on unasked"};
+  }
+  return *item;
+}
+
+Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
+  int number = 0;
+  const auto [end, error] = std::from_chars(typed.data(), typed.data() + typed.size(), number);
+  const bool is_number = error == std::errc() && end == typed.data() + typed.size();
+  // A file of the sheet names it, too.
+  const auto sheet = is_number ? ledger.sheet(number) : ledger.sheet_named(fs::path(typed).stem().string());
+  if (sheet) return *sheet;
+  std::vector<std::string> names;
+  for (const LedgerSheet& one : ledger.sheets()) names.push_back(one.name);
+  const auto nearest = nearest_word(typed, std::vector<std::string_view>(names.begin(), names.end()));
+  return Fault{"there is no sheet " + typed, "", "the ledger does not know it",
+               nearest ? "Did you mean " + *nearest + "?" : "Name a sheet such as sheet-003, or its number"};
+}
+
+fs::path sheets_folder(const Shop& shop, const fs::path& named) {
+  return named.empty() ? shop.folder / "out" / "sheets" : named;
+}
+
+std::string folder_in_book(const Shop& shop, const fs::path& folder) {
+  std::error_code error;
+  const fs::path all = fs::absolute(folder, error).lexically_normal();
+  const fs::path within = all.lexically_relative(fs::absolute(shop.folder, error).lexically_normal());
+  return !within.empty() && *within.begin() != ".." ? within.string() : all.string();
+}
+
+fs::path folder_on_disk(const Shop& shop, const LedgerSheet& sheet) { return shop.folder / sheet.folder; }
+
+Result<std::vector<fs::path>> book_sheets(Ledger& ledger, Outbox& outbox, std::vector<NewSheet> sheets) {
+  const Result<std::map<std::string, std::string>> checksums = outbox.seal();
+  if (!checksums) return checksums.fault();
+  for (NewSheet& sheet : sheets) {
+    for (const auto& [name, checksum] : *checksums) {
+      if (name.starts_with(sheet.sheet.name + ".")) sheet.sheet.files.emplace(name, checksum);
+    }
+    if (auto fault = ledger.plan_sheet(sheet)) {
+      outbox.discard();
+      return *std::move(fault);
+    }
+  }
+  ledger.commit();
+  Result<std::vector<fs::path>> files = outbox.deliver();
+  if (!files) return files;
+  ledger.begin("delivery");
+  for (const NewSheet& sheet : sheets) ledger.mark_written(sheet.sheet.number);
+  ledger.commit();
+  return files;
+}
+
+Order order_of(const LedgerItem& item) {
+  Order order;
+  order.number = item.order_number;
+  order.first = item.ordinal;
+  order.text = item.words;
+  order.design = item.design;
+  if (!item.pinned.empty()) order.blanks = {item.pinned};
+  if (const Result<PieceWish> wish = parse_wish(item.wish, item.number)) order.wish = *wish;
+  order.note = item.note;
+  order.source = item.source;
+  return order;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,177 @@
+#include <algorithm>
+
+#include "shop/book_session.h"
+
+namespace ordinatio {
+namespace {
+
+Fault too_late(Ledger& ledger, const LedgerItem& item) {
+  std::string where(name_of(item.state));
+  if (const auto placement = ledger.placement_of(item.id)) {
+    where += ", " + ledger.sheet(placement->sheet)->name + ", pocket " + std::to_string(placement->pocket);
+  }
+  return {"it is too late for that", item.number, "the item is " + where,
+          "Have it made again: ordinatio remake " + with_check(item.number) + " (--text for other words)"};
+}
+
+MaybeFault correct_words(Ledger& ledger, const LedgerItem& item, const std::string& words, Account& account) {
+  if (words.find_first_not_of(" \t\r\n") == std::string::npos) {
+    return Fault{"there are no words", "--text", "", "Give the words to engrave; \\n begins a new line"};
+  }
+  ledger.set_words(item, words);
+  // A person's hold and an open question stay; all else is looked at anew.
+  if (item.held_by != "person" && item.held_by != "question") ledger.set_state(item, ItemState::received);
+  account.told.push_back(item.number + " says " + words_in_line(words) + ", before " + words_in_line(item.words));
+  return std::nullopt;
+}
+
+MaybeFault hold(Ledger& ledger, const LedgerItem& item, const std::string& reason, Account& account) {
+  if (reason.empty()) {
+    return Fault{"there is no reason", "--reason", "", "Say why it is held: it stands in lists and in the history"};
+  }
+  ledger.set_state(item, ItemState::held, reason, "person");
+  account.told.push_back(with_check(item.number) + " is held: " + reason);
+  return std::nullopt;
+}
+
+MaybeFault let_go(Ledger& ledger, const LedgerItem& item, Account& account) {
+  if (item.state != ItemState::held) {
+    return Fault{"it is not held", item.number, "it is " + std::string(name_of(item.state)), "There is nothing to do"};
+  }
+  if (item.held_by == "question") {
+    return Fault{"it waits for an answer", item.number, item.reason, "Answer the question: ordinatio list shows it"};
+  }
+  ledger.set_state(item, ItemState::received);
+  account.told.push_back(with_check(item.number) + " goes on");
+  return std::nullopt;
+}
+
+MaybeFault correct(Ledger& ledger, const CorrectionOptions& options, Account& account) {
+  using What = CorrectionOptions::What;
+  constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line"};
+  const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
+  if (!item) return item.fault();
+  if (!is_waiting(item->state)) return too_late(ledger, *item);
+  account.told.push_back(named_with_words(*item));
+  switch (options.what) {
+    case What::words:
+      return correct_words(ledger, *item, options.value, account);
+    case What::hold:
+      return hold(ledger, *item, options.value, account);
+    case What::release:
+      return let_go(ledger, *item, account);
+    case What::pin:
+      if (auto fault = ledger.pin(*item, options.value)) return fault;
+      account.told.push_back(options.value.empty() ? "it may have any blank" : "it has blank " + options.value);
+      return std::nullopt;
+    case What::first:
+      ledger.set_first(*item, true);
+      account.told.emplace_back("it is first in line");
+      return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+MaybeFault approve(Ledger& ledger, const LedgerItem& item, Account& account) {
+  if (!is_waiting(item.state)) return too_late(ledger, item);
+  if (item.proofed_hash.empty() || item.state != ItemState::proofed) {
+    return Fault{"there is no proof to say yes to", item.number,
+                 item.state == ItemState::approved ? "it is approved already" : "none was made of it as it is now",
+                 "Make one: ordinatio proof --item " + with_check(item.number)};
+  }
+  ledger.set_approved(item, item.proofed_hash);
+  account.told.push_back(named_with_words(item) + " is approved, artwork " + item.proofed_hash.substr(0, 8));
+  return std::nullopt;
+}
+
+/// Whether an order's parcel is complete is worth a look before it is closed.
+void look_at_parcel(Ledger& ledger, const std::string& order, Account& account) {
+  std::string open;
+  for (const LedgerItem& item : ledger.items_of_order(order)) {
+    if (item.state == ItemState::packed || item.state == ItemState::cancelled) continue;
+    open += (open.empty() ? "" : ", ") + with_check(item.number) + " is " + std::string(name_of(item.state));
+  }
+  if (!open.empty()) account.warnings.push_back("order " + order + " is not complete: " + open);
+}
+
+MaybeFault pack(Ledger& ledger, const LedgerItem& item, Account& account) {
+  if (item.state == ItemState::packed) return std::nullopt;
+  if (item.state != ItemState::engraved) {
+    return Fault{"it is not engraved", item.number, "it is " + std::string(name_of(item.state)),
+                 "Book its sheet first: ordinatio engraved SHEET"};
+  }
+  ledger.set_state(item, ItemState::packed);
+  account.told.push_back(named_with_words(item) + " is packed");
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options) {
+  return in_book(shop, options.call, "correction",
+                 [&](Ledger& ledger, Account& account) { return correct(ledger, options, account); });
+}
+
+Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {
+  return in_book(shop, options.call, "approval", [&](Ledger& ledger, Account& account) -> MaybeFault {
+    for (const std::string& typed : options.items) {
+      const auto item = item_meant(ledger, options.call, typed, "Approve");
+      if (!item) return item.fault();
+      if (auto fault = approve(ledger, *item, account)) return fault;
+    }
+    return std::nullopt;
+  });
+}
+
+Result<Account> run_pack(const Shop& shop, const ItemsOptions& options) {
+  return in_book(shop, options.call, "packing", [&](Ledger& ledger, Account& account) -> MaybeFault {
+    std::vector<LedgerItem> items;
+    for (const std::string& typed : options.items) {
+      auto item = item_meant(ledger, options.call, typed, "Pack");
+      if (!item) return item.fault();
+      items.push_back(*std::move(item));
+    }
+    if (!options.order.empty()) {
+      const auto all = ledger.items_of_order(options.order);
+      if (all.empty()) {
+        return Fault{"there is no order " + options.order, "--order", "the ledger does not know it",
+                     "Look at the list: ordinatio list"};
+      }
+      std::ranges::copy_if(all, std::back_inserter(items),
+                           [](const LedgerItem& item) { return item.state == ItemState::engraved; });
+    }
+    std::vector<std::string> orders;
+    for (const LedgerItem& item : items) {
+      if (auto fault = pack(ledger, item, account)) return fault;
+      if (std::ranges::find(orders, item.order_number) == orders.end()) orders.push_back(item.order_number);
+    }
+    for (const std::string& order : orders) look_at_parcel(ledger, order, account);
+    if (items.empty()) account.told.emplace_back("nothing of it is engraved and not packed yet");
+    return std::nullopt;
+  });
+}
+
+Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
+  return in_book(shop, options.call, "undo", [&](Ledger& ledger, Account& account) -> MaybeFault {
+    const auto number = item_typed(options.subject);
+    if (number && ledger.item_numbered(*number)) {
+      const auto item = item_meant(ledger, options.call, options.subject, "Take back the last correction of");
+      if (!item) return item.fault();
+      const Result<std::string> undone = ledger.undo(*item);
+      if (!undone) return undone.fault();
+      account.told.push_back(named_with_words(*ledger.item(item->id)) + ": taken back is \"" + *undone + "\"");
+      return std::nullopt;
+    }
+    const auto sheet = sheet_meant(ledger, options.subject);
+    if (!sheet) {
+      return Fault{"there is no item and no sheet " + options.subject, "", "the ledger does not know it",
+                   "Name an item such as 1042-2, or a sheet such as sheet-003"};
+    }
+    const Result<std::string> undone = ledger.undo(*sheet);
+    if (!undone) return undone.fault();
+    account.told.push_back(sheet->name + ": taken back is \"" + *undone + "\"");
+    return std::nullopt;
+  });
+}
+
+}  // namespace ordinatio

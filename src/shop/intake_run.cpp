@@ -1,0 +1,92 @@
+#include "shop/intake.h"
+
+namespace ordinatio {
+namespace {
+
+std::string counted(std::size_t count, const std::string& thing) {
+  return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
+}
+
+/// "12 orders and 14 items are new, 3 lines changed, 40 are as they were".
+std::string summary(const IntakeCounts& counts) {
+  std::string text =
+      counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
+      counted(counts.new_orders, "new order");
+  if (counts.changed > 0) text += "; " + counted(counts.changed, "line") + " changed";
+  if (counts.asked > 0) text += "; " + counted(counts.asked, "question") + " asked";
+  if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled and was left out";
+  text += "; " + counted(counts.unchanged, "line") + " known already";
+  return text;
+}
+
+/// What waited for the answer goes on, unless another question about the line is open.
+void release(Ledger& ledger, const LedgerQuestion& settled) {
+  for (const LedgerQuestion& question : ledger.open_questions()) {
+    if (question.line == settled.line) return;
+  }
+  for (const LedgerItem& item : ledger.items_of_line(settled.line)) {
+    if (item.held_by == "question") ledger.set_state(item, ItemState::received);
+  }
+}
+
+Fault no_question(std::int64_t number) {
+  return {"there is no question " + std::to_string(number) + " to answer", "",
+          "it was never asked, or has been answered", "Look at those that are open: ordinatio list"};
+}
+
+}  // namespace
+
+void take_export_in(Ledger& ledger, Orders& orders, const std::filesystem::path& file, const std::string& channel,
+                    Account& account) {
+  if (!channel.empty()) {
+    for (Order& order : orders.orders) order.number = channel + "-" + order.number;
+  }
+  const std::string name = file.filename().string();
+  const IntakeCounts counts = take_in(ledger, orders, name, account);
+  account.told.insert(account.told.begin(), name + ": " + summary(counts));
+  account.held.insert(account.held.end(), orders.held.begin(), orders.held.end());
+  account.notes.insert(account.notes.end(), orders.notes.begin(), orders.notes.end());
+}
+
+Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
+  Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
+  if (!orders) return orders.fault();
+  return guarded([&]() -> Result<Account> {
+    const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    Account account;
+    (*ledger)->begin("intake");
+    take_export_in(**ledger, *orders, options.orders, options.channel, account);
+    tell_questions(**ledger, account);
+    if (options.dry_run) {
+      (*ledger)->roll_back();
+      account.told.emplace_back("Nothing was written: this was only to see");
+    } else {
+      (*ledger)->commit();
+    }
+    return account;
+  });
+}
+
+Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
+  return in_book(shop, options.call, "answer", [&](Ledger& ledger, Account& account) -> MaybeFault {
+    const auto question = ledger.question(options.question);
+    if (!question || question->state != LedgerQuestion::State::open) return no_question(options.question);
+    using Answer = AnswerOptions::Answer;
+    if (options.answer == Answer::as_new && question->kind != LedgerQuestion::Kind::edit) {
+      return Fault{"this question is not about a new line", "question " + std::to_string(question->id), "",
+                   "Answer take or keep"};
+    }
+    ledger.settle(*question, options.answer == Answer::take     ? LedgerQuestion::State::taken
+                             : options.answer == Answer::as_new ? LedgerQuestion::State::as_new
+                                                                : LedgerQuestion::State::kept);
+    if (options.answer == Answer::take) take_proposal(ledger, *question, account);
+    if (options.answer == Answer::as_new) add_proposal(ledger, *question, account);
+    release(ledger, *question);
+    account.told.push_back("question " + std::to_string(question->id) + " is answered");
+    tell_questions(ledger, account);
+    return std::nullopt;
+  });
+}
+
+}  // namespace ordinatio

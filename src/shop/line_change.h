@@ -1,0 +1,43 @@
+// What a row that says something else does to the items of its line. Of this folder alone.
+#pragma once
+
+#include "shop/book_session.h"
+#include "shop/intake_row.h"
+
+namespace ordinatio {
+
+/// Brings a line's items to what the row says. What is on a sheet, engraved, corrected by a person or cancelled is left
+/// alone unless `forced`: then it comes off its sheet, or is made again. Tells what it did.
+class LineChange {
+ public:
+  LineChange(Ledger& ledger, const IntakeRow& row, bool forced, std::vector<std::string>& told)
+      : ledger_(ledger), row_(row), forced_(forced), told_(told) {}
+  /// False where something was left alone.
+  bool apply(const LedgerLine& line);
+  /// What was left alone, in words: "1042-1 is engraved".
+  [[nodiscard]] const std::vector<std::string>& left() const { return left_; }
+  /// Items that are not to be engraved before that is settled.
+  [[nodiscard]] const std::vector<LedgerItem>& doubtful() const { return doubtful_; }
+
+ private:
+  void change(const LedgerItem& item, const NewItem& wanted);
+  void take(const LedgerItem& item, const NewItem& wanted);
+  void cancel(const LedgerItem& item);
+  void revive(const LedgerItem& item, const NewItem& wanted);
+  void take_off(const LedgerItem& item, const std::string& reason);
+  void leave(const LedgerItem& item, const std::string& why);
+  void add_items(const LedgerLine& line, std::size_t from);
+
+  Ledger& ledger_;
+  const IntakeRow& row_;
+  bool forced_;
+  std::vector<std::string>& told_;
+  std::vector<std::string> left_;
+  std::vector<LedgerItem> doubtful_;
+};
+
+/// The line's items in the order in which a smaller quantity leaves them: where all have the same words, those that are
+/// on a sheet or engraved stay longest.
+std::vector<LedgerItem> items_to_keep_first(std::vector<LedgerItem> items, const IntakeRow& row);
+
+}  // namespace ordinatio
