@@ -185,6 +185,12 @@ void LossyVfs::cut_at(std::size_t call, const Loss& loss) {
   power.loss = loss;
 }
 
+void LossyVfs::cut_now(const Loss& loss) {
+  Power& power = power_of(vfs_.get());
+  if (!power.off) power.disk.cut(loss);
+  power.off = true;
+}
+
 std::size_t LossyVfs::calls() const { return power_of(vfs_.get()).calls; }
 bool LossyVfs::was_cut() const { return power_of(vfs_.get()).off; }
 

@@ -24,6 +24,8 @@ class LossyVfs {
   /// Cuts the power in the midst of the call of that number, counted from 1, and every call from then on fails with
   /// SQLITE_IOERR. Calls that count: making, writing, truncating, syncing, deleting a file, syncing its folder.
   void cut_at(std::size_t call, const Loss& loss);
+  /// Cuts it now, between two calls.
+  void cut_now(const Loss& loss);
   [[nodiscard]] std::size_t calls() const;
   [[nodiscard]] bool was_cut() const;
   [[nodiscard]] const char* name() const { return name_.c_str(); }
