@@ -5,6 +5,7 @@
 
 #include <atomic>
 
+#include "disk_record.h"
 #include "kill_points.h"
 
 namespace ordinatio::crash {
@@ -23,7 +24,8 @@ CallWatch& shared_watch();
 /// What has been counted since `count` was set to 0.
 std::vector<DiskCall> calls_made(const CallWatch& watch);
 
-/// Calls are counted while it is set.
+/// Calls are counted while it is set, and recorded while there is a record: in the child alone.
 extern std::atomic<CallWatch*> call_watch;
+extern std::atomic<DiskRecord*> disk_record;
 
 }  // namespace ordinatio::crash

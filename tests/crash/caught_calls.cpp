@@ -10,90 +10,36 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
-#include <climits>
-#include <csignal>
 #include <cstdarg>
 #include <cstdio>
-#include <cstring>
 
-#include "call_watch.h"
+#include "strike.h"
 
 namespace ordinatio::crash {
-
-std::atomic<CallWatch*> call_watch{nullptr};
-
 namespace {
 
-/// What is to be done with a call.
-enum class Verdict { make, halve, refuse_full, refuse_failed };
-
-CallWatch* watch_of_this_process() {
-  CallWatch* const watch = call_watch.load();
-  return watch != nullptr && watch->watched == getpid() ? watch : nullptr;
-}
-
-[[noreturn]] void die() {
-  for (;;) syscall(SYS_kill, syscall(SYS_getpid), SIGKILL);
-}
-
-/// Pipes, terminals and the standard streams are no disk.
-bool on_disk(int file) {
-  struct stat status {};
-  return file > STDERR_FILENO && fstat(file, &status) == 0 && (S_ISREG(status.st_mode) || S_ISDIR(status.st_mode));
-}
-
-void name_path(DiskCall& call, const char* path) {
-  if (path == nullptr) return;
-  const std::size_t length = std::strlen(path), room = call.path.size() - 1;
-  call.path = {};
-  std::memcpy(call.path.data(), path + (length > room ? length - room : 0), std::min(length, room));
-}
-
-void name_file(DiskCall& call, int file) {
-  const std::string link = "/proc/self/fd/" + std::to_string(file);
-  std::array<char, PATH_MAX> path{};
-  if (readlink(link.c_str(), path.data(), path.size() - 1) > 0) name_path(call, path.data());
-}
-
-/// Counts the call. `lengthens`: it makes a file or a folder, or makes one longer.
-Verdict arrive(CallWatch& watch, DiskCall call, bool lengthens) {
-  const std::size_t number = ++watch.count;
-  if (number <= call_limit) watch.calls[number - 1] = call;
-  if (watch.strike_at == no_call || number < watch.strike_at) return Verdict::make;
-  const bool struck = number == watch.strike_at;
-  switch (watch.fate) {
-    case Fate::killed:
-      if (struck) die();
-      return Verdict::make;
-    case Fate::torn:
-      if (struck && call.bytes < 2) die();
-      return struck ? Verdict::halve : Verdict::make;
-    case Fate::disk_full:  // the last bytes that there is room for are taken
-      if (!lengthens) return Verdict::make;
-      return struck && call.bytes > 1 ? Verdict::halve : Verdict::refuse_full;
-    case Fate::failed:
-      return struck ? Verdict::refuse_failed : Verdict::make;
+/// The result of a call; `record` is told of it if it went well.
+template <class Result, class Record>
+Result recorded(Result result, Record&& record) {
+  if (result >= 0) {
+    if (DiskRecord* const open = record_of_this_process()) record(*open);
   }
-  return Verdict::make;
+  return result;
 }
 
-long refuse(Verdict verdict) {
-  errno = verdict == Verdict::refuse_full ? ENOSPC : EIO;
-  return -1;
+void expect(int folder, const char* path) {
+  if (DiskRecord* const open = record_of_this_process()) open->expect(folder, path);
 }
 
 /// A call that names a path.
 template <class... Arguments>
-long at_path(const char* name, const char* path, bool lengthens, long number, Arguments... arguments) {
+int at_path(const char* name, const char* path, bool lengthens, long number, Arguments... arguments) {
   if (CallWatch* const watch = watch_of_this_process()) {
-    DiskCall call{name};
-    name_path(call, path);
-    const Verdict verdict = arrive(*watch, call, lengthens);
+    const Verdict verdict = arrive(*watch, call_on_path(name, path), lengthens);
     if (verdict != Verdict::make) return refuse(verdict);
   }
-  return syscall(number, arguments...);
+  return static_cast<int>(syscall(number, arguments...));
 }
 
 /// A call on an open file that writes no bytes of the caller's.
@@ -101,35 +47,46 @@ template <class... Arguments>
 long on_file(const char* name, int file, bool lengthens, long number, Arguments... arguments) {
   CallWatch* const watch = watch_of_this_process();
   if (watch != nullptr && on_disk(file)) {
-    DiskCall call{name};
-    name_file(call, file);
-    const Verdict verdict = arrive(*watch, call, lengthens);
+    const Verdict verdict = arrive(*watch, call_on_file(name, file), lengthens);
     if (verdict != Verdict::make) return refuse(verdict);
   }
   return syscall(number, arguments...);
 }
 
-/// How many bytes of a write are to be written; negative: it is refused, and errno says why. `from`: where it begins,
-/// negative: where the file stands.
-ssize_t allowed_bytes(const char* name, int file, std::size_t size, off_t from) {
+/// A write: what of it is to be done, and where it begins.
+struct Write {
+  const char* name;
+  int file;
+  std::size_t asked;
+  ssize_t allowed;  // negative: it is refused, and errno says why
+  off_t from = -1;  // negative: not watched, or no disk
+};
+
+/// `from`: negative where the file's own place is meant.
+Write begin_write(const char* name, int file, std::size_t size, off_t from) {
+  Write write{name, file, size, static_cast<ssize_t>(size)};
   CallWatch* const watch = watch_of_this_process();
-  if (watch == nullptr || !on_disk(file)) return static_cast<ssize_t>(size);
-  DiskCall call{name, size};
-  name_file(call, file);
+  if (watch == nullptr || !on_disk(file)) return write;
   struct stat status {};
   fstat(file, &status);
   const bool appends = (fcntl(file, F_GETFL) & O_APPEND) != 0;
-  const off_t start = appends ? status.st_size : from < 0 ? lseek(file, 0, SEEK_CUR) : from;
-  const Verdict verdict = arrive(*watch, call, start + static_cast<off_t>(size) > status.st_size);
-  if (verdict == Verdict::halve) return static_cast<ssize_t>(size / 2);
-  return verdict == Verdict::make ? static_cast<ssize_t>(size) : refuse(verdict);
+  write.from = appends ? status.st_size : from < 0 ? lseek(file, 0, SEEK_CUR) : from;
+  const bool lengthens = write.from + static_cast<off_t>(size) > status.st_size;
+  const Verdict verdict = arrive(*watch, call_on_file(name, file, size), lengthens);
+  if (verdict == Verdict::halve) write.allowed = static_cast<ssize_t>(size / 2);
+  if (verdict != Verdict::halve && verdict != Verdict::make) write.allowed = refuse(verdict);
+  return write;
 }
 
-/// The end of a write that was torn.
-ssize_t done(ssize_t written, std::size_t asked, ssize_t allowed) {
+/// The end of a write, which for a torn one is the end of all.
+ssize_t end_write(const Write& write, ssize_t written, const void* bytes) {
   const CallWatch* const watch = watch_of_this_process();
-  if (watch != nullptr && watch->fate == Fate::torn && static_cast<std::size_t>(allowed) < asked) die();
-  return written;
+  const bool is_torn = watch != nullptr && static_cast<std::size_t>(write.allowed) < write.asked;
+  if (is_torn && watch->fate == Fate::torn) die();
+  if (write.from < 0) return written;
+  return recorded(written, [&](DiskRecord& record) {
+    record.written(write.file, write.from, {static_cast<const char*>(bytes), static_cast<std::size_t>(written)});
+  });
 }
 
 bool exists(int folder, const char* path) {
@@ -141,55 +98,73 @@ bool exists(int folder, const char* path) {
 }
 
 int open_at(int folder, const char* path, int flags, mode_t mode) {
-  if ((flags & (O_CREAT | O_TRUNC)) == 0) {
+  const bool changes = (flags & (O_CREAT | O_TRUNC)) != 0, writes = (flags & O_ACCMODE) != O_RDONLY;
+  CallWatch* const watch = watch_of_this_process();
+  if (watch == nullptr || (!changes && !writes)) {
     return static_cast<int>(syscall(SYS_openat, folder, path, flags, mode));
   }
+  if (refuses_writers(*watch)) return refuse(Verdict::refuse_read_only);
   const bool makes = (flags & O_CREAT) != 0 && !exists(folder, path);
-  return static_cast<int>(at_path("openat", path, makes, SYS_openat, folder, path, flags, mode));
+  expect(folder, path);
+  const int file = changes ? at_path("openat", path, makes, SYS_openat, folder, path, flags, mode)
+                           : static_cast<int>(syscall(SYS_openat, folder, path, flags, mode));
+  return recorded(file, [&](DiskRecord& record) {
+    if (on_disk(file)) record.opened(folder, path, file, makes, (flags & O_TRUNC) != 0);
+  });
 }
 
-/// Whether a stream may be opened; if not, errno says why.
-bool may_open(const char* path, const char* mode) {
+/// A stream for writing is opened within the C library.
+template <class Open>
+std::FILE* open_stream(const char* path, const char* mode, Open open) {
   CallWatch* const watch = watch_of_this_process();
-  if (watch == nullptr || *mode == 'r') return true;
-  DiskCall call{"openat"};
-  name_path(call, path);
-  const Verdict verdict = arrive(*watch, call, !exists(AT_FDCWD, path));
-  return verdict == Verdict::make || refuse(verdict) == 0;
+  if (watch == nullptr || *mode == 'r') return open(path, mode);
+  const bool makes = !exists(AT_FDCWD, path);
+  const Verdict verdict = arrive(*watch, call_on_path("openat", path), makes);
+  if (verdict != Verdict::make) refuse(verdict);
+  if (verdict != Verdict::make) return nullptr;
+  expect(AT_FDCWD, path);
+  std::FILE* const stream = open(path, mode);
+  recorded(stream == nullptr ? -1 : 0, [&](DiskRecord& record) {
+    if (on_disk(fileno(stream))) record.opened(AT_FDCWD, path, fileno(stream), makes, *mode == 'w');
+  });
+  return stream;
 }
 
 ssize_t write_bytes(int file, const void* bytes, std::size_t size) {
-  const ssize_t allowed = allowed_bytes("write", file, size, -1);
-  return allowed < 0 ? allowed : done(syscall(SYS_write, file, bytes, allowed), size, allowed);
+  const Write write = begin_write("write", file, size, -1);
+  return write.allowed < 0 ? -1 : end_write(write, syscall(SYS_write, file, bytes, write.allowed), bytes);
 }
 
 ssize_t write_bytes_at(int file, const void* bytes, std::size_t size, off_t from) {
-  const ssize_t allowed = allowed_bytes("pwrite64", file, size, from);
-  return allowed < 0 ? allowed : done(syscall(SYS_pwrite64, file, bytes, allowed, from), size, allowed);
+  const Write write = begin_write("pwrite64", file, size, from);
+  return write.allowed < 0 ? -1 : end_write(write, syscall(SYS_pwrite64, file, bytes, write.allowed, from), bytes);
 }
 
+/// Parts that are watched are joined first: then all of them are one write, which can be halved.
 ssize_t write_parts(int file, const iovec* parts, int count) {
-  std::size_t size = 0;
-  for (int i = 0; i < count; ++i) size += parts[i].iov_len;
-  const ssize_t allowed = allowed_bytes("writev", file, size, -1);
-  if (allowed < 0) return allowed;
-  if (static_cast<std::size_t>(allowed) == size) return syscall(SYS_writev, file, parts, count);
-  ssize_t written = 0;
-  for (int i = 0; i < count && written < allowed; ++i) {
-    const std::size_t length = std::min(parts[i].iov_len, static_cast<std::size_t>(allowed - written));
-    written += syscall(SYS_write, file, parts[i].iov_base, length);
-  }
-  return done(written, size, allowed);
+  std::string bytes;
+  for (int i = 0; i < count; ++i) bytes.append(static_cast<const char*>(parts[i].iov_base), parts[i].iov_len);
+  const Write write = begin_write("write", file, bytes.size(), -1);
+  if (write.allowed < 0) return -1;
+  return end_write(write, syscall(SYS_write, file, bytes.data(), write.allowed), bytes.data());
 }
 
 int cut_length(int file, off_t length) {
   struct stat status {};
   const bool longer = fstat(file, &status) == 0 && length > status.st_size;
-  return static_cast<int>(on_file("ftruncate", file, longer, SYS_ftruncate, file, length));
+  const long result = on_file("ftruncate", file, longer, SYS_ftruncate, file, length);
+  return static_cast<int>(recorded(result, [&](DiskRecord& record) { record.truncated(file, length); }));
+}
+
+int sync(const char* name, int file, long number) {
+  return static_cast<int>(
+      recorded(on_file(name, file, false, number, file), [&](DiskRecord& record) { record.synced(file); }));
 }
 
 int unlink_at(int folder, const char* path, int flags) {
-  return static_cast<int>(at_path("unlinkat", path, false, SYS_unlinkat, folder, path, flags));
+  expect(folder, path);
+  return recorded(at_path("unlinkat", path, false, SYS_unlinkat, folder, path, flags),
+                  [&](DiskRecord& record) { record.removed(folder, path); });
 }
 
 int remove_any(const char* path) {
@@ -198,7 +173,16 @@ int remove_any(const char* path) {
 }
 
 int rename_at(int from_folder, const char* from, int to_folder, const char* to, unsigned flags) {
-  return static_cast<int>(at_path("renameat2", to, false, SYS_renameat2, from_folder, from, to_folder, to, flags));
+  expect(from_folder, from);
+  expect(to_folder, to);
+  return recorded(at_path("renameat2", to, false, SYS_renameat2, from_folder, from, to_folder, to, flags),
+                  [&](DiskRecord& record) { record.renamed(from_folder, from, to_folder, to); });
+}
+
+int make_folder_at(int folder, const char* path, mode_t mode) {
+  const bool makes = !exists(folder, path);
+  return recorded(at_path("mkdirat", path, makes, SYS_mkdirat, folder, path, mode),
+                  [&](DiskRecord& record) { record.made_folder(folder, path); });
 }
 
 }  // namespace
@@ -240,7 +224,7 @@ CAUGHT_OPENAT(openat64)
 #define CAUGHT_FOPEN(name)                                                                                        \
   CAUGHT(std::FILE*, name, (const char* path, const char* mode)) {                                                \
     static const auto open = reinterpret_cast<std::FILE* (*)(const char*, const char*)>(dlsym(RTLD_NEXT, #name)); \
-    return caught::may_open(path, mode) ? open(path, mode) : nullptr;                                             \
+    return caught::open_stream(path, mode, open);                                                                 \
   }
 CAUGHT_FOPEN(fopen)
 CAUGHT_FOPEN(fopen64)
@@ -266,10 +250,10 @@ CAUGHT(ssize_t, writev, (int file, const iovec* parts, int count)) { return caug
 CAUGHT(int, ftruncate, (int file, off_t length)) { return caught::cut_length(file, length); }
 CAUGHT(int, ftruncate64, (int file, off_t length)) { return caught::cut_length(file, length); }
 CAUGHT(int, truncate, (const char* path, off_t length)) {
-  return static_cast<int>(caught::at_path("truncate", path, false, SYS_truncate, path, length));
+  return caught::at_path("truncate", path, false, SYS_truncate, path, length);
 }
 CAUGHT(int, truncate64, (const char* path, off_t length)) {
-  return static_cast<int>(caught::at_path("truncate", path, false, SYS_truncate, path, length));
+  return caught::at_path("truncate", path, false, SYS_truncate, path, length);
 }
 CAUGHT(int, fallocate, (int file, int mode, off_t from, off_t length)) {
   return static_cast<int>(caught::on_file("fallocate", file, true, SYS_fallocate, file, mode, from, length));
@@ -281,10 +265,8 @@ CAUGHT(ssize_t, sendfile, (int to, int from, off_t* start, std::size_t size)) {
   return caught::on_file("sendfile", to, true, SYS_sendfile, to, from, start, size);
 }
 
-CAUGHT(int, fsync, (int file)) { return static_cast<int>(caught::on_file("fsync", file, false, SYS_fsync, file)); }
-CAUGHT(int, fdatasync, (int file)) {
-  return static_cast<int>(caught::on_file("fdatasync", file, false, SYS_fdatasync, file));
-}
+CAUGHT(int, fsync, (int file)) { return caught::sync("fsync", file, SYS_fsync); }
+CAUGHT(int, fdatasync, (int file)) { return caught::sync("fdatasync", file, SYS_fdatasync); }
 
 CAUGHT(int, rename, (const char* from, const char* to)) { return caught::rename_at(AT_FDCWD, from, AT_FDCWD, to, 0); }
 CAUGHT(int, renameat, (int from_folder, const char* from, int to_folder, const char* to)) {
@@ -298,33 +280,27 @@ CAUGHT(int, unlinkat, (int folder, const char* path, int flags)) { return caught
 CAUGHT(int, rmdir, (const char* path)) { return caught::unlink_at(AT_FDCWD, path, AT_REMOVEDIR); }
 CAUGHT(int, remove, (const char* path)) { return caught::remove_any(path); }
 
-CAUGHT(int, mkdir, (const char* path, mode_t mode)) {
-  const bool makes = !caught::exists(AT_FDCWD, path);
-  return static_cast<int>(caught::at_path("mkdirat", path, makes, SYS_mkdirat, AT_FDCWD, path, mode));
-}
-CAUGHT(int, mkdirat, (int folder, const char* path, mode_t mode)) {
-  const bool makes = !caught::exists(folder, path);
-  return static_cast<int>(caught::at_path("mkdirat", path, makes, SYS_mkdirat, folder, path, mode));
-}
+CAUGHT(int, mkdir, (const char* path, mode_t mode)) { return caught::make_folder_at(AT_FDCWD, path, mode); }
+CAUGHT(int, mkdirat, (int folder, const char* path, mode_t mode)) { return caught::make_folder_at(folder, path, mode); }
 CAUGHT(int, link, (const char* from, const char* to)) {
-  return static_cast<int>(caught::at_path("linkat", to, true, SYS_linkat, AT_FDCWD, from, AT_FDCWD, to, 0));
+  return caught::at_path("linkat", to, true, SYS_linkat, AT_FDCWD, from, AT_FDCWD, to, 0);
 }
 CAUGHT(int, linkat, (int from_folder, const char* from, int to_folder, const char* to, int flags)) {
-  return static_cast<int>(caught::at_path("linkat", to, true, SYS_linkat, from_folder, from, to_folder, to, flags));
+  return caught::at_path("linkat", to, true, SYS_linkat, from_folder, from, to_folder, to, flags);
 }
 CAUGHT(int, symlink, (const char* target, const char* path)) {
-  return static_cast<int>(caught::at_path("symlinkat", path, true, SYS_symlinkat, target, AT_FDCWD, path));
+  return caught::at_path("symlinkat", path, true, SYS_symlinkat, target, AT_FDCWD, path);
 }
 
 CAUGHT(int, chmod, (const char* path, mode_t mode)) {
-  return static_cast<int>(caught::at_path("fchmodat", path, false, SYS_fchmodat, AT_FDCWD, path, mode));
+  return caught::at_path("fchmodat", path, false, SYS_fchmodat, AT_FDCWD, path, mode);
 }
 CAUGHT(int, fchmodat, (int folder, const char* path, mode_t mode, int flags)) {
   if (flags != 0) {  // which the system call does not know
     errno = ENOTSUP;
     return -1;
   }
-  return static_cast<int>(caught::at_path("fchmodat", path, false, SYS_fchmodat, folder, path, mode));
+  return caught::at_path("fchmodat", path, false, SYS_fchmodat, folder, path, mode);
 }
 CAUGHT(int, fchmod, (int file, mode_t mode)) {
   return static_cast<int>(caught::on_file("fchmod", file, false, SYS_fchmod, file, mode));
@@ -333,5 +309,5 @@ CAUGHT(int, fchown, (int file, uid_t owner, gid_t group)) {
   return static_cast<int>(caught::on_file("fchown", file, false, SYS_fchown, file, owner, group));
 }
 CAUGHT(int, utimensat, (int folder, const char* path, const timespec* times, int flags)) {
-  return static_cast<int>(caught::at_path("utimensat", path, false, SYS_utimensat, folder, path, times, flags));
+  return caught::at_path("utimensat", path, false, SYS_utimensat, folder, path, times, flags);
 }

@@ -28,14 +28,16 @@ void require_one_thread() {
 }
 
 /// _exit: nothing of the parent's may be flushed or destroyed a second time.
-[[noreturn]] void be_the_child(CallWatch& watch, const std::function<int()>& command) {
+[[noreturn]] void be_the_child(CallWatch& watch, DiskRecord* record, const std::function<int()>& command) {
   alarm(seconds_limit);
   watch.watched = getpid();
+  disk_record = record;
   int code = threw;
   try {
     call_watch = &watch;
     code = command();
     call_watch = nullptr;
+    if (record != nullptr) record->cut();
   } catch (const std::exception& error) {
     call_watch = nullptr;
     std::fprintf(stderr, "the command threw: %s\n", error.what());
@@ -51,7 +53,29 @@ int wait_for(pid_t child) {
   return status;
 }
 
-bool kills(Fate fate) { return fate == Fate::killed || fate == Fate::torn; }
+bool kills(Fate fate) { return fate == Fate::killed || fate == Fate::torn || fate == Fate::power_cut; }
+
+KillRun run_struck(std::size_t call, Fate fate, DiskRecord* record, const std::function<int()>& command) {
+  require_one_thread();
+  CallWatch& watch = shared_watch();
+  watch.count = 0;
+  watch.strike_at = call;
+  watch.fate = fate;
+  const pid_t child = fork();
+  if (child < 0) throw std::system_error(errno, std::generic_category(), "fork");
+  if (child == 0) be_the_child(watch, record, command);
+
+  const int status = wait_for(child);
+  KillRun run;
+  run.calls = calls_made(watch);
+  run.killed =
+      WIFSIGNALED(status) && WTERMSIG(status) == SIGKILL && kills(fate) && call != no_call && run.calls.size() >= call;
+  if (run.killed) return run;
+  if (!WIFEXITED(status)) throw std::runtime_error("the command ended by signal " + std::to_string(WTERMSIG(status)));
+  run.exit_code = WEXITSTATUS(status);
+  if (run.exit_code == threw) throw std::runtime_error("the command threw");
+  return run;
+}
 
 }  // namespace
 
@@ -80,6 +104,10 @@ std::string name_of(Fate fate) {
       return "disk full";
     case Fate::failed:
       return "failed";
+    case Fate::read_only:
+      return "read only";
+    case Fate::power_cut:
+      return "power cut";
   }
   return {};
 }
@@ -91,25 +119,13 @@ std::string describe(const DiskCall& call) {
 }
 
 KillRun run_until(std::size_t call, Fate fate, const std::function<int()>& command) {
-  require_one_thread();
-  CallWatch& watch = shared_watch();
-  watch.count = 0;
-  watch.strike_at = call;
-  watch.fate = fate;
-  const pid_t child = fork();
-  if (child < 0) throw std::system_error(errno, std::generic_category(), "fork");
-  if (child == 0) be_the_child(watch, command);
+  if (fate == Fate::power_cut) throw std::logic_error("a power cut needs to know what is lost: cut_power_at");
+  return run_struck(call, fate, nullptr, command);
+}
 
-  const int status = wait_for(child);
-  KillRun run;
-  run.calls = calls_made(watch);
-  run.killed =
-      WIFSIGNALED(status) && WTERMSIG(status) == SIGKILL && kills(fate) && call != no_call && run.calls.size() >= call;
-  if (run.killed) return run;
-  if (!WIFEXITED(status)) throw std::runtime_error("the command ended by signal " + std::to_string(WTERMSIG(status)));
-  run.exit_code = WEXITSTATUS(status);
-  if (run.exit_code == threw) throw std::runtime_error("the command threw");
-  return run;
+KillRun cut_power_at(std::size_t call, const Loss& loss, const std::function<int()>& command) {
+  DiskRecord record(loss);
+  return run_struck(call, Fate::power_cut, &record, command);
 }
 
 }  // namespace ordinatio::crash

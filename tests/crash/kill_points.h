@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "lossy_disk.h"
+
 namespace ordinatio::crash {
 
 /// What befalls the command at the chosen call.
@@ -17,6 +19,8 @@ enum class Fate {
   torn,       // SIGKILL when the call has written the first half of its bytes; before it if it writes none
   disk_full,  // ENOSPC, from here on, for all that makes a file or a folder, or makes one longer
   failed,     // EIO, this once
+  read_only,  // EROFS, from here on, for all that changes anything, and for opening a file for writing
+  power_cut,  // as killed, and of all that was not synced a part is lost; see cut_power_at
 };
 std::string name_of(Fate fate);
 
@@ -42,5 +46,10 @@ struct KillRun {
 /// The command must return by itself within a minute. Throws std::runtime_error if it does not, or if it throws or
 /// crashes; std::logic_error if this process has threads, since a fork would leave their locks held.
 KillRun run_until(std::size_t call, Fate fate, const std::function<int()>& command);
+
+/// Cuts the power at its call of that number, or, where it makes fewer, when it has ended. What was written within the run
+/// and not synced is then lost or not as a LossyDisk has it; the disk is as it is after a restart. `killed`: it was
+/// cut before its end. The command may make no threads.
+KillRun cut_power_at(std::size_t call, const Loss& loss, const std::function<int()>& command);
 
 }  // namespace ordinatio::crash

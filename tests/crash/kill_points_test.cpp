@@ -1,10 +1,12 @@
 #include "kill_points.h"
 
+#include <fcntl.h>
 #include <unistd.h>
 
 #include <catch2/catch.hpp>
 #include <csignal>
 #include <fstream>
+#include <set>
 
 #include "base/base.h"
 #include "connection.h"
@@ -167,6 +169,71 @@ TEST_CASE("a transaction killed at any of its calls has happened or has not") {
 
 TEST_CASE("kills find what a transaction without a journal leaves behind") {
   CHECK_FALSE(kill_transfer_everywhere("OFF").harms.empty());
+}
+
+TEST_CASE("on a disk that cannot be written, files can be read and nothing else") {
+  const Scratch scratch;
+  const fs::path path = scratch.folder() / "sheet.svg";
+  std::ofstream(path) << "old";
+  const KillRun run = run_until(1, Fate::read_only, [&] {
+    const MaybeFault fault = write_file(path, "<svg/>");
+    const bool refused = fault && fault->why == "Read-only file system" && !fault->mend.empty();
+    return refused && *read_file(path) == "old" && ::open(path.c_str(), O_RDWR) < 0 ? 5 : 0;
+  });
+  CHECK(run.exit_code == 5);
+  CHECK(image_of(scratch.folder()) == FolderImage{{"sheet.svg", "old"}});
+}
+
+TEST_CASE("a file written whole is old or new after a power cut, and new once that was said") {
+  const Scratch scratch;
+  const fs::path path = scratch.folder() / "sheet.svg";
+  std::set<std::string> left;
+  for (std::uint64_t seed = 0; seed < 60; ++seed) {
+    for (std::size_t call = 1; call <= 6; ++call) {
+      fs::remove(scratch.folder() / "sheet.svg.part");
+      std::ofstream(path) << "old";
+      const KillRun run = cut_power_at(call, {seed, 512}, [&] { return write_file(path, "<svg/>") ? 1 : 0; });
+      CHECK(run.killed == (call < 6));
+      const std::string bytes = *read_file(path);
+      CHECK((bytes == "<svg/>" || (call < 6 && bytes == "old")));
+      left.insert(bytes);
+    }
+  }
+  CHECK(left.size() == 2);
+}
+
+TEST_CASE("a power cut finds what was renamed before it was synced") {
+  const Scratch scratch;
+  const fs::path path = scratch.folder() / "sheet.svg", part = scratch.folder() / "part";
+  std::set<std::string> left;
+  for (std::uint64_t seed = 0; seed < 60; ++seed) {
+    std::ofstream(path) << "old";
+    cut_power_at(no_call, {seed, 512}, [&] {
+      std::ofstream(part) << "<svg/>";
+      fs::rename(part, path);
+      return 0;
+    });
+    left.insert(*read_file(path));
+  }
+  CHECK(left.contains(""));
+  CHECK(left.contains("old"));
+  CHECK(left.contains("<svg/>"));
+}
+
+TEST_CASE("a transaction whose power is cut at any of its calls has happened or has not") {
+  const Scratch model, scratch;
+  make_accounts(model.folder() / "book");
+  const fs::path book = scratch.folder() / "book";
+  for (const std::size_t sector : {512, 4096}) {
+    bool ended = false;
+    for (std::size_t call = 1; !ended; ++call) {
+      scratch.become(model.folder());
+      ended = !cut_power_at(call, {call, sector}, [&] { return move_money(book, "DELETE"); }).killed;
+      INFO("call " << call << ", sector " << sector);
+      CHECK(harm(book).empty());
+      if (ended) CHECK(Connection(book).rows("SELECT count(*) FROM note").front() == "1");
+    }
+  }
 }
 
 TEST_CASE("every call that changes the disk is caught: the kernel sees no other") {

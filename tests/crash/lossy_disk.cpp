@@ -52,17 +52,32 @@ void tear(std::mt19937_64& random, std::size_t& from, std::size_t& to) {
 
 }  // namespace
 
-LossyDisk::FileNumber LossyDisk::open(const fs::path& path, bool created) {
-  if (const auto known = shown_.find(path); known != shown_.end() && known->second) return *known->second;
-  const FileNumber number = files_.size();
-  files_.push_back({path, created ? "" : bytes_of(path), {}});
-  shown_[path] = number;
-  if (created) {
-    names_since_.push_back({path, number});
-  } else {
-    lasting_names_[path] = number;
-  }
+LossyDisk::FileNumber LossyDisk::add(File file) {
+  files_.push_back(std::move(file));
+  return files_.size() - 1;
+}
+
+/// The file of that name; one that has not been told of lasts as it is.
+LossyDisk::FileNumber LossyDisk::known(const fs::path& path) {
+  if (const auto found = shown_.find(path); found != shown_.end() && found->second) return *found->second;
+  const bool is_folder = fs::is_directory(path);
+  const FileNumber number = add({path, is_folder ? "" : bytes_of(path), {}, is_folder});
+  shown_[path] = lasting_names_[path] = number;
   return number;
+}
+
+LossyDisk::FileNumber LossyDisk::open(const fs::path& path, bool created) {
+  if (!created) return known(path);
+  const FileNumber number = add({path, "", {}, false});
+  shown_[path] = number;
+  names_since_.push_back({{path, number}});
+  return number;
+}
+
+void LossyDisk::make_folder(const fs::path& path) {
+  const FileNumber number = add({path, "", {}, true});
+  shown_[path] = number;
+  names_since_.push_back({{path, number}});
 }
 
 void LossyDisk::write(FileNumber file, std::size_t offset, std::string_view bytes) {
@@ -78,16 +93,38 @@ void LossyDisk::sync(FileNumber file) {
 }
 
 void LossyDisk::remove(const fs::path& path) {
-  if (!shown_.contains(path)) open(path, false);
+  known(path);
   shown_[path] = std::nullopt;
-  names_since_.push_back({path, std::nullopt});
+  names_since_.push_back({{path, std::nullopt}});
 }
 
+void LossyDisk::rename(const fs::path& from, const fs::path& to) {
+  const FileNumber number = known(from);
+  if (files_[number].is_folder) throw std::logic_error("a folder that is renamed is more than a lossy disk knows of");
+  if (!shown_.contains(to) && fs::exists(to)) known(to);
+  shown_[from] = std::nullopt;
+  shown_[to] = number;
+  files_[number].path = to;
+  names_since_.push_back({{from, std::nullopt}, {to, number}});
+}
+
+bool LossyDisk::touch_same(const NameChange& a, const NameChange& b) {
+  return std::ranges::any_of(a, [&](const auto& one) {
+    return std::ranges::any_of(b, [&](const auto& other) { return one.first == other.first; });
+  });
+}
+
+/// What is synced takes with it what happened to the same names before.
 void LossyDisk::sync_folder(const fs::path& folder) {
-  const auto elsewhere = std::ranges::stable_partition(
-      names_since_, [&](const NameChange& change) { return change.path.parent_path() != folder; });
-  for (const NameChange& change : elsewhere) lasting_names_[change.path] = change.file;
-  names_since_.erase(elsewhere.begin(), elsewhere.end());
+  std::vector<NameChange> lasting, rest;
+  for (auto change = names_since_.rbegin(); change != names_since_.rend(); ++change) {
+    const bool precedes = std::ranges::any_of(lasting, [&](const NameChange& one) { return touch_same(*change, one); });
+    (precedes || change->back().first.parent_path() == folder ? lasting : rest).push_back(*change);
+  }
+  for (auto change = lasting.rbegin(); change != lasting.rend(); ++change) {
+    for (const auto& [path, file] : *change) lasting_names_[path] = file;
+  }
+  names_since_.assign(rest.rbegin(), rest.rend());
 }
 
 void LossyDisk::apply(std::string& bytes, const Change& change) {
@@ -140,22 +177,37 @@ LossyDisk::Names LossyDisk::surviving_names(std::mt19937_64& random) const {
   Names names = lasting_names_;
   for (std::size_t i = 0; i < names_since_.size(); ++i) {
     const bool lasts = in_order ? i < reached : happens(random, 50);
-    if (lasts) names[names_since_[i].path] = names_since_[i].file;
+    if (!lasts) continue;
+    for (const auto& [path, file] : names_since_[i]) names[path] = file;
   }
   return names;
+}
+
+/// Whether the folders that lead to the path are there.
+bool LossyDisk::has_folders(const fs::path& path, const Names& names) const {
+  for (fs::path folder = path.parent_path(); folder.has_relative_path(); folder = folder.parent_path()) {
+    if (!shown_.contains(folder)) continue;
+    const auto name = names.find(folder);
+    if (name == names.end() || !name->second) return false;
+  }
+  return true;
 }
 
 void LossyDisk::cut(const Loss& loss) const {
   std::mt19937_64 random(loss.seed);
   const Names names = surviving_names(random);
-  for (const auto& [path, shown] : shown_) {
+  std::vector<fs::path> lost;
+  for (const auto& [path, shown] : shown_) {  // a folder comes before what is in it
     const auto name = names.find(path);
-    if (name == names.end() || !name->second) {
-      fs::remove(path);
+    if (name == names.end() || !name->second || !has_folders(path, names)) {
+      lost.push_back(path);
+    } else if (files_[*name->second].is_folder) {
+      fs::create_directory(path);
     } else {
       put_bytes(path, surviving(files_[*name->second], random, loss.sector));
     }
   }
+  for (auto path = lost.rbegin(); path != lost.rend(); ++path) fs::remove(*path);
 }
 
 }  // namespace ordinatio::crash

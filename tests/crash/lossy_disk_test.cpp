@@ -117,6 +117,53 @@ TEST_CASE("a new file lasts once it and its folder are synced") {
   CHECK(left_after("old", make_lasting) == std::set<FolderImage>{{{"book", "old"}, {"journal", "made"}}});
 }
 
+TEST_CASE("a renamed file is here or there, and there once the folder it went to is synced") {
+  const auto move = [](LossyDisk& disk, const fs::path& path) {
+    const fs::path part = path.parent_path() / "book.part";
+    disk.open(path, false);
+    std::ofstream(part) << "new";
+    const auto file = disk.open(part, true);
+    disk.write(file, 0, "new");
+    disk.sync(file);
+    disk.sync_folder(part.parent_path());
+    fs::rename(part, path);
+    disk.rename(part, path);
+    return path.parent_path();
+  };
+  CHECK(left_after("old", move) == std::set<FolderImage>{{{"book", "old"}, {"book.part", "new"}}, {{"book", "new"}}});
+  const auto move_for_good = [&](LossyDisk& disk, const fs::path& path) { disk.sync_folder(move(disk, path)); };
+  CHECK(left_after("old", move_for_good) == std::set<FolderImage>{{{"book", "new"}}});
+}
+
+TEST_CASE("a file renamed before it was synced may be there without its bytes") {
+  const auto left = left_after("old", [](LossyDisk& disk, const fs::path& path) {
+    const fs::path part = path.parent_path() / "book.part";
+    disk.open(path, false);
+    std::ofstream(part) << "new";
+    disk.write(disk.open(part, true), 0, "new");
+    fs::rename(part, path);
+    disk.rename(part, path);
+    disk.sync_folder(path.parent_path());
+  });
+  CHECK(left.contains({{"book", ""}}));
+  CHECK(left.contains({{"book", "new"}}));
+}
+
+TEST_CASE("a new folder that is lost takes what is in it along") {
+  const auto make = [](LossyDisk& disk, const fs::path& path) {
+    const fs::path folder = path.parent_path() / "out";
+    fs::create_directory(folder);
+    disk.make_folder(folder);
+    std::ofstream(folder / "sheet") << "ink";
+    const auto file = disk.open(folder / "sheet", true);
+    disk.write(file, 0, "ink");
+    disk.sync(file);
+    disk.sync_folder(folder);
+  };
+  CHECK(left_after("old", make) ==
+        std::set<FolderImage>{{{"book", "old"}}, {{"book", "old"}, {"out/", ""}, {"out/sheet", "ink"}}});
+}
+
 TEST_CASE("the same seed leaves the same disk") {
   const auto left = [](std::uint64_t seed) {
     const Scratch scratch;
