@@ -70,6 +70,14 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
   return ledger;
 }
 
+Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call) {
+  std::error_code error;
+  if (shop.ledger.empty() || fs::exists(shop.folder / shop.ledger, error)) {
+    return open_book(shop, call, Ledger::Access::write);
+  }
+  return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);
+}
+
 std::string words_in_line(std::string_view words) { return shown(words); }
 
 std::string named_with_words(const LedgerItem& item) { return with_check(item.number) + " " + words_in_line(item.words); }
