@@ -132,7 +132,8 @@ Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem w
   }
   Result<SheetItem> anew = set_anew(item, **pieces);
   if (anew && is_exact(item)) {
-    account_.warnings.push_back(with_check(item.number) + ": no free piece takes it exactly as it was; it is set anew on " +
+    account_.warnings.push_back(with_check(item.number) +
+                                ": no free piece takes it exactly as it was; it is set anew on " +
                                 anew->artwork.blank.id + ", with capitals of " + mm_text(anew->artwork.cap_height) +
                                 ", before " + mm_text(was.artwork.cap_height));
   }
@@ -150,8 +151,8 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
   const std::vector<PlacedItem> placed = choice.choose(orders, notes);
   const std::vector<SetOrder> set = set_placed(composer, workroom_, orders, placed);
   if (set.front().held) return *set.front().held;
-  return SheetItem{{item.number, workroom_.design_of(order), set.front().inscription, item.source},
-                   *set.front().artwork, 0, {}};
+  return SheetItem{
+      {item.number, workroom_.design_of(order), set.front().inscription, item.source}, *set.front().artwork, 0, {}};
 }
 
 MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made) {
@@ -176,17 +177,19 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
 
   const int number = ledger_.next_sheet_number();
   const std::string name = numbered("remake-", number);
-  Result<Sheet> sheet = options_.corners.empty()
-                            ? lay_remake_in_pocket(manifest_, *std::move(again), *before, options_, name, number, account_)
-                            : lay_remake_by_hand(manifest_, *std::move(again), options_, name, account_);
+  Result<Sheet> sheet =
+      options_.corners.empty()
+          ? lay_remake_in_pocket(manifest_, *std::move(again), *before, options_, name, number, account_)
+          : lay_remake_by_hand(manifest_, *std::move(again), options_, name, account_);
   if (!sheet) return sheet.fault();
   placement.pocket = sheet->items.front().pocket;
   sheet->number = number;
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest_.date;
   sheet->remake_of = manifest_.name;
-  auto files = write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
-                              sheets_folder(shop_, options_.out));
+  auto files =
+      write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
+                     sheets_folder(shop_, options_.out));
   if (!files) return files.fault();
   account_.files = *std::move(files);
   return std::nullopt;
@@ -216,8 +219,14 @@ Result<std::vector<fs::path>> write_and_book(const Workroom& workroom, Ledger& l
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, made.sheet, {})) return *std::move(fault);
-  NewSheet sheet{{made.sheet.number, made.sheet.name, made.kind, made.of, made.sheet.date,
-                  folder_in_book(workroom.shop(), folder), false, {}},
+  NewSheet sheet{{made.sheet.number,
+                  made.sheet.name,
+                  made.kind,
+                  made.of,
+                  made.sheet.date,
+                  folder_in_book(workroom.shop(), folder),
+                  false,
+                  {}},
                  made.placements,
                  {}};
   return book_sheets(ledger, **outbox, {std::move(sheet)});

@@ -39,7 +39,6 @@ Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const
                                  const std::string& name, Account& account);
 /// The item in a pocket of the bed as it was.
 Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
-                                   const RemakeOptions& options, const std::string& name, int number,
-                                   Account& account);
+                                   const RemakeOptions& options, const std::string& name, int number, Account& account);
 
 }  // namespace ordinatio

@@ -50,8 +50,7 @@ MaybeFault add_to_sheet(SheetRun& run, Workroom& workroom, const Order& order, i
   const std::string design = workroom.design_of(order);
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
   if (!station) return station.fault();
-  return run.add(**station,
-                 {{item_id(order, ordinal), design, set.inscription, order.source}, *set.artwork, 0, {}});
+  return run.add(**station, {{item_id(order, ordinal), design, set.inscription, order.source}, *set.artwork, 0, {}});
 }
 
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {

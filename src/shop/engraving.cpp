@@ -72,9 +72,8 @@ Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options) {
     for (const std::string& typed : options.sheets) {
       const auto sheet = sheet_meant(ledger, typed);
       if (!sheet) return sheet.fault();
-      const auto placements = options.pockets.empty()
-                                  ? Result<std::vector<LedgerPlacement>>(still_on(ledger, *sheet))
-                                  : placements_in(ledger, *sheet, options.pockets, "--pockets");
+      const auto placements = options.pockets.empty() ? Result<std::vector<LedgerPlacement>>(still_on(ledger, *sheet))
+                                                      : placements_in(ledger, *sheet, options.pockets, "--pockets");
       if (!placements) return placements.fault();
       for (const LedgerPlacement& placement : *placements) ledger.mark_engraved(placement);
       account.told.push_back(sheet->name + ": " + counted_items(placements->size()) + " engraved, " +

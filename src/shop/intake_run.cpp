@@ -9,9 +9,8 @@ std::string counted(std::size_t count, const std::string& thing) {
 
 /// "12 orders and 14 items are new, 3 lines changed, 40 are as they were".
 std::string summary(const IntakeCounts& counts) {
-  std::string text =
-      counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
-      counted(counts.new_orders, "new order");
+  std::string text = counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
+                     counted(counts.new_orders, "new order");
   if (counts.changed > 0) text += "; " + counted(counts.changed, "line") + " changed";
   if (counts.asked > 0) text += "; " + counted(counts.asked, "question") + " asked";
   if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled and was left out";

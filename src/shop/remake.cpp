@@ -64,7 +64,8 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& options
                  "Give the manifest (.json) of the sheet that it was on"};
   }
   if (options.later || !options.blank.empty()) {
-    return Fault{"that needs a ledger", options.later ? "--later" : "--blank", "the ledger keeps what waits and what is free",
+    return Fault{"that needs a ledger", options.later ? "--later" : "--blank",
+                 "the ledger keeps what waits and what is free",
                  "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
   }
   const Result<Manifest> manifest = open_manifest(options.manifest);
@@ -81,9 +82,9 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& options
   account.smallest_item = options.item;
   const std::string design = item->item.design;
   const std::string name = plain_name("remake-" + options.item);
-  Result<Sheet> sheet =
-      options.corners.empty() ? lay_remake_in_pocket(*manifest, std::move(*item), *before, options, name, 1, account)
-                              : lay_remake_by_hand(*manifest, std::move(*item), options, name, account);
+  Result<Sheet> sheet = options.corners.empty()
+                            ? lay_remake_in_pocket(*manifest, std::move(*item), *before, options, name, 1, account)
+                            : lay_remake_by_hand(*manifest, std::move(*item), options, name, account);
   if (!sheet) return sheet.fault();
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
   if (!station) return station.fault();

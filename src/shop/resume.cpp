@@ -60,8 +60,7 @@ Result<Sheet> Resume::sheet_of_the_rest(const Manifest& manifest, const std::vec
     pockets.push_back(placement.pocket);
   }
   const int number = ledger_.next_sheet_number();
-  Result<Sheet> sheet =
-      build_sheet(frame_of(manifest), std::move(items), numbered("rest-", number), number, pockets);
+  Result<Sheet> sheet = build_sheet(frame_of(manifest), std::move(items), numbered("rest-", number), number, pockets);
   if (!sheet) return sheet;
   sheet->designs = manifest.design_checksums;
   sheet->date = manifest.date;
@@ -94,7 +93,8 @@ MaybeFault Resume::run() {
   const auto sheet = sheet_meant(ledger_, options_.sheet);
   if (!sheet) return sheet.fault();
   if (sheet->kind == LedgerSheet::Kind::stands) {
-    return Fault{"stands are not booked one by one", sheet->name, "", "Run the sheet's other pockets from its own file"};
+    return Fault{"stands are not booked one by one", sheet->name, "",
+                 "Run the sheet's other pockets from its own file"};
   }
   if (auto fault = book(*sheet)) return fault;
   const std::vector<LedgerPlacement> rest = still_on(ledger_, *sheet);
