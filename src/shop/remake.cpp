@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "bed/item_number.h"
 #include "shop/measured.h"
 #include "shop/outbox.h"
 #include "shop/recompose.h"
@@ -59,7 +60,11 @@ Result<Sheet> by_hand(const Manifest& manifest, SheetItem item, const RemakeOpti
 
 }  // namespace
 
-Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
+Result<Account> run_remake(const Shop& shop, const RemakeOptions& typed_options) {
+  Result<std::string> number = item_typed(typed_options.item);
+  if (!number) return number.fault();
+  RemakeOptions options = typed_options;
+  options.item = *std::move(number);
   const Result<Manifest> manifest = open_manifest(options.manifest);
   if (!manifest) return manifest.fault();
   const Result<ManifestItem> before = find_item(*manifest, options.item);
@@ -72,6 +77,7 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
   account.smallest_item = options.item;
+  account.smallest_is_numbered = true;
   const std::string design = item->item.design;
   Result<Sheet> sheet = options.corners.empty() ? in_pocket(*manifest, std::move(*item), *before, options, account)
                                                 : by_hand(*manifest, std::move(*item), options, account);
