@@ -204,7 +204,11 @@ struct StandOptions {
   int count = 1;
   std::string date, design;
   std::filesystem::path out;
+  /// Of the first stand, where the design has a place for a serial number; the next has one more, and they are called by
+  /// their numbers.
+  std::optional<int> first_number = {};
 };
+/// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
 
 struct SpecimenOptions {
