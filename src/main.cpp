@@ -202,7 +202,7 @@ class CommandLine {
   void add_proof() {
     CLI::App* command = app_.add_subcommand("proof", "Show the customers what will be engraved: a PDF, a page an item");
     command->add_option("ORDERS", proof_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
-    command->add_option("--item", proof_.items, "only this item, such as 1042-2; may be given again");
+    command->add_option("--item", proof_.items, "only this item, such as 1042-2 or 1042-2/S; may be given again");
     command->add_option("--blanks", proof_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--date", proof_.date, "the day for designs with a date mark");
     add_common(command, "out/proofs");
@@ -211,7 +211,8 @@ class CommandLine {
 
   void add_remake() {
     CLI::App* command = app_.add_subcommand("remake", "Make one item again, alone, as it was or corrected");
-    command->add_option("ITEM", remake_.item, "the item, such as 1042-2")->required();
+    command->add_option("ITEM", remake_.item, "the item, such as 1042-2 or, with its check character, 1042-2/S")
+        ->required();
     command->add_option("--sheet", remake_.manifest, "the manifest (.json) of the sheet it was on")->required();
     command->add_option("--pocket", remake_.pocket, "another pocket than before");
     command->add_option("--text", remake_.text, "the corrected words; without them exactly as it was");
@@ -253,6 +254,8 @@ class CommandLine {
     command->add_option("--count", stands_.count, "how many")->required();
     command->add_option("--date", stands_.date, "the day to engrave, such as 2026-11-25")->required();
     command->add_option("--design", stands_.design, "another design than the shop's stand_design");
+    command->add_option("--first-number", stands_.first_number,
+                        "the serial number of the first stand, for designs with a place for one");
     add_common(command, "out/stands");
     command->callback([this] { code_ = run_stands_command(common_, stands_); });
   }

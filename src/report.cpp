@@ -7,6 +7,8 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "bed/item_number.h"
+
 namespace ordinatio {
 namespace {
 
@@ -41,12 +43,15 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
   if (!account.smallest_item.empty()) {
-    text +=
-        "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " + account.smallest_item + ".\n";
+    const std::string& item = account.smallest_item;
+    text += "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " +
+            (account.smallest_is_numbered ? with_check(item) : item) + ".\n";
   }
   if (!account.held.empty()) {
     text += bold("Held:", lively) + "\n";
-    text += listed(account.held, [](const HeldItem& held) { return held.id + "  " + describe(held.fault); });
+    text += listed(account.held, [](const HeldItem& held) {
+      return (held.is_item ? with_check(held.id) : held.id) + "  " + describe(held.fault);
+    });
   }
   const auto as_it_is = [](const std::string& line) { return line; };
   if (!account.warnings.empty()) text += bold("Worth a look:", lively) + "\n" + listed(account.warnings, as_it_is);

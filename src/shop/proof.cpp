@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "bed/item_number.h"
 #include "check/check.h"
 #include "shop/outbox.h"
 #include "shop/piece_choice.h"
@@ -21,6 +22,20 @@ MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std:
                  nearest ? "Did you mean " + *nearest + "?" : "Name an item such as 1042-2: order, hyphen, number"};
   }
   return std::nullopt;
+}
+
+/// The items by their bare numbers, however they were typed.
+Result<ProofOptions> with_bare_items(ProofOptions options) {
+  for (std::string& item : options.items) {
+    Result<std::string> number = item_typed(item);
+    if (!number) {
+      Fault fault = number.fault();
+      fault.where = "--item";
+      return fault;
+    }
+    item = *std::move(number);
+  }
+  return options;
 }
 
 /// An item that is to be shown.
@@ -72,7 +87,10 @@ std::vector<ProvedItem> set_nominal(Composer& composer, const std::vector<Order>
 
 }  // namespace
 
-Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress) {
+Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, const Progress& progress) {
+  const Result<ProofOptions> bare = with_bare_items(typed_options);
+  if (!bare) return bare.fault();
+  const ProofOptions& options = *bare;
   Result<Orders> read = read_orders(options.orders, shop.orders);
   if (!read) return read.fault();
   if (auto fault = missing_item(read->orders, options.items)) return *std::move(fault);

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "bed/item_number.h"
 #include "shop/bookings.h"
 #include "shop/measured.h"
 #include "shop/recompose.h"
@@ -58,7 +59,11 @@ Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const
 namespace {
 
 /// From a sheet's manifest alone.
-Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& options) {
+Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_options) {
+  Result<std::string> number = item_typed(typed_options.item);
+  if (!number) return number.fault();
+  RemakeOptions options = typed_options;
+  options.item = *std::move(number);
   if (options.manifest.empty()) {
     return Fault{"no sheet is named", "--sheet", "without a ledger the program does not know where the item was",
                  "Give the manifest (.json) of the sheet that it was on"};
@@ -80,6 +85,7 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& options
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
   account.smallest_item = options.item;
+  account.smallest_is_numbered = true;
   const std::string design = item->item.design;
   const std::string name = plain_name("remake-" + options.item);
   Result<Sheet> sheet = options.corners.empty()
