@@ -34,6 +34,8 @@ std::string listed(const List& list, Line line) {
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
+  std::string told;
+  for (const std::string& line : account.told) told += line + "\n";
   const std::pair<std::string_view, std::string_view> kinds[] = {
       {"face", " shown"}, {"piece", " shown"}, {"pocket", " on the board"}, {"blank", " planned"}};
   const auto known = std::ranges::find(kinds, kind, &std::pair<std::string_view, std::string_view>::first);
@@ -42,6 +44,8 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
   text = bold(text + std::string(is_item ? " set" : known->second), lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
+  if (kind.empty()) text.clear();
+  text = told + text;
   if (!account.smallest_item.empty()) {
     const std::string& item = account.smallest_item;
     text += "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " +
@@ -76,14 +80,15 @@ std::string account_as_json(const Account& account) {
                     {"mend", item.fault.mend}});
   }
   for (const auto& file : account.files) files.push_back(file.string());
-  const nlohmann::ordered_json json{{"sheets", account.sheets},
-                                    {"items_set", account.items_set},
-                                    {"held", held},
-                                    {"warnings", account.warnings},
-                                    {"notes", account.notes},
-                                    {"smallest_cap_height", account.smallest_cap_height},
-                                    {"smallest_item", account.smallest_item},
-                                    {"files", files}};
+  nlohmann::ordered_json json{{"sheets", account.sheets},
+                              {"items_set", account.items_set},
+                              {"held", held},
+                              {"warnings", account.warnings},
+                              {"notes", account.notes},
+                              {"smallest_cap_height", account.smallest_cap_height},
+                              {"smallest_item", account.smallest_item},
+                              {"files", files}};
+  if (!account.told.empty()) json["told"] = account.told;
   return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 

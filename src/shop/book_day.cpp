@@ -120,11 +120,10 @@ std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
   std::vector<LedgerItem> items = ledger.waiting_items();
   std::erase_if(items, [&](const LedgerItem& item) {
     const bool waits = item.held_by == "person" || item.held_by == "question";
-    if (waits)
-      account.held.push_back({item.number,
-                              {item.reason, item.source, "",
-                               item.held_by == "person" ? "Let it go: ordinatio release " + with_check(item.number)
-                                                        : "Answer the question"}});
+    const bool by_person = item.held_by == "person";
+    const std::string mend =
+        by_person ? "Let it go: ordinatio release " + with_check(item.number) : "Answer the question";
+    if (waits) account.held.push_back({item.number, {item.reason, item.source, "", mend}, true});
     return waits;
   });
   return items;
