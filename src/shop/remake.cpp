@@ -97,7 +97,7 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest->date;
   sheet->remake_of = manifest->name;
-  auto files = deliver_sheet(workroom, *sheet, options.out);
+  auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "remake" : options.out);
   if (!files) return files.fault();
   account.files = std::move(*files);
   return account;
