@@ -1,46 +1,16 @@
 // The command line: one small function a command. Data on stdout, messages on stderr; exit codes 0 done, 1 done but
 // something is held or warned of, 2 usage or bad input and nothing changed, 3 failed.
-#include <unistd.h>
-
-#include <CLI/CLI.hpp>
-#include <cstdlib>
 #include <iostream>
 
-#include "report.h"
-#include "shop/shop.h"
+#include "book_commands.h"
 
 namespace {
 
 using namespace ordinatio;
 namespace fs = std::filesystem;
 
-enum ExitCode { done = 0, done_with_remarks = 1, bad_input = 2, failed = 3 };
-
-/// What every command takes.
-struct Common {
-  fs::path shop = ".";
-  fs::path out;
-  bool json = false;
-};
-
-int report_fault(const Fault& fault) {
-  std::cerr << "ordinatio: " << describe(fault) << '\n';
-  return fault.cause == Fault::Cause::machine ? failed : bad_input;
-}
-
-int report(const Result<Account>& account, const Common& common, std::string_view kind) {
-  if (!account) return report_fault(account.fault());
-  std::cout << (common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
-  return account->held.empty() && account->warnings.empty() ? done : done_with_remarks;
-}
-
 fs::path out_folder(const Common& common, const Shop& shop, const fs::path& name) {
   return common.out.empty() ? shop.folder / "out" / name : common.out;
-}
-
-/// The orders' file that was named, or the workshop's orders.csv.
-fs::path orders_file(const fs::path& named, const Shop& shop) {
-  return named.empty() ? shop.folder / "orders.csv" : named;
 }
 
 int run_new(const fs::path& folder) {
@@ -54,15 +24,15 @@ int run_day_command(const Common& common, DayOptions options, const std::string&
   Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
   if (!dxf.empty()) shop->dxf.version = dxf == "R12" ? DxfVersion::r12 : DxfVersion::r2000;
-  options.orders = orders_file(options.orders, *shop);
-  options.out = out_folder(common, *shop, options.orders.stem());
+  options.call = book_call(common);
+  options.out = common.out;
   return report(run_day(*shop, options, progress_line("setting")), common, "sheet");
 }
 
 int run_proof_command(const Common& common, ProofOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.orders = orders_file(options.orders, *shop);
+  options.call = book_call(common);
   options.out = out_folder(common, *shop, "proofs");
   return report(run_proof(*shop, options, progress_line("proving")), common, "proof");
 }
@@ -70,7 +40,8 @@ int run_proof_command(const Common& common, ProofOptions options) {
 int run_remake_command(const Common& common, RemakeOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.out = out_folder(common, *shop, "remake");
+  options.call = book_call(common);
+  options.out = common.out;
   return report(run_remake(*shop, options), common, "sheet");
 }
 
@@ -91,7 +62,8 @@ int run_jig_command(const Common& common, JigOptions options) {
 int run_stands_command(const Common& common, StandOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.out = out_folder(common, *shop, "stands");
+  options.call = book_call(common);
+  options.out = common.out;
   return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
 }
 
@@ -136,6 +108,12 @@ constexpr const char* example =
     "  ordinatio blanks                       out/blanks/blanks.pdf, every measured piece as the program understood "
     "it\n"
     "  ordinatio panes panes.csv --kerf 3     out/panes/cutting.pdf, how to cut reclaimed panes; blanks.csv\n"
+    "\nA week with a ledger ([ledger] in shop.toml):\n"
+    "  ordinatio intake monday.csv            as often as you like: what is new is added once\n"
+    "  ordinatio day                          everything that waits is laid on sheets, out/sheets\n"
+    "  ordinatio engraved sheet-001           the bed is done; resume sheet-001 --done 1-5: it was interrupted\n"
+    "  ordinatio remake 1042-2                a misprint, again; its piece is written off\n"
+    "  ordinatio history 1042-2               what became of it; stock, list and check look at all\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
     "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
@@ -157,9 +135,11 @@ class CommandLine {
     add_specimen();
     add_blanks();
     add_panes();
+    book_.add_to(app_, common_, code_);
   }
 
   int run(int argc, char** argv) {
+    common_.cause = cause_of(argc, argv);
     try {
       app_.parse(argc, argv);
     } catch (const CLI::CallForHelp& call) {
@@ -172,12 +152,6 @@ class CommandLine {
   }
 
  private:
-  void add_common(CLI::App* command, const char* out_default) {
-    command->add_option("--shop", common_.shop, "the workshop's folder, with shop.toml (default: this folder)");
-    command->add_option("--out", common_.out, std::string("where the files go (default: ") + out_default + ")");
-    command->add_flag("--json", common_.json, "the account as data on stdout");
-  }
-
   void add_new() {
     CLI::App* command = app_.add_subcommand("new", "Make a workshop folder that works as it is");
     command->add_option("DIR", folder_, "the folder, new or empty")->required();
@@ -187,7 +161,10 @@ class CommandLine {
   void add_day() {
     CLI::App* command = app_.add_subcommand("day", "Turn a day's orders into sheets");
     command->add_option("ORDERS", day_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
-    add_common(command, "out/, then the name of the orders");
+    add_common(command, common_, "out/, then the name of the orders; with a ledger out/sheets");
+    add_clock_options(command, common_);
+    command->add_option("--channel", day_.channel, "where the orders were sold, put in front of their numbers");
+    command->add_flag("--dry-run", day_.dry_run, "with a ledger: say what would be taken in, and change nothing");
     command->add_option("--date", day_.date, "the day for designs with a date mark, such as 2026-11-25");
     command->add_option("--blanks", day_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--dxf", dxf_, "R12, which every reader takes, or R2000, which is smaller")
@@ -202,17 +179,23 @@ class CommandLine {
   void add_proof() {
     CLI::App* command = app_.add_subcommand("proof", "Show the customers what will be engraved: a PDF, a page an item");
     command->add_option("ORDERS", proof_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
-    command->add_option("--item", proof_.items, "only this item, such as 1042-2; may be given again");
+    command->add_option("--item", proof_.items, "only this item, such as 1042-2 or 1042-2/S; may be given again");
     command->add_option("--blanks", proof_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--date", proof_.date, "the day for designs with a date mark");
-    add_common(command, "out/proofs");
+    add_common(command, common_, "out/proofs");
+    add_clock_options(command, common_);
     command->callback([this] { code_ = run_proof_command(common_, proof_); });
   }
 
   void add_remake() {
     CLI::App* command = app_.add_subcommand("remake", "Make one item again, alone, as it was or corrected");
-    command->add_option("ITEM", remake_.item, "the item, such as 1042-2")->required();
-    command->add_option("--sheet", remake_.manifest, "the manifest (.json) of the sheet it was on")->required();
+    command->add_option("ITEM", remake_.item, "the item, such as 1042-2 or, with its check character, 1042-2/S")
+        ->required();
+    command->add_option("--sheet", remake_.manifest,
+                        "the manifest (.json) of the sheet it was on; with a ledger it is known");
+    command->add_option("--blank", remake_.blank, "the piece to make it on; without one a free piece that takes it");
+    command->add_option("--reason", remake_.reason, "why: the spoiled piece is written off with it");
+    command->add_flag("--later", remake_.later, "not now: first in line on the next day's sheets");
     command->add_option("--pocket", remake_.pocket, "another pocket than before");
     command->add_option("--text", remake_.text, "the corrected words; without them exactly as it was");
     command
@@ -220,7 +203,8 @@ class CommandLine {
                      "a piece laid by hand: x,y of its lower left and lower right corner on the bed, or of all four")
         ->expected(2, 4);
     command->add_option("--limit", remake_.limit, "how far, in mm, a corner may be off (default: 1)");
-    add_common(command, "out/remake");
+    add_common(command, common_, "out/remake; with a ledger out/sheets");
+    add_clock_options(command, common_);
     command->callback([this] { code_ = run_remake_command(common_, remake_); });
   }
 
@@ -237,23 +221,27 @@ class CommandLine {
     command->add_option("--allow", align_.allowed, "turn (default), scale too, or affine: each axis by itself")
         ->transform(CLI::CheckedTransformer(models));
     command->add_option("--limit", align_.limit, "how far, in mm, a mark may be off (default: 0.3)");
-    add_common(command, "out/align");
+    add_common(command, common_, "out/align");
     command->callback([this] { code_ = run_align_command(common_, align_); });
   }
 
   void add_jig() {
     CLI::App* command = app_.add_subcommand("jig", "Draw the board whose pockets hold a design's pieces in place");
     command->add_option("--design", jig_.design, "another design than the shop's");
-    add_common(command, "out/jig");
+    add_common(command, common_, "out/jig");
     command->callback([this] { code_ = run_jig_command(common_, jig_); });
   }
 
   void add_stands() {
     CLI::App* command = app_.add_subcommand("stands", "Sheets of stand undersides, with words or logo and a date mark");
-    command->add_option("--count", stands_.count, "how many")->required();
+    command->add_option("--count", stands_.count, "how many; with a ledger as many as engraved items lack");
+    command->add_option("--batch", stands_.batch, "a name for this batch, written down in the ledger");
     command->add_option("--date", stands_.date, "the day to engrave, such as 2026-11-25")->required();
     command->add_option("--design", stands_.design, "another design than the shop's stand_design");
-    add_common(command, "out/stands");
+    command->add_option("--first-number", stands_.first_number,
+                        "the serial number of the first stand, for designs with a place for one");
+    add_common(command, common_, "out/stands; with a ledger out/sheets");
+    add_clock_options(command, common_);
     command->callback([this] { code_ = run_stands_command(common_, stands_); });
   }
 
@@ -264,7 +252,7 @@ class CommandLine {
     command->add_option("--font", specimen_.faces,
                         "only this face, by its name in the catalogue or in fonts/; may be given again");
     command->add_option("--spot", specimen_.spot, "how wide the beam is, in mm (default: the machine's, in shop.toml)");
-    add_common(command, "out/specimen");
+    add_common(command, common_, "out/specimen");
     command->callback([this] { code_ = run_specimen_command(common_, specimen_); });
   }
 
@@ -273,7 +261,7 @@ class CommandLine {
     command->add_option("BLANKS", blanks_.blanks,
                         "the measured pieces, a CSV file (default: blanks.csv in the workshop)");
     command->add_option("--design", blanks_.design, "whose blank is the nominal piece (default: the shop's design)");
-    add_common(command, "out/blanks");
+    add_common(command, common_, "out/blanks");
     command->callback([this] { code_ = run_blanks_command(common_, blanks_); });
   }
 
@@ -283,7 +271,7 @@ class CommandLine {
     command->add_option("--piece", panes_.piece, "its size in mm, WxH (default: the blank of the shop's design)");
     command->add_option("--kerf", panes_.kerf, "what the blade takes, in mm; 0 where glass is scored (default: 3)");
     command->add_option("--breakage", panes_.breakage, "the share of pieces that breaks, such as 0.05");
-    add_common(command, "out/panes");
+    add_common(command, common_, "out/panes");
     command->callback([this] { code_ = run_panes_command(common_, panes_); });
   }
 
@@ -299,6 +287,7 @@ class CommandLine {
   SpecimenOptions specimen_;
   BlankOptions blanks_;
   PanesOptions panes_;
+  BookCommands book_;
   std::string dxf_;
   int code_ = done;
 };

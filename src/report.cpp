@@ -7,6 +7,8 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "bed/item_number.h"
+
 namespace ordinatio {
 namespace {
 
@@ -32,6 +34,8 @@ std::string listed(const List& list, Line line) {
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
+  std::string told;
+  for (const std::string& line : account.told) told += line + "\n";
   const std::pair<std::string_view, std::string_view> kinds[] = {
       {"face", " shown"}, {"piece", " shown"}, {"pocket", " on the board"}, {"blank", " planned"}};
   const auto known = std::ranges::find(kinds, kind, &std::pair<std::string_view, std::string_view>::first);
@@ -40,13 +44,18 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
   text = bold(text + std::string(is_item ? " set" : known->second), lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
+  if (kind.empty()) text.clear();
+  text = told + text;
   if (!account.smallest_item.empty()) {
-    text +=
-        "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " + account.smallest_item + ".\n";
+    const std::string& item = account.smallest_item;
+    text += "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " +
+            (account.smallest_is_numbered ? with_check(item) : item) + ".\n";
   }
   if (!account.held.empty()) {
     text += bold("Held:", lively) + "\n";
-    text += listed(account.held, [](const HeldItem& held) { return held.id + "  " + describe(held.fault); });
+    text += listed(account.held, [](const HeldItem& held) {
+      return (held.is_item ? with_check(held.id) : held.id) + "  " + describe(held.fault);
+    });
   }
   const auto as_it_is = [](const std::string& line) { return line; };
   if (!account.warnings.empty()) text += bold("Worth a look:", lively) + "\n" + listed(account.warnings, as_it_is);
@@ -71,14 +80,15 @@ std::string account_as_json(const Account& account) {
                     {"mend", item.fault.mend}});
   }
   for (const auto& file : account.files) files.push_back(file.string());
-  const nlohmann::ordered_json json{{"sheets", account.sheets},
-                                    {"items_set", account.items_set},
-                                    {"held", held},
-                                    {"warnings", account.warnings},
-                                    {"notes", account.notes},
-                                    {"smallest_cap_height", account.smallest_cap_height},
-                                    {"smallest_item", account.smallest_item},
-                                    {"files", files}};
+  nlohmann::ordered_json json{{"sheets", account.sheets},
+                              {"items_set", account.items_set},
+                              {"held", held},
+                              {"warnings", account.warnings},
+                              {"notes", account.notes},
+                              {"smallest_cap_height", account.smallest_cap_height},
+                              {"smallest_item", account.smallest_item},
+                              {"files", files}};
+  if (!account.told.empty()) json["told"] = account.told;
   return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 

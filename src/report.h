@@ -10,8 +10,8 @@
 
 namespace ordinatio {
 
-/// A few lines for a person. `kind`: "sheet", "proof", "face", "pocket", "piece" or "blank". Emphasis only where
-/// `lively`.
+/// A few lines for a person. `kind`: "sheet", "proof", "face", "pocket", "piece", "blank", or "" where nothing is made.
+/// Emphasis only where `lively`.
 std::string account_as_text(const Account& account, std::string_view kind, bool lively);
 std::string account_as_json(const Account& account);
 

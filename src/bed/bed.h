@@ -86,7 +86,8 @@ struct Item {
   std::string id;  // "1042-2"
   std::string design;
   Inscription inscription;
-  std::string source;  // file:line of the order
+  std::string source;       // file:line of the order
+  std::string number = {};  // the serial number that is engraved on it; empty: none
 };
 
 /// One item in its pocket.

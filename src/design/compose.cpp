@@ -97,6 +97,11 @@ double distance_outside(const ConvexRegion& region, const Path& path) {
   return distance;
 }
 
+bool has_number(const Design& design) {
+  return std::ranges::any_of(design.texts,
+                             [](const TextPart& text) { return std::holds_alternative<NumberPart>(text.words); });
+}
+
 Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter) {
   Artwork artwork;
   artwork.blank = design.blank;

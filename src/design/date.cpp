@@ -62,4 +62,12 @@ Result<std::string> date_line(const DatePart& part, const std::string& iso_date)
   return part.before + *text + part.after;
 }
 
+Result<std::string> number_line(const NumberPart& part, const std::string& number) {
+  if (number.empty()) {
+    return Fault{"no serial number is given", "--first-number", "the design has a place for one",
+                 "Make stands of it and give the first with --first-number, or choose another design"};
+  }
+  return part.before + number + part.after;
+}
+
 }  // namespace ordinatio

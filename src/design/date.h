@@ -8,4 +8,7 @@ namespace ordinatio {
 /// locale that ICU does not know.
 Result<std::string> date_line(const DatePart& part, const std::string& iso_date);
 
+/// The number with the words around it. Faults: none is given.
+Result<std::string> number_line(const NumberPart& part, const std::string& number);
+
 }  // namespace ordinatio

@@ -56,6 +56,10 @@ struct DatePart {
   std::string locale = "en-GB";
   std::string before, after;  // words set around it on the same line
 };
+/// A serial number. What it is comes with the item.
+struct NumberPart {
+  std::string before, after;  // words set around it on the same line
+};
 /// The item's own words.
 struct InscriptionPart {};
 
@@ -81,7 +85,7 @@ enum class BlockSizes { one_size, by_role, same_width };
 
 /// A block of lettering, whatever its words.
 struct TextPart {
-  std::variant<InscriptionPart, WordsPart, DatePart> words;
+  std::variant<InscriptionPart, WordsPart, DatePart, NumberPart> words;
   LineLook look;                // of lines that have no role
   std::vector<RolePart> roles;  // the first that a line matches is its own
   std::string language;
@@ -200,13 +204,17 @@ struct Artwork {
 /// What differs from item to item.
 struct Words {
   Inscription inscription;
-  std::string date;  // ISO 8601, for date marks; may be empty where the design has none
+  std::string date;         // ISO 8601, for date marks; may be empty where the design has none
+  std::string number = {};  // for serial numbers, as it is engraved ("014"); empty: none is given
 };
 
 /// Faults: faces, axes and features that a text of the design asks for and cannot have.
 MaybeFault check_faces(const Design& design, Typesetter& typesetter);
 
-/// Composes one item. Faults hold the item: what no face draws, lettering under the design's minimum (with
+/// Whether the design has a place for a serial number: its items differ then, whatever their words.
+bool has_number(const Design& design);
+
+/// Composes one item. Faults hold the item: no date or number where the design wants one, what no face draws, lettering under the design's minimum (with
 /// the size it would have come to), ink that would leave the clear area. What the beam's spot cannot draw is told in the
 /// artwork itself, so that a proof can show where.
 Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter);

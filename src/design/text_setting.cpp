@@ -12,9 +12,11 @@ namespace {
 Result<std::vector<std::string>> lines_of(const TextPart& part, const Words& words) {
   if (std::holds_alternative<InscriptionPart>(part.words)) return words.inscription.lines;
   if (const auto* fixed = std::get_if<WordsPart>(&part.words)) return fixed->lines;
-  const Result<std::string> date = date_line(std::get<DatePart>(part.words), words.date);
-  if (!date) return date.fault();
-  return std::vector<std::string>{*date};
+  const auto* number = std::get_if<NumberPart>(&part.words);
+  const Result<std::string> line =
+      number != nullptr ? number_line(*number, words.number) : date_line(std::get<DatePart>(part.words), words.date);
+  if (!line) return line.fault();
+  return std::vector<std::string>{*line};
 }
 
 /// Whether line `index` of `count`, from 0, has the role.

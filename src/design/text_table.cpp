@@ -21,6 +21,7 @@ constexpr Word<Alignment> alignment_words[] = {
     {"left", Alignment::left}, {"centre", Alignment::centre}, {"right", Alignment::right}};
 constexpr Word<bool> inscription_words[] = {{"inscription", true}};
 constexpr Word<std::string_view> date_words[] = {{"iso", "iso"}, {"long", "long"}};
+constexpr Word<bool> number_words[] = {{"serial", true}};
 constexpr Word<BlockSizes> size_words[] = {
     {"one-size", BlockSizes::one_size}, {"by-role", BlockSizes::by_role}, {"same-width", BlockSizes::same_width}};
 constexpr Word<LineBreaks> break_words[] = {
@@ -32,32 +33,45 @@ constexpr Word<LetterCase> case_words[] = {{"as-typed", LetterCase::as_typed},
 // OpenType's registered features: https://learn.microsoft.com/typography/opentype/spec/featurelist
 constexpr Word<std::string_view> figure_words[] = {{"as-drawn", ""}, {"lining", "lnum"}, {"old-style", "onum"}};
 
-/// The one of inscription, words and date that the table asks for.
+/// What a text has besides what it asks for, and what has no use in it.
+void check_words(TomlTable& text) {
+  if (text.has("words") + text.has("lines") + text.has("date") + text.has("number") > 1) {
+    text.fault(text.has("number") ? "number"
+               : text.has("date") ? "date"
+                                  : "lines",
+               "is one too many", "a text has words, or lines, or a date, or a number", "Make two [[text]] of it");
+  }
+  if (text.has("locale") && !text.has("date")) {
+    text.fault("locale", "has no use", "the text has no date", "Write date = \"iso\"");
+  }
+  for (const std::string_view key : {"before", "after"}) {
+    if (text.has(key) && !text.has("date") && !text.has("number"))
+      text.fault(key, "has no use", "the text has no date and no number",
+                 "Write date = \"iso\" or number = \"serial\"");
+  }
+}
+
+/// The one of inscription, words, date and number that the table asks for.
 void read_words(TomlTable& text, TextPart& part) {
-  bool inscription = true;
+  bool inscription = true, serial = true;
   std::string_view form = "iso";
   WordsPart words;
   DatePart date;
   text.read("words", inscription, inscription_words);
   const bool fixed = text.read("lines", words.lines);
   const bool dated = text.read("date", form, date_words);
+  const bool numbered = text.read("number", serial, number_words);
   read_language(text, "locale", date.locale);
   text.read("before", date.before);
   text.read("after", date.after);
   date.form = form;
 
-  if (text.has("words") + text.has("lines") + text.has("date") > 1) {
-    text.fault(text.has("date") ? "date" : "lines", "is one too many", "a text has words, or lines, or a date",
-               "Make two [[text]] of it");
-  }
-  for (const std::string_view key : {"locale", "before", "after"}) {
-    if (text.has(key) && !text.has("date"))
-      text.fault(key, "has no use", "the text has no date", "Write date = \"iso\"");
-  }
+  check_words(text);
   if (fixed && std::ranges::all_of(words.lines, &std::string::empty)) {
     text.fault("lines", "holds no words", "", "Write, for example: lines = [\"Made by hand\"]");
   }
   if (fixed) part.words = std::move(words);
+  if (numbered) part.words = NumberPart{date.before, date.after};
   if (dated) part.words = std::move(date);
 }
 

@@ -151,6 +151,11 @@ Ledger::~Ledger() = default;
 Result<std::unique_ptr<Ledger>> Ledger::open(const LedgerOptions& options, Access access) {
   using Opened = Result<std::unique_ptr<Ledger>>;
   return guarded([&]() -> Opened {
+    if (options.file.empty()) {
+      auto passing = std::make_unique<Database>(options.file, Database::Access::create, options.vfs);
+      take_steps(*passing, 0, newest);
+      return Opened(std::unique_ptr<Ledger>(new Ledger(options, nullptr, std::move(passing))));
+    }
     std::error_code error;
     const bool is_there = fs::exists(options.file, error);
     if (!is_there && access == Access::read) {

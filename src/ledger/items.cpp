@@ -96,7 +96,11 @@ bool Ledger::had_key(std::int64_t line, const std::string& key, int occurrence) 
 }
 
 void Ledger::set_version(const LedgerLine& line) {
-  set("line", line.id, {{"has_id", line.has_id ? "1" : "0"}, {"key", line.key}, {"occurrence", std::to_string(line.occurrence)}, {"version", line.version}});
+  set("line", line.id,
+      {{"has_id", line.has_id ? "1" : "0"},
+       {"key", line.key},
+       {"occurrence", std::to_string(line.occurrence)},
+       {"version", line.version}});
   database_->run("INSERT OR IGNORE INTO line_version (line, version, key, occurrence) VALUES (?, ?, ?, ?)", line.id,
                  line.version, line.key, line.occurrence);
 }

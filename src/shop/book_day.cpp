@@ -54,8 +54,9 @@ bool BookDay::is_approved(const LedgerItem& item, const Order& order, const SetO
   if (!asked || item.approved_hash == set.artwork->hash) return true;
   const bool is_proofed = item.proofed_hash == set.artwork->hash;
   ledger_.set_state(item, is_proofed ? ItemState::proofed : ItemState::ready);
-  account_.warnings.push_back(with_check(item.number) + (is_proofed ? " waits for the customer's yes: ordinatio approve "
-                                                                    : " waits for a proof: ordinatio proof --item ") +
+  account_.warnings.push_back(with_check(item.number) +
+                              (is_proofed ? " waits for the customer's yes: ordinatio approve "
+                                          : " waits for a proof: ordinatio proof --item ") +
                               with_check(item.number));
   return false;
 }
@@ -119,7 +120,10 @@ std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
   std::vector<LedgerItem> items = ledger.waiting_items();
   std::erase_if(items, [&](const LedgerItem& item) {
     const bool waits = item.held_by == "person" || item.held_by == "question";
-    if (waits) account.held.push_back({item.number, {item.reason, item.source, "", item.held_by == "person" ? "Let it go: ordinatio release " + with_check(item.number) : "Answer the question"}});
+    const bool by_person = item.held_by == "person";
+    const std::string mend =
+        by_person ? "Let it go: ordinatio release " + with_check(item.number) : "Answer the question";
+    if (waits) account.held.push_back({item.number, {item.reason, item.source, "", mend}, true});
     return waits;
   });
   return items;
@@ -177,7 +181,8 @@ Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const
   Result<std::optional<Orders>> orders = orders_for(shop, options);
   if (!orders) return orders.fault();
   return guarded([&]() -> Result<Account> {
-    const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, options.call, Ledger::Access::write);
+    const Result<std::unique_ptr<Ledger>> ledger =
+        options.dry_run ? open_to_try(shop, options.call) : open_book(shop, options.call, Ledger::Access::write);
     if (!ledger) return ledger.fault();
     Account account;
     (*ledger)->begin("day");

@@ -41,7 +41,8 @@ std::string digest_of(const BlankRow& row) {
 LedgerBlank entered(Ledger& ledger, const BlankRow& row, const std::optional<LedgerBlank>& known) {
   using enum LedgerBlank::State;
   const std::string& id = row.blank.id;
-  LedgerBlank now{id, row.material, row.width, row.height, digest_of(row), row.used.empty() ? free : used, row.used, {}};
+  LedgerBlank now{id, row.material, row.width, row.height, digest_of(row), row.used.empty() ? free : used, row.used,
+                  {}};
   if (!known) {
     ledger.add_blank(now);
     return now;

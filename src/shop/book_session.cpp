@@ -63,19 +63,28 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
     return Fault{"this workshop keeps no ledger", (shop.folder / "shop.toml").string(), "it names none",
                  "Write [ledger] file = \"workshop.ledger\" there"};
   }
-  auto ledger = Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
-                             access);
+  auto ledger =
+      Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, access);
   if (!ledger || access == Ledger::Access::read) return ledger;
   if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
   return ledger;
 }
 
+Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call) {
+  std::error_code error;
+  if (shop.ledger.empty() || fs::exists(shop.folder / shop.ledger, error)) {
+    return open_book(shop, call, Ledger::Access::write);
+  }
+  return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);
+}
+
 std::string words_in_line(std::string_view words) { return shown(words); }
 
-std::string named_with_words(const LedgerItem& item) { return with_check(item.number) + " " + words_in_line(item.words); }
+std::string named_with_words(const LedgerItem& item) {
+  return with_check(item.number) + " " + words_in_line(item.words);
+}
 
-Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed,
-                              const std::string& what) {
+Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed, const std::string& what) {
   const Result<std::string> number = item_typed(typed);
   if (!number) return number.fault();
   const auto item = ledger.item_numbered(*number);

@@ -15,6 +15,8 @@ inline constexpr const char* sheets_stem = "sheets";  // of the hidden folder in
 /// Opens the workshop's ledger; for writing, sheets that an interrupted command left planned come to their place first.
 /// Faults: the workshop keeps no ledger, and what Ledger::open says.
 Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call, Ledger::Access access);
+/// For a look at what would be written: the ledger as it is, or a book in passing where there is none yet.
+Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call);
 
 /// Runs one command's work in one transaction: all of it, or nothing where it gives a Fault.
 /// work: (Ledger&, Account&) → MaybeFault.

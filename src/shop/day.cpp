@@ -7,7 +7,8 @@ namespace {
 
 /// A day's work from files alone: from the orders to their sheets.
 Result<Account> day_from_files(const Shop& shop, const DayOptions& options, const Progress& progress) {
-  Result<Orders> read = read_orders(options.orders, shop.orders);
+  const std::filesystem::path file = options.orders.empty() ? shop.folder / "orders.csv" : options.orders;
+  Result<Orders> read = read_orders(file, shop.orders);
   if (!read) return read.fault();
   Workroom workroom(shop);
   if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
@@ -18,7 +19,8 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
   const std::vector<Order> orders = parted(std::move(read->orders));
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "sheet-");
+  Result<std::unique_ptr<Outbox>> outbox =
+      Outbox::open(options.out.empty() ? shop.folder / "out" / file.stem() : options.out, "sheet-");
   if (!outbox) return outbox.fault();
 
   Composer composer(workroom, options.date, options.workers);
@@ -50,8 +52,7 @@ MaybeFault add_to_sheet(SheetRun& run, Workroom& workroom, const Order& order, i
   const std::string design = workroom.design_of(order);
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
   if (!station) return station.fault();
-  return run.add(**station,
-                 {{item_id(order, ordinal), design, set.inscription, order.source}, *set.artwork, 0, {}});
+  return run.add(**station, {{item_id(order, ordinal), design, set.inscription, order.source}, *set.artwork, 0, {}});
 }
 
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {

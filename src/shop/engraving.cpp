@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <charconv>
 
-#include "shop/book_session.h"
+#include "shop/bookings.h"
 
 namespace ordinatio {
 namespace {
@@ -15,30 +15,30 @@ std::optional<int> whole(std::string_view text) {
   return number;
 }
 
-std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet) {
-  std::vector<LedgerPlacement> placements = ledger.placements_on(sheet.number);
-  std::erase_if(placements,
-                [](const LedgerPlacement& one) { return one.state != LedgerPlacement::State::on_sheet; });
-  return placements;
-}
-
 std::string counted_items(std::size_t count) { return std::to_string(count) + (count == 1 ? " item" : " items"); }
 
 }  // namespace
 
+std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet) {
+  std::vector<LedgerPlacement> placements = ledger.placements_on(sheet.number);
+  std::erase_if(placements, [](const LedgerPlacement& one) { return one.state != LedgerPlacement::State::on_sheet; });
+  return placements;
+}
+
 Result<std::vector<int>> parse_numbers(std::string_view text, const std::string& option) {
-  const Fault fault{"\"" + std::string(text) + "\" names no pockets", option, "", "Write them as 1-5,7"};
   std::vector<int> numbers;
-  while (!text.empty()) {
-    const std::size_t comma = std::min(text.find(','), text.size());
+  for (bool more = !text.empty(); more;) {
+    const std::size_t comma = text.find(',');
     const std::string_view part = text.substr(0, comma);
-    const std::size_t dash = std::min(part.find('-'), part.size());
+    const std::size_t dash = part.find('-');
     const auto from = whole(part.substr(0, dash));
-    const auto to = dash == part.size() ? from : whole(part.substr(dash + 1));
-    if (!from || !to || *to < *from) return fault;
+    const auto to = dash == std::string_view::npos ? from : whole(part.substr(dash + 1));
+    if (!from || !to || *to < *from) {
+      return Fault{"\"" + std::string(part) + "\" names no pockets", option, "", "Write them as 1-5,7"};
+    }
     for (int number = *from; number <= *to; ++number) numbers.push_back(number);
-    text.remove_prefix(std::min(comma + 1, text.size()));
-    if (comma + 1 == part.size() + 1 && text.empty() && comma != part.size()) return fault;
+    more = comma != std::string_view::npos;
+    if (more) text.remove_prefix(comma + 1);
   }
   std::ranges::sort(numbers);
   const auto doubles = std::ranges::unique(numbers);
@@ -72,9 +72,8 @@ Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options) {
     for (const std::string& typed : options.sheets) {
       const auto sheet = sheet_meant(ledger, typed);
       if (!sheet) return sheet.fault();
-      const auto placements = options.pockets.empty()
-                                  ? Result<std::vector<LedgerPlacement>>(still_on(ledger, *sheet))
-                                  : placements_in(ledger, *sheet, options.pockets, "--pockets");
+      const auto placements = options.pockets.empty() ? Result<std::vector<LedgerPlacement>>(still_on(ledger, *sheet))
+                                                      : placements_in(ledger, *sheet, options.pockets, "--pockets");
       if (!placements) return placements.fault();
       for (const LedgerPlacement& placement : *placements) ledger.mark_engraved(placement);
       account.told.push_back(sheet->name + ": " + counted_items(placements->size()) + " engraved, " +

@@ -161,8 +161,7 @@ void Intake::add_line(const IntakeRow& row) {
     ++counts_.cancelled;
     return;
   }
-  const std::int64_t line =
-      ledger_.add_line({0, row.order.number, row.key, row.has_id, row.occurrence, row.version});
+  const std::int64_t line = ledger_.add_line({0, row.order.number, row.key, row.has_id, row.occurrence, row.version});
   int ordinal = ledger_.next_ordinal(row.order.number);
   for (int i = 0; i < row.order.quantity; ++i, ++ordinal) {
     ledger_.add_item(item_of(row, static_cast<std::size_t>(i), line, ordinal));

@@ -54,12 +54,12 @@ std::vector<std::vector<IntakeRow>> rows_by_order(const std::vector<Order>& orde
 
 std::string proposal_of(const IntakeRow& row) {
   const Order& order = row.order;
-  return nlohmann::ordered_json{{"order", order.number},       {"line", order.line},
-                                {"text", order.text},          {"texts", order.texts},
-                                {"quantity", order.quantity},  {"design", order.design},
-                                {"blanks", order.blanks},      {"wish", wish_text(order.wish)},
-                                {"note", order.note},          {"cancelled", order.cancelled},
-                                {"source", order.source},      {"occurrence", row.occurrence}}
+  return nlohmann::ordered_json{{"order", order.number},      {"line", order.line},
+                                {"text", order.text},         {"texts", order.texts},
+                                {"quantity", order.quantity}, {"design", order.design},
+                                {"blanks", order.blanks},     {"wish", wish_text(order.wish)},
+                                {"note", order.note},         {"cancelled", order.cancelled},
+                                {"source", order.source},     {"occurrence", row.occurrence}}
       .dump();
 }
 

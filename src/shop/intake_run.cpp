@@ -9,9 +9,8 @@ std::string counted(std::size_t count, const std::string& thing) {
 
 /// "12 orders and 14 items are new, 3 lines changed, 40 are as they were".
 std::string summary(const IntakeCounts& counts) {
-  std::string text =
-      counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
-      counted(counts.new_orders, "new order");
+  std::string text = counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
+                     counted(counts.new_orders, "new order");
   if (counts.changed > 0) text += "; " + counted(counts.changed, "line") + " changed";
   if (counts.asked > 0) text += "; " + counted(counts.asked, "question") + " asked";
   if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled and was left out";
@@ -52,7 +51,8 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
   Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
   if (!orders) return orders.fault();
   return guarded([&]() -> Result<Account> {
-    const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, options.call, Ledger::Access::write);
+    const Result<std::unique_ptr<Ledger>> ledger =
+        options.dry_run ? open_to_try(shop, options.call) : open_book(shop, options.call, Ledger::Access::write);
     if (!ledger) return ledger.fault();
     Account account;
     (*ledger)->begin("intake");

@@ -10,18 +10,6 @@ namespace {
 /// source: reclaimed pieces of one kind are a few millimetres apart.
 constexpr double kind_slack = 0.25;
 
-/// The piece as the design can take it, as it was measured or a quarter turn from that; nothing where it cannot.
-std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig) {
-  const auto near = [](double a, double b) { return std::abs(a - b) <= kind_slack * b; };
-  const auto goes = [&](double width, double height) {
-    return near(width, design.width) && near(height, design.height) && lies_in(pocket, width, height, jig);
-  };
-  const bool of_material = design.material.empty() || row.material.empty() || design.material == row.material;
-  if (of_material && goes(row.width, row.height)) return row.blank;
-  if (of_material && goes(row.height, row.width)) return quarter_turned(row.blank);
-  return std::nullopt;
-}
-
 bool has_thing(const BlankRow& row, const std::string& name) {
   return std::ranges::any_of(row.blank.kept_clear, [&](const KeptClear& thing) { return thing.name == name; });
 }
@@ -54,6 +42,17 @@ std::vector<std::size_t> kinds_of(const std::vector<const BlankRow*>& pieces) {
 }
 
 }  // namespace
+
+std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig) {
+  const auto near = [](double a, double b) { return std::abs(a - b) <= kind_slack * b; };
+  const auto goes = [&](double width, double height) {
+    return near(width, design.width) && near(height, design.height) && lies_in(pocket, width, height, jig);
+  };
+  const bool of_material = design.material.empty() || row.material.empty() || design.material == row.material;
+  if (of_material && goes(row.width, row.height)) return row.blank;
+  if (of_material && goes(row.height, row.width)) return quarter_turned(row.blank);
+  return std::nullopt;
+}
 
 PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
                          const std::string& date)

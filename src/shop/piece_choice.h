@@ -63,6 +63,9 @@ class PieceChoice {
   std::size_t asked_ = 0;
 };
 
+/// The piece as the design can take it, as it was measured or a quarter turn from that; nothing where it cannot.
+std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig);
+
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.
 Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account);
 /// Composes the items that have a piece, one result each in their order; those that have none keep their reason.

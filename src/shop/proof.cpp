@@ -1,11 +1,12 @@
 #include <algorithm>
 #include <set>
 
+#include "bed/item_number.h"
 #include "check/check.h"
-#include "shop/outbox.h"
-#include "shop/piece_choice.h"
+#include "shop/proving.h"
 
 namespace ordinatio {
+
 namespace {
 
 MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std::string>& items) {
@@ -23,21 +24,28 @@ MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std:
   return std::nullopt;
 }
 
-/// An item that is to be shown.
-struct ProvedItem {
-  const Order* order = nullptr;
-  std::string id;
-  SetOrder set;
-};
+/// The items by their bare numbers, however they were typed.
+Result<ProofOptions> with_bare_items(ProofOptions options) {
+  for (std::string& item : options.items) {
+    Result<std::string> number = item_typed(item);
+    if (!number) {
+      Fault fault = number.fault();
+      fault.where = "--item";
+      return fault;
+    }
+    item = *std::move(number);
+  }
+  return options;
+}
 
 bool is_wanted(const ProofOptions& options, const std::string& id) {
   return options.items.empty() || std::ranges::find(options.items, id) != options.items.end();
 }
 
-/// On the pieces that a day's work would give them: all orders have a say in that.
-std::vector<ProvedItem> set_on_pieces(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
-                                      const Blanks& blanks, const ProofOptions& options, Account& account) {
-  PieceChoice choice(workroom, blanks, composer.typesetters(), options.date);
+}  // namespace
+
+std::vector<ProvedItem> prove_on_pieces(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
+                                        PieceChoice& choice, const ProofOptions& options, Account& account) {
   std::vector<PlacedItem> items = choice.choose(orders, account.notes);
   std::erase_if(items,
                 [&](const PlacedItem& item) { return !is_wanted(options, item_id(orders[item.order], item.ordinal)); });
@@ -50,7 +58,8 @@ std::vector<ProvedItem> set_on_pieces(Workroom& workroom, Composer& composer, co
   return proved;
 }
 
-std::vector<ProvedItem> set_nominal(Composer& composer, const std::vector<Order>& orders, const ProofOptions& options) {
+std::vector<ProvedItem> prove_nominal(Composer& composer, const std::vector<Order>& orders,
+                                      const ProofOptions& options) {
   std::vector<Order> wanted;
   std::vector<std::pair<const Order*, std::string>> items;
   std::vector<std::size_t> set_of;
@@ -70,10 +79,38 @@ std::vector<ProvedItem> set_nominal(Composer& composer, const std::vector<Order>
   return proved;
 }
 
-}  // namespace
+MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
+                          Account& account, const Progress& progress) {
+  std::vector<ProofPage> pages;
+  std::vector<const Artwork*> artworks;
+  for (const ProvedItem& item : items) {
+    pages.push_back({{item.id, workroom.design_of(*item.order), item.set.inscription, item.order->source},
+                     item.set.artwork,
+                     item.set.held,
+                     workroom.shop().plan.palette});
+    if (progress) progress(pages.size(), items.size());
+  }
+  for (const ProofPage& page : pages) {
+    if (page.artwork) artworks.push_back(&*page.artwork);
+  }
+  const Result<std::string> pdf = write_proof_pdf(pages, workroom.shop().name, workroom.fonts());
+  if (!pdf) return pdf.fault();
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proofs");
+  if (!outbox) return outbox.fault();
+  const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
+  if (!written) return written.fault();
+  if (auto fault = check_proofs(*written, artworks)) return fault;
+  auto files = (*outbox)->deliver();
+  if (!files) return files.fault();
+  account.files = *std::move(files);
+  return std::nullopt;
+}
 
-Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress) {
-  Result<Orders> read = read_orders(options.orders, shop.orders);
+namespace {
+
+Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, const Progress& progress) {
+  const std::filesystem::path file = options.orders.empty() ? shop.folder / "orders.csv" : options.orders;
+  Result<Orders> read = read_orders(file, shop.orders);
   if (!read) return read.fault();
   if (auto fault = missing_item(read->orders, options.items)) return *std::move(fault);
   Workroom workroom(shop);
@@ -86,35 +123,27 @@ Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const P
   if (!*blanks) hold_wishes(read->orders, account.held);
   read->orders = parted(std::move(read->orders));
   Composer composer(workroom, options.date, 0);
-  const std::vector<ProvedItem> items =
-      *blanks ? set_on_pieces(workroom, composer, read->orders, **blanks, options, account)
-              : set_nominal(composer, read->orders, options);
-  std::vector<ProofPage> pages;
-  for (const ProvedItem& item : items) {
-    account_for(account, item.id, item.set);
-    pages.push_back({{item.id, workroom.design_of(*item.order), item.set.inscription, item.order->source},
-                     item.set.artwork,
-                     item.set.held,
-                     shop.plan.palette});
-    if (progress) progress(pages.size(), items.size());
+  std::vector<ProvedItem> items;
+  if (*blanks) {
+    PieceChoice choice(workroom, **blanks, composer.typesetters(), options.date);
+    items = prove_on_pieces(workroom, composer, read->orders, choice, options, account);
+  } else {
+    items = prove_nominal(composer, read->orders, options);
   }
-  if (pages.empty())
-    return Fault{"there is nothing to prove", options.orders.string(), "no row makes an item", "Mend the rows"};
-  const Result<std::string> pdf = write_proof_pdf(pages, shop.name, workroom.fonts());
-  if (!pdf) return pdf.fault();
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proofs");
-  if (!outbox) return outbox.fault();
-  const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
-  if (!written) return written.fault();
-  std::vector<const Artwork*> artworks;
-  for (const ProofPage& page : pages) {
-    if (page.artwork) artworks.push_back(&*page.artwork);
+  for (const ProvedItem& item : items) account_for(account, item.id, item.set);
+  if (items.empty()) {
+    return Fault{"there is nothing to prove", file.string(), "no row makes an item", "Mend the rows"};
   }
-  if (auto fault = check_proofs(*written, artworks)) return *std::move(fault);
-  auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
-  account.files = std::move(*files);
+  if (auto fault = deliver_proofs(workroom, items, options, account, progress)) return *std::move(fault);
   return account;
+}
+
+}  // namespace
+
+Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, const Progress& progress) {
+  const Result<ProofOptions> bare = with_bare_items(typed_options);
+  if (!bare) return bare.fault();
+  return shop.ledger.empty() ? proof_from_files(shop, *bare, progress) : proof_from_book(shop, *bare, progress);
 }
 
 }  // namespace ordinatio

@@ -55,13 +55,14 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
   const Design& design = *laid;
   Result<Inscription> words = words_for(before, workroom, text);
   if (!words) return words.fault();
-  Result<Artwork> artwork = compose(design, {*words, manifest.date}, typesetter);
+  Result<Artwork> artwork = compose(design, {*words, manifest.date, before.item.number}, typesetter);
   if (!artwork) return artwork.fault();
   if (artwork->illegible) return *artwork->illegible;
   if (!text) {
     if (auto fault = check_exact(manifest, before, design, *artwork)) return *std::move(fault);
   }
-  return SheetItem{{before.item.id, design.name, std::move(*words), before.item.source}, std::move(*artwork), 0, {}};
+  const Item& item = before.item;
+  return SheetItem{{item.id, design.name, std::move(*words), item.source, item.number}, std::move(*artwork), 0, {}};
 }
 
 Result<Manifest> open_manifest(const std::filesystem::path& file) {

@@ -1,11 +1,11 @@
 #include <algorithm>
 
+#include "bed/item_number.h"
+#include "shop/bookings.h"
 #include "shop/measured.h"
-#include "shop/outbox.h"
 #include "shop/recompose.h"
 
 namespace ordinatio {
-namespace {
 
 Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id) {
   std::vector<std::string_view> known;
@@ -18,9 +18,9 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id) 
                nearest ? "Did you mean " + *nearest + "?" : "Name an item of this sheet, or another sheet"};
 }
 
-/// The item in a pocket of the bed as it was.
-Result<Sheet> in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
-                        const RemakeOptions& options, Account& account) {
+Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
+                                   const RemakeOptions& options, const std::string& name, int number,
+                                   Account& account) {
   const int pocket = options.pocket.value_or(before.pocket);
   if (manifest.pockets.empty()) {
     return Fault{"item " + options.item + " lay in no pocket", options.manifest.string(), "it was laid by hand",
@@ -30,11 +30,11 @@ Result<Sheet> in_pocket(const Manifest& manifest, SheetItem item, const Manifest
     account.notes.push_back(manifest.name + " was laid as its marks were measured; this sheet is as it was drawn: " +
                             "measure the marks again and align it");
   }
-  return build_sheet(frame_of(manifest), {std::move(item)}, plain_name("remake-" + options.item), 1, {pocket});
+  return build_sheet(frame_of(manifest), {std::move(item)}, name, number, {pocket});
 }
 
-/// The item where the corners of its piece were measured.
-Result<Sheet> by_hand(const Manifest& manifest, SheetItem item, const RemakeOptions& options, Account& account) {
+Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const RemakeOptions& options,
+                                 const std::string& name, Account& account) {
   if (options.pocket) {
     return Fault{"a piece that is laid by hand lies in no pocket", "--pocket", "",
                  "Give --pocket or --corners, not both"};
@@ -45,8 +45,7 @@ Result<Sheet> by_hand(const Manifest& manifest, SheetItem item, const RemakeOpti
     return Fault{"the corners are not in their order", "--corners", "",
                  "Give the lower left, the lower right and, if there are four, the upper right and the upper left"};
   }
-  Result<Sheet> sheet =
-      lay_by_hand(manifest.plan, std::move(item), corners->places, plain_name("remake-" + options.item));
+  Result<Sheet> sheet = lay_by_hand(manifest.plan, std::move(item), corners->places, name);
   if (!sheet) {
     Fault fault = sheet.fault();
     if (fault.where.empty()) fault.where = "--corners";
@@ -57,9 +56,23 @@ Result<Sheet> by_hand(const Manifest& manifest, SheetItem item, const RemakeOpti
   return sheet;
 }
 
-}  // namespace
+namespace {
 
-Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
+/// From a sheet's manifest alone.
+Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_options) {
+  Result<std::string> number = item_typed(typed_options.item);
+  if (!number) return number.fault();
+  RemakeOptions options = typed_options;
+  options.item = *std::move(number);
+  if (options.manifest.empty()) {
+    return Fault{"no sheet is named", "--sheet", "without a ledger the program does not know where the item was",
+                 "Give the manifest (.json) of the sheet that it was on"};
+  }
+  if (options.later || !options.blank.empty()) {
+    return Fault{"that needs a ledger", options.later ? "--later" : "--blank",
+                 "the ledger keeps what waits and what is free",
+                 "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
+  }
   const Result<Manifest> manifest = open_manifest(options.manifest);
   if (!manifest) return manifest.fault();
   const Result<ManifestItem> before = find_item(*manifest, options.item);
@@ -72,19 +85,30 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
   account.smallest_item = options.item;
+  account.smallest_is_numbered = true;
   const std::string design = item->item.design;
-  Result<Sheet> sheet = options.corners.empty() ? in_pocket(*manifest, std::move(*item), *before, options, account)
-                                                : by_hand(*manifest, std::move(*item), options, account);
+  const std::string name = plain_name("remake-" + options.item);
+  Result<Sheet> sheet = options.corners.empty()
+                            ? lay_remake_in_pocket(*manifest, std::move(*item), *before, options, name, 1, account)
+                            : lay_remake_by_hand(*manifest, std::move(*item), options, name, account);
   if (!sheet) return sheet.fault();
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
   if (!station) return station.fault();
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest->date;
   sheet->remake_of = manifest->name;
-  auto files = deliver_sheet(workroom, *sheet, options.out);
+  auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "remake" : options.out);
   if (!files) return files.fault();
   account.files = std::move(*files);
   return account;
+}
+
+}  // namespace
+
+Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
+  const Result<bool> in_book = is_in_book(shop, options);
+  if (!in_book) return in_book.fault();
+  return *in_book ? remake_from_book(shop, options) : remake_from_files(shop, options);
 }
 
 }  // namespace ordinatio

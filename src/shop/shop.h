@@ -122,8 +122,9 @@ struct Order {
   std::string source;      // "orders.csv:12"
 };
 struct HeldItem {
-  std::string id;  // "1042-2", or "line 12" where the row has no number
+  std::string id;  // "1042-2", "1042" for a whole order, or "line 12" where the row has no number
   Fault fault;
+  bool is_item = false;  // the id is an item's number: people read it with its check character
 };
 struct Orders {
   std::vector<Order> orders;
@@ -193,7 +194,8 @@ struct Account {
   std::vector<std::string> warnings;  // set all the same, but worth a look before it is engraved
   std::vector<std::string> notes;     // how the orders were read
   double smallest_cap_height = 0;     // mm; 0 when nothing was set
-  std::string smallest_item;
+  std::string smallest_item;          // its number; or the design, the face
+  bool smallest_is_numbered = false;  // it is an item's number
 };
 /// Called now and then with items done and items in all.
 using Progress = std::function<void(std::size_t done, std::size_t all)>;
@@ -230,9 +232,9 @@ struct RemakeOptions {
   double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
   // With a ledger no manifest need be named.
   BookCall call;
-  std::string blank;    // the piece to make it on; empty: the first free one that takes it as it was
-  std::string reason;   // why it is made again
-  bool later = false;   // it is not made now, but first in line on the next day's sheets
+  std::string blank;   // the piece to make it on; empty: the first free one that takes it as it was
+  std::string reason;  // why it is made again
+  bool later = false;  // it is not made now, but first in line on the next day's sheets
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 
@@ -256,9 +258,13 @@ struct StandOptions {
   std::optional<int> count;  // with a ledger: absent for as many as engraved items lack
   std::string date, design;
   std::filesystem::path out;
+  /// Of the first stand, where the design has a place for a serial number; the next has one more, and they are called by
+  /// their numbers.
+  std::optional<int> first_number = {};
   BookCall call;
   std::string batch;  // written down in the ledger
 };
+/// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
 
 struct SpecimenOptions {

@@ -1,55 +1,247 @@
 #include <algorithm>
 
-#include "shop/sheet_run.h"
+#include "shop/book_session.h"
 
 namespace ordinatio {
 namespace {
 
 constexpr int count_limit = 10'000;
+constexpr int number_limit = 999'999;  // a longer one would be a slip of the pen
+constexpr int batch = 512;             // stands composed before their sheets are written: what memory holds at once
 
 bool has_inscription(const Design& design) {
   return std::ranges::any_of(design.texts,
                              [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
 }
 
-}  // namespace
-
-Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress) {
-  if (options.count < 1 || options.count > count_limit) {
-    return Fault{"a count of " + std::to_string(options.count) + " cannot be made", "--count", "",
+MaybeFault check_numbers(const StandOptions& options) {
+  if (!options.count) {
+    return Fault{"no count is given", "--count", "without a ledger the program does not know how many are wanted",
                  "Give a number from 1 to " + std::to_string(count_limit)};
   }
-  Workroom workroom(shop);
-  const Result<const Station*> station = workroom.station(options.design.empty() ? shop.stand_design : options.design);
-  if (!station) return station.fault();
-  const Design& design = (*station)->design;
-  if (has_inscription(design)) {
-    return Fault{"design " + design.name + " is none for stands", "", "it has a place for a customer's words",
-                 "Choose another with --design, or give the shop a stand_design"};
+  if (*options.count < 1 || *options.count > count_limit) {
+    return Fault{"a count of " + std::to_string(*options.count) + " cannot be made", "--count", "",
+                 "Give a number from 1 to " + std::to_string(count_limit)};
   }
-  Typesetter typesetter(workroom.fonts());
-  Result<Artwork> artwork = compose(design, {{}, options.date}, typesetter);
-  if (!artwork) return artwork.fault();
-  if (artwork->illegible) return *artwork->illegible;
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "stands-");
-  if (!outbox) return outbox.fault();
+  const int largest = number_limit - *options.count + 1;
+  if (options.first_number.value_or(1) >= 1 && options.first_number.value_or(1) <= largest) return std::nullopt;
+  return Fault{"no stands are numbered from " + std::to_string(*options.first_number), "--first-number", "",
+               "Give a number from 1 to " + std::to_string(largest)};
+}
 
-  Account account;
-  account.smallest_cap_height = artwork->cap_height;
-  account.smallest_item = design.name;
-  SheetRun run(workroom, **outbox, {}, {"stands-", options.date}, 0);
-  for (int n = 1; n <= options.count; ++n) {
-    SheetItem item{{numbered("stand-", n), design.name, {}, ""}, *artwork, 0, {}};
-    if (auto fault = run.add(**station, std::move(item))) return *std::move(fault);
-    if (progress) progress(static_cast<std::size_t>(n), static_cast<std::size_t>(options.count));
+Result<Artwork> compose_stand(const Design& design, const std::string& date, const std::string& number,
+                              Typesetter& typesetter) {
+  Result<Artwork> artwork = compose(design, {{}, date, number}, typesetter);
+  if (artwork && artwork->illegible) return *artwork->illegible;
+  return artwork;
+}
+
+/// One run of stands, from their design to their sheets.
+class Stands {
+ public:
+  Stands(Workroom& workroom, Outbox& outbox, const Station& station, const StandOptions& options,
+         const Progress& progress, int first_sheet)
+      : station_(station),
+        options_(options),
+        progress_(progress),
+        run_(workroom, outbox, {}, {"stands-", options.date, first_sheet}, 0) {}
+
+  /// All bear the same artwork.
+  MaybeFault add_alike(const Artwork& artwork);
+  /// Each bears its own number: composed on all cores.
+  MaybeFault add_numbered(std::vector<Typesetter>& typesetters);
+  MaybeFault finish(Account& account);
+  [[nodiscard]] const std::map<int, SheetRun::Written>& written() const { return run_.written(); }
+
+ private:
+  MaybeFault add(const std::string& id, const std::string& number, Artwork artwork);
+
+  const Station& station_;
+  const StandOptions& options_;
+  const Progress& progress_;
+  SheetRun run_;
+  std::size_t done_ = 0;
+  double smallest_ = 0;
+};
+
+MaybeFault Stands::add(const std::string& id, const std::string& number, Artwork artwork) {
+  if (done_++ == 0 || artwork.cap_height < smallest_) smallest_ = artwork.cap_height;
+  if (auto fault = run_.add(station_, {{id, station_.design.name, {}, "", number}, std::move(artwork), 0, {}}))
+    return fault;
+  if (progress_) progress_(done_, static_cast<std::size_t>(*options_.count));
+  return std::nullopt;
+}
+
+MaybeFault Stands::add_alike(const Artwork& artwork) {
+  for (int n = 1; n <= *options_.count; ++n) {
+    if (auto fault = add(numbered("stand-", n), "", artwork)) return fault;
   }
-  if (auto fault = run.finish()) return *std::move(fault);
-  account.items_set = static_cast<std::size_t>(options.count);
-  account.sheets = run.sheets();
+  return std::nullopt;
+}
+
+MaybeFault Stands::add_numbered(std::vector<Typesetter>& typesetters) {
+  const int end = *options_.first_number + *options_.count;
+  for (int first = *options_.first_number; first < end; first += batch) {
+    std::vector<std::optional<Result<Artwork>>> artworks(static_cast<std::size_t>(std::min(batch, end - first)));
+    const auto number_of = [first](std::size_t i) { return numbered("", first + static_cast<int>(i)); };
+    for_each_parallel(artworks.size(), static_cast<unsigned>(typesetters.size()), [&](std::size_t i, unsigned worker) {
+      artworks[i] = compose_stand(station_.design, options_.date, number_of(i), typesetters[worker]);
+    });
+    for (std::size_t i = 0; i < artworks.size(); ++i) {
+      const std::string id = "stand-" + number_of(i);
+      if (!*artworks[i]) {
+        Fault fault = artworks[i]->fault();
+        fault.where = id + (fault.where.empty() ? "" : ", " + fault.where);
+        return fault;
+      }
+      if (auto fault = add(id, number_of(i), **std::move(artworks[i]))) return fault;
+    }
+  }
+  return std::nullopt;
+}
+
+MaybeFault Stands::finish(Account& account) {
+  if (auto fault = run_.finish()) return fault;
+  account.items_set = static_cast<std::size_t>(*options_.count);
+  account.sheets = run_.sheets();
+  account.smallest_cap_height = smallest_;
+  account.smallest_item = station_.design.name;
+  return std::nullopt;
+}
+
+Result<const Station*> open_design(Workroom& workroom, const std::string& name) {
+  Result<const Station*> station = workroom.station(name);
+  if (!station || !has_inscription((*station)->design)) return station;
+  return Fault{"design " + (*station)->design.name + " is none for stands", "", "it has a place for a customer's words",
+               "Choose another with --design, or give the shop a stand_design"};
+}
+
+/// The design, opened, and what its first stand looks like: lest a folder be made for what no stand of them can be.
+struct StandWork {
+  Workroom workroom;
+  const Station* station = nullptr;
+  std::vector<Typesetter> typesetters;
+  std::optional<Artwork> first;
+  explicit StandWork(const Shop& shop) : workroom(shop) {}
+
+  MaybeFault open(const StandOptions& options);
+  [[nodiscard]] bool is_numbered() const { return has_number(station->design); }
+  MaybeFault compose_first(const StandOptions& options, Account& account);
+  /// All of them.
+  MaybeFault make(Stands& stands, Account& account);
+};
+
+MaybeFault StandWork::open(const StandOptions& options) {
+  const Result<const Station*> opened =
+      open_design(workroom, options.design.empty() ? workroom.shop().stand_design : options.design);
+  if (!opened) return opened.fault();
+  station = *opened;
+  for (unsigned i = 0; i < (is_numbered() ? core_count() : 1); ++i) typesetters.emplace_back(workroom.fonts());
+  return std::nullopt;
+}
+
+MaybeFault StandWork::compose_first(const StandOptions& options, Account& account) {
+  Result<Artwork> artwork =
+      compose_stand(station->design, options.date, options.first_number ? numbered("", *options.first_number) : "",
+                    typesetters.front());
+  if (!artwork) return artwork.fault();
+  first = *std::move(artwork);
+  if (options.first_number && !is_numbered()) {
+    account.notes.push_back("--first-number has no use: design " + station->design.name + " has no place for one");
+  }
+  return std::nullopt;
+}
+
+MaybeFault StandWork::make(Stands& stands, Account& account) {
+  if (auto fault = is_numbered() ? stands.add_numbered(typesetters) : stands.add_alike(*first)) return fault;
+  return stands.finish(account);
+}
+
+Result<Account> stands_from_files(const Shop& shop, const StandOptions& options, const Progress& progress) {
+  if (auto fault = check_numbers(options)) return *std::move(fault);
+  StandWork work(shop);
+  Account account;
+  if (auto fault = work.open(options)) return *std::move(fault);
+  if (auto fault = work.compose_first(options, account)) return *std::move(fault);
+  const std::filesystem::path out = options.out.empty() ? shop.folder / "out" / "stands" : options.out;
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(out, "stands-");
+  if (!outbox) return outbox.fault();
+  Stands stands(work.workroom, **outbox, *work.station, options, progress, 1);
+  if (auto fault = work.make(stands, account)) return *std::move(fault);
   auto files = (*outbox)->deliver();
   if (!files) return files.fault();
   account.files = std::move(*files);
   return account;
+}
+
+/// Stands that are to spare go to the items that were engraved first; gives the items that still lack one.
+std::vector<LedgerItem> give_spare_stands(Ledger& ledger, Account& account) {
+  std::vector<LedgerItem> lacking = ledger.engraved_without_stand();
+  const std::vector<LedgerStand> spare = ledger.spare_stands();
+  const std::size_t given = std::min(lacking.size(), spare.size());
+  for (std::size_t i = 0; i < given; ++i) ledger.give_stand(spare[i], lacking[i].id);
+  if (given > 0) account.told.push_back(std::to_string(given) + " stands that were to spare have an item now");
+  lacking.erase(lacking.begin(), lacking.begin() + static_cast<std::ptrdiff_t>(given));
+  return lacking;
+}
+
+/// The sheets as the book has them; stands go to the lacking items in turn, what is left over is to spare.
+std::vector<NewSheet> planned_stands(const Shop& shop, const StandOptions& options, const Stands& stands,
+                                     const std::vector<LedgerItem>& lacking, bool is_numbered) {
+  const std::string folder = folder_in_book(shop, sheets_folder(shop, options.out));
+  std::vector<NewSheet> sheets;
+  std::size_t done = 0;
+  for (const auto& [number, written] : stands.written()) {
+    NewSheet sheet{{number, written.name, LedgerSheet::Kind::stands, {}, options.date, folder, false, {}}, {}, {}};
+    for (const SheetRun::Laid& laid : written.items) {
+      NewStand& stand = sheet.stands.emplace_back();
+      stand.pocket = laid.pocket, stand.batch = options.batch;
+      if (is_numbered) stand.serial = *options.first_number + static_cast<int>(done);
+      if (done < lacking.size()) stand.item = lacking[done].id;
+      ++done;
+    }
+    sheets.push_back(std::move(sheet));
+  }
+  return sheets;
+}
+
+Result<Account> stands_from_book(const Shop& shop, StandOptions options, const Progress& progress) {
+  return guarded([&]() -> Result<Account> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    Account account;
+    (*ledger)->begin("stands");
+    const std::vector<LedgerItem> lacking = give_spare_stands(**ledger, account);
+    if (!options.count && lacking.empty()) {
+      (*ledger)->commit();
+      account.told.emplace_back("Every item that is engraved has its stand");
+      return account;
+    }
+    if (!options.count) options.count = static_cast<int>(lacking.size());
+    StandWork work(shop);
+    if (auto fault = work.open(options)) return *std::move(fault);
+    if (work.is_numbered() && !options.first_number) options.first_number = static_cast<int>((*ledger)->next_serial());
+    if (auto fault = check_numbers(options)) return *std::move(fault);
+    if (auto fault = work.compose_first(options, account)) return *std::move(fault);
+    Result<std::unique_ptr<Outbox>> outbox =
+        Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
+    if (!outbox) return outbox.fault();
+    Stands stands(work.workroom, **outbox, *work.station, options, progress, (*ledger)->next_sheet_number());
+    if (auto fault = work.make(stands, account)) return *std::move(fault);
+    auto files = book_sheets(**ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()));
+    if (!files) return files.fault();
+    account.files = *std::move(files);
+    account.told.push_back(std::to_string(*options.count) + " stands, for " +
+                           std::to_string(std::min<std::size_t>(lacking.size(), account.items_set)) +
+                           " items that lacked one");
+    return account;
+  });
+}
+
+}  // namespace
+
+Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress) {
+  return shop.ledger.empty() ? stands_from_files(shop, options, progress) : stands_from_book(shop, options, progress);
 }
 
 }  // namespace ordinatio

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "bed/item_number.h"
+
 namespace ordinatio {
 namespace fs = std::filesystem;
 
@@ -117,18 +119,19 @@ std::string item_id(const Order& order, int ordinal) {
 
 void account_for(Account& account, const std::string& id, const SetOrder& set) {
   if (set.held) {
-    account.held.push_back({id, *set.held});
+    account.held.push_back({id, *set.held, true});
     return;
   }
   ++account.items_set;
   if (account.smallest_item.empty() || set.artwork->cap_height < account.smallest_cap_height) {
     account.smallest_cap_height = set.artwork->cap_height;
     account.smallest_item = id;
+    account.smallest_is_numbered = true;
   }
-  for (const std::string& warning : set.artwork->warnings) account.warnings.push_back(id + ": " + warning);
+  for (const std::string& warning : set.artwork->warnings) account.warnings.push_back(with_check(id) + ": " + warning);
   for (const CleaningNote& note : set.inscription.notes) {
     if (note.weight != CleaningNote::Weight::warning) continue;
-    account.warnings.push_back(id + ", line " + std::to_string(note.line) + ", character " +
+    account.warnings.push_back(with_check(id) + ", line " + std::to_string(note.line) + ", character " +
                                std::to_string(note.column) + ": " + note.rule);
   }
 }

@@ -118,9 +118,10 @@ Json json_of(const SheetItem& placed) {
             {"faces", faces},
             {"areas", areas},
             {"hash", artwork.hash}};
-  // Only what is not as usual: a measured piece, an engraving from behind.
+  // Only what is not as usual: a measured piece, an engraving from behind, a serial number.
   if (!artwork.blank.id.empty()) json["piece"] = json_of(artwork.blank);
   if (artwork.from_behind) json["from_behind"] = true;
+  if (!placed.item.number.empty()) json["number"] = placed.item.number;
   return json;
 }
 

@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 
+#include "bed/item_number.h"
 #include "write/kept_clear.h"
 #include "write/measures.h"
 #include "write/proof_text.h"
@@ -140,7 +141,7 @@ std::optional<double> Proofs::column_beside(const Bounds& blank) const {
 
 void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count) {
   canvas_.start_page(paper_.width, paper_.height);
-  canvas_.name_page(make_visible(proof.item.id, " ").text, number == 1);
+  canvas_.name_page(make_visible(number_for_people(proof.item), " ").text, number == 1);
   Page sheet(canvas_, lettering_, paper_);
   sheet.draw_head(head_of(proof, number == 1));
   if (number == 1 && proof.artwork) {
@@ -148,13 +149,13 @@ void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_
     if (proof.held) draw_finest(*proof.artwork);
   }
   sheet.draw(page);
-  sheet.draw_foot({proof.item.id, number, count});
+  sheet.draw_foot({number_for_people(proof.item), number, count});
 }
 
 PageHead Proofs::head_of(const ProofPage& proof, bool is_first) const {
   const bool is_held = !proof.artwork || proof.held;
   const std::string kind = is_held ? "Held, not engraved" : "Proof";
-  return {shop_name_, is_first ? kind : kind + ", continued", proof.item.id, is_held ? alarm : grey};
+  return {shop_name_, is_first ? kind : kind + ", continued", number_for_people(proof.item), is_held ? alarm : grey};
 }
 
 /// Rings about the thinnest stroke and the narrowest counter: what an item that is held for them is held for.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 
+#include "bed/item_number.h"
 #include "write/kept_clear.h"
 #include "write/lettering.h"
 #include "write/write.h"
@@ -71,7 +72,7 @@ std::string words_for(const Pocket& pocket, const Sheet& sheet) {
   const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
   if (item == sheet.items.end()) return number + " · empty";
   const Blank& piece = item->artwork.blank;
-  return number + " · " + item->item.id + (piece.id.empty() ? "" : " on " + piece.id) +
+  return number + " · " + number_for_people(item->item) + (piece.id.empty() ? "" : " on " + piece.id) +
          (piece.turned ? ", turned" : "") + " · " + item->artwork.hash.substr(0, 8);
 }
 

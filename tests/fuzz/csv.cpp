@@ -1,7 +1,9 @@
-// Any bytes: decoded, their delimiter told, read record by record. What must hold for all of them is checked here.
+// Any bytes: decoded, their delimiter told, read record by record, as orders, and as one options cell. What must hold for
+// all of them is checked here.
 #include <cstdlib>
 
-#include "shop/shop.h"
+#include "shop/order_options.h"
+#include "shop/order_rows.h"
 
 using namespace ordinatio;
 
@@ -42,6 +44,56 @@ void check_round_trip(const CsvRecord& record, char delimiter) {
   }
 }
 
+const OptionLabels labels{{"Text", "Words"}, {"Note"}, {"Design"}, {"Colour", "A, B"}, {"Love"}};
+
+/// What is taken from a cell stands in it.
+void check_options(std::string_view cell) {
+  const auto options = OptionsReader(labels).read(cell);
+  if (!options) {
+    must(!options.fault().what.empty() && !options.fault().mend.empty());
+    return;
+  }
+  must(!options->texts.empty());
+  for (const auto* values : {&options->texts, &options->notes, &options->designs}) {
+    for (const std::string& value : *values) {
+      must(!value.empty() && trimmed(value) == value && cell.find(value) != std::string_view::npos);
+    }
+  }
+}
+
+/// Every record below the first becomes an order, is held, or is noted.
+void check_orders(std::string_view text, const Delimiter& delimiter, Repeats repeats) {
+  CsvReader reader(text, delimiter.character, "fuzz.csv", delimiter.skip);
+  const auto first = reader.next();
+  if (!first || !first->ok()) return;
+  const std::size_t columns = (*first)->fields.size();
+  OrderHeader header;
+  header.names.resize(columns, "a column");
+  header.text = columns - 1;
+  if (columns > 2) header.quantity = 1;
+  if (columns > 3) header.status = 2;
+  if (columns > 4) header.line = 3;
+  if (columns > 5) header.note = 4;
+  OrderFormat format;
+  format.labels = labels;
+  std::size_t rows = 0;
+  for (CsvReader again = reader; again.next();) ++rows;
+  OrderRows read = read_rows(reader, header, format, repeats, "fuzz.csv");
+  const auto remarks = [&](Remark remark) { return read.remarks[static_cast<std::size_t>(remark)].size(); };
+  const std::size_t passed_over =
+      remarks(Remark::empty) + (repeats == Repeats::settled ? remarks(Remark::cancelled) : 0);
+  must(read.orders.size() + read.held.size() + passed_over == rows);
+  for (const Order& order : read.orders) {
+    must(!order.number.empty() && (order.cancelled || (!order.text.empty() && order.quantity > 0)));
+    must(order.texts.empty() || order.texts.size() == static_cast<std::size_t>(order.quantity));
+  }
+  settle_repeats(read, header, "fuzz.csv");
+  int items = 0, parted_items = 0;
+  for (const Order& order : read.orders) items += order.quantity;
+  for (const Order& order : parted(read.orders)) must(order.texts.empty()), parted_items += order.quantity;
+  must(items == parted_items);
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -63,5 +115,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     check_record(**record, text, lines, last_byte);
     check_round_trip(**record, delimiter.character);
   }
+  check_options(text);
+  check_orders(text, delimiter, Repeats::settled);
+  check_orders(text, delimiter, Repeats::are_lines);
   return 0;
 }

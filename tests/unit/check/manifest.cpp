@@ -177,6 +177,7 @@ TEST_CASE("a manifest of another sheet is told from this one's") {
       {"original", [](Sheet& s) { s.items[1].item.inscription.original += " "; }, "original"},
       {"lines", [](Sheet& s) { s.items[1].item.inscription.lines[0] += "s"; }, "lines"},
       {"changes", [](Sheet& s) { s.items[1].item.inscription.notes.clear(); }, "changed"},
+      {"serial number", [](Sheet& s) { s.items[1].item.number = "7"; }, "serial number"},
       {"source", [](Sheet& s) { s.items[1].item.source = "x"; }, "source"},
       {"pocket", [](Sheet& s) { s.items[1].pocket = 1; }, "its pocket"},
       {"place", [](Sheet& s) { s.items[1].to_bed.dx += 1e-9; }, "place on the bed"},

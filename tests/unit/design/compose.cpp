@@ -155,3 +155,23 @@ TEST_CASE("date marks take the form of the design") {
   design.texts[0].words = WordsPart{{"made on 25 November 2026"}};
   CHECK(bench.good(design, words({})).hash == english.hash);
 }
+
+TEST_CASE("a serial number is set as it is given, with the words around it") {
+  Bench bench;
+  Design design = plaque();
+  design.texts[0].words = NumberPart{"No. ", " of the mill"};
+  const Artwork fourteenth = bench.good(design, {{}, "", "014"});
+  CHECK(bench.good(design, {{}, "", "015"}).hash != fourteenth.hash);
+  design.texts[0].words = WordsPart{{"No. 014 of the mill"}};
+  CHECK(bench.good(design, words({})).hash == fourteenth.hash);
+}
+
+TEST_CASE("a design with a serial number is not composed without one") {
+  Bench bench;
+  Design design = plaque();
+  design.texts[0].words = NumberPart{"No. ", ""};
+  const Result<Artwork> artwork = bench.compose(design, words({}));
+  REQUIRE_FALSE(artwork);
+  CHECK(artwork.fault().what == "no serial number is given");
+  CHECK_THAT(artwork.fault().mend, Contains("--first-number"));
+}

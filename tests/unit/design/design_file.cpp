@@ -203,7 +203,8 @@ TEST_CASE("a design without any part is refused") {
 
 TEST_CASE("a text has one kind of words") {
   CHECK(message_with("[text]\nwords = \"inscription\"\nlines = [\"a\"]\n") ==
-        "d.toml:6:9: text.lines is one too many: a text has words, or lines, or a date. Make two [[text]] of it.");
+        "d.toml:6:9: text.lines is one too many: a text has words, or lines, or a date, or a number. "
+        "Make two [[text]] of it.");
   CHECK_THAT(message_with("[text]\nlines = [\"a\"]\ndate = \"iso\"\n"),
              Contains("d.toml:6:8: text.date is one too many"));
   CHECK_THAT(message_with("[text]\nwords = \"Hello\"\n"),
@@ -214,10 +215,27 @@ TEST_CASE("a text has one kind of words") {
   CHECK_THAT(message_with("[text]\nlines = []\n"), Contains("text.lines holds no words"));
   CHECK_THAT(message_with("[text]\nlines = [\"a\\nb\"]\n"),
              Contains("d.toml:5:10: each of text.lines must be plain text"));
-  for (const std::string key : {"locale = \"de\"", "before = \"x\"", "after = \"x\""}) {
+  CHECK_THAT(message_with("[text]\ndate = \"iso\"\nnumber = \"serial\"\n"),
+             Contains("d.toml:6:10: text.number is one too many"));
+  CHECK_THAT(message_with("[text]\nnumber = \"roman\"\n"), Contains("d.toml:5:10: text.number must be one of serial"));
+  CHECK_THAT(message_with("[text]\nlocale = \"de\"\n"),
+             Contains("has no use: the text has no date. Write date = \"iso\""));
+  CHECK_THAT(message_with("[text]\nnumber = \"serial\"\nlocale = \"de\"\n"),
+             Contains("has no use: the text has no date. Write date = \"iso\""));
+  for (const std::string key : {"before = \"x\"", "after = \"x\""}) {
     CHECK_THAT(message_with("[text]\n" + key + "\n"),
-               Contains("has no use: the text has no date. Write date = \"iso\""));
+               Contains("has no use: the text has no date and no number. Write date = \"iso\" or number = \"serial\""));
   }
+}
+
+TEST_CASE("a serial number has words before and after it") {
+  const Design design = design_of(blank + "[text]\nnumber = \"serial\"\nbefore = \"No. \"\nafter = \" of 2026\"\n");
+  CHECK(has_number(design));
+  const NumberPart& number = std::get<NumberPart>(design.texts.at(0).words);
+  CHECK(number.before == "No. ");
+  CHECK(number.after == " of 2026");
+  CHECK(std::get<NumberPart>(design_of(blank + "[text]\nnumber = \"serial\"\n").texts.at(0).words).before.empty());
+  CHECK_FALSE(has_number(design_of(blank + "[text]\ndate = \"iso\"\n")));
 }
 
 TEST_CASE("languages and locales are those that ICU knows") {
@@ -349,6 +367,25 @@ TEST_CASE("the shipped designs are read, with their logo, and are ready for comp
     CHECK_FALSE(design->clear_area.region.edges.empty());
     CHECK(design->checksum.size() == 64);
     for (const LogoPart& logo : design->logos) CHECK_FALSE(logo.logo.fill.empty());
+  }
+}
+
+TEST_CASE("the shipped stands take a serial number where their comments say how") {
+  for (const std::string name : {"stand-words", "stand-logo"}) {
+    std::string text = *read_file(fs::path(PROJECT_FOLDER) / "templates" / (name + ".toml"));
+    CHECK_FALSE(has_number(design_of(text)));
+    const std::size_t begin = text.find("# [[text]]");
+    REQUIRE(begin != std::string::npos);
+    std::string part = text.substr(begin);
+    for (std::size_t at = 0; at != std::string::npos; at = part.find("\n# ", at)) part.erase(at == 0 ? 0 : at + 1, 2);
+    const std::string wide_date = "box = [5, 4, 90, 5.5]", narrow_date = "box = [5, 4, 60, 5.5]";
+    text = text.substr(0, begin) + part;
+    if (const std::size_t at = text.find(wide_date); at != std::string::npos) {
+      CHECK(text.find(narrow_date) < begin);  // said before the part
+      text.replace(at, wide_date.size(), narrow_date);
+    }
+    INFO(text);
+    CHECK(has_number(design_of(text)));
   }
 }
 

@@ -44,6 +44,24 @@ TEST_CASE("an item that cannot be engraved is held with reason and mend, and hol
   for (const auto& item : account["held"]) CHECK_FALSE(item["mend"].get<std::string>().empty());
 }
 
+TEST_CASE("an order of two texts makes two pieces, each with its own words and number") {
+  const Workshop workshop;
+  workshop.edit("shop.toml", "# [orders.labels]", "[orders.labels]");
+  workshop.edit("shop.toml", "# text = [\"Personalisation\"]", "text = [\"Words\"]");
+  workshop.write("some.csv",
+                 "Order,Text,Quantity,Design,Note,Status\n1042,\"Words 2: Bert\nWords 1: Anna\",2,,thank you,\n"
+                 "1043,Words: Cleo,1,,,cancelled\n");
+  const Run day = workshop.run("day some.csv --no-pdf --json");
+  CHECK(day.code == 0);
+  CHECK_THAT(day.out, Contains("some.csv: cancelled on line 4: passed over"));
+  const auto items = nlohmann::json::parse(workshop.read("out/some/sheet-001.json"))["items"];
+  REQUIRE(items.size() == 2);
+  for (const auto& item : items) CHECK(item["original"] == (item["id"] == "1042-1" ? "Anna" : "Bert"));
+  CHECK(items[0]["id"] != items[1]["id"]);
+  const Run one = workshop.run("proof some.csv --item 1042-2 --json");
+  CHECK(nlohmann::json::parse(one.out)["items_set"] == 1);
+}
+
 TEST_CASE("the same orders give the same bytes, and a second run leaves everything as it was") {
   const Workshop workshop;
   REQUIRE(workshop.run("day orders.csv").code == 0);

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <limits>
 
+#include "bed/item_number.h"
 #include "small_sheet.h"
 #include "write/write.h"
 
@@ -130,6 +131,16 @@ TEST_CASE("names of any length and kind stand on the page") {
   CHECK(pages_in(pdf_of({page}, std::string(500, 'S'))) == 1);
   page.item.id = "\xFF(1)\\-1";
   CHECK(pages_in(pdf_of({page}, "Shop \xFF 😀")) == 1);
+}
+
+TEST_CASE("a proof bears its item's number with the check character, for what an order asked for") {
+  ProofPage page = held("a");
+  CHECK(pdf_of({page}).find("/Title (" + with_check("1042-1") + ")") != std::string::npos);
+  ProofPage written_out = page;
+  written_out.item.id = with_check("1042-1");  // what is no item's number is shown as it is
+  CHECK(pdf_of({page}) == pdf_of({written_out}));
+  page.item.source.clear();
+  CHECK(pdf_of({page}).find("/Title (1042-1)") != std::string::npos);
 }
 
 TEST_CASE("to prove nothing is a mistake") {

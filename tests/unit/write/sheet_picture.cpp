@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "bed/item_number.h"
 #include "small_sheet.h"
 #include "write/write.h"
 
@@ -31,6 +32,19 @@ TEST_CASE("a sheet's PDF and picture are the same bytes each time, and tell one 
   CHECK(pdf_of(sheet) == pdf_of(sheet));
   CHECK(pdf_of(sheet) != pdf_of(small_sheet("1043-1")));
   CHECK(*write_sheet_png(sheet, fonts(), 4) == *write_sheet_png(sheet, fonts(), 4));
+}
+
+TEST_CASE("a pocket's caption bears the item's number with its check character, for what an order asked for") {
+  const auto numbered = [](bool is_ordered, bool is_written_out) {
+    Sheet sheet = small_sheet();
+    for (SheetItem& item : sheet.items) {
+      if (is_written_out) item.item.id = with_check(item.item.id);
+      if (!is_ordered) item.item.source.clear();
+    }
+    return pdf_of(sheet);
+  };
+  CHECK(numbered(true, false) == numbered(false, true));
+  CHECK(numbered(true, false) != numbered(false, false));
 }
 
 TEST_CASE("a bed with no room for words is drawn without them") {

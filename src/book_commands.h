@@ -1,0 +1,47 @@
+// The commands of the ledger on the command line.
+#pragma once
+
+#include "command.h"
+
+namespace ordinatio {
+
+/// Adds them to the program; each puts its exit code into `code` when it is run.
+class BookCommands {
+ public:
+  void add_to(CLI::App& app, Common& common, int& code);
+
+ private:
+  void add_intake(CLI::App& app);
+  void add_answer(CLI::App& app);
+  void add_corrections(CLI::App& app);
+  void add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what);
+  void add_undo(CLI::App& app);
+  void add_approve(CLI::App& app);
+  void add_engraved(CLI::App& app);
+  void add_packed(CLI::App& app);
+  void add_spoil(CLI::App& app);
+  void add_resume(CLI::App& app);
+  void add_looks(CLI::App& app);
+  void add_care(CLI::App& app);
+  /// Runs the work in the workshop, with the account said as `kind`.
+  template <class Work>
+  void run(std::string_view kind, Work&& work) {
+    *code_ = run_in_shop(*common_, kind, std::forward<Work>(work));
+  }
+
+  Common* common_ = nullptr;
+  int* code_ = nullptr;
+  IntakeOptions intake_;
+  AnswerOptions answer_;
+  CorrectionOptions correction_;
+  UndoOptions undo_;
+  ItemsOptions items_;
+  EngravedOptions engraved_;
+  SpoilOptions spoil_;
+  ResumeOptions resume_;
+  HistoryOptions history_;
+  ListOptions list_;
+  std::filesystem::path backup_;
+};
+
+}  // namespace ordinatio

@@ -1,0 +1,96 @@
+#include "command.h"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <ctime>
+#include <iostream>
+
+namespace ordinatio {
+namespace {
+
+void add_padded(std::string& text, int value, char behind) {
+  if (value < 10) text += '0';
+  text += std::to_string(value);
+  text += behind;
+}
+
+/// "2026-11-25T08:00:00Z". The one place where the clock is asked.
+std::string clock_now() {
+  const std::time_t now = std::time(nullptr);
+  std::tm parts{};
+  ::gmtime_r(&now, &parts);
+  std::string text = std::to_string(parts.tm_year + 1900) + "-";
+  add_padded(text, parts.tm_mon + 1, '-');
+  add_padded(text, parts.tm_mday, 'T');
+  add_padded(text, parts.tm_hour, ':');
+  add_padded(text, parts.tm_min, ':');
+  add_padded(text, parts.tm_sec, 'Z');
+  return text;
+}
+
+bool ask(const std::string& question) {
+  std::cerr << question << " [y/N] " << std::flush;
+  std::string answer;
+  std::getline(std::cin, answer);
+  return answer == "y" || answer == "Y" || answer == "yes";
+}
+
+}  // namespace
+
+int report_fault(const Fault& fault) {
+  std::cerr << "ordinatio: " << describe(fault) << '\n';
+  return fault.cause == Fault::Cause::machine ? failed : bad_input;
+}
+
+int report(const Result<Account>& account, const Common& common, std::string_view kind) {
+  if (!account) return report_fault(account.fault());
+  std::cout << (common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
+  return account->held.empty() && account->warnings.empty() ? done : done_with_remarks;
+}
+
+void add_clock_options(CLI::App* command, Common& common) {
+  command->add_option("--now", common.now, "the time to write into the ledger, such as 2026-11-25T08:00:00Z");
+  command->add_flag("--clock-is-right", common.clock_is_right, "although the ledger knows a later time");
+  command->add_flag("--yes", common.yes, "ask nothing");
+}
+
+void add_book_options(CLI::App* command, Common& common) {
+  command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)");
+  command->add_flag("--json", common.json, "the account as data on stdout");
+  add_clock_options(command, common);
+}
+
+void add_common(CLI::App* command, Common& common, const char* out_default) {
+  command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)");
+  command->add_option("--out", common.out, std::string("where the files go (default: ") + out_default + ")");
+  command->add_flag("--json", common.json, "the account as data on stdout");
+}
+
+BookCall book_call(const Common& common) {
+  BookCall call;
+  call.now = common.now.empty() ? clock_now() : common.now;
+  call.cause = common.cause;
+  call.clock_is_right = common.clock_is_right;
+  if (!common.yes && ::isatty(STDIN_FILENO) == 1 && ::isatty(STDERR_FILENO) == 1) call.confirm = ask;
+  return call;
+}
+
+std::string cause_of(int argc, char** argv) {
+  constexpr std::string_view with_value[] = {"--shop", "--out", "--now"};
+  constexpr std::string_view flags[] = {"--json", "--yes", "--clock-is-right"};
+  std::string cause;
+  for (int i = 1; i < argc; ++i) {
+    const std::string_view word = argv[i];
+    if (std::ranges::find(with_value, word.substr(0, word.find('='))) != std::end(with_value)) {
+      if (word.find('=') == std::string_view::npos) ++i;
+      continue;
+    }
+    if (std::ranges::find(flags, word) != std::end(flags)) continue;
+    cause += (cause.empty() ? "" : " ") + std::string(word);
+  }
+  std::ranges::replace(cause, '\n', ' ');
+  return cause;
+}
+
+}  // namespace ordinatio

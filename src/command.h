@@ -1,0 +1,48 @@
+// What the commands of the command line share: where the workshop is, how an account is given, exit codes.
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+#include "report.h"
+#include "shop/book.h"
+
+namespace ordinatio {
+
+enum ExitCode { done = 0, done_with_remarks = 1, bad_input = 2, failed = 3 };
+
+/// What every command takes.
+struct Common {
+  std::filesystem::path shop = ".";
+  std::filesystem::path out;
+  bool json = false;
+  // Of commands that write into the ledger.
+  std::string now;  // empty: the clock's
+  bool clock_is_right = false, yes = false;
+  std::string cause;  // the command as it was typed, less where the workshop is and how it is to be told
+};
+
+int report_fault(const Fault& fault);
+/// Prints the account; kind as account_as_text takes it.
+int report(const Result<Account>& account, const Common& common, std::string_view kind);
+
+void add_common(CLI::App* command, Common& common, const char* out_default);
+/// For commands that only read or write the ledger: no --out.
+void add_book_options(CLI::App* command, Common& common);
+/// For commands that work with files alone too: --now and what goes with it.
+void add_clock_options(CLI::App* command, Common& common);
+
+/// When and why, for the ledger. A person at a terminal is asked where an item's number came without its check character.
+BookCall book_call(const Common& common);
+
+/// Reads the workshop and runs the work in it. work: const Shop& → Result<Account>.
+template <class Work>
+int run_in_shop(const Common& common, std::string_view kind, Work&& work) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return report_fault(shop.fault());
+  return report(work(*shop), common, kind);
+}
+
+/// The words of the command line that say what was asked for.
+std::string cause_of(int argc, char** argv);
+
+}  // namespace ordinatio

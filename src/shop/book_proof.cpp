@@ -1,0 +1,100 @@
+#include <algorithm>
+
+#include "shop/book_day.h"
+#include "shop/intake.h"
+#include "shop/proving.h"
+
+namespace ordinatio {
+namespace {
+
+MaybeFault check_wanted(Ledger& ledger, const ProofOptions& options) {
+  for (const std::string& number : options.items) {
+    const auto item = ledger.item_numbered(number);
+    if (item && is_waiting(item->state)) continue;
+    if (item) {
+      return Fault{"item " + number + " is made already", "--item", "it is " + std::string(name_of(item->state)),
+                   "Its sheet's PDF shows it"};
+    }
+    const auto nearest = ledger.nearest_number(number);
+    return Fault{"there is no item " + number, "--item", "the ledger does not know it",
+                 nearest ? "Did you mean " + *nearest + "?" : "Look at the list: ordinatio list"};
+  }
+  return std::nullopt;
+}
+
+/// What was shown is what may be said yes to, on the very piece that it was shown on.
+MaybeFault note_proof(Ledger& ledger, const Design& design, const ProvedItem& proved) {
+  const LedgerItem item = *ledger.item_numbered(proved.id);
+  const bool waits = item.held_by == "person" || item.held_by == "question";
+  if (proved.set.held) {
+    if (!waits) ledger.set_state(item, ItemState::held, describe(*proved.set.held), "program");
+    return std::nullopt;
+  }
+  const Artwork& artwork = *proved.set.artwork;
+  const bool is_approved = item.state == ItemState::approved && item.approved_hash == artwork.hash;
+  if (!waits && !is_approved && item.state != ItemState::spoiled) {
+    ledger.set_state(item, design.approval ? ItemState::proofed : ItemState::ready);
+  }
+  ledger.set_proofed(item, artwork.hash);
+  if (!design.approval || artwork.blank.id.empty()) return std::nullopt;
+  return ledger.pin(*ledger.item(item.id), artwork.blank.id);
+}
+
+Result<Account> prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, Account account,
+                      const Progress& progress) {
+  if (auto fault = check_wanted(ledger, options)) return *std::move(fault);
+  Workroom workroom(shop);
+  const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
+  if (!pieces) return pieces.fault();
+  std::vector<Order> orders = orders_of(ledger.waiting_items());
+  if (auto fault = workroom.open_designs(orders)) return *std::move(fault);
+  Composer composer(workroom, options.date, 0);
+  std::vector<ProvedItem> items;
+  if (*pieces) {
+    PieceChoice choice(workroom, (*pieces)->blanks, composer.typesetters(), options.date);
+    choice.keep_for((*pieces)->reserved);
+    items = prove_on_pieces(workroom, composer, orders, choice, options, account);
+  } else {
+    hold_wishes(orders, account.held);
+    items = prove_nominal(composer, orders, options);
+  }
+  if (items.empty()) {
+    ledger.commit();
+    account.told.emplace_back("Nothing waits to be proved");
+    return account;
+  }
+  for (const ProvedItem& item : items) {
+    account_for(account, item.id, item.set);
+    const std::string name = workroom.design_of(*item.order);
+    if (!workroom.has_design(name)) continue;
+    const Result<const Station*> station = workroom.station(name);
+    if (!station) return station.fault();
+    if (auto fault = note_proof(ledger, (*station)->design, item)) return *std::move(fault);
+  }
+  // The pages first: a proof that is written down and was never made could be said yes to.
+  if (auto fault = deliver_proofs(workroom, items, options, account, progress)) return *std::move(fault);
+  ledger.commit();
+  return account;
+}
+
+}  // namespace
+
+Result<Account> proof_from_book(const Shop& shop, const ProofOptions& options, const Progress& progress) {
+  std::optional<Orders> orders;
+  if (!options.orders.empty()) {
+    Result<Orders> read = read_orders(options.orders, shop.orders, Repeats::are_lines);
+    if (!read) return read.fault();
+    orders = *std::move(read);
+  }
+  return guarded([&]() -> Result<Account> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    Account account;
+    (*ledger)->begin("proof");
+    if (orders) take_export_in(**ledger, *orders, options.orders, "", account);
+    tell_questions(**ledger, account);
+    return prove(shop, **ledger, options, std::move(account), progress);
+  });
+}
+
+}  // namespace ordinatio

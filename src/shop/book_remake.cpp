@@ -1,0 +1,258 @@
+#include <algorithm>
+
+#include "design/layers.h"
+#include "shop/book_day.h"
+#include "shop/bookings.h"
+#include "shop/recompose.h"
+
+namespace ordinatio {
+namespace fs = std::filesystem;
+namespace {
+
+/// Where the item was made last, well or not.
+std::optional<LedgerPlacement> last_made(Ledger& ledger, std::int64_t item) {
+  std::optional<LedgerPlacement> last;
+  for (const LedgerPlacement& placement : ledger.placements_of(item)) {
+    if (placement.state != LedgerPlacement::State::withdrawn) last = placement;
+  }
+  return last;
+}
+
+/// Whether all of the artwork's ink lies in the clear area of a design laid on another piece.
+bool goes_on(const Artwork& artwork, const Design& laid) {
+  return std::ranges::all_of(artwork.layers, [&](const Layer& layer) {
+    return layer.operation == Operation::guide ||
+           distance_outside(laid.clear_area, layer.path, is_filled(layer.operation)) <= edge_slack;
+  });
+}
+
+/// The same ink on another piece.
+Artwork moved_to(Artwork artwork, const Design& laid) {
+  artwork.blank = laid.blank;
+  artwork.clear_area = laid.clear_area;
+  artwork.kept_clear = laid.kept_clear;
+  artwork.kept_clear.insert(artwork.kept_clear.end(), laid.blank.kept_clear.begin(), laid.blank.kept_clear.end());
+  return artwork;
+}
+
+/// One item made again.
+class BookRemake {
+ public:
+  BookRemake(const Shop& shop, Ledger& ledger, const RemakeOptions& options, Account& account)
+      : shop_(shop), ledger_(ledger), options_(options), account_(account), workroom_(shop) {}
+  MaybeFault run();
+
+ private:
+  MaybeFault write_off(const LedgerItem& item, const LedgerPlacement& made);
+  Result<SheetItem> compose_again(const LedgerItem& item, const ManifestItem& before);
+  Result<SheetItem> on_fresh_piece(const LedgerItem& item, SheetItem was);
+  Result<SheetItem> set_anew(const LedgerItem& item, const FreePieces& pieces);
+  MaybeFault make(const LedgerItem& item, const LedgerPlacement& made);
+  [[nodiscard]] bool is_exact(const LedgerItem& item) const { return !options_.text && item.words == engraved_words_; }
+
+  const Shop& shop_;
+  Ledger& ledger_;
+  const RemakeOptions& options_;
+  Account& account_;
+  Workroom workroom_;
+  Manifest manifest_;
+  std::string engraved_words_;  // as the customer's words were when it was engraved
+};
+
+MaybeFault BookRemake::write_off(const LedgerItem& item, const LedgerPlacement& made) {
+  if (made.state == LedgerPlacement::State::spoiled) return std::nullopt;
+  const std::string reason = options_.reason.empty() ? "made again" : options_.reason;
+  ledger_.spoil(made, reason);
+  account_.told.push_back(with_check(item.number) + " of " + ledger_.sheet(made.sheet)->name + " is written off" +
+                          (made.blank.empty() ? "" : " with blank " + made.blank) + ": " + reason);
+  return std::nullopt;
+}
+
+MaybeFault BookRemake::run() {
+  const auto item = item_meant(ledger_, options_.call, options_.item, "Make again");
+  if (!item) return item.fault();
+  const auto made = last_made(ledger_, item->id);
+  if (!made || item->state == ItemState::cancelled || (is_waiting(item->state) && item->state != ItemState::spoiled)) {
+    return Fault{"it is not made yet", item->number, "it is " + std::string(name_of(item->state)),
+                 "The next day's sheets have it; ordinatio first " + with_check(item->number) + " puts it first"};
+  }
+  account_.told.push_back(named_with_words(*item));
+  if (auto fault = write_off(*item, *made)) return fault;
+  if (options_.text) {
+    ledger_.set_words(*ledger_.item(item->id), *options_.text);
+    account_.told.push_back("its words are now " + words_in_line(*options_.text));
+  }
+  if (!options_.later) return make(*ledger_.item(item->id), *made);
+  ledger_.commit();
+  account_.told.emplace_back("It is first in line on the next day's sheets");
+  return std::nullopt;
+}
+
+Result<SheetItem> BookRemake::compose_again(const LedgerItem& item, const ManifestItem& before) {
+  Typesetter typesetter(workroom_.fonts());
+  const std::optional<std::string> words = is_exact(item) ? std::nullopt : std::optional(item.words);
+  Result<SheetItem> again = recompose(workroom_, typesetter, manifest_, before, words);
+  if (!again || before.piece.id.empty()) return again;
+  return on_fresh_piece(item, *std::move(again));
+}
+
+/// What was engraved on a measured piece needs another one: the first free one that takes it as it was; or, where none
+/// does or the words are others, the one on which it comes out best.
+Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem was) {
+  auto pieces = pieces_of_book(workroom_, ledger_, {}, account_);
+  if (!pieces) return pieces.fault();
+  if (!*pieces) {
+    return Fault{"no pieces are measured any more", item.number, "it was engraved on a measured piece",
+                 "Write [blanks] file = \"blanks.csv\" in shop.toml"};
+  }
+  const std::string wanted = options_.blank.empty() ? item.pinned : options_.blank;
+  const auto others = [&](const BlankRow& row) {
+    const auto kept = (*pieces)->reserved.find(row.blank.id);
+    return (!wanted.empty() && row.blank.id != wanted) ||
+           (kept != (*pieces)->reserved.end() && kept->second != item.number);
+  };
+  std::erase_if((*pieces)->blanks.rows, others);
+  if ((*pieces)->blanks.rows.empty()) {
+    return Fault{wanted.empty() ? "no piece is free" : "blank " + wanted + " is not free", item.number, "",
+                 "Measure more pieces into the blanks' file, or name another with --blank"};
+  }
+  const Result<const Station*> station = workroom_.station(was.item.design);
+  if (!station) return station.fault();
+  if (is_exact(item)) {
+    for (const BlankRow& row : (*pieces)->blanks.rows) {
+      const auto blank =
+          as_wanted(row, (*station)->design, (*station)->frame.pockets.front(), workroom_.shop().plan.jig);
+      if (!blank) continue;
+      const Result<Design> laid = laid_on((*station)->design, *blank);
+      if (!laid || !goes_on(was.artwork, *laid)) continue;
+      account_.told.push_back("It goes on blank " + blank->id + " exactly as it was");
+      was.artwork = moved_to(std::move(was.artwork), *laid);
+      return was;
+    }
+  }
+  Result<SheetItem> anew = set_anew(item, **pieces);
+  if (anew && is_exact(item)) {
+    account_.warnings.push_back(with_check(item.number) +
+                                ": no free piece takes it exactly as it was; it is set anew on " +
+                                anew->artwork.blank.id + ", with capitals of " + mm_text(anew->artwork.cap_height) +
+                                ", before " + mm_text(was.artwork.cap_height));
+  }
+  return anew;
+}
+
+Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces& pieces) {
+  Order order = order_of(item);
+  order.blanks.clear();  // the pieces are only those that it may have
+  const std::vector<Order> orders{order};
+  if (auto fault = workroom_.open_designs(orders)) return *std::move(fault);
+  Composer composer(workroom_, manifest_.date, 0);
+  PieceChoice choice(workroom_, pieces.blanks, composer.typesetters(), manifest_.date);
+  std::vector<std::string> notes;
+  const std::vector<PlacedItem> placed = choice.choose(orders, notes);
+  const std::vector<SetOrder> set = set_placed(composer, workroom_, orders, placed);
+  if (set.front().held) return *set.front().held;
+  return SheetItem{
+      {item.number, workroom_.design_of(order), set.front().inscription, item.source}, *set.front().artwork, 0, {}};
+}
+
+MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made) {
+  const LedgerSheet before_sheet = *ledger_.sheet(made.sheet);
+  Result<Manifest> manifest =
+      options_.manifest.empty() ? manifest_of(shop_, before_sheet) : open_manifest(options_.manifest);
+  if (!manifest) return manifest.fault();
+  manifest_ = *std::move(manifest);
+  const Result<ManifestItem> before = find_item(manifest_, item.number);
+  if (!before) return before.fault();
+  engraved_words_ = before->item.inscription.original;
+  Result<SheetItem> again = compose_again(item, *before);
+  if (!again) return again.fault();
+  const Artwork& artwork = again->artwork;
+  account_.sheets = account_.items_set = 1;
+  account_.smallest_cap_height = artwork.cap_height;
+  account_.smallest_item = item.number;
+  const std::string design = again->item.design;
+  const Result<const Station*> station = workroom_.station(design);
+  if (!station) return station.fault();
+  NewPlacement placement{item.id, 0, artwork.blank.id, artwork.hash, (*station)->design.approval};
+
+  const int number = ledger_.next_sheet_number();
+  const std::string name = numbered("remake-", number);
+  Result<Sheet> sheet =
+      options_.corners.empty()
+          ? lay_remake_in_pocket(manifest_, *std::move(again), *before, options_, name, number, account_)
+          : lay_remake_by_hand(manifest_, *std::move(again), options_, name, account_);
+  if (!sheet) return sheet.fault();
+  placement.pocket = sheet->items.front().pocket;
+  sheet->number = number;
+  sheet->designs = {{design, (*station)->design.checksum}};
+  sheet->date = manifest_.date;
+  sheet->remake_of = manifest_.name;
+  auto files =
+      write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
+                     sheets_folder(shop_, options_.out));
+  if (!files) return files.fault();
+  account_.files = *std::move(files);
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<Manifest> manifest_of(const Shop& shop, const LedgerSheet& sheet) {
+  const std::string name = sheet.name + ".json";
+  const fs::path file = folder_on_disk(shop, sheet) / name;
+  const Result<std::string> bytes = read_file(file);
+  if (!bytes) {
+    Fault fault = bytes.fault();
+    fault.mend = "Put the sheet's files back from a copy";
+    return fault;
+  }
+  const auto known = sheet.files.find(name);
+  if (known == sheet.files.end() || known->second != sha256_hex(*bytes)) {
+    return Fault{"the manifest is not what was written", file.string(), "its checksum differs from the ledger's",
+                 "Put the sheet's files back from a copy"};
+  }
+  return read_manifest(*bytes, file.string());
+}
+
+Result<std::vector<fs::path>> write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& made,
+                                             const fs::path& folder) {
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
+  if (!outbox) return outbox.fault();
+  if (auto fault = put_sheet(**outbox, workroom, made.sheet, {})) return *std::move(fault);
+  NewSheet sheet{{made.sheet.number,
+                  made.sheet.name,
+                  made.kind,
+                  made.of,
+                  made.sheet.date,
+                  folder_in_book(workroom.shop(), folder),
+                  false,
+                  {}},
+                 made.placements,
+                 {}};
+  return book_sheets(ledger, **outbox, {std::move(sheet)});
+}
+
+Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
+  if (shop.ledger.empty()) return false;
+  const Result<std::string> number = item_typed(options.item);
+  if (!number) return number.fault();
+  return guarded([&]() -> Result<bool> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::read);
+    if (!ledger) return ledger.fault();
+    // An older sheet, from before there was a ledger, is still good for a remake.
+    return (*ledger)->item_numbered(*number).has_value() || options.manifest.empty();
+  });
+}
+
+Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options) {
+  return guarded([&]() -> Result<Account> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    Account account;
+    (*ledger)->begin("remake");
+    if (auto fault = BookRemake(shop, **ledger, options, account).run()) return *std::move(fault);
+    return account;
+  });
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,44 @@
+// What several commands do with sheets of the book. Of this folder alone.
+#pragma once
+
+#include "check/check.h"
+#include "shop/book_session.h"
+
+namespace ordinatio {
+
+/// What lies in these pockets of the sheet and is not settled yet. Faults: nothing lies there, or it is settled.
+Result<std::vector<LedgerPlacement>> placements_in(Ledger& ledger, const LedgerSheet& sheet, std::string_view pockets,
+                                                   const std::string& option);
+/// What is not settled yet on the sheet.
+std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet);
+
+/// The manifest of a sheet of the book. Faults: it is gone, or is not what was written.
+Result<Manifest> manifest_of(const Shop& shop, const LedgerSheet& sheet);
+
+/// The item of a manifest, by its number.
+Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id);
+
+/// Writes one sheet of the book and books it.
+struct SheetToBook {
+  Sheet sheet;
+  LedgerSheet::Kind kind = LedgerSheet::Kind::remake;
+  std::optional<int> of;
+  std::vector<NewPlacement> placements;
+};
+Result<std::vector<std::filesystem::path>> write_and_book(const Workroom& workroom, Ledger& ledger,
+                                                          const SheetToBook& sheet,
+                                                          const std::filesystem::path& folder);
+
+/// Makes an item of the book again. See RemakeOptions.
+Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options);
+/// Whether the book knows the item, so that it is to be remade from there.
+Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options);
+
+/// The item where the corners of its piece were measured.
+Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const RemakeOptions& options,
+                                 const std::string& name, Account& account);
+/// The item in a pocket of the bed as it was.
+Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
+                                   const RemakeOptions& options, const std::string& name, int number, Account& account);
+
+}  // namespace ordinatio
