@@ -101,7 +101,6 @@ void LossyDisk::remove(const fs::path& path) {
 void LossyDisk::rename(const fs::path& from, const fs::path& to) {
   const FileNumber number = known(from);
   if (files_[number].is_folder) throw std::logic_error("a folder that is renamed is more than a lossy disk knows of");
-  if (!shown_.contains(to) && fs::exists(to)) known(to);
   shown_[from] = std::nullopt;
   shown_[to] = number;
   files_[number].path = to;

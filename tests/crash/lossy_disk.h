@@ -40,7 +40,7 @@ class LossyDisk {
   void sync(FileNumber file);
   /// A file, or an empty folder.
   void remove(const std::filesystem::path& path);
-  /// A file.
+  /// A file. One that it replaces must have been opened before.
   void rename(const std::filesystem::path& from, const std::filesystem::path& to);
   void make_folder(const std::filesystem::path& path);
   void sync_folder(const std::filesystem::path& folder);
