@@ -170,6 +170,7 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
   account_.sheets = account_.items_set = 1;
   account_.smallest_cap_height = artwork.cap_height;
   account_.smallest_item = item.number;
+  account_.smallest_is_numbered = true;
   const std::string design = again->item.design;
   const Result<const Station*> station = workroom_.station(design);
   if (!station) return station.fault();

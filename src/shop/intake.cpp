@@ -83,11 +83,13 @@ void Intake::settle(const LedgerLine& line, const IntakeRow& row) {
   }
   std::string left;
   for (const std::string& one : change.left()) left += (left.empty() ? "" : ", ") + one;
-  const std::string says = row.order.cancelled ? "is cancelled"
-                                               : "says " + words_in_line(row.order.text) + ", " +
-                                                     std::to_string(row.order.quantity) + " of it";
+  const std::string says = row.order.cancelled
+                               ? "is cancelled"
+                               : "says " + words_in_line(row.order.text) + ", " + std::to_string(row.order.quantity) +
+                                     (row.order.quantity == 1 ? " piece" : " pieces");
   ask(line, row, LedgerQuestion::Kind::change,
-      "order " + row.order.number + " (" + row.order.source + ") now " + says + ", but " + left);
+      "order " + row.order.number + " (" + row.order.source + ") now " + says + ", but " + left +
+          ": shall it be as the export says");
   hold(change.doubtful(), "the export says otherwise now, and it is not settled");
 }
 
@@ -124,7 +126,8 @@ void Intake::settle_unknown(const IntakeRow& row, std::vector<const LedgerLine*>
     const std::vector<LedgerItem> items = ledger_.items_of_line(line->id);
     ask(*line, row, LedgerQuestion::Kind::edit,
         "order " + row.order.number + " (" + row.order.source + ") has " + words_in_line(row.order.text) +
-            ", and the book has " + words_in_line(items.front().exported) + " in a line that is not there");
+            ", and the ledger has " + words_in_line(items.front().exported) +
+            " in a line that the file lacks: is it that line, changed");
     hold(items, "the export has another text, and it is not settled whether it is this line's");
   }
 }

@@ -7,14 +7,14 @@ std::string counted(std::size_t count, const std::string& thing) {
   return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
 }
 
-/// "12 orders and 14 items are new, 3 lines changed, 40 are as they were".
+/// "14 items of 12 new orders are new, 3 lines changed, 40 lines were known already".
 std::string summary(const IntakeCounts& counts) {
-  std::string text = counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
-                     counted(counts.new_orders, "new order");
+  std::string text = counts.new_items == 0 ? "nothing is new" : counted(counts.new_items, "new item");
+  if (counts.new_orders > 0) text += " of " + counted(counts.new_orders, "new order");
   if (counts.changed > 0) text += "; " + counted(counts.changed, "line") + " changed";
   if (counts.asked > 0) text += "; " + counted(counts.asked, "question") + " asked";
-  if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled and was left out";
-  text += "; " + counted(counts.unchanged, "line") + " known already";
+  if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled, left out";
+  if (counts.unchanged > 0) text += "; " + counted(counts.unchanged, "line") + " known already";
   return text;
 }
 

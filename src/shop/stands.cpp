@@ -180,7 +180,7 @@ std::vector<LedgerItem> give_spare_stands(Ledger& ledger, Account& account) {
   const std::vector<LedgerStand> spare = ledger.spare_stands();
   const std::size_t given = std::min(lacking.size(), spare.size());
   for (std::size_t i = 0; i < given; ++i) ledger.give_stand(spare[i], lacking[i].id);
-  if (given > 0) account.told.push_back(std::to_string(given) + " stands that were to spare have an item now");
+  if (given > 0) account.told.push_back("Stands that were to spare and have an item now: " + std::to_string(given));
   lacking.erase(lacking.begin(), lacking.begin() + static_cast<std::ptrdiff_t>(given));
   return lacking;
 }
@@ -231,9 +231,9 @@ Result<Account> stands_from_book(const Shop& shop, StandOptions options, const P
     auto files = book_sheets(**ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()));
     if (!files) return files.fault();
     account.files = *std::move(files);
-    account.told.push_back(std::to_string(*options.count) + " stands, for " +
-                           std::to_string(std::min<std::size_t>(lacking.size(), account.items_set)) +
-                           " items that lacked one");
+    const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));
+    account.told.push_back("Stands: " + std::to_string(*options.count) + ", of which " + std::to_string(given) +
+                           " for items that lacked one");
     return account;
   });
 }
