@@ -50,7 +50,7 @@ at(monday 12:30 0 engraved sheet-001)
 
 tell(tuesday "A slate has lost a flake. The program knows where it lay and what was on it: the piece is written off, and the
 words go on a fresh one exactly as they were, in pocket 2.")
-at(tuesday 09:00 0 remake 3106-1/5 --reason "a flake came off with the last row" --pocket 2)
+at(tuesday 09:00 0 remake 3110-1/2 --reason "a flake came off with the last row" --pocket 2)
 show_sheets(tuesday remake-002)
 at(tuesday 10:00 0 engraved remake-002)
 tell(tuesday "Somebody takes the sheep out of order 3107. Somebody else says that the customer wants to do so herself.")
@@ -61,8 +61,8 @@ at(tuesday 11:10 2 history 3107-2/F)
 tell(tuesday "The proof of the keepsake, for the customer: <a href=\"week/mill/out/proofs/proofs.pdf\">proofs.pdf</a>.")
 at(tuesday 11:20 0 proof --item 3108-1/P)
 
-tell(wednesday "The export of the last days: it overlaps with Monday's. Order 3104 wants one piece more, 3107 has other words,
-3109 is cancelled; none of them has been engraved, so it is told and done. The keepsake still waits.")
+tell(wednesday "The export of the last days: it overlaps with Monday's. Order 3104 wants one piece more, the sheep are gone from
+3107, 3109 is cancelled. Nothing of that touches what is engraved, so it is done, and told. The keepsake waits for a yes.")
 at(wednesday 08:40 1 day wednesday.csv --png)
 show_sheets(wednesday sheet-003)
 tell(wednesday "The customer has said yes.")
@@ -88,18 +88,19 @@ at(friday 13:00 0 stands --date 2026-11-27 --batch "November")
 show_sheets(friday stands-006)
 tell(friday "Parcels.")
 at(friday 14:00 0 packed --order 3112)
-at(friday 14:02 0 packed --order 3106)
+at(friday 14:02 0 packed --order 3110)
 at(friday 14:04 0 packed 3102-1/2 3108-1/P)
 at(friday 14:06 1 packed 3104-1/M 3104-2/K)
 tell(friday "What is not packed yet, on paper too: <a href=\"week/mill/friday-list.csv\">friday-list.csv</a>, in which no cell is
 a formula to a spreadsheet.")
 at(friday 14:30 0 list --csv friday-list.csv)
-tell(friday "What became of the remade slate's order, of the piece that lost a flake, and of the sheet that was interrupted.")
-at(friday 14:40 0 history 3106-1)
-at(friday 14:41 0 history S-52)
+tell(friday "What became of the item that was made again, of the piece that lost a flake, and of the sheet that was
+interrupted.")
+at(friday 14:40 0 history 3110-1)
+at(friday 14:41 0 history S-60)
 at(friday 14:42 0 history sheet-003)
-tell(friday "How much slate is left, and how much of it to reckon with; a copy of the ledger for the stick; and proof that ledger
-and files agree.")
+tell(friday "How much slate is left, and how much of it to reckon with; of the three that are spoiled two went wrong, and the
+Fenwicks' has a name that nobody wants. A copy of the ledger, for the stick; and proof that ledger and files agree.")
 at(friday 15:00 0 stock)
 at(friday 15:10 0 backup friday.ledger)
 at(friday 15:11 0 check)
