@@ -77,7 +77,7 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& typed_options)
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
   account.smallest_item = options.item;
-  account.smallest_is_numbered = true;
+  account.smallest_is_numbered = !before->item.source.empty();  // a stand has none
   const std::string design = item->item.design;
   Result<Sheet> sheet = options.corners.empty() ? in_pocket(*manifest, std::move(*item), *before, options, account)
                                                 : by_hand(*manifest, std::move(*item), options, account);
