@@ -78,9 +78,10 @@ MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& op
 MaybeFault approve(Ledger& ledger, const LedgerItem& item, Account& account) {
   if (!is_waiting(item.state)) return too_late(ledger, item);
   if (item.proofed_hash.empty() || item.state != ItemState::proofed) {
-    return Fault{"there is no proof to say yes to", item.number,
-                 item.state == ItemState::approved ? "it is approved already" : "none was made of it as it is now",
-                 "Make one: ordinatio proof --item " + with_check(item.number)};
+    return Fault{
+        "there is no proof to say yes to", item.number,
+        item.state == ItemState::approved ? "it is approved already" : "none of it as it is now waits for a yes",
+        "Make one: ordinatio proof --item " + with_check(item.number) + "; its design must have approval = true"};
   }
   ledger.set_approved(item, item.proofed_hash);
   account.told.push_back(named_with_words(item) + " is approved, artwork " + item.proofed_hash.substr(0, 8));
