@@ -38,8 +38,10 @@ MaybeFault let_go(Ledger& ledger, const LedgerItem& item, Account& account) {
   if (item.state != ItemState::held) {
     return Fault{"it is not held", item.number, "it is " + std::string(name_of(item.state)), "There is nothing to do"};
   }
-  if (item.held_by == "question") {
-    return Fault{"it waits for an answer", item.number, item.reason, "Answer the question: ordinatio list shows it"};
+  const std::vector<LedgerQuestion> questions = ledger.open_questions();
+  if (std::ranges::find(questions, item.line, &LedgerQuestion::line) != questions.end()) {
+    return Fault{"it waits for an answer", item.number, item.held_by == "question" ? item.reason : "",
+                 "Answer the question: ordinatio list shows it"};
   }
   ledger.set_state(item, ItemState::received);
   account.told.push_back(with_check(item.number) + " goes on");
