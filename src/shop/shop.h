@@ -232,9 +232,9 @@ struct RemakeOptions {
   double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
   // With a ledger no manifest need be named.
   BookCall call{};
-  std::string blank;   // the piece to make it on; empty: the first free one that takes it as it was
-  std::string reason;  // why it is made again
-  bool later = false;  // it is not made now, but first in line on the next day's sheets
+  std::string blank{};   // the piece to make it on; empty: the first free one that takes it as it was
+  std::string reason{};  // why it is made again
+  bool later = false;    // it is not made now, but first in line on the next day's sheets
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 
