@@ -71,8 +71,8 @@ constexpr Rule rules[] = {
     {"SELECT name FROM sheet WHERE kind <> 'stands' AND NOT EXISTS (SELECT 1 FROM placement p WHERE p.sheet = "
      "sheet.id)",
      "has nothing on it"},
-    {"SELECT 'stand ' || stand.id FROM stand JOIN item ON item.id = stand.item WHERE item.state NOT IN ('engraved', "
-     "'packed')",
+    {"SELECT 'stand ' || stand.id FROM stand WHERE item IS NOT NULL AND NOT EXISTS (SELECT 1 FROM placement p WHERE "
+     "p.item = stand.item AND p.state = 'engraved')",
      "is given to an item that is not engraved"},
 };
 

@@ -204,8 +204,8 @@ void Ledger::withdraw(const LedgerPlacement& placement, const std::string& reaso
     set_blank_state(placement.blank, LedgerBlank::State::spoiled, placement.item, reason);
   } else {
     set_blank_state(placement.blank, LedgerBlank::State::free, std::nullopt);
-    if (item(placement.item)->pinned == placement.blank) set("item", placement.item, {{"pinned", ""}});
   }
+  if (item(placement.item)->pinned == placement.blank) set("item", placement.item, {{"pinned", ""}});
 }
 
 void Ledger::spoil(const LedgerPlacement& placement, const std::string& reason) {
@@ -266,6 +266,10 @@ std::optional<LedgerStand> Ledger::stand_of(std::int64_t item) {
 
 void Ledger::give_stand(const LedgerStand& stand, std::optional<std::int64_t> item) {
   set("stand", stand.id, {{"item", item ? std::optional(std::to_string(*item)) : std::nullopt}});
+}
+
+std::optional<std::int64_t> Ledger::serial_given(std::int64_t from, std::int64_t to) {
+  return database_->number("SELECT min(serial) FROM stand WHERE serial BETWEEN ? AND ?", from, to);
 }
 
 std::int64_t Ledger::next_serial() { return *database_->number("SELECT coalesce(max(serial), 0) + 1 FROM stand"); }

@@ -71,6 +71,9 @@ MaybeFault BookRemake::write_off(const LedgerItem& item, const LedgerPlacement& 
 MaybeFault BookRemake::run() {
   const auto item = item_meant(ledger_, options_.call, options_.item, "Make again");
   if (!item) return item.fault();
+  if (options_.text && options_.text->find_first_not_of(" \t\r\n") == std::string::npos) {
+    return Fault{"there are no words", "--text", "", "Give the words to engrave; \\n begins a new line"};
+  }
   const auto made = last_made(ledger_, item->id);
   if (!made || item->state == ItemState::cancelled || (is_waiting(item->state) && item->state != ItemState::spoiled)) {
     return Fault{"it is not made yet", item->number, "it is " + std::string(name_of(item->state)),

@@ -1,4 +1,9 @@
+#include <algorithm>
+
 #include "shop/intake.h"
+#include "shop/intake_row.h"
+
+#include "shop/book_day.h"
 
 namespace ordinatio {
 namespace {
@@ -26,6 +31,15 @@ void release(Ledger& ledger, const LedgerQuestion& settled) {
   for (const LedgerItem& item : ledger.items_of_line(settled.line)) {
     if (item.held_by == "question") ledger.set_state(item, ItemState::received);
   }
+}
+
+/// Two questions may be about one row: what the other's answer made of it stands.
+bool has_line(Ledger& ledger, const LedgerQuestion& question, bool as_new) {
+  const IntakeRow row = row_proposed(question);
+  const std::vector<LedgerLine> lines = ledger.lines_of(row.order.number);
+  return std::ranges::any_of(lines, [&](const LedgerLine& line) {
+    return line.key == row.key && line.occurrence == row.occurrence && (as_new || line.id != question.line);
+  });
 }
 
 Fault no_question(std::int64_t number) {
@@ -57,6 +71,8 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
     Account account;
     (*ledger)->begin("intake");
     take_export_in(**ledger, *orders, options.orders, options.channel, account);
+    // Pieces that cannot be read hold the day up, and no orders.
+    if (const auto fault = note_pieces(shop, **ledger, account)) account.warnings.push_back(describe(*fault));
     tell_questions(**ledger, account);
     if (options.dry_run) {
       (*ledger)->roll_back();
@@ -76,6 +92,10 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
     if (options.answer == Answer::as_new && question->kind != LedgerQuestion::Kind::edit) {
       return Fault{"this question is not about a new line", "question " + std::to_string(question->id), "",
                    "Answer take or keep"};
+    }
+    const bool as_new = options.answer == Answer::as_new;
+    if (options.answer != Answer::keep && has_line(ledger, *question, as_new)) {
+      return Fault{"the ledger has this line already", "question " + std::to_string(question->id), "", "Answer keep"};
     }
     ledger.settle(*question, options.answer == Answer::take     ? LedgerQuestion::State::taken
                              : options.answer == Answer::as_new ? LedgerQuestion::State::as_new

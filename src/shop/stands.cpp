@@ -205,6 +205,16 @@ std::vector<NewSheet> planned_stands(const Shop& shop, const StandOptions& optio
   return sheets;
 }
 
+/// No two stands bear one number.
+MaybeFault check_unused(Ledger& ledger, bool is_numbered, const StandOptions& options) {
+  if (!is_numbered) return std::nullopt;
+  const std::int64_t first = *options.first_number, last = first + *options.count - 1;
+  const auto given = ledger.serial_given(first, last);
+  if (!given) return std::nullopt;
+  return Fault{"a stand with number " + std::to_string(*given) + " is there already", "--first-number", "",
+               "Leave it out: the ledger counts on from " + std::to_string(ledger.next_serial())};
+}
+
 Result<Account> stands_from_book(const Shop& shop, StandOptions options, const Progress& progress) {
   return guarded([&]() -> Result<Account> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::write);
@@ -222,6 +232,7 @@ Result<Account> stands_from_book(const Shop& shop, StandOptions options, const P
     if (auto fault = work.open(options)) return *std::move(fault);
     if (work.is_numbered() && !options.first_number) options.first_number = static_cast<int>((*ledger)->next_serial());
     if (auto fault = check_numbers(options)) return *std::move(fault);
+    if (auto fault = check_unused(**ledger, work.is_numbered(), options)) return *std::move(fault);
     if (auto fault = work.compose_first(options, account)) return *std::move(fault);
     Result<std::unique_ptr<Outbox>> outbox =
         Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
