@@ -218,6 +218,8 @@ class Ledger {
   /// Books a sheet whose files are ready to be moved to their place. Items are on it from now on, their blanks reserved.
   /// Faults: artwork other than what was approved, a blank that is not the item's to have.
   MaybeFault plan_sheet(const NewSheet& sheet);
+  /// Books more files of a sheet, or others in their place, which are ready to be moved there. what: for its story.
+  void plan_files(const LedgerSheet& sheet, const std::map<std::string, std::string>& files, const std::string& what);
   /// All its files are in their place.
   void mark_written(int sheet);
   std::vector<LedgerSheet> sheets();

@@ -163,6 +163,18 @@ MaybeFault Ledger::plan_sheet(const NewSheet& planned) {
   return std::nullopt;
 }
 
+void Ledger::plan_files(const LedgerSheet& sheet, const std::map<std::string, std::string>& files,
+                        const std::string& what) {
+  for (const auto& [name, checksum] : files) {
+    database_->run(
+        "INSERT INTO sheet_file (sheet, name, checksum) VALUES (?, ?, ?) ON CONFLICT DO UPDATE SET checksum = "
+        "excluded.checksum",
+        sheet.number, name, checksum);
+  }
+  note("sheet", std::int64_t{sheet.number}, "~files", std::nullopt, what);
+  database_->run("UPDATE sheet SET state = 'planned' WHERE id = ?", sheet.number);
+}
+
 void Ledger::mark_written(int sheet) {
   // No entry: that the files are in their place is no news, and a run that was cut short says nothing else.
   database_->run("UPDATE sheet SET state = 'written' WHERE id = ?", sheet);

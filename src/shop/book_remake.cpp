@@ -237,7 +237,7 @@ Result<std::vector<fs::path>> write_and_book(const Workroom& workroom, Ledger& l
 }
 
 Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
-  if (shop.ledger.empty()) return false;
+  if (!has_book(shop)) return false;
   const Result<std::string> number = item_typed(options.item);
   if (!number) return number.fault();
   return guarded([&]() -> Result<bool> {

@@ -3,6 +3,8 @@
 #include "shop/intake.h"
 #include "shop/intake_row.h"
 
+#include "shop/book_day.h"
+
 namespace ordinatio {
 namespace {
 
@@ -69,6 +71,8 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
     Account account;
     (*ledger)->begin("intake");
     take_export_in(**ledger, *orders, options.orders, options.channel, account);
+    // Pieces that cannot be read hold the day up, and no orders.
+    if (const auto fault = note_pieces(shop, **ledger, account)) account.warnings.push_back(describe(*fault));
     tell_questions(**ledger, account);
     if (options.dry_run) {
       (*ledger)->roll_back();

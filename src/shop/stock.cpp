@@ -134,7 +134,8 @@ void Stock::tell_spoilage(const ShareInterval& lost) {
 void Stock::tell(const Kind& kind, const ShareInterval& lost, double share) {
   const auto whole = [](double value) { return std::to_string(static_cast<long>(std::floor(value + 1e-9))); };
   const auto left = static_cast<double>(kind.free);
-  std::string line = kind.name + ": " + std::to_string(kind.waiting) + " items wait" +
+  std::string line = kind.name + ": " + std::to_string(kind.waiting) +
+                     (kind.waiting == 1 ? " item waits" : " items wait") +
                      (kind.held > 0 ? " (" + std::to_string(kind.held) + " held)" : "");
   if (measured_) {
     line += "; pieces: " + std::to_string(kind.free) + " free, " + std::to_string(kind.reserved) + " reserved, " +

@@ -74,7 +74,6 @@ void fill(const Shop& shop, const fs::path& folder, int orders) {
     const double closed = seconds([&] { return run_pack(shop, packed); });
     std::printf("  to %6d orders: intake %.2f s, day %.2f s, engraved %.2f s, packed %.2f s\n", last, in, laid, booked,
                 closed);
-    std::fflush(stdout);
   }
 }
 
@@ -104,6 +103,7 @@ void time_it(const Shop& shop, const fs::path& folder, int orders) {
 }  // namespace
 
 int main(int argc, char** argv) try {
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);
   if (argc < 3) return std::fprintf(stderr, "bench_ledger SHOP FOLDER [ORDERS]\n"), 2;
   const fs::path folder = argv[2];
   const int orders = argc > 3 ? std::stoi(argv[3]) : 100'000;
