@@ -115,8 +115,8 @@ Result<std::string> Ledger::take_back(const std::string& table, const Subject& s
 
 namespace {
 
-constexpr std::string_view made_kinds = " approval packing spoiling ", waiting_kinds = " correction approval spoiling ",
-                           sheet_kinds = " engraving ";
+constexpr std::string_view made_kinds = " approval packing spoiling ",
+                           waiting_kinds = " correction approval packing spoiling ", sheet_kinds = " engraving ";
 
 }  // namespace
 
