@@ -49,7 +49,7 @@ void BookCommands::add_answer(CLI::App& app) {
 
 void BookCommands::add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what) {
   CLI::App* command = app.add_subcommand(name, about);
-  command->add_option("ITEM", correction_.item, "the item, such as 1042-2, or 1042-2/K with its check character")
+  command->add_option("ITEM", correction_.item, "the item, such as 1042-2, or 1042-2/S with its check character")
       ->required();
   using What = CorrectionOptions::What;
   if (what == What::words) command->add_option("--text", correction_.value, "the right words")->required();

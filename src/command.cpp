@@ -87,7 +87,8 @@ std::string cause_of(int argc, char** argv) {
       continue;
     }
     if (std::ranges::find(flags, word) != std::end(flags)) continue;
-    cause += (cause.empty() ? "" : " ") + std::string(word);
+    const std::string quote = word.find_first_of(" \n") == std::string_view::npos ? "" : "\"";
+    cause += (cause.empty() ? "" : " ") + quote + std::string(word) + quote;
   }
   std::ranges::replace(cause, '\n', ' ');
   return cause;

@@ -48,7 +48,8 @@ int run_remake_command(const Common& common, RemakeOptions options) {
 int run_align_command(const Common& common, AlignOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.out = out_folder(common, *shop, "align");
+  options.call = book_call(common);
+  options.out = common.out;
   return report(run_align(*shop, options), common, "sheet");
 }
 
@@ -210,7 +211,8 @@ class CommandLine {
 
   void add_align() {
     CLI::App* command = app_.add_subcommand("align", "Lay a sheet to where its marks were measured on the machine");
-    command->add_option("SHEET", align_.manifest, "the manifest (.json) of the sheet")->required();
+    command->add_option("SHEET", align_.manifest, "the manifest (.json) of the sheet; with a ledger its name will do")
+        ->required();
     command
         ->add_option("--measured", align_.measured,
                      "x,y of every mark in order, or 2:x,y of two or three of them, in mm on the machine")
@@ -221,7 +223,8 @@ class CommandLine {
     command->add_option("--allow", align_.allowed, "turn (default), scale too, or affine: each axis by itself")
         ->transform(CLI::CheckedTransformer(models));
     command->add_option("--limit", align_.limit, "how far, in mm, a mark may be off (default: 0.3)");
-    add_common(command, common_, "out/align");
+    add_common(command, common_, "out/align; with a ledger beside the sheet");
+    add_clock_options(command, common_);
     command->callback([this] { code_ = run_align_command(common_, align_); });
   }
 

@@ -44,7 +44,8 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
   text = bold(text + std::string(is_item ? " set" : known->second), lively);
   if (kind == "sheet") text += " on " + counted(account.sheets, "sheet");
   text += ", " + std::to_string(account.held.size()) + " held.\n";
-  if (kind.empty()) text.clear();
+  const bool nothing_made = account.sheets == 0 && account.items_set == 0 && account.held.empty();
+  if (kind.empty() || (nothing_made && !told.empty())) text.clear();
   text = told + text;
   if (!account.smallest_item.empty()) {
     const std::string& item = account.smallest_item;

@@ -42,6 +42,8 @@ void set_pragmas(Database& database) {
   database.script("PRAGMA journal_mode = DELETE");
   database.script("PRAGMA synchronous = EXTRA");
   database.script("PRAGMA foreign_keys = ON");
+  database.script(
+      "PRAGMA cache_size = -65536");  // 64 MiB: a book of 100,000 orders is looked through without thrashing
 }
 
 bool sync_path(const fs::path& path, int flags) {

@@ -115,14 +115,35 @@ Result<std::string> Ledger::take_back(const std::string& table, const Subject& s
 
 namespace {
 
-constexpr std::string_view item_kinds = " correction approval packing spoiling ", sheet_kinds = " engraving ";
+constexpr std::string_view made_kinds = " approval packing spoiling ",
+                           waiting_kinds = " correction approval packing spoiling ", sheet_kinds = " engraving ";
 
 }  // namespace
 
-Result<std::string> Ledger::undo(const LedgerItem& item) { return take_back("item", item.id, item.number, item_kinds); }
+Result<std::string> Ledger::undo(const LedgerItem& before) {
+  // Once it is made, a correction taken back would have it say other words than the piece bears, or let its blank go.
+  Result<std::string> undone =
+      take_back("item", before.id, before.number, is_waiting(before.state) ? waiting_kinds : made_kinds);
+  if (!undone) return undone;
+  const LedgerItem now = *item(before.id);
+  // Proof and approval were of the words that are gone again.
+  const bool is_looked_at = now.state == before.state && now.held_by != "person" && now.held_by != "question";
+  if (now.words != before.words && is_looked_at) set_state(now, ItemState::received);
+  return undone;
+}
 
 Result<std::string> Ledger::undo(const LedgerSheet& sheet) {
-  return take_back("sheet", std::int64_t{sheet.number}, sheet.name, sheet_kinds);
+  Result<std::string> undone = take_back("sheet", std::int64_t{sheet.number}, sheet.name, sheet_kinds);
+  if (!undone) return undone;
+  // Stands that were given since are to spare again.
+  Statement& rows = database_->query(
+      "SELECT item.id FROM stand JOIN item ON item.id = stand.item WHERE item.state NOT IN ('engraved', 'packed', "
+      "'cancelled')");
+  std::vector<std::int64_t> items;
+  while (rows.step()) items.push_back(rows.number(0));
+  rows.clear();
+  for (const std::int64_t item : items) take_stand_back(item);
+  return undone;
 }
 
 }  // namespace ordinatio

@@ -166,7 +166,7 @@ void Ledger::set_words(const LedgerItem& item, const std::string& words) { set("
 void Ledger::set_exported(const LedgerItem& item, const NewItem& now) {
   set("item", item.id,
       {{"exported", now.words},
-       {"words", now.words},
+       {"words", item.exported == now.words ? item.words : now.words},
        {"design", now.design},
        {"wish", now.wish},
        {"note", now.note},

@@ -194,7 +194,7 @@ class Ledger {
   std::optional<std::string> nearest_number(const std::string& number);
 
   void set_words(const LedgerItem& item, const std::string& words);
-  /// What the export says of it.
+  /// What the export says of it. Words that a person corrected stay where the export's own are the same as before.
   void set_exported(const LedgerItem& item, const NewItem& now);
   void set_state(const LedgerItem& item, ItemState state, const std::string& reason = "",
                  const std::string& held_by = "");
@@ -218,6 +218,8 @@ class Ledger {
   /// Books a sheet whose files are ready to be moved to their place. Items are on it from now on, their blanks reserved.
   /// Faults: artwork other than what was approved, a blank that is not the item's to have.
   MaybeFault plan_sheet(const NewSheet& sheet);
+  /// Books more files of a sheet, or others in their place, which are ready to be moved there. what: for its story.
+  void plan_files(const LedgerSheet& sheet, const std::map<std::string, std::string>& files, const std::string& what);
   /// All its files are in their place.
   void mark_written(int sheet);
   std::vector<LedgerSheet> sheets();
@@ -247,6 +249,8 @@ class Ledger {
   std::optional<LedgerStand> stand_of(std::int64_t item);
   void give_stand(const LedgerStand& stand, std::optional<std::int64_t> item);
   std::int64_t next_serial();
+  /// The lowest number from `from` to `to` that a stand bears already.
+  std::optional<std::int64_t> serial_given(std::int64_t from, std::int64_t to);
 
   // ---- the story ----
   std::vector<StoryLine> story_of_item(const LedgerItem& item);

@@ -10,6 +10,7 @@ struct Rule {
   const char* message;  // after the row's name
 };
 
+// `+i.id`: a column of integers would be compared as numbers, and the index of `change` is not of numbers.
 constexpr Rule rules[] = {
     // ---- items ----
     {"SELECT 'item ' || number FROM item WHERE state NOT IN ('on sheet', 'engraved', 'packed', 'cancelled') AND EXISTS "
@@ -32,7 +33,7 @@ constexpr Rule rules[] = {
      "item.id AND p.state = 'spoiled')",
      "is said to be spoiled, and was spoiled in no pocket"},
     {"SELECT 'item ' || number FROM item i WHERE state <> coalesce((SELECT after FROM change WHERE kind = 'item' AND "
-     "subject = i.id AND field = 'state' ORDER BY id DESC LIMIT 1), 'received')",
+     "subject = +i.id AND field = 'state' ORDER BY id DESC LIMIT 1), 'received')",
      "is in another state than its story ends with"},
     {"SELECT 'item ' || number FROM item i WHERE NOT EXISTS (SELECT 1 FROM change WHERE kind = 'item' AND subject = "
      "i.id "
@@ -70,8 +71,8 @@ constexpr Rule rules[] = {
     {"SELECT name FROM sheet WHERE kind <> 'stands' AND NOT EXISTS (SELECT 1 FROM placement p WHERE p.sheet = "
      "sheet.id)",
      "has nothing on it"},
-    {"SELECT 'stand ' || stand.id FROM stand JOIN item ON item.id = stand.item WHERE item.state NOT IN ('engraved', "
-     "'packed')",
+    {"SELECT 'stand ' || stand.id FROM stand WHERE item IS NOT NULL AND NOT EXISTS (SELECT 1 FROM placement p WHERE "
+     "p.item = stand.item AND p.state = 'engraved')",
      "is given to an item that is not engraved"},
 };
 

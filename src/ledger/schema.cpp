@@ -26,7 +26,7 @@ CREATE TABLE change (             -- one column of one row, before and after; nu
 CREATE INDEX change_of ON change (kind, subject);
 CREATE INDEX change_in ON change (entry);
 
-CREATE TABLE export (             -- files that brought something new
+CREATE TABLE export (             -- files that were read
   checksum TEXT PRIMARY KEY,
   name TEXT NOT NULL,
   entry INTEGER NOT NULL REFERENCES entry(id)

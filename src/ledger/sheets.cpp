@@ -163,6 +163,18 @@ MaybeFault Ledger::plan_sheet(const NewSheet& planned) {
   return std::nullopt;
 }
 
+void Ledger::plan_files(const LedgerSheet& sheet, const std::map<std::string, std::string>& files,
+                        const std::string& what) {
+  for (const auto& [name, checksum] : files) {
+    database_->run(
+        "INSERT INTO sheet_file (sheet, name, checksum) VALUES (?, ?, ?) ON CONFLICT DO UPDATE SET checksum = "
+        "excluded.checksum",
+        sheet.number, name, checksum);
+  }
+  note("sheet", std::int64_t{sheet.number}, "~files", std::nullopt, what);
+  database_->run("UPDATE sheet SET state = 'planned' WHERE id = ?", sheet.number);
+}
+
 void Ledger::mark_written(int sheet) {
   // No entry: that the files are in their place is no news, and a run that was cut short says nothing else.
   database_->run("UPDATE sheet SET state = 'written' WHERE id = ?", sheet);
@@ -192,8 +204,8 @@ void Ledger::withdraw(const LedgerPlacement& placement, const std::string& reaso
     set_blank_state(placement.blank, LedgerBlank::State::spoiled, placement.item, reason);
   } else {
     set_blank_state(placement.blank, LedgerBlank::State::free, std::nullopt);
-    if (item(placement.item)->pinned == placement.blank) set("item", placement.item, {{"pinned", ""}});
   }
+  if (item(placement.item)->pinned == placement.blank) set("item", placement.item, {{"pinned", ""}});
 }
 
 void Ledger::spoil(const LedgerPlacement& placement, const std::string& reason) {
@@ -254,6 +266,10 @@ std::optional<LedgerStand> Ledger::stand_of(std::int64_t item) {
 
 void Ledger::give_stand(const LedgerStand& stand, std::optional<std::int64_t> item) {
   set("stand", stand.id, {{"item", item ? std::optional(std::to_string(*item)) : std::nullopt}});
+}
+
+std::optional<std::int64_t> Ledger::serial_given(std::int64_t from, std::int64_t to) {
+  return database_->number("SELECT min(serial) FROM stand WHERE serial BETWEEN ? AND ?", from, to);
 }
 
 std::int64_t Ledger::next_serial() { return *database_->number("SELECT coalesce(max(serial), 0) + 1 FROM stand"); }

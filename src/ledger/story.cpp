@@ -50,6 +50,7 @@ std::string text_of(const std::vector<Told>& changes, const Told& change) {
   if (field == "~place") return "on " + change.after;
   if (field == "~stand") return "has its stand: " + change.after;
   if (field == "~engraved") return "pocket " + change.after + " is engraved";
+  if (field == "~files") return change.after;
   if (field == "~measured") return "measured anew: " + change.after + ", before " + change.before;
   if (field == "words") return from_to("the words are now", change);
   if (field == "exported") return find(changes, "words") == nullptr ? from_to("the export says", change) : "";

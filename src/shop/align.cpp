@@ -1,5 +1,5 @@
+#include "shop/bookings.h"
 #include "shop/measured.h"
-#include "shop/outbox.h"
 #include "shop/recompose.h"
 
 namespace ordinatio {
@@ -59,29 +59,78 @@ Fault at_option(Fault fault) {
   return fault;
 }
 
-}  // namespace
-
-Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
-  const Result<Manifest> manifest = open_manifest(options.manifest);
-  if (!manifest) return manifest.fault();
-  if (auto fault = check_marks(*manifest)) return *std::move(fault);
-  const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest->marks.size());
+/// The sheet laid to its marks, with what is to be said of it.
+Result<Sheet> aligned(const Manifest& manifest, Workroom& workroom, const AlignOptions& options, Account& account) {
+  if (auto fault = check_marks(manifest)) return *std::move(fault);
+  const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest.marks.size());
   if (!measured) return measured.fault();
-  Workroom workroom(shop);
-  Result<Sheet> sheet = redrawn(*manifest, workroom);
-  if (!sheet) return sheet.fault();
+  Result<Sheet> sheet = redrawn(manifest, workroom);
+  if (!sheet) return sheet;
   MaybeFault off = correct(*sheet, measured->numbers, measured->places, options.allowed);
   if (sheet->correction) {  // marks that do not agree are told before what would leave the bed because of them
     if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) return *std::move(fault);
   }
   if (off) return at_option(*std::move(off));
-  Account account;
   account.sheets = 1, account.items_set = sheet->items.size();
   account_for(account, *sheet->correction, sheet->frame.plan.machine);
-  auto files = deliver_sheet(workroom, *sheet, options.out);
+  return sheet;
+}
+
+Result<Account> align_file(const Shop& shop, const AlignOptions& options) {
+  const Result<Manifest> manifest = open_manifest(options.manifest);
+  if (!manifest) return manifest.fault();
+  Workroom workroom(shop);
+  Account account;
+  const Result<Sheet> sheet = aligned(*manifest, workroom, options, account);
+  if (!sheet) return sheet.fault();
+  auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "align" : options.out);
   if (!files) return files.fault();
   account.files = std::move(*files);
   return account;
+}
+
+/// Beside the sheet's own files, and booked with them.
+Result<Account> align_in_book(const Shop& shop, const AlignOptions& options) {
+  return guarded([&]() -> Result<Account> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    const Result<LedgerSheet> known = sheet_meant(**ledger, options.manifest.string());
+    if (!known) return known.fault();
+    const Result<Manifest> manifest = manifest_of(shop, *known);
+    if (!manifest) return manifest.fault();
+    Workroom workroom(shop);
+    Account account;
+    const Result<Sheet> sheet = aligned(*manifest, workroom, options, account);
+    if (!sheet) return sheet.fault();
+    Result<std::unique_ptr<Outbox>> outbox =
+        Outbox::open(folder_on_disk(shop, *known), sheets_stem, Outbox::Earlier::of_the_name);
+    if (!outbox) return outbox.fault();
+    if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return *std::move(fault);
+    (*ledger)->begin("align");
+    auto files = book_files(**ledger, **outbox, *known, "laid to its marks as they were measured: " + sheet->name);
+    if (!files) return files.fault();
+    account.files = *std::move(files);
+    return account;
+  });
+}
+
+/// Whether the ledger has the sheet, so that what is written of it belongs there. With --out it is a copy for elsewhere.
+Result<bool> is_of_book(const Shop& shop, const AlignOptions& options) {
+  if (!has_book(shop) || !options.out.empty()) return false;
+  return guarded([&]() -> Result<bool> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::read);
+    if (!ledger) return ledger.fault();
+    std::error_code error;
+    return sheet_meant(**ledger, options.manifest.string()).ok() || !std::filesystem::exists(options.manifest, error);
+  });
+}
+
+}  // namespace
+
+Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
+  const Result<bool> of_book = is_of_book(shop, options);
+  if (!of_book) return of_book.fault();
+  return *of_book ? align_in_book(shop, options) : align_file(shop, options);
 }
 
 }  // namespace ordinatio

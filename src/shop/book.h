@@ -7,7 +7,7 @@
 namespace ordinatio {
 
 struct IntakeOptions {
-  BookCall call;
+  BookCall call{};
   std::filesystem::path orders;
   std::string channel;   // where the orders were sold, in front of their numbers: "fair-1042"; empty: nowhere special
   bool dry_run = false;  // tell, and change nothing
@@ -16,7 +16,7 @@ struct IntakeOptions {
 Result<Account> run_intake(const Shop& shop, const IntakeOptions& options);
 
 struct AnswerOptions {
-  BookCall call;
+  BookCall call{};
   std::int64_t question = 0;
   enum class Answer { take, keep, as_new } answer = Answer::keep;
 };
@@ -25,7 +25,7 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options);
 
 /// A correction of one item.
 struct CorrectionOptions {
-  BookCall call;
+  BookCall call{};
   std::string item;  // as typed, with or without its check character
   enum class What { words, hold, release, pin, first } what = What::words;
   std::string value;  // the words, the reason, the blank (empty: none); else empty
@@ -33,7 +33,7 @@ struct CorrectionOptions {
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options);
 
 struct ItemsOptions {
-  BookCall call;
+  BookCall call{};
   std::vector<std::string> items;  // as typed
   std::string order;               // for packing: all items of an order
 };
@@ -41,27 +41,27 @@ Result<Account> run_approve(const Shop& shop, const ItemsOptions& options);
 Result<Account> run_pack(const Shop& shop, const ItemsOptions& options);
 
 struct UndoOptions {
-  BookCall call;
+  BookCall call{};
   std::string subject;  // an item or a sheet
 };
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options);
 
 struct EngravedOptions {
-  BookCall call;
+  BookCall call{};
   std::vector<std::string> sheets;  // "sheet-003" or "3"
   std::string pockets;              // "1-5,7"; empty: all
 };
 Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options);
 
 struct SpoilOptions {
-  BookCall call;
+  BookCall call{};
   std::string item, blank;  // one of them
   std::string reason;
 };
 Result<Account> run_spoil(const Shop& shop, const SpoilOptions& options);
 
 struct ResumeOptions {
-  BookCall call;
+  BookCall call{};
   std::string sheet;
   std::string done;     // pockets that are engraved: "1-5"; may be empty
   std::string spoiled;  // pockets whose pieces are lost
@@ -72,18 +72,18 @@ struct ResumeOptions {
 Result<Account> run_resume(const Shop& shop, const ResumeOptions& options);
 
 struct StockOptions {
-  BookCall call;
+  BookCall call{};
 };
 Result<Account> run_stock(const Shop& shop, const StockOptions& options);
 
 struct HistoryOptions {
-  BookCall call;
+  BookCall call{};
   std::string subject;  // an item, a blank, a sheet
 };
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options);
 
 struct ListOptions {
-  BookCall call;
+  BookCall call{};
   std::string state;          // only these; empty: all that are not packed or cancelled
   std::filesystem::path csv;  // written there, too
 };

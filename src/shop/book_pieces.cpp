@@ -95,4 +95,11 @@ Result<std::optional<FreePieces>> pieces_of_book(Workroom& workroom, Ledger& led
   return std::optional(std::move(pieces));
 }
 
+MaybeFault note_pieces(const Shop& shop, Ledger& ledger, Account& account) {
+  if (shop.blanks.file.empty()) return std::nullopt;
+  Workroom workroom(shop);
+  const auto pieces = pieces_of_book(workroom, ledger, {}, account);
+  return pieces ? std::nullopt : MaybeFault(pieces.fault());
+}
+
 }  // namespace ordinatio

@@ -32,7 +32,9 @@ MaybeFault note_proof(Ledger& ledger, const Design& design, const ProvedItem& pr
   }
   const Artwork& artwork = *proved.set.artwork;
   const bool is_approved = item.state == ItemState::approved && item.approved_hash == artwork.hash;
-  if (!waits && !is_approved && item.state != ItemState::spoiled) {
+  // A spoiled one waits to be made again as it was, unless that needs a yes first.
+  const bool as_it_was = item.state == ItemState::spoiled && (!design.approval || item.approved_hash == artwork.hash);
+  if (!waits && !is_approved && !as_it_was) {
     ledger.set_state(item, design.approval ? ItemState::proofed : ItemState::ready);
   }
   ledger.set_proofed(item, artwork.hash);

@@ -71,6 +71,9 @@ MaybeFault BookRemake::write_off(const LedgerItem& item, const LedgerPlacement& 
 MaybeFault BookRemake::run() {
   const auto item = item_meant(ledger_, options_.call, options_.item, "Make again");
   if (!item) return item.fault();
+  if (options_.text && options_.text->find_first_not_of(" \t\r\n") == std::string::npos) {
+    return Fault{"there are no words", "--text", "", "Give the words to engrave; \\n begins a new line"};
+  }
   const auto made = last_made(ledger_, item->id);
   if (!made || item->state == ItemState::cancelled || (is_waiting(item->state) && item->state != ItemState::spoiled)) {
     return Fault{"it is not made yet", item->number, "it is " + std::string(name_of(item->state)),
@@ -170,6 +173,7 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
   account_.sheets = account_.items_set = 1;
   account_.smallest_cap_height = artwork.cap_height;
   account_.smallest_item = item.number;
+  account_.smallest_is_numbered = true;
   const std::string design = again->item.design;
   const Result<const Station*> station = workroom_.station(design);
   if (!station) return station.fault();
@@ -233,7 +237,7 @@ Result<std::vector<fs::path>> write_and_book(const Workroom& workroom, Ledger& l
 }
 
 Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
-  if (shop.ledger.empty()) return false;
+  if (!has_book(shop)) return false;
   const Result<std::string> number = item_typed(options.item);
   if (!number) return number.fault();
   return guarded([&]() -> Result<bool> {

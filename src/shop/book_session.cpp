@@ -29,6 +29,13 @@ Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
   return true;
 }
 
+/// A sheet without its manifest was never in its place; one that has it lacks files that came later, which `check` tells.
+bool is_lost(const fs::path& folder, const LedgerSheet& sheet) {
+  const std::string manifest = sheet.name + ".json";
+  const auto known = sheet.files.find(manifest);
+  return known == sheet.files.end() || !has_checksum(folder / manifest, known->second);
+}
+
 /// Its files are gone: nothing of the sheet can have been engraved, so its items wait again.
 void give_up(Ledger& ledger, const LedgerSheet& sheet) {
   for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
@@ -45,7 +52,7 @@ MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
   for (const LedgerSheet& sheet : planned) {
     const Result<bool> finished = finish_files(folder_on_disk(shop, sheet), sheet);
     if (!finished) return finished.fault();
-    if (!*finished) give_up(ledger, sheet);
+    if (!*finished && is_lost(folder_on_disk(shop, sheet), sheet)) give_up(ledger, sheet);
     ledger.mark_written(sheet.number);
   }
   ledger.commit();
@@ -70,9 +77,13 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
   return ledger;
 }
 
-Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call) {
+bool has_book(const Shop& shop) {
   std::error_code error;
-  if (shop.ledger.empty() || fs::exists(shop.folder / shop.ledger, error)) {
+  return !shop.ledger.empty() && fs::exists(shop.folder / shop.ledger, error);
+}
+
+Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call) {
+  if (shop.ledger.empty() || has_book(shop)) {
     return open_book(shop, call, Ledger::Access::write);
   }
   return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);
@@ -143,6 +154,20 @@ Result<std::vector<fs::path>> book_sheets(Ledger& ledger, Outbox& outbox, std::v
   if (!files) return files;
   ledger.begin("delivery");
   for (const NewSheet& sheet : sheets) ledger.mark_written(sheet.sheet.number);
+  ledger.commit();
+  return files;
+}
+
+Result<std::vector<fs::path>> book_files(Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet,
+                                         const std::string& what) {
+  const Result<std::map<std::string, std::string>> checksums = outbox.seal();
+  if (!checksums) return checksums.fault();
+  ledger.plan_files(sheet, *checksums, what);
+  ledger.commit();
+  Result<std::vector<fs::path>> files = outbox.deliver();
+  if (!files) return files;
+  ledger.begin("delivery");
+  ledger.mark_written(sheet.number);
   ledger.commit();
   return files;
 }

@@ -15,6 +15,8 @@ inline constexpr const char* sheets_stem = "sheets";  // of the hidden folder in
 /// Opens the workshop's ledger; for writing, sheets that an interrupted command left planned come to their place first.
 /// Faults: the workshop keeps no ledger, and what Ledger::open says.
 Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call, Ledger::Access access);
+/// Whether the workshop keeps a ledger and has begun it.
+bool has_book(const Shop& shop);
 /// For a look at what would be written: the ledger as it is, or a book in passing where there is none yet.
 Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call);
 
@@ -63,6 +65,10 @@ std::filesystem::path folder_on_disk(const Shop& shop, const LedgerSheet& sheet)
 /// Books the sheets whose files are in the outbox, ends the transaction, moves the files to their place and books that.
 /// Faults: artwork that is not what was approved, a blank that is not free; then nothing is changed.
 Result<std::vector<std::filesystem::path>> book_sheets(Ledger& ledger, Outbox& outbox, std::vector<NewSheet> sheets);
+
+/// The same for more files of a sheet that the book has.
+Result<std::vector<std::filesystem::path>> book_files(Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet,
+                                                      const std::string& what);
 
 /// An item of the book as an order of one, to be composed.
 Order order_of(const LedgerItem& item);

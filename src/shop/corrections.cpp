@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "shop/book_session.h"
+#include "shop/book_day.h"
 
 namespace ordinatio {
 namespace {
@@ -38,21 +38,26 @@ MaybeFault let_go(Ledger& ledger, const LedgerItem& item, Account& account) {
   if (item.state != ItemState::held) {
     return Fault{"it is not held", item.number, "it is " + std::string(name_of(item.state)), "There is nothing to do"};
   }
-  if (item.held_by == "question") {
-    return Fault{"it waits for an answer", item.number, item.reason, "Answer the question: ordinatio list shows it"};
+  const std::vector<LedgerQuestion> questions = ledger.open_questions();
+  if (std::ranges::find(questions, item.line, &LedgerQuestion::line) != questions.end()) {
+    return Fault{"it waits for an answer", item.number, item.held_by == "question" ? item.reason : "",
+                 "Answer the question: ordinatio list shows it"};
   }
   ledger.set_state(item, ItemState::received);
   account.told.push_back(with_check(item.number) + " goes on");
   return std::nullopt;
 }
 
-MaybeFault correct(Ledger& ledger, const CorrectionOptions& options, Account& account) {
+MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& options, Account& account) {
   using What = CorrectionOptions::What;
   constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line"};
   const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
   if (!item) return item.fault();
   if (!is_waiting(item->state)) return too_late(ledger, *item);
   account.told.push_back(named_with_words(*item));
+  if (options.what == What::pin && !ledger.blank(options.value)) {
+    if (auto fault = note_pieces(shop, ledger, account)) return fault;
+  }
   switch (options.what) {
     case What::words:
       return correct_words(ledger, *item, options.value, account);
@@ -75,9 +80,10 @@ MaybeFault correct(Ledger& ledger, const CorrectionOptions& options, Account& ac
 MaybeFault approve(Ledger& ledger, const LedgerItem& item, Account& account) {
   if (!is_waiting(item.state)) return too_late(ledger, item);
   if (item.proofed_hash.empty() || item.state != ItemState::proofed) {
-    return Fault{"there is no proof to say yes to", item.number,
-                 item.state == ItemState::approved ? "it is approved already" : "none was made of it as it is now",
-                 "Make one: ordinatio proof --item " + with_check(item.number)};
+    return Fault{
+        "there is no proof to say yes to", item.number,
+        item.state == ItemState::approved ? "it is approved already" : "none of it as it is now waits for a yes",
+        "Make one: ordinatio proof --item " + with_check(item.number) + "; its design must have approval = true"};
   }
   ledger.set_approved(item, item.proofed_hash);
   account.told.push_back(named_with_words(item) + " is approved, artwork " + item.proofed_hash.substr(0, 8));
@@ -109,7 +115,7 @@ MaybeFault pack(Ledger& ledger, const LedgerItem& item, Account& account) {
 
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options) {
   return in_book(shop, options.call, "correction",
-                 [&](Ledger& ledger, Account& account) { return correct(ledger, options, account); });
+                 [&](Ledger& ledger, Account& account) { return correct(shop, ledger, options, account); });
 }
 
 Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {

@@ -54,7 +54,7 @@ Result<std::vector<LedgerPlacement>> placements_in(Ledger& ledger, const LedgerS
   for (const int number : *numbers) {
     const auto found = std::ranges::find(all, number, &LedgerPlacement::pocket);
     if (found == all.end()) {
-      return Fault{"there is nothing in pocket " + std::to_string(number), option, "of " + sheet.name,
+      return Fault{"there is nothing in pocket " + std::to_string(number) + " of " + sheet.name, option, "",
                    "Look at the sheet: ordinatio history " + sheet.name};
     }
     if (found->state != LedgerPlacement::State::on_sheet) {

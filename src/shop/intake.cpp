@@ -23,11 +23,14 @@ class Intake {
     const LedgerLine* line = nullptr;
     bool older = false;  // the line has come like this before, and then otherwise
   };
-  Match match(IntakeRow& row, const std::vector<LedgerLine>& lines);
+  std::vector<Match> match(std::vector<IntakeRow>& rows, const std::vector<LedgerLine>& lines);
+  void hold_doubles(std::vector<IntakeRow>& rows);
+  void adopt_id(const LedgerLine& line, const IntakeRow& row);
   void settle(const LedgerLine& line, const IntakeRow& row);
   void settle_older(const LedgerLine& line, const IntakeRow& row);
   void settle_unknown(const IntakeRow& row, std::vector<const LedgerLine*>& unmatched,
                       const std::vector<LedgerLine>& lines);
+  void take_row(const Match& match);
   bool was_asked(const std::vector<LedgerLine>& lines, const IntakeRow& row);
   void hold(const std::vector<LedgerItem>& items, const std::string& reason);
   const LedgerLine* nearest(const IntakeRow& row, const std::vector<const LedgerLine*>& lines);
@@ -38,19 +41,60 @@ class Intake {
   IntakeCounts counts_;
 };
 
-Intake::Match Intake::match(IntakeRow& row, const std::vector<LedgerLine>& lines) {
-  const auto is_it = [&](const LedgerLine& line) {
-    return line.has_id == row.has_id && line.key == row.key && (row.has_id || line.occurrence == row.occurrence);
+/// First each row's own line; then, among lines that no row has, the one that says the very same with an id or without;
+/// then the one that said so once.
+std::vector<Intake::Match> Intake::match(std::vector<IntakeRow>& rows, const std::vector<LedgerLine>& lines) {
+  std::vector<Match> matches;
+  for (IntakeRow& row : rows) matches.push_back({&row, nullptr, false});
+  const auto find_lines = [&](bool older, const auto& is_it) {
+    for (Match& one : matches) {
+      if (one.line != nullptr) continue;
+      const auto found = std::ranges::find_if(lines, [&](const LedgerLine& line) {
+        const bool is_free = std::ranges::find(matches, &line, &Match::line) == matches.end();
+        return is_free && is_it(line, *one.row);
+      });
+      if (found != lines.end()) one.line = &*found, one.older = older;
+    }
   };
-  if (const auto now = std::ranges::find_if(lines, is_it); now != lines.end()) {
-    const bool older = now->version != row.version && ledger_.had_version(now->id, row.version);
-    return {&row, &*now, older};
-  }
-  const auto was_it = [&](const LedgerLine& line) {
+  find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
+    return line.has_id == row.has_id && line.key == row.key && line.occurrence == row.occurrence;
+  });
+  find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
+    return line.has_id != row.has_id && line.version == row.version;
+  });
+  find_lines(true, [&](const LedgerLine& line, const IntakeRow& row) {
     return !line.has_id && !row.has_id && ledger_.had_key(line.id, row.key, row.occurrence);
-  };
-  const auto before = std::ranges::find_if(lines, was_it);
-  return {&row, before == lines.end() ? nullptr : &*before, true};
+  });
+  for (Match& one : matches) {
+    if (one.line == nullptr || one.line->version == one.row->version) continue;
+    one.older = one.older || ledger_.had_version(one.line->id, one.row->version);
+  }
+  return matches;
+}
+
+/// An id names one row of its order: what says the same again is passed over, what says something else is held.
+void Intake::hold_doubles(std::vector<IntakeRow>& rows) {
+  std::vector<IntakeRow> kept;
+  for (IntakeRow& row : rows) {
+    const auto same_id = [&](const IntakeRow& before) { return row.has_id && before.has_id && before.key == row.key; };
+    const auto first = std::ranges::find_if(kept, same_id);
+    if (first == kept.end()) {
+      kept.push_back(std::move(row));
+    } else if (first->version != row.version) {
+      account_.held.push_back(
+          {row.order.number,
+           {"line id " + row.key + " is there again and says something else", row.order.source,
+            "it was at " + first->order.source + " already", "Keep the row that is right, or give each its own id"}});
+    }
+  }
+  rows = std::move(kept);
+}
+
+void Intake::adopt_id(const LedgerLine& line, const IntakeRow& row) {
+  if (line.has_id || !row.has_id) return;
+  LedgerLine now = line;
+  now.has_id = true, now.key = row.key, now.occurrence = row.occurrence;
+  ledger_.set_version(now);
 }
 
 bool Intake::was_asked(const std::vector<LedgerLine>& lines, const IntakeRow& row) {
@@ -83,11 +127,13 @@ void Intake::settle(const LedgerLine& line, const IntakeRow& row) {
   }
   std::string left;
   for (const std::string& one : change.left()) left += (left.empty() ? "" : ", ") + one;
-  const std::string says = row.order.cancelled ? "is cancelled"
-                                               : "says " + words_in_line(row.order.text) + ", " +
-                                                     std::to_string(row.order.quantity) + " of it";
+  const std::string says = row.order.cancelled
+                               ? "is cancelled"
+                               : "says " + words_in_line(row.order.text) + ", " + std::to_string(row.order.quantity) +
+                                     (row.order.quantity == 1 ? " piece" : " pieces");
   ask(line, row, LedgerQuestion::Kind::change,
-      "order " + row.order.number + " (" + row.order.source + ") now " + says + ", but " + left);
+      "order " + row.order.number + " (" + row.order.source + ") now " + says + ", but " + left +
+          ": shall it be as the export says");
   hold(change.doubtful(), "the export says otherwise now, and it is not settled");
 }
 
@@ -114,46 +160,56 @@ const LedgerLine* Intake::nearest(const IntakeRow& row, const std::vector<const 
 
 void Intake::settle_unknown(const IntakeRow& row, std::vector<const LedgerLine*>& unmatched,
                             const std::vector<LedgerLine>& lines) {
+  // A row with an id of its own is a new line, unless the line it may be came when the export had no ids.
+  std::vector<const LedgerLine*> candidates = unmatched;
+  if (row.has_id) std::erase_if(candidates, [](const LedgerLine* line) { return line->has_id; });
   if (was_asked(lines, row)) {
     ++counts_.unchanged;
-  } else if (unmatched.empty()) {
+  } else if (candidates.empty()) {
     add_line(row);
   } else {
-    const LedgerLine* line = nearest(row, unmatched);
+    const LedgerLine* line = nearest(row, candidates);
     std::erase(unmatched, line);
     const std::vector<LedgerItem> items = ledger_.items_of_line(line->id);
     ask(*line, row, LedgerQuestion::Kind::edit,
         "order " + row.order.number + " (" + row.order.source + ") has " + words_in_line(row.order.text) +
-            ", and the book has " + words_in_line(items.front().exported) + " in a line that is not there");
+            ", and the ledger has " + words_in_line(items.front().exported) +
+            " in a line that the file lacks: is it that line, changed");
     hold(items, "the export has another text, and it is not settled whether it is this line's");
+  }
+}
+
+void Intake::take_row(const Match& match) {
+  const LedgerLine& line = *match.line;
+  if (line.version == match.row->version) {
+    adopt_id(line, *match.row);
+    ++counts_.unchanged;
+  } else if (ledger_.question_about(line.id, match.row->version)) {
+    ++counts_.unchanged;
+  } else if (match.older) {
+    settle_older(line, *match.row);
+  } else {
+    settle(line, *match.row);
   }
 }
 
 void Intake::take_order(std::vector<IntakeRow>& rows) {
   const std::vector<LedgerLine> lines = ledger_.lines_of(rows.front().order.number);
-  if (lines.empty()) ++counts_.new_orders;
+  const std::size_t items_before = counts_.new_items;
+  hold_doubles(rows);
+  const std::vector<Match> matches = match(rows, lines);
   std::vector<const LedgerLine*> unmatched;
   for (const LedgerLine& line : lines) {
-    if (!line.has_id || rows.front().has_id) unmatched.push_back(&line);
+    if (std::ranges::find(matches, &line, &Match::line) == matches.end()) unmatched.push_back(&line);
   }
-  std::vector<Match> matches;
-  for (IntakeRow& row : rows) {
-    matches.push_back(match(row, lines));
-    if (matches.back().line != nullptr) std::erase(unmatched, matches.back().line);
-  }
-  // A row with an id of its own is a new line, unless the line it may be came when the export had no ids.
-  if (rows.front().has_id) std::erase_if(unmatched, [](const LedgerLine* line) { return line->has_id; });
   for (const Match& one : matches) {
-    if (one.line == nullptr) {
-      settle_unknown(*one.row, unmatched, lines);
-    } else if (one.line->version == one.row->version || ledger_.question_about(one.line->id, one.row->version)) {
-      ++counts_.unchanged;
-    } else if (one.older) {
-      settle_older(*one.line, *one.row);
+    if (one.line != nullptr) {
+      take_row(one);
     } else {
-      settle(*one.line, *one.row);
+      settle_unknown(*one.row, unmatched, lines);
     }
   }
+  if (lines.empty() && counts_.new_items > items_before) ++counts_.new_orders;
 }
 
 void Intake::add_line(const IntakeRow& row) {
@@ -175,7 +231,8 @@ IntakeCounts take_in(Ledger& ledger, const Orders& orders, const std::string& fi
   Intake intake(ledger, account, ledger.knows_export(orders.checksum));
   std::vector<std::vector<IntakeRow>> groups = rows_by_order(orders.orders);
   for (std::vector<IntakeRow>& rows : groups) intake.take_order(rows);
-  if (ledger.has_changed()) ledger.note_export(orders.checksum, file);
+  // Also where nothing is new: what is read a second time asks nothing.
+  ledger.note_export(orders.checksum, file);
   return intake.counts();
 }
 

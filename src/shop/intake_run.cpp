@@ -1,4 +1,9 @@
+#include <algorithm>
+
 #include "shop/intake.h"
+#include "shop/intake_row.h"
+
+#include "shop/book_day.h"
 
 namespace ordinatio {
 namespace {
@@ -7,14 +12,14 @@ std::string counted(std::size_t count, const std::string& thing) {
   return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
 }
 
-/// "12 orders and 14 items are new, 3 lines changed, 40 are as they were".
+/// "14 items of 12 new orders are new, 3 lines changed, 40 lines were known already".
 std::string summary(const IntakeCounts& counts) {
-  std::string text = counted(counts.new_items, "item") + (counts.new_items == 1 ? " is" : " are") + " new, of " +
-                     counted(counts.new_orders, "new order");
+  std::string text = counts.new_items == 0 ? "nothing is new" : counted(counts.new_items, "new item");
+  if (counts.new_orders > 0) text += " of " + counted(counts.new_orders, "new order");
   if (counts.changed > 0) text += "; " + counted(counts.changed, "line") + " changed";
   if (counts.asked > 0) text += "; " + counted(counts.asked, "question") + " asked";
-  if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled and was left out";
-  text += "; " + counted(counts.unchanged, "line") + " known already";
+  if (counts.cancelled > 0) text += "; " + counted(counts.cancelled, "line") + " came cancelled, left out";
+  if (counts.unchanged > 0) text += "; " + counted(counts.unchanged, "line") + " known already";
   return text;
 }
 
@@ -26,6 +31,15 @@ void release(Ledger& ledger, const LedgerQuestion& settled) {
   for (const LedgerItem& item : ledger.items_of_line(settled.line)) {
     if (item.held_by == "question") ledger.set_state(item, ItemState::received);
   }
+}
+
+/// Two questions may be about one row: what the other's answer made of it stands.
+bool has_line(Ledger& ledger, const LedgerQuestion& question, bool as_new) {
+  const IntakeRow row = row_proposed(question);
+  const std::vector<LedgerLine> lines = ledger.lines_of(row.order.number);
+  return std::ranges::any_of(lines, [&](const LedgerLine& line) {
+    return line.key == row.key && line.occurrence == row.occurrence && (as_new || line.id != question.line);
+  });
 }
 
 Fault no_question(std::int64_t number) {
@@ -57,6 +71,8 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
     Account account;
     (*ledger)->begin("intake");
     take_export_in(**ledger, *orders, options.orders, options.channel, account);
+    // Pieces that cannot be read hold the day up, and no orders.
+    if (const auto fault = note_pieces(shop, **ledger, account)) account.warnings.push_back(describe(*fault));
     tell_questions(**ledger, account);
     if (options.dry_run) {
       (*ledger)->roll_back();
@@ -76,6 +92,10 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
     if (options.answer == Answer::as_new && question->kind != LedgerQuestion::Kind::edit) {
       return Fault{"this question is not about a new line", "question " + std::to_string(question->id), "",
                    "Answer take or keep"};
+    }
+    const bool as_new = options.answer == Answer::as_new;
+    if (options.answer != Answer::keep && has_line(ledger, *question, as_new)) {
+      return Fault{"the ledger has this line already", "question " + std::to_string(question->id), "", "Answer keep"};
     }
     ledger.settle(*question, options.answer == Answer::take     ? LedgerQuestion::State::taken
                              : options.answer == Answer::as_new ? LedgerQuestion::State::as_new

@@ -9,9 +9,21 @@ std::string from_to(const std::string& before, const std::string& after) {
   return words_in_line(after) + ", before " + words_in_line(before);
 }
 
-bool says_the_same(const LedgerItem& item, const NewItem& wanted) {
-  return item.exported == wanted.words && item.design == wanted.design && item.wish == wanted.wish &&
-         item.note == wanted.note && (wanted.pinned.empty() || item.pinned == wanted.pinned);
+/// Whether what was engraved of it would be the same: a correction stands until the export itself says other words.
+bool makes_the_same(const LedgerItem& item, const NewItem& wanted) {
+  const bool same_words = item.exported == wanted.words || item.words == wanted.words;
+  return same_words && item.design == wanted.design && item.wish == wanted.wish;
+}
+
+bool is_corrected(const LedgerItem& item) { return item.words != item.exported; }
+
+/// Whether an item that is made is wanted on another piece, which could still be had.
+bool wants_other_piece(Ledger& ledger, const LedgerItem& item, const NewItem& wanted) {
+  if (wanted.pinned.empty() || item.pinned == wanted.pinned) return false;
+  const auto placement = ledger.placement_of(item.id);
+  if (placement && placement->blank == wanted.pinned) return false;
+  const auto piece = ledger.blank(wanted.pinned);
+  return !piece || piece->state == LedgerBlank::State::free;
 }
 
 /// "1042-1 is engraved", "1042-2 is on sheet-003".
@@ -29,16 +41,12 @@ std::string where_it_is(Ledger& ledger, const LedgerItem& item) {
 std::vector<LedgerItem> items_to_keep_first(std::vector<LedgerItem> items, const IntakeRow& row) {
   if (row.order.texts.empty()) {
     const auto rank = [](const LedgerItem& item) {
-      return item.state == ItemState::cancelled ? 2 : is_waiting(item.state) ? 1 : 0;
+      if (item.state == ItemState::cancelled) return 3;
+      return !is_waiting(item.state) ? 0 : is_corrected(item) ? 1 : 2;
     };
     std::ranges::stable_sort(items, {}, rank);
   }
   return items;
-}
-
-void LineChange::leave(const LedgerItem& item, const std::string& why) {
-  left_.push_back(why);
-  if (is_waiting(item.state)) doubtful_.push_back(item);
 }
 
 void LineChange::take_off(const LedgerItem& item, const std::string& reason) {
@@ -65,40 +73,47 @@ void LineChange::cancel(const LedgerItem& item) {
 
 void LineChange::take(const LedgerItem& item, const NewItem& wanted) {
   const bool was_made = !is_waiting(item.state);
-  const bool same_words = item.words == wanted.words && item.design == wanted.design && item.wish == wanted.wish;
-  if (!same_words) take_off(item, "the order was changed");
-  LedgerItem now = *ledger_.item(item.id);
+  const bool same = makes_the_same(item, wanted) && !(was_made && wants_other_piece(ledger_, item, wanted));
+  if (!same) take_off(item, "the order was changed");
+  const LedgerItem now = *ledger_.item(item.id);
   ledger_.set_exported(now, wanted);
   if (item.exported != wanted.words) told_.push_back(item.number + " says " + from_to(item.exported, wanted.words));
   if (item.design != wanted.design) told_.push_back(item.number + " has design " + from_to(item.design, wanted.design));
   if (item.wish != wanted.wish) told_.push_back(item.number + " has the wish " + from_to(item.wish, wanted.wish));
   if (item.note != wanted.note) told_.push_back(item.number + " has the note " + words_in_line(wanted.note));
-  if (!wanted.pinned.empty() && item.pinned != wanted.pinned) {
+  if (!(was_made && same) && !wanted.pinned.empty() && now.pinned != wanted.pinned) {
     if (const auto fault = ledger_.pin(now, wanted.pinned)) told_.push_back(describe(*fault));
   }
-  if (same_words) return;
+  if (same) return;
   const bool held_by_person = item.state == ItemState::held && item.held_by == "person";
   if (!held_by_person) ledger_.set_state(*ledger_.item(item.id), ItemState::received);
   if (was_made) ledger_.set_first(*ledger_.item(item.id), true);
 }
 
 void LineChange::revive(const LedgerItem& item, const NewItem& wanted) {
-  if (!forced_) return leave(item, item.number + " was cancelled");
   const auto placement = ledger_.placement_of(item.id);  // of a piece that was engraved before
   ledger_.set_state(item, placement ? ItemState::engraved : ItemState::received);
   told_.push_back(item.number + " is wanted again");
   const LedgerItem now = *ledger_.item(item.id);
-  if (!says_the_same(now, wanted)) take(now, wanted);
+  if (deed_for(now, wanted) == Deed::take) take(now, wanted);
 }
 
-void LineChange::change(const LedgerItem& item, const NewItem& wanted) {
-  if (item.state == ItemState::cancelled) return revive(item, wanted);
-  if (says_the_same(item, wanted)) return;
-  const bool same_words = item.words == wanted.words && item.design == wanted.design && item.wish == wanted.wish;
-  const bool corrected = item.words != item.exported && item.exported != wanted.words && item.words != wanted.words;
-  if (forced_ || same_words || (is_waiting(item.state) && !corrected)) return take(item, wanted);
-  leave(item, corrected && is_waiting(item.state) ? "the words of " + item.number + " were corrected by hand"
-                                                  : where_it_is(ledger_, item));
+LineChange::Deed LineChange::deed_for(const LedgerItem& item, const std::optional<NewItem>& wanted) const {
+  const bool waits = is_waiting(item.state), cancelled = item.state == ItemState::cancelled;
+  if (!wanted) return cancelled ? Deed::none : forced_ || (waits && !is_corrected(item)) ? Deed::cancel : Deed::leave;
+  if (cancelled) return forced_ ? Deed::revive : Deed::leave;
+  const bool other_piece =
+      waits ? !wanted->pinned.empty() && item.pinned != wanted->pinned : wants_other_piece(ledger_, item, *wanted);
+  const bool same = makes_the_same(item, *wanted);
+  if (same && !other_piece && item.exported == wanted->words && item.note == wanted->note) return Deed::none;
+  const bool may_be_taken = waits ? same || !is_corrected(item) : same && !other_piece;
+  return forced_ || may_be_taken ? Deed::take : Deed::leave;
+}
+
+std::string LineChange::why_left(const LedgerItem& item) const {
+  if (item.state == ItemState::cancelled) return item.number + " was cancelled";
+  if (is_waiting(item.state)) return "the words of " + item.number + " were corrected by hand";
+  return where_it_is(ledger_, item);
 }
 
 void LineChange::add_items(const LedgerLine& line, std::size_t from) {
@@ -111,21 +126,26 @@ void LineChange::add_items(const LedgerLine& line, std::size_t from) {
 
 bool LineChange::apply(const LedgerLine& line) {
   const std::vector<LedgerItem> items = items_to_keep_first(ledger_.items_of_line(line.id), row_);
-  const auto wanted = static_cast<std::size_t>(wanted_items(row_));
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    const LedgerItem& item = items[i];
-    if (i < wanted) {
-      change(item, item_of(row_, i, line.id, item.ordinal));
-    } else if (item.state != ItemState::cancelled) {
-      if (forced_ || is_waiting(item.state)) {
-        cancel(item);
-      } else {
-        leave(item, where_it_is(ledger_, item));
-      }
+  const auto wanted = [&](std::size_t i) {
+    const bool is_wanted = i < static_cast<std::size_t>(wanted_items(row_));
+    return is_wanted ? std::optional(item_of(row_, i, line.id, items[i].ordinal)) : std::nullopt;
+  };
+  std::vector<Deed> deeds;
+  for (std::size_t i = 0; i < items.size(); ++i) deeds.push_back(deed_for(items[i], wanted(i)));
+  if (std::ranges::find(deeds, Deed::leave) != deeds.end()) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      if (deeds[i] == Deed::leave) left_.push_back(why_left(items[i]));
+      if (deeds[i] != Deed::none && is_waiting(items[i].state)) doubtful_.push_back(items[i]);
     }
+    return false;
+  }
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (deeds[i] == Deed::cancel) cancel(items[i]);
+    if (deeds[i] == Deed::take) take(items[i], *wanted(i));
+    if (deeds[i] == Deed::revive) revive(items[i], *wanted(i));
   }
   add_items(line, items.size());
-  return left_.empty();
+  return true;
 }
 
 }  // namespace ordinatio

@@ -6,13 +6,14 @@
 
 namespace ordinatio {
 
-/// Brings a line's items to what the row says. What is on a sheet, engraved, corrected by a person or cancelled is left
-/// alone unless `forced`: then it comes off its sheet, or is made again. Tells what it did.
+/// Brings a line's items to what the row says. Where one of them is on a sheet, engraved, corrected by a person or
+/// cancelled, the whole line is left alone unless `forced`: then it comes off its sheet, or is made again. Tells what it
+/// did.
 class LineChange {
  public:
   LineChange(Ledger& ledger, const IntakeRow& row, bool forced, std::vector<std::string>& told)
       : ledger_(ledger), row_(row), forced_(forced), told_(told) {}
-  /// False where something was left alone.
+  /// False where the line was left alone.
   bool apply(const LedgerLine& line);
   /// What was left alone, in words: "1042-1 is engraved".
   [[nodiscard]] const std::vector<std::string>& left() const { return left_; }
@@ -20,12 +21,14 @@ class LineChange {
   [[nodiscard]] const std::vector<LedgerItem>& doubtful() const { return doubtful_; }
 
  private:
-  void change(const LedgerItem& item, const NewItem& wanted);
+  enum class Deed { none, take, cancel, revive, leave };
+  /// wanted: nothing where the row has no such item any more.
+  [[nodiscard]] Deed deed_for(const LedgerItem& item, const std::optional<NewItem>& wanted) const;
+  [[nodiscard]] std::string why_left(const LedgerItem& item) const;
   void take(const LedgerItem& item, const NewItem& wanted);
   void cancel(const LedgerItem& item);
   void revive(const LedgerItem& item, const NewItem& wanted);
   void take_off(const LedgerItem& item, const std::string& reason);
-  void leave(const LedgerItem& item, const std::string& why);
   void add_items(const LedgerLine& line, std::size_t from);
 
   Ledger& ledger_;
@@ -37,7 +40,7 @@ class LineChange {
 };
 
 /// The line's items in the order in which a smaller quantity leaves them: where all have the same words, those that are
-/// on a sheet or engraved stay longest.
+/// on a sheet or engraved stay longest, then those that a person corrected.
 std::vector<LedgerItem> items_to_keep_first(std::vector<LedgerItem> items, const IntakeRow& row);
 
 }  // namespace ordinatio

@@ -69,6 +69,17 @@ class Search {
     }
     return column;
   }
+  /// A column that most exports have in some spelling: capitals do not count.
+  std::optional<std::size_t> welcome(const std::string& name) {
+    if (const auto column = find(name)) return column;
+    std::optional<std::size_t> alike;
+    for (std::size_t i = 0; i < headers_.size() && !name.empty(); ++i) {
+      if (lower_case(headers_[i]) != lower_case(name)) continue;
+      if (alike) return std::nullopt;  // which of them is not to be told
+      alike = i;
+    }
+    return alike;
+  }
   [[nodiscard]] const MaybeFault& fault() const { return fault_; }
 
  private:
@@ -93,9 +104,9 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wa
   header.design = search.allow(wanted.design);
   header.blank = search.allow(wanted.blank);
   header.wish = search.allow(wanted.wish);
-  header.line = search.allow(wanted.line);
-  header.note = search.allow(wanted.note);
-  header.status = search.allow(wanted.status);
+  header.line = search.welcome(wanted.line);
+  header.note = search.welcome(wanted.note);
+  header.status = search.welcome(wanted.status);
   if (search.fault()) return *search.fault();
   return header;
 }

@@ -85,7 +85,7 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
   account.smallest_item = options.item;
-  account.smallest_is_numbered = true;
+  account.smallest_is_numbered = !before->item.source.empty();  // a stand has none
   const std::string design = item->item.design;
   const std::string name = plain_name("remake-" + options.item);
   Result<Sheet> sheet = options.corners.empty()

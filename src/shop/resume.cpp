@@ -28,6 +28,9 @@ class Resume {
 MaybeFault Resume::book(const LedgerSheet& sheet) {
   const auto done = placements_in(ledger_, sheet, options_.done, "--done");
   if (!done) return done.fault();
+  if (!options_.spoiled.empty() && options_.reason.empty()) {
+    return Fault{"there is no reason", "--reason", "", "Say what happened: the pieces are written off with it"};
+  }
   const auto lost = placements_in(ledger_, sheet, options_.spoiled, "--spoiled");
   if (!lost) return lost.fault();
   for (const LedgerPlacement& placement : *lost) {

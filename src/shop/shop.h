@@ -207,9 +207,9 @@ struct DayOptions {
   std::string date;      // for designs with a date mark
   unsigned workers = 0;  // 0: all cores
   // With a ledger: the orders are taken in, and everything that waits is laid on sheets.
-  BookCall call;
-  std::string channel;   // see IntakeOptions
-  bool dry_run = false;  // tell what would be taken in, and change nothing
+  BookCall call{};
+  std::string channel{};  // see IntakeOptions
+  bool dry_run = false;   // tell what would be taken in, and change nothing
 };
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
 
@@ -218,7 +218,7 @@ struct ProofOptions {
   std::filesystem::path blanks;    // empty: as shop.toml says
   std::vector<std::string> items;  // empty: all
   std::string date;
-  BookCall call;
+  BookCall call{};
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
 
@@ -231,10 +231,10 @@ struct RemakeOptions {
   std::vector<std::string> corners = {};
   double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
   // With a ledger no manifest need be named.
-  BookCall call;
-  std::string blank;   // the piece to make it on; empty: the first free one that takes it as it was
-  std::string reason;  // why it is made again
-  bool later = false;  // it is not made now, but first in line on the next day's sheets
+  BookCall call{};
+  std::string blank{};   // the piece to make it on; empty: the first free one that takes it as it was
+  std::string reason{};  // why it is made again
+  bool later = false;    // it is not made now, but first in line on the next day's sheets
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 
@@ -243,6 +243,7 @@ struct AlignOptions {
   std::vector<std::string> measured;  // "x,y" of every mark in order, or "2:x,y" of some: bed mm
   Registration::Model allowed = Registration::Model::rigid;
   double limit = 0.3;  // mm, of what is left at a mark: three beams' widths, what hand and eye are off by
+  BookCall call{};     // with a ledger a sheet of the book may be named, and what is written becomes part of it
 };
 /// The sheet of a manifest again, exactly, laid to where its marks were measured.
 Result<Account> run_align(const Shop& shop, const AlignOptions& options);
@@ -261,8 +262,8 @@ struct StandOptions {
   /// Of the first stand, where the design has a place for a serial number; the next has one more, and they are called by
   /// their numbers.
   std::optional<int> first_number = {};
-  BookCall call;
-  std::string batch;  // written down in the ledger
+  BookCall call{};
+  std::string batch{};  // written down in the ledger
 };
 /// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});

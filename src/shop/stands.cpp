@@ -180,7 +180,7 @@ std::vector<LedgerItem> give_spare_stands(Ledger& ledger, Account& account) {
   const std::vector<LedgerStand> spare = ledger.spare_stands();
   const std::size_t given = std::min(lacking.size(), spare.size());
   for (std::size_t i = 0; i < given; ++i) ledger.give_stand(spare[i], lacking[i].id);
-  if (given > 0) account.told.push_back(std::to_string(given) + " stands that were to spare have an item now");
+  if (given > 0) account.told.push_back("Stands that were to spare and have an item now: " + std::to_string(given));
   lacking.erase(lacking.begin(), lacking.begin() + static_cast<std::ptrdiff_t>(given));
   return lacking;
 }
@@ -205,6 +205,16 @@ std::vector<NewSheet> planned_stands(const Shop& shop, const StandOptions& optio
   return sheets;
 }
 
+/// No two stands bear one number.
+MaybeFault check_unused(Ledger& ledger, bool is_numbered, const StandOptions& options) {
+  if (!is_numbered) return std::nullopt;
+  const std::int64_t first = *options.first_number, last = first + *options.count - 1;
+  const auto given = ledger.serial_given(first, last);
+  if (!given) return std::nullopt;
+  return Fault{"a stand with number " + std::to_string(*given) + " is there already", "--first-number", "",
+               "Leave it out: the ledger counts on from " + std::to_string(ledger.next_serial())};
+}
+
 Result<Account> stands_from_book(const Shop& shop, StandOptions options, const Progress& progress) {
   return guarded([&]() -> Result<Account> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::write);
@@ -222,6 +232,7 @@ Result<Account> stands_from_book(const Shop& shop, StandOptions options, const P
     if (auto fault = work.open(options)) return *std::move(fault);
     if (work.is_numbered() && !options.first_number) options.first_number = static_cast<int>((*ledger)->next_serial());
     if (auto fault = check_numbers(options)) return *std::move(fault);
+    if (auto fault = check_unused(**ledger, work.is_numbered(), options)) return *std::move(fault);
     if (auto fault = work.compose_first(options, account)) return *std::move(fault);
     Result<std::unique_ptr<Outbox>> outbox =
         Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
@@ -231,9 +242,9 @@ Result<Account> stands_from_book(const Shop& shop, StandOptions options, const P
     auto files = book_sheets(**ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()));
     if (!files) return files.fault();
     account.files = *std::move(files);
-    account.told.push_back(std::to_string(*options.count) + " stands, for " +
-                           std::to_string(std::min<std::size_t>(lacking.size(), account.items_set)) +
-                           " items that lacked one");
+    const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));
+    account.told.push_back("Stands: " + std::to_string(*options.count) + ", of which " + std::to_string(given) +
+                           " for items that lacked one");
     return account;
   });
 }

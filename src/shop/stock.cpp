@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "base/share.h"
 #include "shop/book_day.h"
@@ -11,8 +12,8 @@ namespace {
 struct Kind {
   std::string name;  // "150 × 100 mm, slate"
   const Station* station = nullptr;
-  std::size_t free = 0, reserved = 0, used = 0, spoiled = 0;
-  std::size_t waiting = 0, held = 0;  // items
+  std::size_t free = 0, reserved = 0, kept = 0, used = 0, spoiled = 0;  // kept: reserved for items that wait
+  std::size_t waiting = 0, held = 0;                                    // items
 };
 
 std::string kind_name(const Design& design) {
@@ -81,7 +82,12 @@ MaybeFault Stock::count_pieces() {
     for (const BlankRow& row : (*read)->rows) rows.emplace(row.blank.id, &row);
   }
   std::map<std::string, LedgerBlank::State> states;
-  for (const LedgerBlank& blank : ledger_.blanks()) states.emplace(blank.id, blank.state);
+  std::set<std::string> kept;
+  for (const LedgerBlank& blank : ledger_.blanks()) {
+    states.emplace(blank.id, blank.state);
+    const bool is_reserved = blank.state == LedgerBlank::State::reserved;
+    if (is_reserved && is_waiting(ledger_.item(*blank.item)->state)) kept.insert(blank.id);
+  }
   for (const auto& [id, row] : rows) {  // those that no day has seen yet
     states.emplace(id, row->used.empty() ? LedgerBlank::State::free : LedgerBlank::State::used);
   }
@@ -103,6 +109,7 @@ MaybeFault Stock::count_pieces() {
     }
     std::size_t* counts[] = {&kind->free, &kind->reserved, &kind->used, &kind->spoiled};
     ++*counts[static_cast<int>(state)];
+    if (kept.contains(id)) ++kind->kept;
   }
   if (odd > 0) account_.told.push_back("Free, and of no kind that a design waits for: " + std::to_string(odd));
   if (gone > 0) {
@@ -127,7 +134,8 @@ void Stock::tell_spoilage(const ShareInterval& lost) {
 void Stock::tell(const Kind& kind, const ShareInterval& lost, double share) {
   const auto whole = [](double value) { return std::to_string(static_cast<long>(std::floor(value + 1e-9))); };
   const auto left = static_cast<double>(kind.free);
-  std::string line = kind.name + ": " + std::to_string(kind.waiting) + " items wait" +
+  std::string line = kind.name + ": " + std::to_string(kind.waiting) +
+                     (kind.waiting == 1 ? " item waits" : " items wait") +
                      (kind.held > 0 ? " (" + std::to_string(kind.held) + " held)" : "");
   if (measured_) {
     line += "; pieces: " + std::to_string(kind.free) + " free, " + std::to_string(kind.reserved) + " reserved, " +
@@ -142,9 +150,9 @@ void Stock::tell(const Kind& kind, const ShareInterval& lost, double share) {
             (at_worst && at_worst != prepare ? ", at worst " + std::to_string(*at_worst) : "");
   }
   account_.told.push_back(line);
-  if (measured_ && kind.waiting > kind.free + kind.reserved) {
+  if (measured_ && kind.waiting > kind.free + kind.kept) {
     account_.warnings.push_back("more is sold than there is: " + kind.name + ", " + std::to_string(kind.waiting) +
-                                " items and " + std::to_string(kind.free) + " free pieces");
+                                " items and " + std::to_string(kind.free + kind.kept) + " pieces for them");
   }
 }
 

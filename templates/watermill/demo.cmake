@@ -22,17 +22,24 @@ function(run_command result)
   set(${result} "${said}" PARENT_SCOPE)
 endfunction()
 
-# Runs one command, shows it, and keeps it with what it said in <folder>/account.txt.
-function(show_command folder)
+# The words of a command as a shell takes them.
+function(command_line result)
   set(line "")
   foreach(word IN LISTS ARGN)
     shorten_folders(word)
-    string(REPLACE "\n" "\\n" word "${word}")
-    if(word MATCHES " ")
-      set(word "$'${word}'")
+    if(word MATCHES "\n")
+      string(REPLACE "\n" "\\n" word "$'${word}'")
+    elseif(word MATCHES " ")
+      set(word "\"${word}\"")
     endif()
     string(APPEND line " ${word}")
   endforeach()
+  set(${result} "${line}" PARENT_SCOPE)
+endfunction()
+
+# Runs one command, shows it, and keeps it with what it said in <folder>/account.txt.
+function(show_command folder)
+  command_line(line ${ARGN})
   message(STATUS "ordinatio${line}")
   run_command(said ${ARGN})
   shorten_folders(said)
@@ -87,6 +94,21 @@ function(links_of result folder stem)
   set(${result} "${links}" PARENT_SCOPE)
 endfunction()
 
+# A figure of one sheet.
+function(figure_of result folder stem)
+  file(READ ${OUT}/${folder}/${stem}.json json)
+  string(JSON items LENGTH "${json}" items)
+  set(picture ${folder}/${stem}.svg)
+  if(EXISTS ${OUT}/${folder}/${stem}.png)
+    set(picture ${folder}/${stem}.png)
+  endif()
+  links_of(links ${folder} ${stem})
+  string(CONCAT figure
+    "<figure><img src=\"${picture}\" alt=\"The bed as it will be engraved: ${stem}, pieces on it: ${items}.\">"
+    "<figcaption>${stem}, pieces: ${items}. ${links}</figcaption></figure>\n")
+  set(${result} "${figure}" PARENT_SCOPE)
+endfunction()
+
 # A figure for every sheet that has a manifest in the folder.
 function(figures_of result folder)
   set(figures "")
@@ -94,16 +116,8 @@ function(figures_of result folder)
   list(SORT manifests COMPARE NATURAL)
   foreach(manifest IN LISTS manifests)
     get_filename_component(stem ${manifest} NAME_WE)
-    file(READ ${manifest} json)
-    string(JSON items LENGTH "${json}" items)
-    set(picture ${folder}/${stem}.svg)
-    if(EXISTS ${OUT}/${folder}/${stem}.png)
-      set(picture ${folder}/${stem}.png)
-    endif()
-    links_of(links ${folder} ${stem})
-    string(APPEND figures
-      "<figure><img src=\"${picture}\" alt=\"The bed as it will be engraved: ${stem}, pieces on it: ${items}.\">"
-      "<figcaption>${stem}, pieces: ${items}. ${links}</figcaption></figure>\n")
+    figure_of(figure ${folder} ${stem})
+    string(APPEND figures "${figure}")
   endforeach()
   set(${result} "${figures}" PARENT_SCOPE)
 endfunction()
@@ -145,6 +159,7 @@ show_command(jig jig --shop ${SHOP} --out ${OUT}/jig)
 show_command(align align ${OUT}/day/sheet-002.json --measured 10.4,9.8 890.4,11.3 9.4,589.8 874.4,591.3 --shop ${SHOP}
   --out ${OUT}/align)
 show_command(panes panes --breakage 0.05 --shop ${SHOP} --out ${OUT}/panes)
+include(${CMAKE_CURRENT_LIST_DIR}/week/week.cmake)
 
 foreach(folder day proofs specimen blanks jig align panes remake/exact remake/corrected stands/stand-words stands/stand-logo)
   string(MAKE_C_IDENTIFIER ${folder} name)

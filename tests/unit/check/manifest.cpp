@@ -81,6 +81,17 @@ TEST_CASE("numbers come back from a manifest to the last bit") {
   CHECK(read_manifest(sealed(manifest), "m.json")->items[0].placement.size == size);
 }
 
+TEST_CASE("a serial number comes back from a manifest, where there is one") {
+  ordered_json manifest = manifest_by_hand();
+  manifest["items"][0]["number"] = "014";
+  const Result<Manifest> read = read_manifest(sealed(manifest), "m.json");
+  REQUIRE(read);
+  CHECK(read->items[0].item.number == "014");
+  CHECK(read->items[1].item.number.empty());
+  manifest["items"][0]["number"] = 14;
+  CHECK_FALSE(read_manifest(sealed(manifest), "m.json"));
+}
+
 TEST_CASE("a manifest that is laid out anew is still the same one") {
   ordered_json manifest = manifest_by_hand();
   manifest["checksum"] = sha256_hex(manifest.dump());

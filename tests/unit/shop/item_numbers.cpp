@@ -72,6 +72,7 @@ TEST_CASE("an item is remade by its number with the check character, into files 
   const Result<Account> made = run_remake(workshop.shop(), options);
   REQUIRE(made);
   CHECK(made->smallest_item == "1001-1");
+  CHECK(made->smallest_is_numbered);
   CHECK(fs::exists(workshop / "remake/remake-1001-1.json"));
   options.item = wrongly_checked("1001-1"), options.out = workshop / "again";
   const Result<Account> wrong = run_remake(workshop.shop(), options);

@@ -15,7 +15,7 @@ OptionLabels labels() {
   return {{"Personalisation", "Text"},
           {"Message to seller"},
           {"Style"},
-          {"Colour & finish", "Gift wrap", "Größe"},
+          {"Colour & finish", "Gift wrap", "Größe", "Frame, Colour"},
           {"Love", "In Memory"}};
 }
 Options taken(const std::string& cell, const OptionLabels& by = labels()) {
@@ -64,6 +64,9 @@ TEST_CASE("a value runs from its label to the next one, and holds commas, colons
       {"gr\u00F6\u00DFe: 3; Personalisation: Anna", {"Anna"}},
       {"Gr&ouml;&#223;e: 3; Personalisation: Anna", {"Anna"}},
       {"; Personalisation: Anna", {"Anna"}},
+      {"Frame, colour: red; Personalisation: Anna", {"Anna"}},
+      {"Personalisation: Anna, Frame, Colour: red", {"Anna"}},
+      {"Personalisation: Anna&#44; Style: oak", {"Anna&#44; Style: oak"}},  // a comma that was typed
       {"Personalisation: - Mum -; Gift wrap: no", {"- Mum -"}},
       {"Gift wrap: no; Personalisation: @home", {"@home"}},
       {"Gift wrap: =1+1; Personalisation: =E=mc²", {"=E=mc²"}},

@@ -99,6 +99,7 @@ TEST_CASE("a numbered stand is remade with its number") {
       run_remake(workshop.shop(), {"stand-008", workshop / "stands/stands-001.json", workshop / "remake", {}, {}});
   if (!remade) FAIL(describe(remade.fault()));
   CHECK(workshop.items(*remade).at(0).item.number == "008");
+  CHECK_FALSE(remade->smallest_is_numbered);  // no order's number, and no check character
 }
 
 TEST_CASE("a design with a serial number wants the first, and nothing is written without it") {
