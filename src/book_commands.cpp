@@ -34,15 +34,14 @@ void BookCommands::add_answer(CLI::App& app) {
   CLI::App* command = app.add_subcommand("answer", "Answer a question that an export has raised");
   command->add_option("NUMBER", answer_.question, "the question's number; ordinatio list shows those that are open")
       ->required();
-  const std::map<std::string, AnswerOptions::Answer> answers{{"take", AnswerOptions::Answer::take},
-                                                             {"keep", AnswerOptions::Answer::keep},
-                                                             {"new", AnswerOptions::Answer::as_new}};
-  command->add_option("ANSWER", answer_.answer, "take (as the export says), keep (as it is), new (another line)")
+  command->add_option("ANSWER", answer_word_, "take (as the export says), keep (as it is), new (another line)")
       ->required()
-      ->transform(CLI::CheckedTransformer(answers));
+      ->check(CLI::IsMember({"take", "keep", "new"}));
   add_book_options(command, *common_);
   command->callback([this] {
     answer_.call = book_call(*common_);
+    using Answer = AnswerOptions::Answer;
+    answer_.answer = answer_word_ == "take" ? Answer::take : answer_word_ == "new" ? Answer::as_new : Answer::keep;
     run("", [this](const Shop& shop) { return run_answer(shop, answer_); });
   });
 }
@@ -52,13 +51,15 @@ void BookCommands::add_correction(CLI::App& app, const char* name, const char* a
   command->add_option("ITEM", correction_.item, "the item, such as 1042-2, or 1042-2/S with its check character")
       ->required();
   using What = CorrectionOptions::What;
-  if (what == What::words) command->add_option("--text", correction_.value, "the right words")->required();
+  if (what == What::words)
+    command->add_option("--text", correction_.value, "the right words; \\n begins a new line")->required();
   if (what == What::hold) command->add_option("--reason", correction_.value, "why")->required();
   if (what == What::pin)
     command->add_option("BLANK", correction_.value, "the piece; without one it may have any again");
   add_book_options(command, *common_);
   command->callback([this, what] {
     correction_.what = what;
+    if (what == What::words) correction_.value = lines_of(correction_.value);
     correction_.call = book_call(*common_);
     run("", [this](const Shop& shop) { return run_correction(shop, correction_); });
   });
@@ -80,6 +81,7 @@ void BookCommands::add_undo(CLI::App& app) {
   command->callback([this] {
     undo_.call = book_call(*common_);
     run("", [this](const Shop& shop) { return run_undo(shop, undo_); });
+    *code_ = acknowledged(*code_, *common_);
   });
 }
 
@@ -107,7 +109,7 @@ void BookCommands::add_engraved(CLI::App& app) {
 void BookCommands::add_packed(CLI::App& app) {
   CLI::App* command = app.add_subcommand("packed", "Book items as packed");
   CLI::Option* items = command->add_option("ITEM", items_.items, "the items");
-  CLI::Option* order = command->add_option("--order", items_.order, "all of an order that are engraved");
+  CLI::Option* order = command->add_option("--order", items_.orders, "all of these orders that are engraved");
   command->callback([this, items, order] {
     if (items->empty() && order->empty()) throw CLI::RequiredError("ITEM or --order");
     items_.call = book_call(*common_);

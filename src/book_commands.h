@@ -33,6 +33,7 @@ class BookCommands {
   int* code_ = nullptr;
   IntakeOptions intake_;
   AnswerOptions answer_;
+  std::string answer_word_;
   CorrectionOptions correction_;
   UndoOptions undo_;
   ItemsOptions items_;

@@ -76,6 +76,20 @@ BookCall book_call(const Common& common) {
   return call;
 }
 
+int acknowledged(int code, const Common& common) {
+  if (code == bad_input || code == failed) return code;
+  std::cout << std::flush;
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop) return code;
+  if (const auto fault = acknowledge(*shop, book_call(common))) return report_fault(*fault);
+  return code;
+}
+
+std::string lines_of(std::string text) {
+  for (std::size_t at = 0; (at = text.find("\\n", at)) != std::string::npos; ++at) text.replace(at, 2, "\n");
+  return text;
+}
+
 std::string cause_of(int argc, char** argv) {
   constexpr std::string_view with_value[] = {"--shop", "--out", "--now"};
   constexpr std::string_view flags[] = {"--json", "--yes", "--clock-is-right"};

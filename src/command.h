@@ -34,6 +34,12 @@ void add_clock_options(CLI::App* command, Common& common);
 /// When and why, for the ledger. A person at a terminal is asked where an item's number came without its check character.
 BookCall book_call(const Common& common);
 
+/// Tells the ledger that the person has heard what was done.
+int acknowledged(int code, const Common& common);
+
+/// Words of the command line: \n in them begins a new line, as a line end does.
+std::string lines_of(std::string text);
+
 /// Reads the workshop and runs the work in it. work: const Shop& → Result<Account>.
 template <class Work>
 int run_in_shop(const Common& common, std::string_view kind, Work&& work) {

@@ -42,7 +42,8 @@ int run_remake_command(const Common& common, RemakeOptions options) {
   if (!shop) return report_fault(shop.fault());
   options.call = book_call(common);
   options.out = common.out;
-  return report(run_remake(*shop, options), common, "sheet");
+  if (options.text) options.text = lines_of(*options.text);
+  return acknowledged(report(run_remake(*shop, options), common, "sheet"), common);
 }
 
 int run_align_command(const Common& common, AlignOptions options) {
@@ -65,7 +66,7 @@ int run_stands_command(const Common& common, StandOptions options) {
   if (!shop) return report_fault(shop.fault());
   options.call = book_call(common);
   options.out = common.out;
-  return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
+  return acknowledged(report(run_stands(*shop, options, progress_line("setting")), common, "sheet"), common);
 }
 
 int run_specimen_command(const Common& common, SpecimenOptions options) {
@@ -198,7 +199,8 @@ class CommandLine {
     command->add_option("--reason", remake_.reason, "why: the spoiled piece is written off with it");
     command->add_flag("--later", remake_.later, "not now: first in line on the next day's sheets");
     command->add_option("--pocket", remake_.pocket, "another pocket than before");
-    command->add_option("--text", remake_.text, "the corrected words; without them exactly as it was");
+    command->add_option("--text", remake_.text,
+                        "the corrected words, \\n begins a new line; without them exactly as it was");
     command
         ->add_option("--corners", remake_.corners,
                      "a piece laid by hand: x,y of its lower left and lower right corner on the bed, or of all four")

@@ -39,6 +39,7 @@ struct ManifestItem {
   Item item;
   int pocket = 0;
   Blank piece;  // without an id: the nominal one, of which no more is told
+  std::optional<Blank> set_for;  // the piece that it was composed for, where it was moved to this one as it was
   bool from_behind = false;
   std::string hash;
   Placement placement;

@@ -180,6 +180,7 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
   }
   item.pocket = field["pocket"].count();
   if (const auto piece = field.find("piece")) item.piece = read_piece(*piece);
+  if (const auto piece = field.find("set_for")) item.set_for = read_piece(*piece);
   if (const auto from_behind = field.find("from_behind")) item.from_behind = from_behind->truth();
   if (const auto number = field.find("number")) item.item.number = number->text();
   item.to_bed = read_transform(field["transform"]);

@@ -81,6 +81,9 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
           name + ": what was changed in its text");
   require(found.pocket == wanted.pocket, name + ": its pocket");
   require(same_piece(found.piece, artwork.blank), name + ": its piece");
+  require(found.set_for.has_value() == artwork.set_for.has_value() &&
+              (!artwork.set_for || same_piece(*found.set_for, *artwork.set_for)),
+          name + ": the piece that it was set for");
   require(found.from_behind == artwork.from_behind, name + ": its side");
   require(found.to_bed == wanted.to_bed, name + ": its place on the bed");
   require(found.placement.size == artwork.placement.size && found.placement.shift == artwork.placement.shift,

@@ -185,6 +185,7 @@ struct UsedFace {
 };
 struct Artwork {
   Blank blank;
+  std::optional<Blank> set_for{};     // the piece that it was composed for, where it was moved to this one as it was
   bool from_behind = false;           // all of this is as it is seen; on the bed the piece lies face down
   ClearArea clear_area;               // mm; all ink lies in it
   std::vector<KeptClear> kept_clear;  // for people to see

@@ -201,11 +201,35 @@ MaybeFault Ledger::back_up(const fs::path& to) {
     return Fault{"the file is there already", to.string(), "a backup does not take another's place",
                  "Name a new file, or move that one away"};
   }
+  if (!fs::is_directory(folder_of(to), error)) {
+    return Fault{"there is no such folder", folder_of(to).string(), "", "Make it, or name another place"};
+  }
   return copy_to(*database_, to);
 }
 
+void Ledger::begin_once(std::string_view kind) {
+  begin(kind);
+  once_ = true;
+}
+
+std::optional<Ledger::Unheard> Ledger::unheard() {
+  Statement& last = database_->query("SELECT e.id, e.cause FROM unacknowledged u JOIN entry e ON e.id = u.entry");
+  std::optional<Unheard> unheard;
+  if (last.step()) unheard = {last.number(0), last.text(1), {}};
+  last.clear();
+  if (!unheard) return unheard;
+  Statement& made = database_->query(
+      "SELECT subject FROM change WHERE entry = ? AND kind = 'sheet' AND field = '~new' ORDER BY id", unheard->entry);
+  while (made.step()) unheard->sheets.push_back(static_cast<int>(made.number(0)));
+  made.clear();
+  return unheard;
+}
+
+void Ledger::acknowledge() { database_->run("DELETE FROM unacknowledged"); }
+
 void Ledger::begin(std::string_view kind) {
   database_->script("BEGIN IMMEDIATE");
+  once_ = false;
   kind_ = kind;
   entry_ = 0;
   undoes_.reset();

@@ -12,6 +12,7 @@ std::int64_t Ledger::entry() {
   const std::string at = last && !options_.clock_is_right ? std::max(*last, options_.now) : options_.now;
   database_->run("INSERT INTO entry (at, kind, cause, undoes) VALUES (?, ?, ?, ?)", at, kind_, options_.cause, undoes_);
   entry_ = database_->last_row();
+  if (once_) database_->run("INSERT INTO unacknowledged (entry) VALUES (?)", entry_);
   return entry_;
 }
 
@@ -79,8 +80,8 @@ Fault cannot_undo(const std::string& name, const std::string& why) {
 
 }  // namespace
 
-Result<std::string> Ledger::take_back(const std::string& table, const Subject& subject, const std::string& name,
-                                      std::string_view kinds) {
+Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject& subject, const std::string& name,
+                                         std::string_view kinds) {
   Statement& last = database_->query(
       "SELECT e.id, e.cause FROM entry e JOIN change c ON c.entry = e.id WHERE c.kind = ? AND c.subject = ? AND "
       "e.undoes IS NULL AND instr(?, ' ' || e.kind || ' ') > 0 AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.undoes = "
@@ -109,8 +110,13 @@ Result<std::string> Ledger::take_back(const std::string& table, const Subject& s
     row->second.emplace_back(change.field, change.before);
   }
   undoes_ = undone;
-  for (const auto& [key, fields] : rows) set(key.first, key.second, fields);
-  return cause;
+  Undone taken{cause, {}};
+  for (const auto& [key, fields] : rows) {
+    set(key.first, key.second, fields);
+    if (key.first == "item") taken.items.push_back(std::get<std::int64_t>(key.second));
+  }
+  std::ranges::sort(taken.items);
+  return taken;
 }
 
 namespace {
@@ -120,9 +126,9 @@ constexpr std::string_view made_kinds = " approval packing spoiling ",
 
 }  // namespace
 
-Result<std::string> Ledger::undo(const LedgerItem& before) {
+Result<Ledger::Undone> Ledger::undo(const LedgerItem& before) {
   // Once it is made, a correction taken back would have it say other words than the piece bears, or let its blank go.
-  Result<std::string> undone =
+  Result<Undone> undone =
       take_back("item", before.id, before.number, is_waiting(before.state) ? waiting_kinds : made_kinds);
   if (!undone) return undone;
   const LedgerItem now = *item(before.id);
@@ -132,8 +138,8 @@ Result<std::string> Ledger::undo(const LedgerItem& before) {
   return undone;
 }
 
-Result<std::string> Ledger::undo(const LedgerSheet& sheet) {
-  Result<std::string> undone = take_back("sheet", std::int64_t{sheet.number}, sheet.name, sheet_kinds);
+Result<Ledger::Undone> Ledger::undo(const LedgerSheet& sheet) {
+  Result<Undone> undone = take_back("sheet", std::int64_t{sheet.number}, sheet.name, sheet_kinds);
   if (!undone) return undone;
   // Stands that were given since are to spare again.
   Statement& rows = database_->query(

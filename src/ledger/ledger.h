@@ -159,10 +159,22 @@ class Ledger {
 
   /// Begins the one transaction in which everything until `commit` stands, or nothing of it. kind: of the entry.
   void begin(std::string_view kind);
+  /// The same for a command that would do its work once more if it was run again: until it is acknowledged, the book knows
+  /// that the person may not have heard of it.
+  void begin_once(std::string_view kind);
   void commit();
   void roll_back();
   /// Whether anything has changed since `begin`.
   [[nodiscard]] bool has_changed() const { return entry_ != 0; }
+
+  /// What was done and is not acknowledged.
+  struct Unheard {
+    std::int64_t entry = 0;
+    std::string cause;
+    std::vector<int> sheets;  // that it made
+  };
+  std::optional<Unheard> unheard();
+  void acknowledge();
 
   // ---- exports ----
   [[nodiscard]] bool knows_export(const std::string& checksum);
@@ -257,10 +269,14 @@ class Ledger {
   std::vector<StoryLine> story_of_blank(const std::string& id);
   std::vector<StoryLine> story_of_sheet(const LedgerSheet& sheet);
   /// Takes back the last entry about the item that can be: a correction, an approval, a packing, a spoiling; everything
-  /// that it changed. Gives its cause. Faults: there is none left, something of it has changed since.
-  Result<std::string> undo(const LedgerItem& item);
+  /// that it changed. Faults: there is none left, something of it has changed since.
+  struct Undone {
+    std::string cause;
+    std::vector<std::int64_t> items;  // that it was about
+  };
+  Result<Undone> undo(const LedgerItem& item);
   /// The same for the last booking of what was engraved on a sheet.
-  Result<std::string> undo(const LedgerSheet& sheet);
+  Result<Undone> undo(const LedgerSheet& sheet);
 
   // ---- counts and rules ----
   std::vector<StateCount> items_by_state();
@@ -289,8 +305,8 @@ class Ledger {
   /// Changes columns of one row at once and writes down those that change.
   void set(const std::string& table, const Subject& subject, const Fields& fields);
   std::vector<StoryLine> story_of(const std::string& table, const Subject& subject);
-  Result<std::string> take_back(const std::string& table, const Subject& subject, const std::string& name,
-                                std::string_view kinds);
+  Result<Undone> take_back(const std::string& table, const Subject& subject, const std::string& name,
+                           std::string_view kinds);
   void set_placement_state(const LedgerPlacement& placement, LedgerPlacement::State state, const std::string& reason);
   void take_stand_back(std::int64_t item);
   MaybeFault may_be_placed(const NewPlacement& placement);
@@ -301,6 +317,7 @@ class Ledger {
   std::unique_ptr<Database> database_;
   std::string kind_;
   std::int64_t entry_ = 0;              // of the transaction that is open; 0: nothing has changed yet
+  bool once_ = false;                   // it is to be acknowledged
   std::optional<std::int64_t> undoes_;  // the entry that it takes back
 };
 

@@ -153,6 +153,9 @@ CREATE TABLE stand (
 ) STRICT;
 CREATE UNIQUE INDEX stand_serial ON stand (serial) WHERE serial IS NOT NULL;
 CREATE INDEX item_engraved ON item (id) WHERE state = 'engraved';
+CREATE TABLE unacknowledged (     -- done, and not said to the person yet: run again, it is not to be done twice
+  entry INTEGER PRIMARY KEY REFERENCES entry(id)
+) STRICT;
 )sql";
 
 constexpr const char* steps[] = {first_step, second_step};

@@ -6,6 +6,10 @@
 
 namespace ordinatio {
 
+/// The person has heard what the command did: run once more it is another one. Remakes, stands and undo ask for it; a
+/// command that was cut off before it is not done twice.
+MaybeFault acknowledge(const Shop& shop, const BookCall& call);
+
 struct IntakeOptions {
   BookCall call{};
   std::filesystem::path orders;
@@ -34,8 +38,8 @@ Result<Account> run_correction(const Shop& shop, const CorrectionOptions& option
 
 struct ItemsOptions {
   BookCall call{};
-  std::vector<std::string> items;  // as typed
-  std::string order;               // for packing: all items of an order
+  std::vector<std::string> items;     // as typed
+  std::vector<std::string> orders{};  // for packing: all items of these that are engraved
 };
 Result<Account> run_approve(const Shop& shop, const ItemsOptions& options);
 Result<Account> run_pack(const Shop& shop, const ItemsOptions& options);

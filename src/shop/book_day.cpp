@@ -55,12 +55,16 @@ bool BookDay::is_approved(const LedgerItem& item, const Order& order, const SetO
   const Result<const Station*> station = workroom_.station(workroom_.design_of(order));
   const bool asked = (*station)->design.approval || !item.approved_hash.empty();
   if (!asked || item.approved_hash == set.artwork->hash) return true;
-  const bool is_proofed = item.proofed_hash == set.artwork->hash;
-  ledger_.set_state(item, is_proofed ? ItemState::proofed : ItemState::ready);
-  account_.warnings.push_back(with_check(item.number) +
-                              (is_proofed ? " waits for the customer's yes: ordinatio approve "
-                                          : " waits for a proof: ordinatio proof --item ") +
-                              with_check(item.number));
+  const std::string number = with_check(item.number);
+  if (item.proofed_hash == set.artwork->hash) {
+    ledger_.set_state(item, ItemState::proofed, "it waits for the customer's yes");
+    account_.warnings.push_back(number + " waits for the customer's yes: ordinatio approve " + number);
+    return false;
+  }
+  const std::string why =
+      item.approved_hash.empty() ? "it waits for a proof" : "it comes out otherwise than was approved: prove it again";
+  ledger_.set_state(item, ItemState::ready, why);
+  account_.warnings.push_back(number + ": " + why + ": ordinatio proof --item " + number);
   return false;
 }
 
@@ -135,14 +139,21 @@ std::vector<NewSheet> BookDay::planned() {
   return sheets;
 }
 
+/// How the question about the item's line is answered.
+std::string answer_to(Ledger& ledger, const LedgerItem& item) {
+  for (const LedgerQuestion& question : ledger.open_questions()) {
+    if (question.line == item.line) return "Answer question " + std::to_string(question.id);
+  }
+  return "Let it go: ordinatio release " + with_check(item.number);
+}
+
 /// What waits and is not held by a person or a question; those are told.
 std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
   std::vector<LedgerItem> items = ledger.waiting_items();
   std::erase_if(items, [&](const LedgerItem& item) {
     const bool waits = item.held_by == "person" || item.held_by == "question";
-    const bool by_person = item.held_by == "person";
     const std::string mend =
-        by_person ? "Let it go: ordinatio release " + with_check(item.number) : "Answer the question";
+        item.held_by == "person" ? "Let it go: ordinatio release " + with_check(item.number) : answer_to(ledger, item);
     if (waits) account.held.push_back({item.number, {item.reason, item.source, "", mend}, true});
     return waits;
   });

@@ -22,7 +22,7 @@ Result<std::optional<FreePieces>> pieces_of_book(Workroom& workroom, Ledger& led
                                                  Account& account);
 
 /// The same where only the book is to know of them.
-MaybeFault note_pieces(const Shop& shop, Ledger& ledger, Account& account);
+MaybeFault note_pieces(const Shop& shop, Ledger& ledger);
 
 /// Waiting items as orders; neighbours of one order that are alike are one order with a quantity.
 std::vector<Order> orders_of(const std::vector<LedgerItem>& items);

@@ -95,10 +95,11 @@ Result<std::optional<FreePieces>> pieces_of_book(Workroom& workroom, Ledger& led
   return std::optional(std::move(pieces));
 }
 
-MaybeFault note_pieces(const Shop& shop, Ledger& ledger, Account& account) {
+MaybeFault note_pieces(const Shop& shop, Ledger& ledger) {
   if (shop.blanks.file.empty()) return std::nullopt;
   Workroom workroom(shop);
-  const auto pieces = pieces_of_book(workroom, ledger, {}, account);
+  Account unsaid;  // how they were read is the day's news
+  const auto pieces = pieces_of_book(workroom, ledger, {}, unsaid);
   return pieces ? std::nullopt : MaybeFault(pieces.fault());
 }
 

@@ -35,7 +35,8 @@ MaybeFault note_proof(Ledger& ledger, const Design& design, const ProvedItem& pr
   // A spoiled one waits to be made again as it was, unless that needs a yes first.
   const bool as_it_was = item.state == ItemState::spoiled && (!design.approval || item.approved_hash == artwork.hash);
   if (!waits && !is_approved && !as_it_was) {
-    ledger.set_state(item, design.approval ? ItemState::proofed : ItemState::ready);
+    ledger.set_state(item, design.approval ? ItemState::proofed : ItemState::ready,
+                     design.approval ? "it waits for the customer's yes" : "");
   }
   ledger.set_proofed(item, artwork.hash);
   if (!design.approval || artwork.blank.id.empty()) return std::nullopt;

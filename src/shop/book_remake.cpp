@@ -26,15 +26,6 @@ bool goes_on(const Artwork& artwork, const Design& laid) {
   });
 }
 
-/// The same ink on another piece.
-Artwork moved_to(Artwork artwork, const Design& laid) {
-  artwork.blank = laid.blank;
-  artwork.clear_area = laid.clear_area;
-  artwork.kept_clear = laid.kept_clear;
-  artwork.kept_clear.insert(artwork.kept_clear.end(), laid.blank.kept_clear.begin(), laid.blank.kept_clear.end());
-  return artwork;
-}
-
 /// One item made again.
 class BookRemake {
  public:
@@ -46,6 +37,7 @@ class BookRemake {
   MaybeFault write_off(const LedgerItem& item, const LedgerPlacement& made);
   Result<SheetItem> compose_again(const LedgerItem& item, const ManifestItem& before);
   Result<SheetItem> on_fresh_piece(const LedgerItem& item, SheetItem was);
+  std::optional<SheetItem> as_it_was(const SheetItem& was, const Station& station, const Blanks& pieces);
   Result<SheetItem> set_anew(const LedgerItem& item, const FreePieces& pieces);
   MaybeFault make(const LedgerItem& item, const LedgerPlacement& made);
   [[nodiscard]] bool is_exact(const LedgerItem& item) const { return !options_.text && item.words == engraved_words_; }
@@ -99,10 +91,11 @@ Result<SheetItem> BookRemake::compose_again(const LedgerItem& item, const Manife
   return on_fresh_piece(item, *std::move(again));
 }
 
-/// What was engraved on a measured piece needs another one: the first free one that takes it as it was; or, where none
-/// does or the words are others, the one on which it comes out best.
+/// What was engraved on a measured piece needs another one: a free one that takes it as it was; or, where none does or the
+/// words are others, the one on which it comes out best.
 Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem was) {
-  auto pieces = pieces_of_book(workroom_, ledger_, {}, account_);
+  Account unsaid;  // how the pieces were read is the day's news
+  auto pieces = pieces_of_book(workroom_, ledger_, {}, unsaid);
   if (!pieces) return pieces.fault();
   if (!*pieces) {
     return Fault{"no pieces are measured any more", item.number, "it was engraved on a measured piece",
@@ -122,16 +115,7 @@ Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem w
   const Result<const Station*> station = workroom_.station(was.item.design);
   if (!station) return station.fault();
   if (is_exact(item)) {
-    for (const BlankRow& row : (*pieces)->blanks.rows) {
-      const auto blank =
-          as_wanted(row, (*station)->design, (*station)->frame.pockets.front(), workroom_.shop().plan.jig);
-      if (!blank) continue;
-      const Result<Design> laid = laid_on((*station)->design, *blank);
-      if (!laid || !goes_on(was.artwork, *laid)) continue;
-      account_.told.push_back("It goes on blank " + blank->id + " exactly as it was");
-      was.artwork = moved_to(std::move(was.artwork), *laid);
-      return was;
-    }
+    if (auto exact = as_it_was(was, **station, (*pieces)->blanks)) return *std::move(exact);
   }
   Result<SheetItem> anew = set_anew(item, **pieces);
   if (anew && is_exact(item)) {
@@ -143,6 +127,37 @@ Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem w
   return anew;
 }
 
+/// On a piece on which it comes out the same by itself; else on one that takes its ink.
+std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Station& station, const Blanks& pieces) {
+  Typesetter typesetter(workroom_.fonts());
+  std::vector<Design> laid;
+  for (const BlankRow& row : pieces.rows) {
+    const auto blank = as_wanted(row, station.design, station.frame.pockets.front(), workroom_.shop().plan.jig);
+    if (!blank) continue;
+    if (Result<Design> on_piece = laid_on(station.design, *blank)) laid.push_back(*std::move(on_piece));
+  }
+  SheetItem again = was;
+  for (const Design& on_piece : laid) {
+    Result<Artwork> artwork = compose(on_piece, {was.item.inscription, manifest_.date, was.item.number}, typesetter);
+    if (!artwork || artwork->hash != was.artwork.hash) continue;
+    account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");
+    again.artwork = *std::move(artwork);
+    return again;
+  }
+  for (const Design& on_piece : laid) {
+    if (!goes_on(was.artwork, on_piece)) continue;
+    again.artwork = moved_to(was.artwork, on_piece);
+    account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");
+    const Blank& before = *again.artwork.set_for;
+    if (!before.chips.empty() || !before.kept_clear.empty()) {
+      account_.warnings.push_back(with_check(was.item.id) + " keeps the room that was left for what is on blank " +
+                                  before.id + "; give its words again by --text to have it set for this one");
+    }
+    return again;
+  }
+  return std::nullopt;
+}
+
 Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces& pieces) {
   Order order = order_of(item);
   order.blanks.clear();  // the pieces are only those that it may have
@@ -150,6 +165,7 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
   if (auto fault = workroom_.open_designs(orders)) return *std::move(fault);
   Composer composer(workroom_, manifest_.date, 0);
   PieceChoice choice(workroom_, pieces.blanks, composer.typesetters(), manifest_.date);
+  choice.save_none();
   std::vector<std::string> notes;
   const std::vector<PlacedItem> placed = choice.choose(orders, notes);
   const std::vector<SetOrder> set = set_placed(composer, workroom_, orders, placed);
@@ -252,8 +268,9 @@ Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options)
   return guarded([&]() -> Result<Account> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::write);
     if (!ledger) return ledger.fault();
+    if (auto done = done_before(shop, **ledger, options.call)) return *std::move(done);
     Account account;
-    (*ledger)->begin("remake");
+    (*ledger)->begin_once("remake");
     if (auto fault = BookRemake(shop, **ledger, options, account).run()) return *std::move(fault);
     return account;
   });

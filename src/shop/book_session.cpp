@@ -74,7 +74,35 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
       Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, access);
   if (!ledger || access == Ledger::Access::read) return ledger;
   if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
+  // Whoever gives another command has gone on.
+  if (const auto last = (*ledger)->unheard(); last && last->cause != call.cause) (*ledger)->acknowledge();
   return ledger;
+}
+
+std::optional<Account> done_before(const Shop& shop, Ledger& ledger, const BookCall& call) {
+  const auto last = ledger.unheard();
+  if (!last || last->cause != call.cause) return std::nullopt;
+  Account account;
+  account.told.push_back("This was done by a run that was cut off; it is not done again: " + last->cause);
+  for (const int number : last->sheets) {
+    const LedgerSheet sheet = *ledger.sheet(number);
+    for (const auto& [name, checksum] : sheet.files) account.files.push_back(folder_on_disk(shop, sheet) / name);
+    account.items_set += ledger.placements_on(number).size();
+    ++account.sheets;
+  }
+  return account;
+}
+
+MaybeFault acknowledge(const Shop& shop, const BookCall& call) {
+  if (!has_book(shop)) return std::nullopt;
+  return guarded([&]() -> MaybeFault {
+    const auto ledger =
+        Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
+                     Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    if (const auto last = (*ledger)->unheard(); last && last->cause == call.cause) (*ledger)->acknowledge();
+    return std::nullopt;
+  });
 }
 
 bool has_book(const Shop& shop) {
@@ -117,11 +145,16 @@ Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
   // A file of the sheet names it, too.
   const auto sheet = is_number ? ledger.sheet(number) : ledger.sheet_named(fs::path(typed).stem().string());
   if (sheet) return *sheet;
-  std::vector<std::string> names;
-  for (const LedgerSheet& one : ledger.sheets()) names.push_back(one.name);
-  const auto nearest = nearest_word(typed, std::vector<std::string_view>(names.begin(), names.end()));
+  const std::vector<LedgerSheet> sheets = ledger.sheets();
   return Fault{"there is no sheet " + typed, "", "the ledger does not know it",
-               nearest ? "Did you mean " + *nearest + "?" : "Name a sheet such as sheet-003, or its number"};
+               sheets.empty() ? "There is none yet: ordinatio day"
+                              : "Name one of " + sheets.front().name + " to " + sheets.back().name + ", or its number"};
+}
+
+std::string take_off_sheet(Ledger& ledger, const LedgerPlacement& placement, const std::string& reason) {
+  const std::string place = ledger.sheet(placement.sheet)->name + ", pocket " + std::to_string(placement.pocket);
+  ledger.withdraw(placement, reason, BlankFate::free);
+  return ledger.item(placement.item)->number + " comes off " + place + ": do not engrave it there";
 }
 
 fs::path sheets_folder(const Shop& shop, const fs::path& named) {

@@ -15,6 +15,10 @@ inline constexpr const char* sheets_stem = "sheets";  // of the hidden folder in
 /// Opens the workshop's ledger; for writing, sheets that an interrupted command left planned come to their place first.
 /// Faults: the workshop keeps no ledger, and what Ledger::open says.
 Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call, Ledger::Access access);
+/// What an earlier run of the very same command did, of which the person has not heard since it was cut off: said now,
+/// and not done again.
+std::optional<Account> done_before(const Shop& shop, Ledger& ledger, const BookCall& call);
+
 /// Whether the workshop keeps a ledger and has begun it.
 bool has_book(const Shop& shop);
 /// For a look at what would be written: the ledger as it is, or a book in passing where there is none yet.
@@ -52,6 +56,8 @@ Result<Account> from_book(const Shop& shop, const BookCall& call, Work&& work) {
 Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed, const std::string& what);
 /// "sheet-003" or "3". Faults: no such sheet.
 Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed);
+/// Takes an item that is not engraved yet off its sheet, its blank free again, and gives what is to be said of that.
+std::string take_off_sheet(Ledger& ledger, const LedgerPlacement& placement, const std::string& reason);
 /// `1042-2/K "Rose Cottage"`
 std::string named_with_words(const LedgerItem& item);
 /// Its words in quotes, in one line, cut where they are long.

@@ -11,7 +11,9 @@ Fault too_late(Ledger& ledger, const LedgerItem& item) {
     where += ", " + ledger.sheet(placement->sheet)->name + ", pocket " + std::to_string(placement->pocket);
   }
   return {"it is too late for that", item.number, "the item is " + where,
-          "Have it made again: ordinatio remake " + with_check(item.number) + " (--text for other words)"};
+          item.state == ItemState::on_sheet
+              ? "Take it off its sheet first: ordinatio hold " + with_check(item.number)
+              : "Have it made again: ordinatio remake " + with_check(item.number) + " (--text for other words)"};
 }
 
 MaybeFault correct_words(Ledger& ledger, const LedgerItem& item, const std::string& words, Account& account) {
@@ -53,10 +55,15 @@ MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& op
   constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line"};
   const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
   if (!item) return item.fault();
-  if (!is_waiting(item->state)) return too_late(ledger, *item);
+  const bool takes_off = options.what == What::words || options.what == What::hold;
+  if (item->state == ItemState::on_sheet && takes_off) {
+    account.warnings.push_back(take_off_sheet(ledger, *ledger.placement_of(item->id), "it was corrected"));
+  } else if (!is_waiting(item->state)) {
+    return too_late(ledger, *item);
+  }
   account.told.push_back(named_with_words(*item));
   if (options.what == What::pin && !ledger.blank(options.value)) {
-    if (auto fault = note_pieces(shop, ledger, account)) return fault;
+    if (auto fault = note_pieces(shop, ledger)) return fault;
   }
   switch (options.what) {
     case What::words:
@@ -137,10 +144,10 @@ Result<Account> run_pack(const Shop& shop, const ItemsOptions& options) {
       if (!item) return item.fault();
       items.push_back(*std::move(item));
     }
-    if (!options.order.empty()) {
-      const auto all = ledger.items_of_order(options.order);
+    for (const std::string& order : options.orders) {
+      const auto all = ledger.items_of_order(order);
       if (all.empty()) {
-        return Fault{"there is no order " + options.order, "--order", "the ledger does not know it",
+        return Fault{"there is no order " + order, "--order", "the ledger does not know it",
                      "Look at the list: ordinatio list"};
       }
       std::ranges::copy_if(all, std::back_inserter(items),
@@ -157,26 +164,50 @@ Result<Account> run_pack(const Shop& shop, const ItemsOptions& options) {
   });
 }
 
-Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
-  return in_book(shop, options.call, "undo", [&](Ledger& ledger, Account& account) -> MaybeFault {
-    const auto number = item_typed(options.subject);
-    if (number && ledger.item_numbered(*number)) {
-      const auto item = item_meant(ledger, options.call, options.subject, "Take back the last correction of");
-      if (!item) return item.fault();
-      const Result<std::string> undone = ledger.undo(*item);
-      if (!undone) return undone.fault();
-      account.told.push_back(named_with_words(*ledger.item(item->id)) + ": taken back is \"" + *undone + "\"");
-      return std::nullopt;
-    }
-    const auto sheet = sheet_meant(ledger, options.subject);
-    if (!sheet) {
-      return Fault{"there is no item and no sheet " + options.subject, "", "the ledger does not know it",
-                   "Name an item such as 1042-2, or a sheet such as sheet-003"};
-    }
-    const Result<std::string> undone = ledger.undo(*sheet);
+namespace {
+
+/// What was taken back, and the items that it was about.
+void tell_undone(Ledger& ledger, const std::string& name, const Ledger::Undone& undone, Account& account) {
+  account.told.push_back(name + ": taken back is \"" + undone.cause + "\"");
+  for (const std::int64_t id : undone.items) {
+    const LedgerItem item = *ledger.item(id);
+    account.told.push_back("  " + named_with_words(item) + " is " + std::string(name_of(item.state)) + " again");
+  }
+}
+
+MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
+  const auto number = item_typed(options.subject);
+  if (number && ledger.item_numbered(*number)) {
+    const auto item = item_meant(ledger, options.call, options.subject, "Take back the last correction of");
+    if (!item) return item.fault();
+    const auto undone = ledger.undo(*item);
     if (!undone) return undone.fault();
-    account.told.push_back(sheet->name + ": taken back is \"" + *undone + "\"");
+    tell_undone(ledger, with_check(item->number), *undone, account);
     return std::nullopt;
+  }
+  const auto sheet = sheet_meant(ledger, options.subject);
+  if (!sheet) {
+    return Fault{"there is no item and no sheet " + options.subject, "", "the ledger does not know it",
+                 "Name an item such as 1042-2, or a sheet such as sheet-003"};
+  }
+  const auto undone = ledger.undo(*sheet);
+  if (!undone) return undone.fault();
+  tell_undone(ledger, sheet->name, *undone, account);
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
+  return guarded([&]() -> Result<Account> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
+    if (!ledger) return ledger.fault();
+    if (auto done = done_before(shop, **ledger, options.call)) return *std::move(done);
+    Account account;
+    (*ledger)->begin_once("undo");
+    if (auto fault = undo(**ledger, options, account)) return *std::move(fault);
+    (*ledger)->commit();
+    return account;
   });
 }
 

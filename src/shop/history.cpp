@@ -66,7 +66,14 @@ Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const std::string& sta
     return Fault{"\"" + state + "\" is no state of an item", "--state", "",
                  nearest ? "Did you mean \"" + *nearest + "\"?" : "Write received, held, engraved, …"};
   }
-  std::ranges::sort(items, {}, &LedgerItem::id);
+  // Orders as they came, the items of each together.
+  std::map<std::string, std::int64_t> came;
+  for (const LedgerItem& item : items) {
+    const auto [order, is_new] = came.emplace(item.order_number, item.id);
+    if (!is_new) order->second = std::min(order->second, item.id);
+  }
+  std::ranges::sort(items, {},
+                    [&](const LedgerItem& item) { return std::pair(came[item.order_number], item.ordinal); });
   return items;
 }
 

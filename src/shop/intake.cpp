@@ -251,7 +251,8 @@ void tell_questions(Ledger& ledger, Account& account) {
     account.warnings.push_back(
         "question " + std::to_string(question.id) + ": " + question.asks + "? " + answer +
         (edit ? " take (it is that line, changed), new (it is another line) or keep (pass it over)"
-              : " take (do as the export says) or keep (leave it as it is)"));
+              : " take (do as the export says; what is engraved is written off and made again) or keep (leave it as it "
+                "is)"));
   }
 }
 

@@ -72,7 +72,7 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
     (*ledger)->begin("intake");
     take_export_in(**ledger, *orders, options.orders, options.channel, account);
     // Pieces that cannot be read hold the day up, and no orders.
-    if (const auto fault = note_pieces(shop, **ledger, account)) account.warnings.push_back(describe(*fault));
+    if (const auto fault = note_pieces(shop, **ledger)) account.warnings.push_back(describe(*fault));
     tell_questions(**ledger, account);
     if (options.dry_run) {
       (*ledger)->roll_back();

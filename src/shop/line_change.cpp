@@ -52,12 +52,13 @@ std::vector<LedgerItem> items_to_keep_first(std::vector<LedgerItem> items, const
 void LineChange::take_off(const LedgerItem& item, const std::string& reason) {
   const auto placement = ledger_.placement_of(item.id);
   if (!placement) return;
-  const bool engraved = placement->state == LedgerPlacement::State::engraved;
-  if (!engraved) {
-    told_.push_back(item.number + " comes off " + ledger_.sheet(placement->sheet)->name + ", pocket " +
-                    std::to_string(placement->pocket) + ": do not engrave it there");
+  if (placement->state == LedgerPlacement::State::on_sheet) {
+    told_.push_back(take_off_sheet(ledger_, *placement, reason));
+    return;
   }
-  ledger_.withdraw(*placement, reason, engraved ? BlankFate::spoiled : BlankFate::free);
+  ledger_.withdraw(*placement, reason, BlankFate::spoiled);
+  told_.push_back("the piece on which " + item.number + " was engraved" +
+                  (placement->blank.empty() ? "" : ", blank " + placement->blank + ",") + " is written off");
 }
 
 void LineChange::cancel(const LedgerItem& item) {

@@ -56,7 +56,7 @@ std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const 
 
 PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
                          const std::string& date)
-    : workroom_(&workroom), typesetters_(&typesetters), date_(date) {
+    : workroom_(&workroom), typesetters_(&typesetters), date_(date), spare_(workroom.shop().blanks.spare) {
   for (const BlankRow& row : blanks.rows) {
     if (row.used.empty() && pieces_.size() < most_to_assign) pieces_.push_back(&row);
   }
@@ -152,7 +152,7 @@ AssignmentQuestion PieceChoice::question() {
     return cap_height_at_most(wanting.bound, *on_piece);
   };
   question.sizes = [this](std::span<const ItemOnPlace> pairs) { return sizes_of(pairs); };
-  if (workroom_->shop().blanks.spare == BlankUse::Spare::fullest) question.spare = least_full_first();
+  if (spare_ == BlankUse::Spare::fullest) question.spare = least_full_first();
   for (const PlacedItem& item : items_) question.item_kinds.push_back(item.order);
   question.place_kinds = piece_kinds_;
   return question;

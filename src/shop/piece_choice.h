@@ -25,6 +25,8 @@ class PieceChoice {
  public:
   PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters, const std::string& date);
 
+  /// No piece is saved for later: every item is as large as it can be.
+  void save_none() { spare_ = BlankUse::Spare::none; }
   /// Pieces that only the item of that number may have: blank → item.
   void keep_for(std::map<std::string, std::string> items) { kept_for_ = std::move(items); }
   /// Every item of the orders in their order. Notes say what was gained over taking pieces as they come.
@@ -57,6 +59,7 @@ class PieceChoice {
   std::vector<Typesetter>* typesetters_;
   std::string date_;
   std::map<std::string, std::string> kept_for_;
+  BlankUse::Spare spare_;
   std::map<std::string, std::vector<std::optional<Design>>> laid_;  // by design; on each piece, where it goes there
   std::vector<Wanting> wanting_;                                    // by order
   std::vector<PlacedItem> items_;                                   // that may have a piece

@@ -44,13 +44,29 @@ Result<Inscription> words_for(const ManifestItem& before, const Workroom& workro
   return clean_inscription(*text, workroom.cleaning());
 }
 
+/// A design as it comes out on a piece of a manifest.
+Result<Design> design_on(const Design& design, const Blank& piece) {
+  if (piece.id.empty()) return design;
+  return laid_on(design, piece);
+}
+
 }  // namespace
+
+Artwork moved_to(Artwork artwork, const Design& laid) {
+  if (!artwork.set_for) artwork.set_for = artwork.blank;
+  artwork.blank = laid.blank;
+  artwork.clear_area = laid.clear_area;
+  artwork.kept_clear = laid.kept_clear;
+  artwork.kept_clear.insert(artwork.kept_clear.end(), laid.blank.kept_clear.begin(), laid.blank.kept_clear.end());
+  return artwork;
+}
 
 Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Manifest& manifest,
                             const ManifestItem& before, const std::optional<std::string>& text) {
   const Result<const Station*> station = workroom.station(before.item.design);
   if (!station) return station.fault();
-  Result<Design> laid = before.piece.id.empty() ? (*station)->design : laid_on((*station)->design, before.piece);
+  const bool was_moved = before.set_for && !text;
+  Result<Design> laid = design_on((*station)->design, was_moved ? *before.set_for : before.piece);
   if (!laid) return laid.fault();
   const Design& design = *laid;
   Result<Inscription> words = words_for(before, workroom, text);
@@ -60,6 +76,11 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
   if (artwork->illegible) return *artwork->illegible;
   if (!text) {
     if (auto fault = check_exact(manifest, before, design, *artwork)) return *std::move(fault);
+  }
+  if (was_moved) {
+    const Result<Design> now = design_on((*station)->design, before.piece);
+    if (!now) return now.fault();
+    artwork = moved_to(*std::move(artwork), *now);
   }
   const Item& item = before.item;
   return SheetItem{{item.id, design.name, std::move(*words), item.source, item.number}, std::move(*artwork), 0, {}};

@@ -11,6 +11,9 @@ namespace ordinatio {
 Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Manifest& manifest,
                             const ManifestItem& before, const std::optional<std::string>& text);
 
+/// The same ink on another piece.
+Artwork moved_to(Artwork artwork, const Design& laid);
+
 /// Reads a manifest from a file.
 Result<Manifest> open_manifest(const std::filesystem::path& file);
 /// The bed as it was then: the same pockets and marks, whatever shop.toml says now.

@@ -219,8 +219,9 @@ Result<Account> stands_from_book(const Shop& shop, StandOptions options, const P
   return guarded([&]() -> Result<Account> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::write);
     if (!ledger) return ledger.fault();
+    if (auto done = done_before(shop, **ledger, options.call)) return *std::move(done);
     Account account;
-    (*ledger)->begin("stands");
+    (*ledger)->begin_once("stands");
     const std::vector<LedgerItem> lacking = give_spare_stands(**ledger, account);
     if (!options.count && lacking.empty()) {
       (*ledger)->commit();
