@@ -45,6 +45,7 @@ class CommandKills {
   void cut_at(std::size_t call, Strikes& strikes);
   void look_at_halves(const std::string& where, Strikes& strikes) const;
   void run_again(const std::string& where, Strikes& strikes) const;
+  [[nodiscard]] bool was_heard() const;
   [[nodiscard]] int run() const;
 
   const Command& command_;

@@ -105,7 +105,7 @@ Work proof(const std::string& item) {
 }
 
 Work approve(const std::string& item) {
-  return [=](const Shop& shop, const BookCall& call) { return run_approve(shop, {call, {item}, ""}); };
+  return [=](const Shop& shop, const BookCall& call) { return run_approve(shop, {call, {item}, {}}); };
 }
 
 Work day(const std::string& orders) {
@@ -158,7 +158,7 @@ Work stands() {
 }
 
 Work pack(const std::string& order) {
-  return [=](const Shop& shop, const BookCall& call) { return run_pack(shop, {call, {}, order}); };
+  return [=](const Shop& shop, const BookCall& call) { return run_pack(shop, {call, {}, {order}}); };
 }
 
 Work undo(const std::string& item) {
@@ -185,7 +185,8 @@ std::vector<Command> week_of(Pieces pieces) {
   std::vector<Command> week;
   const auto then = [&](const std::string& name, Work work) {
     const std::size_t minute = 10 + week.size();
-    week.push_back({name, std::move(work), "2026-11-25T08:" + std::to_string(minute) + ":00Z"});
+    const bool once = name == "remake" || name == "stands" || name == "undo";
+    week.push_back({name, std::move(work), "2026-11-25T08:" + std::to_string(minute) + ":00Z", once});
   };
   then("intake", intake("monday.csv"));
   then("correct", correction(What::words, "1042-1", "LIT"));
@@ -217,7 +218,10 @@ Result<Account> run_command(const Command& command, const fs::path& folder) {
   call.now = command.now;
   call.cause = command.name;
   call.wait = 0;
-  return command.work(*shop, call);
+  Result<Account> account = command.work(*shop, call);
+  if (!account || !command.once) return account;
+  if (const MaybeFault fault = acknowledge(*shop, call)) return *fault;
+  return account;
 }
 
 }  // namespace ordinatio::crash
