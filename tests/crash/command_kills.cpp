@@ -66,11 +66,18 @@ CommandKills::CommandKills(const Command& command, const fs::path& before)
 }
 
 void CommandKills::count_calls() {
-  place_.become(before_);
+  begin_anew();
   calls_ = run_until(no_call, Fate::killed, [this] { return run(); }).calls;
 }
 
-int CommandKills::run() const { return run_command(command_, place_.folder()).ok() ? 0 : faulted; }
+int CommandKills::run() {
+  return run_command(command_, place_.folder(), [this] { heard_.raise(); }).ok() ? 0 : faulted;
+}
+
+void CommandKills::begin_anew() {
+  place_.become(before_);
+  heard_.lower();
+}
 
 void CommandKills::kill_everywhere(Strikes& strikes) {
   count_calls();
@@ -83,7 +90,7 @@ void CommandKills::kill_everywhere(Strikes& strikes) {
 }
 
 void CommandKills::kill_at(std::size_t call, Fate fate, Strikes& strikes) {
-  place_.become(before_);
+  begin_anew();
   const KillRun first = run_until(call, fate, [this] { return run(); });
   std::string where =
       command_.name + ", " + name_of(fate) + " at " + std::to_string(call) + ", " + describe(calls_[call - 1]);
@@ -109,7 +116,7 @@ void CommandKills::cut_everywhere(Strikes& strikes) {
 }
 
 void CommandKills::cut_at(std::size_t call, Strikes& strikes) {
-  place_.become(before_);
+  begin_anew();
   const Loss loss{call, call % 2 == 0 ? std::size_t{512} : std::size_t{4096}};
   const KillRun first = cut_power_at(call, loss, [this] { return run(); });
   ++strikes.power_cuts;
@@ -134,15 +141,15 @@ void CommandKills::look_at_halves(const std::string& where, Strikes& strikes) co
   }
 }
 
-/// Done, and acknowledged: run again, it would be another one.
+/// Done, heard and acknowledged: run again, it would be another one.
 bool CommandKills::was_heard() const {
-  if (!command_.once) return false;
+  if (!command_.once || !heard_.is_up()) return false;
   const Scratch copy;  // looking into the book may roll back what is for the next run to roll back
   copy.become(place_.folder());
   return difference(expected_, outcome_of(copy.folder())).empty();
 }
 
-void CommandKills::run_again(const std::string& where, Strikes& strikes) const {
+void CommandKills::run_again(const std::string& where, Strikes& strikes) {
   if (was_heard()) return;
   const Result<Account> account = run_command(command_, place_.folder());
   const std::string wrong = difference(expected_, outcome_of(place_.folder()));

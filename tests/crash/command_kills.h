@@ -50,18 +50,20 @@ class CommandKills {
   void cut_everywhere(Strikes& strikes);
 
  private:
+  void begin_anew();
   void count_calls();
   void kill_at(std::size_t call, Fate fate, Strikes& strikes);
   void cut_at(std::size_t call, Strikes& strikes);
   void look_at_halves(const std::string& where, Strikes& strikes) const;
-  void run_again(const std::string& where, Strikes& strikes) const;
+  void run_again(const std::string& where, Strikes& strikes);
   [[nodiscard]] bool was_heard() const;
-  [[nodiscard]] int run() const;
+  int run();
 
   const Command& command_;
   Thrift thrift_;
   const std::filesystem::path& before_;
   Scratch after_, place_;
+  SharedFlag heard_;  // the person has heard that it was done
   FolderImage files_before_;
   Outcome expected_;
   std::vector<DiskCall> calls_;

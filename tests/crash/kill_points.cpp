@@ -21,6 +21,12 @@ namespace {
 constexpr unsigned seconds_limit = 60;  // a command that hangs ends by SIGALRM, and the test with it
 constexpr int threw = 125;              // exit code of a child whose command threw
 
+void* shared_memory(std::size_t size) {
+  void* memory = mmap(nullptr, size, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+  if (memory == MAP_FAILED) throw std::system_error(errno, std::generic_category(), "mmap");
+  return memory;
+}
+
 void require_one_thread() {
   const std::filesystem::directory_iterator threads("/proc/self/task");
   if (std::distance(begin(threads), end(threads)) != 1)
@@ -80,13 +86,12 @@ KillRun run_struck(std::size_t call, Fate fate, DiskRecord* record, const std::f
 }  // namespace
 
 CallWatch& shared_watch() {
-  static CallWatch* const watch = [] {
-    void* memory = mmap(nullptr, sizeof(CallWatch), PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
-    if (memory == MAP_FAILED) throw std::system_error(errno, std::generic_category(), "mmap");
-    return new (memory) CallWatch;
-  }();
+  static CallWatch* const watch = new (shared_memory(sizeof(CallWatch))) CallWatch;
   return *watch;
 }
+
+SharedFlag::SharedFlag() : flag_(new (shared_memory(sizeof(std::atomic<bool>))) std::atomic<bool>(false)) {}
+SharedFlag::~SharedFlag() { munmap(flag_, sizeof(std::atomic<bool>)); }
 
 std::vector<DiskCall> calls_made(const CallWatch& watch) {
   const std::size_t count = watch.count;

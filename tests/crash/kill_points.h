@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <atomic>
 #include <cstddef>
 #include <functional>
 #include <string>
@@ -46,6 +47,21 @@ struct KillRun {
 /// The command must return by itself within a minute. Throws std::runtime_error if it does not, or if it throws or
 /// crashes; std::logic_error if this process has threads, since a fork would leave their locks held.
 KillRun run_until(std::size_t call, Fate fate, const std::function<int()>& command);
+
+/// Memory that a command and whoever runs it share: what is written there outlives a kill.
+class SharedFlag {
+ public:
+  SharedFlag();
+  ~SharedFlag();
+  SharedFlag(const SharedFlag&) = delete;
+  SharedFlag& operator=(const SharedFlag&) = delete;
+  void raise() { *flag_ = true; }
+  void lower() { *flag_ = false; }
+  [[nodiscard]] bool is_up() const { return *flag_; }
+
+ private:
+  std::atomic<bool>* flag_;
+};
 
 /// Cuts the power at its call of that number, or, where it makes fewer, when it has ended. What was written within the run
 /// and not synced is then lost or not as a LossyDisk has it; the disk is as it is after a restart. `killed`: it was

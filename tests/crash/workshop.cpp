@@ -191,6 +191,8 @@ std::vector<Command> week_of(Pieces pieces) {
   };
   then("intake", intake("monday.csv"));
   then("correct", correction(What::words, "1042-1", "LIT"));
+  then("correct", correction(What::words, "1042-1", "TIL"));
+  then("undo", undo("1042-1"));  // of the second correction; the first could be taken back, too
   then("hold", correction(What::hold, "1042-2", "the customer is asked"));
   then("release", correction(What::release, "1042-2", ""));
   then("first", correction(What::first, "1042-2", ""));
@@ -208,11 +210,10 @@ std::vector<Command> week_of(Pieces pieces) {
   then("engraved", engraved("rest-002", ""));
   then("stands", stands());
   then("pack", pack("1043"));
-  then("undo", undo("1043-1"));
   return week;
 }
 
-Result<Account> run_command(const Command& command, const fs::path& folder) {
+Result<Account> run_command(const Command& command, const fs::path& folder, const std::function<void()>& report) {
   const Result<Shop> shop = read_shop(folder);
   if (!shop) return shop.fault();
   BookCall call;
@@ -220,6 +221,7 @@ Result<Account> run_command(const Command& command, const fs::path& folder) {
   call.cause = command.name;
   call.wait = 0;
   Result<Account> account = command.work(*shop, call);
+  if (report) report();
   if (!account || !command.once) return account;
   if (const MaybeFault fault = acknowledge(*shop, call)) return *fault;
   return account;

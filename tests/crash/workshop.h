@@ -28,7 +28,9 @@ struct Command {
 /// The commands of a week, in their order; each finds what those before it have left.
 std::vector<Command> week_of(Pieces pieces);
 
-/// Reads the workshop of that folder, runs the command in it and acknowledges it where that is asked for.
-Result<Account> run_command(const Command& command, const std::filesystem::path& folder);
+/// Reads the workshop of that folder, runs the command in it and acknowledges it where that is asked for. `report`: called
+/// before that, where the person would hear what was done.
+Result<Account> run_command(const Command& command, const std::filesystem::path& folder,
+                            const std::function<void()>& report = {});
 
 }  // namespace ordinatio::crash
