@@ -260,19 +260,19 @@ void Week::check_items(Ledger& ledger) {
       spoiled += placement.state == LedgerPlacement::State::spoiled;
     }
     INFO(item.number << " is " << name_of(item.state));
-    CHECK(counting <= 1);
-    CHECK((is_waiting(item.state) ? counting == 0 : counting == 1 || item.state == ItemState::cancelled));
-    CHECK((item.state != ItemState::spoiled || spoiled > 0));
+    REQUIRE(counting <= 1);
+    REQUIRE((is_waiting(item.state) ? counting == 0 : counting == 1 || item.state == ItemState::cancelled));
+    REQUIRE((item.state != ItemState::spoiled || spoiled > 0));
   }
   std::size_t in_states = 0, in_all = 0;
   for (const StateCount& count : ledger.items_by_state()) in_states += count.count;
   for (const auto& [number, count] : items) {
     in_all += count;
     INFO("order " << number);
-    CHECK(count >= least_[number]);
+    REQUIRE(count >= least_[number]);
     least_[number] = count;
   }
-  CHECK(in_states == in_all);
+  REQUIRE(in_states == in_all);
 }
 
 /// Where nothing was ever left to a person, an order's items are what was read of it last: nothing twice, nothing lost.
@@ -288,7 +288,7 @@ void Week::check_ordered(Ledger& ledger) {
       if (item.state != ItemState::cancelled) exported.insert(item.exported);
     }
     INFO("order " << number);
-    CHECK(exported == texts);
+    REQUIRE(exported == texts);
     ++accounted_;
   }
 }
@@ -304,7 +304,7 @@ void Week::check_blanks(Ledger& ledger) {
   }
   for (const auto& [blank, items] : on) {
     INFO("blank " << blank);
-    CHECK(items == 1);
+    REQUIRE(items == 1);
   }
 }
 
@@ -314,10 +314,10 @@ void Week::check(const std::string& what) {
   check_items(*ledger);
   check_ordered(*ledger);
   check_blanks(*ledger);
-  CHECK(ledger->contradictions() == std::vector<std::string>{});
+  REQUIRE(ledger->contradictions() == std::vector<std::string>{});
   const Result<Account> checked = shop_.check();
   if (!checked) FAIL(describe(checked.fault()));
-  for (const HeldItem& held : checked->held) FAIL_CHECK(held.id << ": " << describe(held.fault));
+  for (const HeldItem& held : checked->held) FAIL(held.id << ": " << describe(held.fault));
 }
 
 void Week::step() {
@@ -333,12 +333,11 @@ void Week::step() {
   }
   ++done_;
   const std::string before = bytes();
-  INFO("step " << done_ << ": " << did_);
   const Result<Account> account = work();
   if (!account) {
     CAPTURE(did_, describe(account.fault()));
-    CHECK(account.fault().cause == Fault::Cause::input);
-    CHECK((bytes() == before));  // refused: nothing has changed
+    REQUIRE(account.fault().cause == Fault::Cause::input);
+    REQUIRE((bytes() == before));  // refused: nothing has changed
   }
   check(did_ + (account ? "" : ", refused: " + describe(account.fault())));
 }
