@@ -59,6 +59,10 @@ std::vector<Intake::Match> Intake::match(std::vector<IntakeRow>& rows, const std
   find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
     return line.has_id == row.has_id && line.key == row.key && line.occurrence == row.occurrence;
   });
+  // Of lines alike the first may say something else by now: those behind it moved up.
+  find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
+    return line.has_id == row.has_id && line.key == row.key;
+  });
   find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
     return line.has_id != row.has_id && line.version == row.version;
   });

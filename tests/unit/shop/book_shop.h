@@ -78,9 +78,12 @@ class BookShop {
   Result<Account> words(const std::string& item, const std::string& text) const {
     return correct(CorrectionOptions::What::words, item, text);
   }
-  Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}, ""}); }
-  Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}, ""}); }
-  Result<Account> undo(const std::string& subject) const { return run_undo(shop_, {call("undo"), subject}); }
+  Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}}); }
+  Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}}); }
+  Result<Account> undo(const std::string& subject) const {
+    const BookCall now = call("undo");
+    return heard(run_undo(shop_, {now, subject}), now);
+  }
   Result<Account> engraved(const std::string& sheet, const std::string& pockets = "") const {
     return run_engraved(shop_, {call("engraved " + sheet), {sheet}, pockets});
   }
@@ -102,7 +105,7 @@ class BookShop {
   }
   Result<Account> remake(RemakeOptions options) const {
     options.call = call("remake");
-    return run_remake(shop_, options);
+    return heard(run_remake(shop_, options), options.call);
   }
   Result<Account> remake(const std::string& item) const {
     RemakeOptions options;
@@ -113,7 +116,7 @@ class BookShop {
     StandOptions options;
     options.count = count, options.first_number = first, options.date = "2026-11-25", options.batch = "first lot";
     options.call = call("stands");
-    return run_stands(shop_, options);
+    return heard(run_stands(shop_, options), options.call);
   }
   Result<Account> check() const { return run_check(shop_, call("check")); }
   Result<Account> history(const std::string& subject) const { return run_history(shop_, {call("history"), subject}); }
@@ -148,6 +151,12 @@ class BookShop {
   }
 
  private:
+  /// As the program does when it has said what was done.
+  [[nodiscard]] Result<Account> heard(Result<Account> account, const BookCall& call) const {
+    if (account) REQUIRE_FALSE(acknowledge(shop_, call));
+    return account;
+  }
+
   std::filesystem::path folder_ =
       std::filesystem::temp_directory_path() / ("ordinatio-book-shop-" + std::to_string(::getpid()));
   Shop shop_;
