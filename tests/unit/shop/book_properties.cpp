@@ -192,7 +192,7 @@ Result<Account> Week::correct() {
                             : what == What::pin  ? (below(3) == 0 ? "" : "S-" + std::to_string(1 + below(blanks_)))
                                                  : "";
   using enum ItemState;
-  return shop_.correct(what, corrected_ = any_item({received, ready, held, proofed, approved}), value);
+  return shop_.correct(what, corrected_ = any_item({received, ready, held, proofed, approved, on_sheet}), value);
 }
 
 Result<Account> Week::remake() {

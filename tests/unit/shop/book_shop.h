@@ -87,7 +87,12 @@ class BookShop {
   Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}}); }
   Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}}); }
   Result<Account> undo(const std::string& subject) const {
+<<<<<<< HEAD
     return heard(run_undo(shop_, {call("undo"), subject}), call("undo"));
+=======
+    const BookCall now = call("undo");
+    return heard(run_undo(shop_, {now, subject}), now);
+>>>>>>> book
   }
   Result<Account> engraved(const std::string& sheet, const std::string& pockets = "") const {
     return run_engraved(shop_, {call("engraved " + sheet), {sheet}, pockets});
@@ -156,6 +161,12 @@ class BookShop {
   }
 
  private:
+  /// As the program does when it has said what was done.
+  [[nodiscard]] Result<Account> heard(Result<Account> account, const BookCall& call) const {
+    if (account) REQUIRE_FALSE(acknowledge(shop_, call));
+    return account;
+  }
+
   std::filesystem::path folder_ =
       std::filesystem::temp_directory_path() / ("ordinatio-book-shop-" + std::to_string(::getpid()));
   Shop shop_;
