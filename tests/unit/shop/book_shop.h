@@ -69,12 +69,6 @@ class BookShop {
     write(name, rows);
     return run_intake(shop_, {call("intake " + name), folder_ / name, channel, dry});
   }
-  /// As on the command line: what was said is known, and the same command is another one.
-  Result<Account> heard(Result<Account> account, const BookCall& by) const {
-    if (!account) return account;
-    if (auto fault = acknowledge(shop_, by)) return *std::move(fault);
-    return account;
-  }
   Result<Account> answer(std::int64_t question, AnswerOptions::Answer answer) const {
     return run_answer(shop_, {call("answer"), question, answer});
   }
@@ -87,12 +81,8 @@ class BookShop {
   Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}}); }
   Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}}); }
   Result<Account> undo(const std::string& subject) const {
-<<<<<<< HEAD
-    return heard(run_undo(shop_, {call("undo"), subject}), call("undo"));
-=======
     const BookCall now = call("undo");
     return heard(run_undo(shop_, {now, subject}), now);
->>>>>>> book
   }
   Result<Account> engraved(const std::string& sheet, const std::string& pockets = "") const {
     return run_engraved(shop_, {call("engraved " + sheet), {sheet}, pockets});
