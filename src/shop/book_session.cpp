@@ -55,11 +55,12 @@ MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
     if (!*finished && is_lost(folder_on_disk(shop, sheet), sheet)) give_up(ledger, sheet);
     ledger.mark_written(sheet.number);
   }
-  ledger.commit();
   for (const LedgerSheet& sheet : planned) {
     std::error_code ignored;
     fs::remove_all(unfinished_folder(folder_on_disk(shop, sheet), sheets_stem), ignored);
+    sync_folder(folder_on_disk(shop, sheet));
   }
+  ledger.commit();
   return std::nullopt;
 }
 

@@ -54,10 +54,9 @@ Result<std::unique_ptr<Outbox>> Outbox::open(const fs::path& folder, const std::
 }
 
 Outbox::~Outbox() {
-  if (sealed_ && !delivered_) return;
+  if (sealed_ || delivered_) return;
   std::error_code ignored;
   fs::remove_all(unfinished(), ignored);
-  if (delivered_) return;
   for (const fs::path& made : made_folders_) fs::remove(made, ignored);  // only if it is empty
 }
 
@@ -117,6 +116,9 @@ Result<std::vector<fs::path>> Outbox::deliver() {
     if (same) continue;
     if (auto fault = move_file(unfinished() / name, files.back())) return *std::move(fault);
   }
+  std::error_code ignored;
+  fs::remove_all(unfinished(),
+                 ignored);  // before it is booked that all is done, lest it outlive a run that ends just then
   sync_folder(folder_);
   delivered_ = true;
   return files;

@@ -1,0 +1,139 @@
+#include "command_kills.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "connection.h"
+
+namespace ordinatio::crash {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr int faulted = 2;
+constexpr std::size_t every_nth_twice = 3;
+
+/// Files that are not the command's work: the book is compared by what it says, the lock says who held it last.
+bool is_aside(const std::string& name) { return name == book_name || name == book_name + std::string(".lock"); }
+/// Files on their way: in a hidden folder, or parts of a file.
+bool is_on_its_way(const std::string& name) {
+  return name.find("/.unfinished-") != name.npos || name.ends_with(".part") || name.starts_with(book_name);
+}
+
+FolderImage without(FolderImage files, bool (*unwanted)(const std::string&)) {
+  std::erase_if(files, [unwanted](const auto& file) { return unwanted(file.first); });
+  return files;
+}
+
+std::string difference_of_books(const std::vector<std::string>& expected, const std::vector<std::string>& found) {
+  std::string text;
+  std::vector<std::string> lacking, too_many;
+  auto a = expected, b = found;
+  std::ranges::sort(a);
+  std::ranges::sort(b);
+  std::ranges::set_difference(a, b, std::back_inserter(lacking));
+  std::ranges::set_difference(b, a, std::back_inserter(too_many));
+  for (const std::string& line : lacking) text += "the book lacks " + line + "\n";
+  for (const std::string& line : too_many) text += "the book should not say " + line + "\n";
+  return text;
+}
+
+}  // namespace
+
+Outcome outcome_of(const fs::path& folder) {
+  const bool has_book = fs::exists(folder / book_name);
+  Outcome outcome{has_book ? dump_book(folder / book_name) : std::vector<std::string>{"no book"}, {}};
+  outcome.files = without(image_of(folder), is_aside);
+  return outcome;
+}
+
+std::string difference(const Outcome& expected, const Outcome& found) {
+  return difference_of_books(expected.book, found.book) + difference(expected.files, found.files);
+}
+
+CommandKills::CommandKills(const Command& command, const fs::path& before) : command_(command), before_(before) {
+  place_.become(before_);
+  files_before_ = image_of(place_.folder());
+  const Result<Account> account = run_command(command_, place_.folder());
+  if (!account) throw std::runtime_error(command_.name + ": " + describe(account.fault()));
+  expected_ = outcome_of(place_.folder());
+  after_.become(place_.folder());
+  place_.become(before_);
+  calls_ = run_until(no_call, Fate::killed, [this] { return run(); }).calls;
+}
+
+int CommandKills::run() const { return run_command(command_, place_.folder()).ok() ? 0 : faulted; }
+
+void CommandKills::kill_everywhere(Strikes& strikes) {
+  for (std::size_t call = 1; call <= calls_.size(); ++call) {
+    kill_at(call, Fate::killed, strikes);
+    if (calls_[call - 1].bytes > 1) kill_at(call, Fate::torn, strikes);
+  }
+}
+
+void CommandKills::kill_at(std::size_t call, Fate fate, Strikes& strikes) {
+  place_.become(before_);
+  const KillRun first = run_until(call, fate, [this] { return run(); });
+  std::string where =
+      command_.name + ", " + name_of(fate) + " at " + std::to_string(call) + ", " + describe(calls_[call - 1]);
+  if (!first.killed) strikes.harms.push_back(where + ": it was not killed");
+  ++(fate == Fate::torn ? strikes.torn : strikes.killed);
+  look_at_halves(where, strikes);
+  if (call % every_nth_twice == 0 && !was_heard()) {
+    const std::size_t second = 1 + call * 7'919 % calls_.size();  // spread over the whole run
+    if (run_until(second, Fate::killed, [this] { return run(); }).killed) {
+      ++strikes.killed_twice;
+      where += ", and again at " + std::to_string(second);
+      look_at_halves(where, strikes);
+    }
+  }
+  run_again(where, strikes);
+}
+
+void CommandKills::cut_everywhere(Strikes& strikes) {
+  for (std::size_t call = 1; call <= calls_.size() + 1; ++call) cut_at(call, strikes);
+}
+
+void CommandKills::cut_at(std::size_t call, Strikes& strikes) {
+  place_.become(before_);
+  const Loss loss{call, call % 2 == 0 ? std::size_t{512} : std::size_t{4096}};
+  const KillRun first = cut_power_at(call, loss, [this] { return run(); });
+  ++strikes.power_cuts;
+  const std::string where = command_.name + ", power cut at " + std::to_string(call) + ", " +
+                            (first.killed ? describe(first.calls.back()) : "its end");
+  look_at_halves(where, strikes);
+  if (first.killed) return run_again(where, strikes);
+  Outcome found = outcome_of(place_.folder()), expected = expected_;
+  found.files = without(std::move(found.files), is_on_its_way);
+  const std::string wrong = difference(expected, found);
+  if (!wrong.empty()) strikes.harms.push_back(where + ": it had said that it was done, and\n" + wrong);
+}
+
+/// Files appear whole or not at all: each that is in its place is as it was before, or as it will be.
+void CommandKills::look_at_halves(const std::string& where, Strikes& strikes) const {
+  for (const auto& [name, bytes] : without(image_of(place_.folder()), is_on_its_way)) {
+    const auto before = files_before_.find(name);
+    const auto after = expected_.files.find(name);
+    const bool is_whole = (before != files_before_.end() && before->second == bytes) ||
+                          (after != expected_.files.end() && after->second == bytes);
+    if (!is_whole) strikes.harms.push_back(where + ": " + name + " is neither as before nor as after");
+  }
+}
+
+/// Done, and acknowledged: run again, it would be another one.
+bool CommandKills::was_heard() const {
+  if (!command_.once) return false;
+  const Scratch copy;  // looking into the book may roll back what is for the next run to roll back
+  copy.become(place_.folder());
+  return difference(expected_, outcome_of(copy.folder())).empty();
+}
+
+void CommandKills::run_again(const std::string& where, Strikes& strikes) const {
+  if (was_heard()) return;
+  const Result<Account> account = run_command(command_, place_.folder());
+  const std::string wrong = difference(expected_, outcome_of(place_.folder()));
+  if (wrong.empty()) return;
+  strikes.harms.push_back(where + ": run again, " + (account ? "" : "it says: " + describe(account.fault())) + "\n" +
+                          wrong);
+}
+
+}  // namespace ordinatio::crash

@@ -1,0 +1,59 @@
+// In: a command, and the workshop as it finds it.
+// Out: whether the command, struck anywhere and run again, leaves what it leaves when nothing happens to it.
+// Never: compares times, or anything else that two unstruck runs would not have alike.
+#pragma once
+
+#include "kill_points.h"
+#include "scratch.h"
+#include "workshop.h"
+
+namespace ordinatio::crash {
+
+/// What a command has left: the book by what it says, all other files by their bytes.
+struct Outcome {
+  std::vector<std::string> book;
+  FolderImage files;
+};
+Outcome outcome_of(const std::filesystem::path& folder);
+/// What tells them apart, a line each; empty where nothing does.
+std::string difference(const Outcome& expected, const Outcome& found);
+
+/// How often a command was struck, and what went wrong.
+struct Strikes {
+  std::size_t killed = 0, torn = 0, killed_twice = 0, power_cuts = 0;
+  std::vector<std::string> harms;
+};
+
+/// One command in one workshop, run as often as need be in the same folder.
+class CommandKills {
+ public:
+  /// `before`: the workshop as the command finds it.
+  CommandKills(const Command& command, const std::filesystem::path& before);
+
+  /// What it leaves when nothing happens to it.
+  [[nodiscard]] const Scratch& after() const { return after_; }
+  [[nodiscard]] const std::vector<DiskCall>& calls() const { return calls_; }
+
+  /// Kills it at each of its calls, before it and in the midst of it, runs it again, and at every third kill kills the
+  /// second run too, and runs it a third time.
+  void kill_everywhere(Strikes& strikes);
+  /// Cuts the power at each of its calls and after its end.
+  void cut_everywhere(Strikes& strikes);
+
+ private:
+  void kill_at(std::size_t call, Fate fate, Strikes& strikes);
+  void cut_at(std::size_t call, Strikes& strikes);
+  void look_at_halves(const std::string& where, Strikes& strikes) const;
+  void run_again(const std::string& where, Strikes& strikes) const;
+  [[nodiscard]] bool was_heard() const;
+  [[nodiscard]] int run() const;
+
+  const Command& command_;
+  const std::filesystem::path& before_;
+  Scratch after_, place_;
+  FolderImage files_before_;
+  Outcome expected_;
+  std::vector<DiskCall> calls_;
+};
+
+}  // namespace ordinatio::crash

@@ -1,0 +1,33 @@
+// A workshop small enough to be killed thousands of times, and the commands of its week.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "shop/book.h"
+
+namespace ordinatio::crash {
+
+inline constexpr const char* book_name = "workshop.ledger";
+
+/// What the pieces are: all alike, or each measured.
+enum class Pieces { nominal, measured };
+/// Writes its files into the folder: three pockets, two designs, the week's exports.
+void make_workshop(const std::filesystem::path& folder, Pieces pieces);
+
+/// One command, as it is typed once. Its time is its own, so that every run of it says the same.
+struct Command {
+  std::string name;  // of the command on the command line
+  std::function<Result<Account>(const Shop& shop, const BookCall& call)> work;
+  std::string now;
+  bool once = false;  // run again it does its work once more; so that a run that was cut off is not, it is acknowledged
+};
+/// The commands of a week, in their order; each finds what those before it have left.
+std::vector<Command> week_of(Pieces pieces);
+
+/// Reads the workshop of that folder, runs the command in it and acknowledges it where that is asked for.
+Result<Account> run_command(const Command& command, const std::filesystem::path& folder);
+
+}  // namespace ordinatio::crash
