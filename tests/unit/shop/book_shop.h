@@ -69,6 +69,12 @@ class BookShop {
     write(name, rows);
     return run_intake(shop_, {call("intake " + name), folder_ / name, channel, dry});
   }
+  /// As on the command line: what was said is known, and the same command is another one.
+  Result<Account> heard(Result<Account> account, const BookCall& by) const {
+    if (!account) return account;
+    if (auto fault = acknowledge(shop_, by)) return *std::move(fault);
+    return account;
+  }
   Result<Account> answer(std::int64_t question, AnswerOptions::Answer answer) const {
     return run_answer(shop_, {call("answer"), question, answer});
   }
@@ -81,8 +87,7 @@ class BookShop {
   Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}}); }
   Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}}); }
   Result<Account> undo(const std::string& subject) const {
-    const BookCall now = call("undo");
-    return heard(run_undo(shop_, {now, subject}), now);
+    return heard(run_undo(shop_, {call("undo"), subject}), call("undo"));
   }
   Result<Account> engraved(const std::string& sheet, const std::string& pockets = "") const {
     return run_engraved(shop_, {call("engraved " + sheet), {sheet}, pockets});
@@ -151,12 +156,6 @@ class BookShop {
   }
 
  private:
-  /// As the program does when it has said what was done.
-  [[nodiscard]] Result<Account> heard(Result<Account> account, const BookCall& call) const {
-    if (account) REQUIRE_FALSE(acknowledge(shop_, call));
-    return account;
-  }
-
   std::filesystem::path folder_ =
       std::filesystem::temp_directory_path() / ("ordinatio-book-shop-" + std::to_string(::getpid()));
   Shop shop_;
