@@ -258,8 +258,9 @@ void tell_questions(Ledger& ledger, Account& account) {
     account.warnings.push_back(
         "question " + std::to_string(question.id) + ": " + question.asks + "? " + answer +
         (edit ? " take (it is that line, changed), new (it is another line) or keep (pass it over)"
-              : " take (do as the export says; what is engraved is written off and made again) or keep (leave it as it "
-                "is)"));
+              : " take (do as the export says; an engraved piece that must have other words is made again) or keep "
+                "(leave "
+                "it as it is)"));
   }
 }
 
