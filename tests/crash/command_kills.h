@@ -24,6 +24,15 @@ struct Strikes {
   std::vector<std::string> harms;
 };
 
+/// Which of a command's strikes are left out. Every call is always one at which it is killed.
+struct Thrift {
+  std::size_t torn_every = 1;   // of the writes
+  std::size_t again_every = 3;  // of the kills
+  std::size_t cut_every = 1;    // of the calls
+};
+/// A command that draws takes long, most of it for its PDF; what it does to the disk meanwhile is much alike.
+Thrift thrift_for(const Command& command);
+
 /// One command in one workshop, run as often as need be in the same folder.
 class CommandKills {
  public:
@@ -32,15 +41,16 @@ class CommandKills {
 
   /// What it leaves when nothing happens to it.
   [[nodiscard]] const Scratch& after() const { return after_; }
-  [[nodiscard]] const std::vector<DiskCall>& calls() const { return calls_; }
+  [[nodiscard]] std::size_t calls() const { return calls_.size(); }
 
-  /// Kills it at each of its calls, before it and in the midst of it, runs it again, and at every third kill kills the
-  /// second run too, and runs it a third time.
+  /// Kills it at each of its calls, before it and in the midst of it, and runs it again; now and then kills the second run
+  /// too, and runs it a third time.
   void kill_everywhere(Strikes& strikes);
   /// Cuts the power at each of its calls and after its end.
   void cut_everywhere(Strikes& strikes);
 
  private:
+  void count_calls();
   void kill_at(std::size_t call, Fate fate, Strikes& strikes);
   void cut_at(std::size_t call, Strikes& strikes);
   void look_at_halves(const std::string& where, Strikes& strikes) const;
@@ -49,6 +59,7 @@ class CommandKills {
   [[nodiscard]] int run() const;
 
   const Command& command_;
+  Thrift thrift_;
   const std::filesystem::path& before_;
   Scratch after_, place_;
   FolderImage files_before_;

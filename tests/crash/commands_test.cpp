@@ -38,9 +38,8 @@ void strike_week(Pieces pieces, Blow blow, const Choice& is_struck) {
       Strikes strikes;
       blow == Blow::kills ? kills.kill_everywhere(strikes) : kills.cut_everywhere(strikes);
       for (const std::string& harm : strikes.harms) FAIL_CHECK(harm);
-      std::cout << command.name << ": " << kills.calls().size() << " calls, " << strikes.killed << " killed, "
-                << strikes.torn << " torn, " << strikes.killed_twice << " killed again, " << strikes.power_cuts
-                << " power cuts\n";
+      std::cout << command.name << ": " << kills.calls() << " calls, " << strikes.killed << " killed, " << strikes.torn
+                << " torn, " << strikes.killed_twice << " killed again, " << strikes.power_cuts << " power cuts\n";
     }
     workshop.become(kills.after().folder());
   }
@@ -59,7 +58,7 @@ TEST_CASE("a command that is killed anywhere can be run again: remakes, the next
 }
 
 TEST_CASE("a command that is killed anywhere can be run again: pieces that are measured", "[kills-3]") {
-  static const std::set<std::string> with_pieces{"proof", "pin", "approve", "day", "spoil", "remake"};
+  static const std::set<std::string> with_pieces{"pin", "day", "spoil"};
   strike_week(Pieces::measured, Blow::kills,
               [](std::size_t, const Command& command) { return with_pieces.contains(command.name); });
 }

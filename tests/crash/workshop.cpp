@@ -186,7 +186,8 @@ std::vector<Command> week_of(Pieces pieces) {
   const auto then = [&](const std::string& name, Work work) {
     const std::size_t minute = 10 + week.size();
     const bool once = name == "remake" || name == "stands" || name == "undo";
-    week.push_back({name, std::move(work), "2026-11-25T08:" + std::to_string(minute) + ":00Z", once});
+    const bool draws = name == "proof" || name == "resume" || name == "remake" || name == "stands";
+    week.push_back({name, std::move(work), "2026-11-25T08:" + std::to_string(minute) + ":00Z", once, draws});
   };
   then("intake", intake("monday.csv"));
   then("correct", correction(What::words, "1042-1", "LIT"));

@@ -23,6 +23,7 @@ struct Command {
   std::function<Result<Account>(const Shop& shop, const BookCall& call)> work;
   std::string now;
   bool once = false;  // run again it does its work once more; so that a run that was cut off is not, it is acknowledged
+  bool draws = false;  // a PDF, which takes most of its time
 };
 /// The commands of a week, in their order; each finds what those before it have left.
 std::vector<Command> week_of(Pieces pieces);
