@@ -9,7 +9,7 @@ std::string describe(const Fault& fault) {
   if (!fault.why.empty()) message += ": " + fault.why;
   if (!message.empty() && message.back() != '.') message += '.';
   if (!fault.mend.empty()) message += " " + fault.mend;
-  if (message.back() != '.') message += '.';
+  if (message.back() != '.' && message.back() != '?') message += '.';
   return message;
 }
 

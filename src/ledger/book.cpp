@@ -93,7 +93,9 @@ Result<int> version_of(Database& database) {
   const std::string restore = "Keep this file aside and put the last backup in its place";
   if (size == 0 || size < static_cast<std::uintmax_t>(pages * page_size)) {
     return Fault{"the ledger is cut off", database.file().string(),
-                 "it has " + std::to_string(size) + " of " + std::to_string(pages * page_size) + " bytes", restore};
+                 size == 0 ? "it is empty"
+                           : "it has " + std::to_string(size) + " of " + std::to_string(pages * page_size) + " bytes",
+                 restore};
   }
   const auto application = database.number("PRAGMA application_id"), version = database.number("PRAGMA user_version");
   if (application != ledger_application) {

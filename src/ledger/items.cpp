@@ -60,6 +60,16 @@ bool Ledger::knows_export(const std::string& checksum) {
   return database_->number("SELECT 1 FROM export WHERE checksum = ?", checksum).has_value();
 }
 
+bool Ledger::is_older_than(const std::string& checksum, std::int64_t line) {
+  return database_
+      ->number(
+          "SELECT 1 FROM export WHERE checksum = ? AND entry < (SELECT min(c.entry) FROM item i JOIN change c ON "
+          "c.kind = "
+          "'item' AND c.subject = i.id AND c.field = '~new' WHERE i.line = ?)",
+          checksum, line)
+      .has_value();
+}
+
 void Ledger::note_export(const std::string& checksum, const std::string& name) {
   if (!knows_export(checksum)) {
     database_->run("INSERT INTO export (checksum, name, entry) VALUES (?, ?, ?)", checksum, name, entry());

@@ -179,6 +179,8 @@ class Ledger {
   // ---- exports ----
   [[nodiscard]] bool knows_export(const std::string& checksum);
   void note_export(const std::string& checksum, const std::string& name);
+  /// Whether the file was read before the line came, so that what it says of it is old.
+  [[nodiscard]] bool is_older_than(const std::string& checksum, std::int64_t line);
 
   // ---- lines and items ----
   std::vector<LedgerLine> lines_of(const std::string& order_number);

@@ -36,7 +36,7 @@ constexpr Rule rules[] = {
      "subject = +i.id AND field = 'state' ORDER BY id DESC LIMIT 1), 'received')",
      "is in another state than its story ends with"},
     {"SELECT 'item ' || number FROM item i WHERE NOT EXISTS (SELECT 1 FROM change WHERE kind = 'item' AND subject = "
-     "i.id "
+     "+i.id "
      "AND field = '~new')",
      "came from nowhere"},
     {"SELECT 'item ' || number FROM item JOIN line ON line.id = item.line WHERE line.order_number <> item.order_number",

@@ -115,12 +115,13 @@ MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optio
   } else {
     std::vector<HeldItem> held;
     hold_wishes(orders, held);
-    for (const HeldItem& one : held) {
-      for (const LedgerItem& item : waiting) {
-        if (item.order_number == one.id) ledger_.set_state(item, ItemState::held, describe(one.fault), "program");
-      }
+    for (const LedgerItem& item : waiting) {
+      const bool asks = !item.pinned.empty() || !item.wish.empty();
+      const auto reason = std::ranges::find(held, item.order_number, &HeldItem::id);
+      if (!asks || reason == held.end()) continue;
+      ledger_.set_state(item, ItemState::held, describe(reason->fault), "program");
+      account_.held.push_back({item.number, reason->fault, true});
     }
-    std::ranges::copy(held, std::back_inserter(account_.held));
     fault = set_nominal(composer_, orders, on_item, progress);
   }
   return fault ? fault : run_.finish();

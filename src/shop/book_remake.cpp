@@ -77,6 +77,10 @@ MaybeFault BookRemake::run() {
     ledger_.set_words(*ledger_.item(item->id), *options_.text);
     account_.told.push_back("its words are now " + words_in_line(*options_.text));
   }
+  if (options_.later && !options_.blank.empty()) {
+    return Fault{"--blank has no use with --later", item->number, "the piece is chosen on the day",
+                 "Pin it: ordinatio pin " + with_check(item->number) + " " + options_.blank};
+  }
   if (!options_.later) return make(*ledger_.item(item->id), *made);
   ledger_.commit();
   account_.told.emplace_back("It is first in line on the next day's sheets");
@@ -87,6 +91,9 @@ Result<SheetItem> BookRemake::compose_again(const LedgerItem& item, const Manife
   Typesetter typesetter(workroom_.fonts());
   const std::optional<std::string> words = is_exact(item) ? std::nullopt : std::optional(item.words);
   Result<SheetItem> again = recompose(workroom_, typesetter, manifest_, before, words);
+  if (again && before.piece.id.empty() && !options_.blank.empty()) {
+    return Fault{"no piece can be named", "--blank", "the sheet's pieces are not measured", "Leave --blank out"};
+  }
   if (!again || before.piece.id.empty()) return again;
   return on_fresh_piece(item, *std::move(again));
 }

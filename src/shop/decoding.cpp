@@ -72,6 +72,7 @@ std::string convert(Converter from, std::string_view bytes) {
   UChar *pivot_from = pivot.data(), *pivot_to = pivot.data();
   const char *source = bytes.data(), *source_end = source + bytes.size();
   std::string text;
+  if (bytes.empty()) return text;  // ICU takes no pointer to nothing
   text.reserve(bytes.size());
   UErrorCode status = U_BUFFER_OVERFLOW_ERROR;
   for (UBool first = true; status == U_BUFFER_OVERFLOW_ERROR; first = false) {

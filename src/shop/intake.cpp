@@ -9,7 +9,9 @@ namespace {
 
 class Intake {
  public:
-  Intake(Ledger& ledger, Account& account, bool known) : ledger_(ledger), account_(account), known_(known) {}
+  /// checksum: of the file.
+  Intake(Ledger& ledger, Account& account, const std::string& checksum)
+      : ledger_(ledger), account_(account), checksum_(checksum), known_(ledger.knows_export(checksum)) {}
 
   void take_order(std::vector<IntakeRow>& rows);
   [[nodiscard]] const IntakeCounts& counts() const { return counts_; }
@@ -37,6 +39,7 @@ class Intake {
 
   Ledger& ledger_;
   Account& account_;
+  std::string checksum_;
   bool known_;  // the very file has been read before
   IntakeCounts counts_;
 };
@@ -58,6 +61,10 @@ std::vector<Intake::Match> Intake::match(std::vector<IntakeRow>& rows, const std
   };
   find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
     return line.has_id == row.has_id && line.key == row.key && line.occurrence == row.occurrence;
+  });
+  // Of lines alike the first may say something else by now: those behind it moved up.
+  find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
+    return line.has_id == row.has_id && line.key == row.key;
   });
   find_lines(false, [](const LedgerLine& line, const IntakeRow& row) {
     return line.has_id != row.has_id && line.version == row.version;
@@ -184,7 +191,7 @@ void Intake::take_row(const Match& match) {
   if (line.version == match.row->version) {
     adopt_id(line, *match.row);
     ++counts_.unchanged;
-  } else if (ledger_.question_about(line.id, match.row->version)) {
+  } else if (ledger_.question_about(line.id, match.row->version) || ledger_.is_older_than(checksum_, line.id)) {
     ++counts_.unchanged;
   } else if (match.older) {
     settle_older(line, *match.row);
@@ -228,7 +235,7 @@ void Intake::add_line(const IntakeRow& row) {
 }  // namespace
 
 IntakeCounts take_in(Ledger& ledger, const Orders& orders, const std::string& file, Account& account) {
-  Intake intake(ledger, account, ledger.knows_export(orders.checksum));
+  Intake intake(ledger, account, orders.checksum);
   std::vector<std::vector<IntakeRow>> groups = rows_by_order(orders.orders);
   for (std::vector<IntakeRow>& rows : groups) intake.take_order(rows);
   // Also where nothing is new: what is read a second time asks nothing.
@@ -251,13 +258,14 @@ void tell_questions(Ledger& ledger, Account& account) {
     account.warnings.push_back(
         "question " + std::to_string(question.id) + ": " + question.asks + "? " + answer +
         (edit ? " take (it is that line, changed), new (it is another line) or keep (pass it over)"
-              : " take (do as the export says; what is engraved is written off and made again) or keep (leave it as it "
-                "is)"));
+              : " take (do as the export says; an engraved piece that must have other words is made again) or keep "
+                "(leave "
+                "it as it is)"));
   }
 }
 
 void add_proposal(Ledger& ledger, const LedgerQuestion& question, Account& account) {
-  Intake(ledger, account, false).add_line(row_proposed(question));
+  Intake(ledger, account, "").add_line(row_proposed(question));
 }
 
 }  // namespace ordinatio

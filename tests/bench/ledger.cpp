@@ -63,7 +63,7 @@ void fill(const Shop& shop, const fs::path& folder, int orders) {
     const fs::path file = write_export(folder, first, std::min(rows_a_file, orders - first + 1));
     const double in = take_in(shop, file), laid = day(shop, file, false);
     EngravedOptions engraved{call("engraved"), {}, ""};
-    ItemsOptions packed{call("packed"), {}, ""};
+    ItemsOptions packed{call("packed"), {}};
     constexpr int sheet_items = 8;
     const int last = std::min(first + rows_a_file - 1, orders);
     for (int sheet = (first - 1) / sheet_items + 1; (sheet - 1) * sheet_items < last; ++sheet) {

@@ -68,7 +68,7 @@ TEST_CASE("TOML that is broken, or says what it cannot") {
   const Workshop workshop;
   SECTION("no TOML at all") {
     workshop.edit("shop.toml", "width = 600", "width 600");
-    refuse(workshop, "day orders.csv", {"shop.toml:2", ":"});
+    refuse(workshop, "day orders.csv", {"shop.toml:", "this is not TOML"});
   }
   SECTION("an unknown key comes with the nearest known one") {
     workshop.edit("shop.toml", "edge = 20", "edgge = 20");

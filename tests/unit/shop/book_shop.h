@@ -69,6 +69,12 @@ class BookShop {
     write(name, rows);
     return run_intake(shop_, {call("intake " + name), folder_ / name, channel, dry});
   }
+  /// As on the command line: what was said is known, and the same command is another one.
+  Result<Account> heard(Result<Account> account, const BookCall& by) const {
+    if (!account) return account;
+    if (auto fault = acknowledge(shop_, by)) return *std::move(fault);
+    return account;
+  }
   Result<Account> answer(std::int64_t question, AnswerOptions::Answer answer) const {
     return run_answer(shop_, {call("answer"), question, answer});
   }
@@ -78,9 +84,11 @@ class BookShop {
   Result<Account> words(const std::string& item, const std::string& text) const {
     return correct(CorrectionOptions::What::words, item, text);
   }
-  Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}, ""}); }
-  Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}, ""}); }
-  Result<Account> undo(const std::string& subject) const { return run_undo(shop_, {call("undo"), subject}); }
+  Result<Account> approve(const std::string& item) const { return run_approve(shop_, {call("approve"), {item}}); }
+  Result<Account> pack(const std::string& item) const { return run_pack(shop_, {call("pack"), {item}}); }
+  Result<Account> undo(const std::string& subject) const {
+    return heard(run_undo(shop_, {call("undo"), subject}), call("undo"));
+  }
   Result<Account> engraved(const std::string& sheet, const std::string& pockets = "") const {
     return run_engraved(shop_, {call("engraved " + sheet), {sheet}, pockets});
   }
@@ -102,7 +110,7 @@ class BookShop {
   }
   Result<Account> remake(RemakeOptions options) const {
     options.call = call("remake");
-    return run_remake(shop_, options);
+    return heard(run_remake(shop_, options), options.call);
   }
   Result<Account> remake(const std::string& item) const {
     RemakeOptions options;
@@ -113,7 +121,7 @@ class BookShop {
     StandOptions options;
     options.count = count, options.first_number = first, options.date = "2026-11-25", options.batch = "first lot";
     options.call = call("stands");
-    return run_stands(shop_, options);
+    return heard(run_stands(shop_, options), options.call);
   }
   Result<Account> check() const { return run_check(shop_, call("check")); }
   Result<Account> history(const std::string& subject) const { return run_history(shop_, {call("history"), subject}); }

@@ -73,7 +73,7 @@ TEST_CASE("where the design asks for it nothing is laid without the customer's y
   CHECK(refused(shop.approve("1042-1")).what == "there is no proof to say yes to");
   const Account waits = done(shop.day());
   CHECK(waits.sheets == 0);
-  CHECK_THAT(all_of_it(waits.warnings), Contains("waits for a proof"));
+  CHECK_THAT(all_of_it(waits.warnings), Contains("prove it again"));
   done(shop.proof({"1042-1"}));
   CHECK_THAT(all_of_it(done(shop.day()).warnings), Contains("waits for the customer's yes"));
   done(shop.approve("1042-1"));
@@ -282,6 +282,51 @@ TEST_CASE("each correction is taken back by undo, and stands in the history both
   CHECK(refused(shop.correct(What::hold, "1042-1")).what == "there is no reason");
   CHECK(refused(shop.correct(What::pin, "1042-1", "S-9")).what == "there is no blank S-9");
   CHECK(refused(shop.correct(What::release, "1042-1")).what == "it is not held");
+  check_sound(shop);
+}
+
+TEST_CASE("an item on a sheet comes off it when its words are corrected or it is held, and goes back by undo") {
+  for (const What what : {What::words, What::hold}) {
+    const BookShop shop;
+    shop.measure(2);
+    done(shop.intake(head + "1042,Ada,1,\n"));
+    done(shop.day());
+    const LedgerPlacement before = *shop.placement("1042-1");
+    const Account account = done(shop.correct(what, "1042-1", "Adah"));
+    CHECK_THAT(all_of_it(account.warnings), Contains("comes off sheet-001, pocket 1: do not engrave it there"));
+    CHECK_FALSE(shop.placement("1042-1"));
+    CHECK(shop.blank_state(before.blank) == "free");
+    check_sound(shop);
+    done(shop.undo("1042-1"));
+    CHECK(shop.state("1042-1") == "on sheet");
+    CHECK(shop.item("1042-1").words == "Ada");
+    CHECK(shop.placement("1042-1")->id == before.id);
+    check_sound(shop);
+    done(shop.correct(what, "1042-1", "Adah"));
+    done(shop.spoil("", before.blank));  // it cannot go back to that
+    CHECK_THAT(refused(shop.undo("1042-1")).why, Contains("something has changed since"));
+    CHECK(refused(shop.correct(What::first, "1042-9")).what == "there is no item 1042-9");
+    check_sound(shop);
+  }
+}
+
+TEST_CASE("a command that was cut off before the person heard of it is not done twice, and another one is") {
+  const BookShop shop;
+  shop.measure(4);
+  done(shop.intake(head + "1042,Ada,1,\n"));
+  done(shop.day());
+  done(shop.engraved("1"));
+  RemakeOptions options;
+  options.item = "1042-1";
+  options.call = shop.call("remake 1042-1");
+  done(run_remake(shop.shop(), options));
+  const Account again = done(run_remake(shop.shop(), options));
+  CHECK_THAT(all_of_it(again.told), Contains("it is not done again"));
+  CHECK(again.files.size() == 4);
+  CHECK(shop.book()->next_sheet_number() == 3);
+  REQUIRE_FALSE(acknowledge(shop.shop(), options.call));
+  done(run_remake(shop.shop(), options));
+  CHECK(shop.book()->next_sheet_number() == 4);
   check_sound(shop);
 }
 

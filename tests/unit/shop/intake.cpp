@@ -292,6 +292,19 @@ TEST_CASE("an older export after a newer one asks once, and the very same file n
   }
 }
 
+TEST_CASE("a file in which an order came cancelled does not cancel it when it is wanted by then") {
+  for (const std::string line : {"L1", ""}) {
+    IntakeBook book;
+    book.read({{"1042", "Ada", 2, line, "", "", true}}, "old");
+    book.read({{"1042", "Ada", 2, line}}, "new");
+    book.read({{"1042", "Ada", 2, line, "", "", true}}, "old");
+    CHECK(book.items() == "1 Ada received; 2 Ada received");
+    CHECK(book.questions() == 0);
+    book.read({{"1042", "Ada", 2, line, "", "", true}}, "newest");
+    CHECK(book.items() == "1 cancelled; 2 cancelled");
+  }
+}
+
 TEST_CASE("a text that a line once had is a new line where the line itself is there, too") {
   IntakeBook book;
   book.read({{"1042", "Ada"}});

@@ -125,6 +125,24 @@ TEST_CASE("several questions about a line hold it until the last is answered") {
   check_sound(shop);
 }
 
+TEST_CASE("where the first of two lines alike was changed, the second is still itself") {
+  const BookShop shop;
+  const std::string ada = "1042,Ada,1,,,\n", ida = "1042,Ida,1,,,\n";
+  done(shop.intake(head + ada + ada));
+  done(shop.intake(head + ida + ada));
+  REQUIRE(open_questions(shop).size() == 1);
+  done(shop.answer(1, Answer::take));
+  const std::string settled = items(shop);
+  for (const std::string& other : {std::string(), std::string("1043,Eva,1,,,\n"), std::string("1044,Una,1,,,\n")}) {
+    done(shop.intake(head + ada + ida + other));
+    CHECK(open_questions(shop).empty());
+    CHECK(items(shop) == settled);
+  }
+  done(shop.intake(head + ada + ida + ada));
+  CHECK(items(shop) == settled + "; 3 Ada received");
+  check_sound(shop);
+}
+
 TEST_CASE("a yes takes an item off its sheet, and writes off what is engraved") {
   for (const bool is_engraved : {false, true}) {
     const BookShop shop;
