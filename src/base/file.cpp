@@ -42,6 +42,8 @@ std::string mend_for(int error) {
     case ENOSPC:
     case EDQUOT:
       return "Make room on the disk, then run the command again; nothing was changed";
+    case EIO:
+      return "Check the disk, then run the command again";
     case EISDIR:
       return "Name a file, not a folder";
     case ENOTDIR:

@@ -69,20 +69,36 @@ MaybeFault move_whole(const fs::path& from, const fs::path& to) {
   return std::nullopt;
 }
 
+/// A database on its way to its place. What an earlier run left of it goes first, and what is left of it when this one
+/// fails goes too: a disk may be full of it.
+class Unfinished {
+ public:
+  explicit Unfinished(const std::string& file) : file_(file) { remove(); }
+  ~Unfinished() { remove(); }
+  Unfinished(const Unfinished&) = delete;
+  Unfinished& operator=(const Unfinished&) = delete;
+  [[nodiscard]] const fs::path& file() const { return file_; }
+
+ private:
+  void remove() const {
+    std::error_code ignored;
+    fs::remove(file_, ignored);
+    fs::remove(file_.string() + "-journal", ignored);
+  }
+  fs::path file_;
+};
+
 /// Made aside and moved to its place: a book that is cut off is never taken for a new one.
 MaybeFault make_book(const LedgerOptions& options) {
-  const fs::path unfinished = options.file.string() + ".new";
-  std::error_code ignored;
-  fs::remove(unfinished, ignored);
-  fs::remove(unfinished.string() + "-journal", ignored);
+  const Unfinished unfinished(options.file.string() + ".new");
   {
-    Database database(unfinished, Database::Access::create, options.vfs);
+    Database database(unfinished.file(), Database::Access::create, options.vfs);
     set_pragmas(database);
     database.script("BEGIN IMMEDIATE");
     take_steps(database, 0, newest);
     database.script("COMMIT");
   }
-  return move_whole(unfinished, options.file);
+  return move_whole(unfinished.file(), options.file);
 }
 
 /// How far the database has come, or why it is none of ours.
@@ -111,11 +127,9 @@ Result<int> version_of(Database& database) {
 }
 
 MaybeFault copy_to(Database& database, const fs::path& to) {
-  const fs::path unfinished = to.string() + ".part";
-  std::error_code ignored;
-  fs::remove(unfinished, ignored);
-  database.run("VACUUM INTO ?", unfinished.string());
-  return move_whole(unfinished, to);
+  const Unfinished unfinished(to.string() + ".part");
+  database.run("VACUUM INTO ?", unfinished.file().string());
+  return move_whole(unfinished.file(), to);
 }
 
 /// Brings an older book up to date; what it was stays beside it.

@@ -17,23 +17,22 @@ Meaning meaning_of(int code) {
   switch (code & 0xFF) {
     case SQLITE_FULL:
       return {"the ledger cannot be written: the disk is full",
-              "Make room on the disk and run the command again; nothing was changed", machine};
+              "Make room on the disk and run the command again; nothing is lost", machine};
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH:
-      return {"the ledger cannot be written", "Give yourself the right to its file and folder; nothing was changed",
+      return {"the ledger cannot be written", "Give yourself the right to its file and folder; nothing is lost",
               machine};
     case SQLITE_CANTOPEN:
-      return {"the ledger cannot be opened", "Check its folder and the rights to it; nothing was changed", machine};
+      return {"the ledger cannot be opened", "Check its folder and the rights to it; nothing is lost", machine};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {"another program holds the ledger", "Close it there and run the command again; nothing was changed",
-              machine};
+      return {"another program holds the ledger", "Close it there and run the command again; nothing is lost", machine};
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       return {"the ledger is damaged", "Keep the damaged file aside and put the last backup in its place", input};
     default:
-      return {"the ledger's file failed", "Check the disk and run the command again; nothing was changed", machine};
+      return {"the ledger's file failed", "Check the disk and run the command again; nothing is lost", machine};
   }
 }
 

@@ -42,6 +42,7 @@ Result<Holder> Holder::take(const std::filesystem::path& ledger, const std::stri
     }
     std::this_thread::sleep_for(pause);
   }
+  holder.holds_ = true;
   const std::string line = who + "\n";
   // What is written here only helps others to a better message.
   if (::ftruncate(holder.file_, 0) == 0) (void)!::pwrite(holder.file_, line.data(), line.size(), 0);
@@ -50,7 +51,7 @@ Result<Holder> Holder::take(const std::filesystem::path& ledger, const std::stri
 
 Holder::~Holder() {
   if (file_ < 0) return;
-  (void)!::ftruncate(file_, 0);
+  if (holds_) (void)!::ftruncate(file_, 0);
   ::close(file_);
 }
 

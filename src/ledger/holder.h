@@ -12,7 +12,7 @@ class Holder {
   /// folder cannot be written.
   static Result<Holder> take(const std::filesystem::path& ledger, const std::string& who, double wait);
   ~Holder();
-  Holder(Holder&& other) noexcept : file_(std::exchange(other.file_, -1)) {}
+  Holder(Holder&& other) noexcept : file_(std::exchange(other.file_, -1)), holds_(std::exchange(other.holds_, false)) {}
   Holder(const Holder&) = delete;
   Holder& operator=(const Holder&) = delete;
   Holder& operator=(Holder&&) = delete;
@@ -20,6 +20,7 @@ class Holder {
  private:
   explicit Holder(int file) : file_(file) {}
   int file_;
+  bool holds_ = false;  // what the file says is ours to take out again
 };
 
 }  // namespace ordinatio
