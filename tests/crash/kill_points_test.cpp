@@ -224,7 +224,7 @@ TEST_CASE("a transaction whose power is cut at any of its calls has happened or 
   const Scratch model, scratch;
   make_accounts(model.folder() / "book");
   const fs::path book = scratch.folder() / "book";
-  for (const std::size_t sector : {512, 4096}) {
+  for (const std::size_t sector : {std::size_t{512}, std::size_t{4096}}) {
     bool ended = false;
     for (std::size_t call = 1; !ended; ++call) {
       scratch.become(model.folder());
