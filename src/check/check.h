@@ -38,7 +38,7 @@ MaybeFault check_blanks_svg(std::string_view bytes, const std::vector<const Blan
 struct ManifestItem {
   Item item;
   int pocket = 0;
-  Blank piece;  // without an id: the nominal one, of which no more is told
+  Blank piece;                   // without an id: the nominal one, of which no more is told
   std::optional<Blank> set_for;  // the piece that it was composed for, where it was moved to this one as it was
   bool from_behind = false;
   std::string hash;
