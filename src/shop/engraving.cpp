@@ -41,8 +41,7 @@ Result<std::vector<int>> parse_numbers(std::string_view text, const std::string&
     if (more) text.remove_prefix(comma + 1);
   }
   std::ranges::sort(numbers);
-  const auto doubles = std::ranges::unique(numbers);
-  numbers.erase(doubles.begin(), doubles.end());
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
   return numbers;
 }
 
