@@ -1,7 +1,7 @@
 // A day's work from the book: orders taken in, and everything that waits laid on sheets. Of this folder alone.
 #pragma once
 
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 #include "shop/piece_choice.h"
 
 namespace ordinatio {

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "check/check.h"
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 
 namespace ordinatio {
 

@@ -3,7 +3,7 @@
 // Never: takes absence for a cancellation; changes what is on a sheet or engraved without being told to.
 #pragma once
 
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 
 namespace ordinatio {
 

@@ -1,7 +1,7 @@
 // What a row that says something else does to the items of its line. Of this folder alone.
 #pragma once
 
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 #include "shop/intake_row.h"
 
 namespace ordinatio {

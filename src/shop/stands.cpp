@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 
 namespace ordinatio {
 namespace {

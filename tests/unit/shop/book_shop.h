@@ -8,7 +8,7 @@
 #include <fstream>
 
 #include "check/check.h"
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 
 namespace ordinatio {
 

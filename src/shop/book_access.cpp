@@ -1,4 +1,4 @@
-#include "shop/book_session.h"
+#include "shop/book_access.h"
 
 #include <algorithm>
 #include <charconv>
