@@ -1,6 +1,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 #include "ledger/named.h"
+#include "ledger/rows.h"
 
 namespace ordinatio {
 namespace {
@@ -23,20 +24,10 @@ std::string mm(double value) {
 
 }  // namespace
 
-std::vector<LedgerBlank> Ledger::blanks() {
-  Statement& rows = database_->query(columns + "ORDER BY rowid");
-  std::vector<LedgerBlank> all;
-  while (rows.step()) all.push_back(blank_in(rows));
-  rows.clear();
-  return all;
-}
+std::vector<LedgerBlank> Ledger::blanks() { return all_of(database_->query(columns + "ORDER BY rowid"), blank_in); }
 
 std::optional<LedgerBlank> Ledger::blank(const std::string& id) {
-  Statement& rows = database_->query(columns + "WHERE id = ?", id);
-  std::optional<LedgerBlank> found;
-  if (rows.step()) found = blank_in(rows);
-  rows.clear();
-  return found;
+  return first_of(database_->query(columns + "WHERE id = ?", id), blank_in);
 }
 
 void Ledger::add_blank(const LedgerBlank& blank) {

@@ -2,6 +2,7 @@
 
 #include "ledger/database.h"
 #include "ledger/ledger.h"
+#include "ledger/rows.h"
 
 namespace ordinatio {
 
@@ -145,9 +146,7 @@ Result<Ledger::Undone> Ledger::undo(const LedgerSheet& sheet) {
   Statement& rows = database_->query(
       "SELECT item.id FROM stand JOIN item ON item.id = stand.item WHERE item.state NOT IN ('engraved', 'packed', "
       "'cancelled')");
-  std::vector<std::int64_t> items;
-  while (rows.step()) items.push_back(rows.number(0));
-  rows.clear();
+  const auto items = all_of(rows, [](const Statement& row) { return row.number(0); });
   for (const std::int64_t item : items) take_stand_back(item);
   return undone;
 }

@@ -1,6 +1,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 #include "ledger/named.h"
+#include "ledger/rows.h"
 
 namespace ordinatio {
 namespace {
@@ -34,22 +35,6 @@ LedgerItem item_in(const Statement& row) {
 
 LedgerLine line_in(const Statement& row) {
   return {row.number(0), row.text(1), row.text(2), row.number(3) != 0, static_cast<int>(row.number(4)), row.text(5)};
-}
-
-template <class Read>
-auto all_of(Statement& rows, Read read) {
-  std::vector<decltype(read(rows))> all;
-  while (rows.step()) all.push_back(read(rows));
-  rows.clear();
-  return all;
-}
-
-template <class Read>
-auto first_of(Statement& rows, Read read) {
-  std::optional<decltype(read(rows))> first;
-  if (rows.step()) first = read(rows);
-  rows.clear();
-  return first;
 }
 
 }  // namespace
@@ -203,27 +188,9 @@ namespace {
 
 const std::string question_columns = "SELECT id, line, kind, version, proposal, asks, state FROM question ";
 
-std::string_view name_of(LedgerQuestion::Kind kind) {
-  constexpr std::string_view names[] = {"edit", "change", "older"};
-  return names[static_cast<std::size_t>(kind)];
-}
-
-std::string_view name_of(LedgerQuestion::State state) {
-  constexpr std::string_view names[] = {"open", "taken", "kept", "new"};
-  return names[static_cast<std::size_t>(state)];
-}
-
-template <class Enum>
-Enum word_of(std::string_view word, int count) {
-  for (int i = 0; i < count; ++i) {
-    if (name_of(static_cast<Enum>(i)) == word) return static_cast<Enum>(i);
-  }
-  throw std::logic_error("the ledger holds a word of no meaning: " + std::string(word));
-}
-
 LedgerQuestion question_in(const Statement& row) {
-  return {row.number(0), row.number(1), word_of<LedgerQuestion::Kind>(row.text(2), 3), row.text(3),
-          row.text(4),   row.text(5),   word_of<LedgerQuestion::State>(row.text(6), 4)};
+  return {row.number(0), row.number(1), named<LedgerQuestion::Kind>(row.text(2), 3), row.text(3),
+          row.text(4),   row.text(5),   named<LedgerQuestion::State>(row.text(6), 4)};
 }
 
 }  // namespace

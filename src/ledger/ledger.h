@@ -90,6 +90,9 @@ struct LedgerQuestion {
   enum class State { open, taken, kept, as_new } state = State::open;
 };
 
+std::string_view name_of(LedgerQuestion::Kind kind);
+std::string_view name_of(LedgerQuestion::State state);
+
 struct LedgerStand {
   std::int64_t id = 0;
   int sheet = 0, pocket = 0;

@@ -31,4 +31,14 @@ std::string_view name_of(LedgerPlacement::State state) {
   return names[static_cast<std::size_t>(state)];
 }
 
+std::string_view name_of(LedgerQuestion::Kind kind) {
+  constexpr std::array<std::string_view, 3> names{"edit", "change", "older"};
+  return names[static_cast<std::size_t>(kind)];
+}
+
+std::string_view name_of(LedgerQuestion::State state) {
+  constexpr std::array<std::string_view, 4> names{"open", "taken", "kept", "new"};
+  return names[static_cast<std::size_t>(state)];
+}
+
 }  // namespace ordinatio

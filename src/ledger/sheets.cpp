@@ -3,6 +3,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 #include "ledger/named.h"
+#include "ledger/rows.h"
 
 namespace ordinatio {
 namespace {
@@ -19,13 +20,6 @@ LedgerPlacement placement_in(const Statement& row) {
           row.text(5),
           named<LedgerPlacement::State>(row.text(6), 4),
           row.text(7)};
-}
-
-std::vector<LedgerPlacement> placements(Statement& rows) {
-  std::vector<LedgerPlacement> all;
-  while (rows.step()) all.push_back(placement_in(rows));
-  rows.clear();
-  return all;
 }
 
 std::vector<LedgerSheet> sheets_in(Database& database, Statement& rows) {
@@ -81,10 +75,10 @@ std::optional<LedgerSheet> Ledger::sheet_named(const std::string& name) {
 }
 
 std::vector<LedgerPlacement> Ledger::placements_on(int sheet) {
-  return placements(database_->query(placement_columns + "WHERE sheet = ? ORDER BY pocket", sheet));
+  return all_of(database_->query(placement_columns + "WHERE sheet = ? ORDER BY pocket", sheet), placement_in);
 }
 std::vector<LedgerPlacement> Ledger::placements_of(std::int64_t item) {
-  return placements(database_->query(placement_columns + "WHERE item = ? ORDER BY id", item));
+  return all_of(database_->query(placement_columns + "WHERE item = ? ORDER BY id", item), placement_in);
 }
 std::optional<LedgerPlacement> Ledger::placement_of(std::int64_t item) {
   for (const LedgerPlacement& placement : placements_of(item)) {
@@ -240,28 +234,18 @@ std::vector<LedgerItem> Ledger::engraved_without_stand() {
   Statement& rows = database_->query(
       "SELECT id FROM item WHERE state = 'engraved' AND NOT EXISTS (SELECT 1 FROM stand WHERE stand.item = item.id) "
       "ORDER BY id");
-  std::vector<std::int64_t> ids;
-  while (rows.step()) ids.push_back(rows.number(0));
-  rows.clear();
+  const auto ids = all_of(rows, [](const Statement& row) { return row.number(0); });
   std::vector<LedgerItem> items;
   for (const std::int64_t id : ids) items.push_back(*item(id));
   return items;
 }
 
 std::vector<LedgerStand> Ledger::spare_stands() {
-  Statement& rows = database_->query(stand_columns + "WHERE item IS NULL ORDER BY id");
-  std::vector<LedgerStand> all;
-  while (rows.step()) all.push_back(stand_in(rows));
-  rows.clear();
-  return all;
+  return all_of(database_->query(stand_columns + "WHERE item IS NULL ORDER BY id"), stand_in);
 }
 
 std::optional<LedgerStand> Ledger::stand_of(std::int64_t item) {
-  Statement& rows = database_->query(stand_columns + "WHERE item = ?", item);
-  std::optional<LedgerStand> found;
-  if (rows.step()) found = stand_in(rows);
-  rows.clear();
-  return found;
+  return first_of(database_->query(stand_columns + "WHERE item = ?", item), stand_in);
 }
 
 void Ledger::give_stand(const LedgerStand& stand, std::optional<std::int64_t> item) {

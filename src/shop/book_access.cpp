@@ -111,8 +111,8 @@ bool has_book(const Shop& shop) {
   return !shop.ledger.empty() && fs::exists(shop.folder / shop.ledger, error);
 }
 
-Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call) {
-  if (shop.ledger.empty() || has_book(shop)) {
+Result<std::unique_ptr<Ledger>> open_for_export(const Shop& shop, const BookCall& call, bool dry_run) {
+  if (!dry_run || shop.ledger.empty() || has_book(shop)) {
     return open_book(shop, call, Ledger::Access::write);
   }
   return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);

@@ -21,8 +21,8 @@ std::optional<Account> done_before(const Shop& shop, Ledger& ledger, const BookC
 
 /// Whether the workshop keeps a ledger and has begun it.
 bool has_book(const Shop& shop);
-/// For a look at what would be written: the ledger as it is, or a book in passing where there is none yet.
-Result<std::unique_ptr<Ledger>> open_to_try(const Shop& shop, const BookCall& call);
+/// For an export: for writing, or to see what would be written, with a book in passing where there is none yet.
+Result<std::unique_ptr<Ledger>> open_for_export(const Shop& shop, const BookCall& call, bool dry_run);
 
 /// Runs one command's work in one transaction: all of it, or nothing where it gives a Fault.
 /// work: (Ledger&, Account&) → MaybeFault.

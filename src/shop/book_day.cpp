@@ -213,8 +213,7 @@ Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const
   Result<std::optional<Orders>> orders = orders_for(shop, options);
   if (!orders) return orders.fault();
   return guarded([&]() -> Result<Account> {
-    const Result<std::unique_ptr<Ledger>> ledger =
-        options.dry_run ? open_to_try(shop, options.call) : open_book(shop, options.call, Ledger::Access::write);
+    const auto ledger = open_for_export(shop, options.call, options.dry_run);
     if (!ledger) return ledger.fault();
     Account account;
     (*ledger)->begin("day");

@@ -65,8 +65,7 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
   Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
   if (!orders) return orders.fault();
   return guarded([&]() -> Result<Account> {
-    const Result<std::unique_ptr<Ledger>> ledger =
-        options.dry_run ? open_to_try(shop, options.call) : open_book(shop, options.call, Ledger::Access::write);
+    const auto ledger = open_for_export(shop, options.call, options.dry_run);
     if (!ledger) return ledger.fault();
     Account account;
     (*ledger)->begin("intake");
