@@ -140,6 +140,17 @@ TEST_CASE("without measured pieces a remake is what it was, too, and with other 
   check_sound(shop);
 }
 
+TEST_CASE("where pieces are short, an item that is first in line has one before the others") {
+  const BookShop shop;
+  shop.measure(1);
+  done(shop.intake(head + "1042,Ada,1,\n1043,Eva,1,\n1044,Una,1,\n"));
+  done(shop.correct(CorrectionOptions::What::first, "1044-1"));
+  done(shop.day());
+  CHECK(shop.state("1044-1") == "on sheet");
+  CHECK(shop.state("1042-1") == "held");
+  check_sound(shop);
+}
+
 TEST_CASE("a remake goes on the blank and in the pocket that are named, or waits for the next day first in line") {
   const BookShop shop;
   shop.measure(6);
