@@ -1,7 +1,6 @@
 #include "shop/book_day.h"
 
 #include <algorithm>
-#include <set>
 
 #include "shop/intake.h"
 #include "shop/setting.h"
@@ -36,7 +35,6 @@ class BookDay {
 
  private:
   MaybeFault take(const Order& order, int ordinal, const SetOrder& set);
-  MaybeFault lay_on_pieces(const std::vector<LedgerItem>& waiting, FreePieces pieces, const Progress& progress);
   bool is_approved(const LedgerItem& item, const Order& order, const SetOrder& set);
 
   Workroom& workroom_;
@@ -47,7 +45,6 @@ class BookDay {
   SheetRun run_;
   std::string folder_;
   std::map<std::string, NewPlacement> placed_;  // by item number; pocket and blank come with the sheet
-  std::set<std::string> taken_;                 // blanks
 };
 
 /// Whether the item may go on a sheet; if not, what it waits for is told and written down.
@@ -80,26 +77,7 @@ MaybeFault BookDay::take(const Order& order, int ordinal, const SetOrder& set) {
   account_for(account_, number, set);
   const Result<const Station*> station = workroom_.station(workroom_.design_of(order));
   placed_[number] = {item.id, 0, "", "", (*station)->design.approval};
-  taken_.insert(set.artwork->blank.id);
   return add_to_sheet(run_, workroom_, order, ordinal, set);
-}
-
-/// Those first in line choose first: where pieces are short, the others wait.
-MaybeFault BookDay::lay_on_pieces(const std::vector<LedgerItem>& waiting, FreePieces pieces, const Progress& progress) {
-  const auto others = std::ranges::find_if(waiting, [](const LedgerItem& item) { return !item.first; });
-  for (const auto& part : {std::vector(waiting.begin(), others), std::vector(others, waiting.end())}) {
-    if (part.empty()) continue;
-    PieceChoice choice(workroom_, pieces.blanks, composer_.typesetters(), options_.date);
-    choice.keep_for(pieces.reserved);
-    const auto on_item = [this](const Order& order, int ordinal, const SetOrder& set) {
-      return take(order, ordinal, set);
-    };
-    if (auto fault = set_on_pieces(composer_, workroom_, orders_of(part), choice, account_, on_item, progress)) {
-      return fault;
-    }
-    std::erase_if(pieces.blanks.rows, [this](const BlankRow& row) { return taken_.contains(row.blank.id); });
-  }
-  return std::nullopt;
 }
 
 MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optional<FreePieces>& pieces,
@@ -111,7 +89,10 @@ MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optio
   };
   MaybeFault fault;
   if (pieces) {
-    fault = lay_on_pieces(waiting, *pieces, progress);
+    // Where pieces are short the earlier items have them, and those first in line come first.
+    PieceChoice choice(workroom_, pieces->blanks, composer_.typesetters(), options_.date);
+    choice.keep_for(pieces->reserved);
+    fault = set_on_pieces(composer_, workroom_, orders, choice, account_, on_item, progress);
   } else {
     std::vector<HeldItem> held;
     hold_wishes(orders, held);

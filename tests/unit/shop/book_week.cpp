@@ -142,8 +142,8 @@ TEST_CASE("without measured pieces a remake is what it was, too, and with other 
 
 TEST_CASE("where pieces are short, an item that is first in line has one before the others") {
   const BookShop shop;
-  shop.measure(1);
-  done(shop.intake(head + "1042,Ada,1,\n1043,Eva,1,\n1044,Una,1,\n"));
+  shop.measure(1);  // on which a shorter text would be larger
+  done(shop.intake(head + "1042,Ada,1,\n1043,Eva,1,\n1044,The Household of Una,1,\n"));
   done(shop.correct(CorrectionOptions::What::first, "1044-1"));
   done(shop.day());
   CHECK(shop.state("1044-1") == "on sheet");
