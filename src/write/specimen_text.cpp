@@ -263,7 +263,7 @@ std::vector<Passage> SpecimenText::alphabets() {
     head.cells.push_back({left_, lettering_.set(alphabet.name, small_size), {grey, alarm}, head.cells.front().line});
   }
   const std::size_t first = passages.size();
-  add_alphabet(passages, std::string(figures) + " " + std::string(signs));
+  add_alphabet(passages, std::string(figures).append(" ").append(signs));
   if (first < passages.size()) {
     Passage& head = passages[first];
     head.cells.push_back({left_, lettering_.set("Figures, signs", small_size), {grey, alarm}, head.cells.front().line});
