@@ -3,6 +3,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 #include "ledger/rows.h"
+#include "ledger/undoing.h"
 
 namespace ordinatio {
 
@@ -75,11 +76,11 @@ std::vector<Change> changes_in(Database& database, std::int64_t entry) {
   return changes;
 }
 
+}  // namespace
+
 Fault cannot_undo(const std::string& name, const std::string& why) {
   return {"this cannot be taken back", name, why, "Correct it by a command of its own"};
 }
-
-}  // namespace
 
 Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject& subject, const std::string& name,
                                          std::string_view kinds) {
@@ -122,12 +123,13 @@ Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject
 
 namespace {
 
-constexpr std::string_view made_kinds = " approval packing spoiling ",
-                           waiting_kinds = " correction approval packing spoiling ", sheet_kinds = " engraving ";
+constexpr std::string_view made_kinds = " approval packing spoiling cancelling ", sheet_kinds = " engraving ",
+                           row_kinds = " letting go ";
 
 }  // namespace
 
 Result<Ledger::Undone> Ledger::undo(const LedgerItem& before) {
+  if (const auto answer = answer_that_added(before)) return take_answer_back(before, *answer);
   // Once it is made, a correction taken back would have it say other words than the piece bears, or let its blank go.
   Result<Undone> undone =
       take_back("item", before.id, before.number, is_waiting(before.state) ? waiting_kinds : made_kinds);
@@ -137,6 +139,13 @@ Result<Ledger::Undone> Ledger::undo(const LedgerItem& before) {
   const bool is_looked_at = now.state == before.state && now.held_by != "person" && now.held_by != "question";
   if (now.words != before.words && is_looked_at) set_state(now, ItemState::received);
   return undone;
+}
+
+Result<Ledger::Undone> Ledger::undo(const LedgerHeldRow& row) {
+  if (row.state != LedgerHeldRow::State::mended) return take_back("held_row", row.id, row_name(row.id), row_kinds);
+  // It was an export that settled it, with much else: the row alone is held again.
+  settle(row, LedgerHeldRow::State::open);
+  return Undone{"mended", {}};
 }
 
 Result<Ledger::Undone> Ledger::undo(const LedgerSheet& sheet) {

@@ -9,7 +9,7 @@ namespace {
 const std::string item_columns =
     "SELECT id, line, number, order_number, ordinal, exported, words, design, wish, note, source, state, held_by, "
     "reason, "
-    "first, pinned, proofed_hash, approved_hash FROM item ";
+    "first, pinned, proofed_hash, approved_hash, customer FROM item ";
 const std::string line_columns = "SELECT id, order_number, key, has_id, occurrence, version FROM line ";
 
 LedgerItem item_in(const Statement& row) {
@@ -30,7 +30,8 @@ LedgerItem item_in(const Statement& row) {
           row.number(14) != 0,
           row.text(15),
           row.text(16),
-          row.text(17)};
+          row.text(17),
+          row.text(18)};
 }
 
 LedgerLine line_in(const Statement& row) {
@@ -64,7 +65,8 @@ void Ledger::note_export(const std::string& checksum, const std::string& name) {
 // ---- lines ----
 
 std::vector<LedgerLine> Ledger::lines_of(const std::string& order_number) {
-  return all_of(database_->query(line_columns + "WHERE order_number = ? ORDER BY id", order_number), line_in);
+  return all_of(database_->query(line_columns + "WHERE order_number = ? AND taken_back = 0 ORDER BY id", order_number),
+                line_in);
 }
 
 std::optional<LedgerLine> Ledger::line(std::int64_t id) {
@@ -138,10 +140,10 @@ std::int64_t Ledger::add_item(const NewItem& item) {
   const std::string number = item.order_number + "-" + std::to_string(item.ordinal);
   database_->run(
       "INSERT INTO item (number, line, order_number, ordinal, exported, words, design, wish, note, source, state, "
-      "pinned) "
-      "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 'received', ?)",
+      "pinned, customer) "
+      "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 'received', ?, ?)",
       number, item.line, item.order_number, item.ordinal, item.words, item.words, item.design, item.wish, item.note,
-      item.source, item.pinned);
+      item.source, item.pinned, item.customer);
   const std::int64_t id = database_->last_row();
   note("item", id, "~new", std::nullopt, item.source);
   return id;
@@ -165,7 +167,8 @@ void Ledger::set_exported(const LedgerItem& item, const NewItem& now) {
        {"design", now.design},
        {"wish", now.wish},
        {"note", now.note},
-       {"source", now.source}});
+       {"source", now.source},
+       {"customer", now.customer}});
 }
 
 void Ledger::set_state(const LedgerItem& item, ItemState state, const std::string& reason, const std::string& held_by) {

@@ -40,6 +40,7 @@ struct LedgerItem {
   bool first = false;  // first in line
   std::string pinned;  // the blank that it must be on, or empty
   std::string proofed_hash, approved_hash;
+  std::string customer;  // who ordered it, as the export names them; may be empty
 };
 
 /// A row of an order as the book has it.
@@ -90,8 +91,24 @@ struct LedgerQuestion {
   enum class State { open, taken, kept, as_new } state = State::open;
 };
 
+/// A row of an export that is no order: it stands until it comes mended or a person lets it go.
+struct LedgerHeldRow {
+  std::int64_t id = 0;
+  std::string row;                              // as it came
+  int occurrence = 1;                           // of rows alike in one file, from 1
+  std::string channel, file, checksum;          // of the file that had it last; SHA-256
+  int place = 0;                                // line of the file
+  std::string order_number, line_id, customer;  // as far as they could be read
+  std::string beside;                           // keys of the order's other rows there, each with a line end behind it
+  std::string reason, mend;
+  enum class State { open, mended, let_go } state = State::open;
+};
+
 std::string_view name_of(LedgerQuestion::Kind kind);
 std::string_view name_of(LedgerQuestion::State state);
+std::string_view name_of(LedgerHeldRow::State state);
+/// "row-3"
+std::string row_name(std::int64_t id);
 
 struct LedgerStand {
   std::int64_t id = 0;
@@ -107,6 +124,7 @@ struct NewItem {
   std::string order_number;
   int ordinal = 1;
   std::string words, design, wish, note, source, pinned;
+  std::string customer = {};
 };
 struct NewPlacement {
   std::int64_t item = 0;
@@ -260,6 +278,16 @@ class Ledger {
   std::int64_t ask(const LedgerQuestion& question);
   void settle(const LedgerQuestion& question, LedgerQuestion::State state);
 
+  // ---- rows that are no order ----
+  std::vector<LedgerHeldRow> open_rows();
+  std::vector<LedgerHeldRow> held_rows();
+  std::optional<LedgerHeldRow> held_row(std::int64_t id);
+  std::optional<LedgerHeldRow> held_row_as(const std::string& row, const std::string& channel, int occurrence);
+  std::int64_t add_held_row(const LedgerHeldRow& row);
+  /// It came again: where it stands now, and what is to be said of it.
+  void see_again(const LedgerHeldRow& row, const LedgerHeldRow& now);
+  void settle(const LedgerHeldRow& row, LedgerHeldRow::State state);
+
   // ---- stands ----
   std::vector<LedgerItem> engraved_without_stand();
   std::vector<LedgerStand> spare_stands();
@@ -273,6 +301,7 @@ class Ledger {
   std::vector<StoryLine> story_of_item(const LedgerItem& item);
   std::vector<StoryLine> story_of_blank(const std::string& id);
   std::vector<StoryLine> story_of_sheet(const LedgerSheet& sheet);
+  std::vector<StoryLine> story_of_row(const LedgerHeldRow& row);
   /// Takes back the last entry about the item that can be: a correction, an approval, a packing, a spoiling; everything
   /// that it changed. Faults: there is none left, something of it has changed since.
   struct Undone {
@@ -282,10 +311,12 @@ class Ledger {
   Result<Undone> undo(const LedgerItem& item);
   /// The same for the last booking of what was engraved on a sheet.
   Result<Undone> undo(const LedgerSheet& sheet);
+  /// The row is held again.
+  Result<Undone> undo(const LedgerHeldRow& row);
 
   // ---- counts and rules ----
   std::vector<StateCount> items_by_state();
-  /// Pieces that were engraved well and pieces that were spoiled, over all time.
+  /// Pieces that were engraved well and pieces that were spoiled, also those that no item had, over all time.
   struct Makings {
     std::size_t good = 0, spoiled = 0;
   };
@@ -314,6 +345,9 @@ class Ledger {
                            std::string_view kinds);
   void set_placement_state(const LedgerPlacement& placement, LedgerPlacement::State state, const std::string& reason);
   void take_stand_back(std::int64_t item);
+  /// The answer that added the item, as a line of its own, or nothing.
+  std::optional<std::int64_t> answer_that_added(const LedgerItem& item);
+  Result<Undone> take_answer_back(const LedgerItem& item, std::int64_t answer);
   MaybeFault may_be_placed(const NewPlacement& placement);
   void place(const LedgerSheet& sheet, const NewPlacement& placement);
 

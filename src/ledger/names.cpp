@@ -41,4 +41,9 @@ std::string_view name_of(LedgerQuestion::State state) {
   return names[static_cast<std::size_t>(state)];
 }
 
+std::string_view name_of(LedgerHeldRow::State state) {
+  constexpr std::array<std::string_view, 3> names{"open", "mended", "let go"};
+  return names[static_cast<std::size_t>(state)];
+}
+
 }  // namespace ordinatio

@@ -49,6 +49,14 @@ constexpr Rule rules[] = {
      "AND "
      "v.version = line.version)",
      "has a line in a form in which it never came"},
+    {"SELECT 'item ' || number FROM item JOIN line ON line.id = item.line WHERE line.taken_back = 1 AND item.state <> "
+     "'cancelled'",
+     "came by an answer that was taken back, and is not cancelled"},
+    // ---- rows that are no order ----
+    {"SELECT 'row-' || id FROM held_row h WHERE state <> coalesce((SELECT after FROM change WHERE kind = 'held_row' "
+     "AND "
+     "subject = +h.id AND field = 'state' ORDER BY id DESC LIMIT 1), 'open')",
+     "is in another state than its story ends with"},
     // ---- blanks ----
     {"SELECT 'blank ' || id FROM blank b WHERE state = 'reserved' AND NOT EXISTS (SELECT 1 FROM item WHERE item.id = "
      "b.item "
@@ -114,7 +122,8 @@ Ledger::Makings Ledger::makings() {
   const auto count = [this](const char* state) {
     return static_cast<std::size_t>(*database_->number("SELECT count(*) FROM placement WHERE state = ?", state));
   };
-  return {count("engraved"), count("spoiled")};
+  const auto alone = *database_->number("SELECT count(*) FROM blank WHERE state = 'spoiled' AND item IS NULL");
+  return {count("engraved"), count("spoiled") + static_cast<std::size_t>(alone)};
 }
 
 }  // namespace ordinatio

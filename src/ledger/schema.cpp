@@ -158,10 +158,51 @@ CREATE TABLE unacknowledged (     -- done, and not said to the person yet: run a
 ) STRICT;
 )sql";
 
-constexpr const char* steps[] = {first_step, second_step};
+// Customers' names, rows that are no order yet, lines that an answer added and that was taken back. `change` names any table.
+constexpr const char* third_step = R"sql(
+ALTER TABLE item ADD COLUMN customer TEXT NOT NULL DEFAULT '';
+ALTER TABLE line ADD COLUMN taken_back INTEGER NOT NULL DEFAULT 0 CHECK (taken_back IN (0, 1));
+CREATE TABLE held_row (           -- a row of an export that is no order: it stands here until it comes mended or is let go
+  id INTEGER PRIMARY KEY,
+  row TEXT NOT NULL,              -- as it came
+  occurrence INTEGER NOT NULL,    -- of rows alike in one file, from 1
+  channel TEXT NOT NULL DEFAULT '',
+  file TEXT NOT NULL,             -- that had it last, and where
+  checksum TEXT NOT NULL DEFAULT '',        -- of that file, SHA-256
+  place INTEGER NOT NULL,         -- line of the file
+  order_number TEXT NOT NULL DEFAULT '',    -- these three as far as they could be read
+  line_id TEXT NOT NULL DEFAULT '',
+  customer TEXT NOT NULL DEFAULT '',
+  beside TEXT NOT NULL DEFAULT '',          -- keys of the order's other rows in that file, each with a line end behind it
+  reason TEXT NOT NULL CHECK (reason <> ''),
+  mend TEXT NOT NULL DEFAULT '',
+  state TEXT NOT NULL DEFAULT 'open' CHECK (state IN ('open', 'mended', 'let go')),
+  UNIQUE (row, channel, occurrence)
+) STRICT;
+CREATE INDEX held_row_open ON held_row (id) WHERE state = 'open';
+CREATE INDEX held_row_of_order ON held_row (order_number);
+CREATE TABLE change_of_any (
+  id INTEGER PRIMARY KEY,
+  entry INTEGER NOT NULL REFERENCES entry(id),
+  kind TEXT NOT NULL CHECK (kind <> ''),
+  subject ANY NOT NULL,
+  field TEXT NOT NULL,
+  before TEXT,
+  after TEXT
+) STRICT;
+INSERT INTO change_of_any SELECT id, entry, kind, subject, field, before, after FROM change;
+DROP TABLE change;
+ALTER TABLE change_of_any RENAME TO change;
+CREATE INDEX change_of ON change (kind, subject);
+CREATE INDEX change_in ON change (entry);
+)sql";
+
+constexpr const char* steps[] = {first_step, second_step, third_step};
 
 constexpr const char* tables[][2] = {
-    {"entry", "change,export,line,line_version,item,blank,sheet,sheet_file,placement,question"}, {"stand", ""}};
+    {"entry", "change,export,line,line_version,item,blank,sheet,sheet_file,placement,question"},
+    {"stand", ""},
+    {"held_row", "change"}};
 
 /// Nothing is ever deleted, and what happened stays as it was written.
 std::string guards_of(const std::string& table, bool is_story) {

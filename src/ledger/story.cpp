@@ -54,7 +54,9 @@ std::string text_of(const std::vector<Told>& changes, const Told& change) {
   if (field == "~measured") return "measured anew: " + change.after + ", before " + change.before;
   if (field == "words") return from_to("the words are now", change);
   if (field == "exported") return find(changes, "words") == nullptr ? from_to("the export says", change) : "";
-  if (field == "design" || field == "wish" || field == "note") return from_to("the " + field + " is now", change);
+  if (field == "design" || field == "wish" || field == "note" || field == "customer") {
+    return from_to("the " + field + " is now", change);
+  }
   if (field == "first") {
     return change.after == "1" ? "first in line" : find(changes, "~place") == nullptr ? "no longer first in line" : "";
   }
@@ -104,6 +106,7 @@ std::vector<StoryLine> Ledger::story_of(const std::string& table, const Subject&
 }
 
 std::vector<StoryLine> Ledger::story_of_item(const LedgerItem& item) { return story_of("item", item.id); }
+std::vector<StoryLine> Ledger::story_of_row(const LedgerHeldRow& row) { return story_of("held_row", row.id); }
 std::vector<StoryLine> Ledger::story_of_blank(const std::string& id) { return story_of("blank", id); }
 std::vector<StoryLine> Ledger::story_of_sheet(const LedgerSheet& sheet) {
   return story_of("sheet", std::int64_t{sheet.number});

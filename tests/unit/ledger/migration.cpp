@@ -1,5 +1,6 @@
 // A book of an older version.
 #include "book_by_hand.h"
+#include "book_version_2.h"
 #include "ledger/schema.h"
 
 using namespace ordinatio;
@@ -51,6 +52,32 @@ TEST_CASE("a book of version 1 is brought up to date with its rows, and stays as
   CHECK(backup.number("PRAGMA application_id") == ledger_application);
   CHECK(backup.text("SELECT words FROM item") == "Zoë");
   CHECK_FALSE(backup.number("SELECT 1 FROM sqlite_master WHERE name = 'stand'"));
+}
+
+TEST_CASE("a book of version 2 keeps its items, its question and its story, and takes rows that are held") {
+  BookByHand book;
+  {
+    Database old(book.file(), Database::Access::create, "");
+    take_steps(old, 0, 2);
+    old.script(rows_of_version_2);
+  }
+  REQUIRE_FALSE(book.open("2026-11-25T08:00:00Z", false, GENERATE(Ledger::Access::write, Ledger::Access::read)));
+  CHECK(book.ask("PRAGMA user_version") == std::to_string(ledger_steps().size()));
+  CHECK(book->contradictions().empty());
+  CHECK(book.item("2101-1").state == ItemState::engraved);
+  CHECK(book.item("2101-1").note == "for the shed");
+  CHECK(book.item("2101-1").customer.empty());
+  CHECK(book->lines_of("2102").size() == 1);
+  CHECK(book->open_questions().size() == 1);
+  CHECK(book->open_rows().empty());
+  CHECK(book.ask("SELECT count(*) FROM change") == "18");
+  CHECK(book->story_of_item(book.item("2101-1")).size() == 3);
+  CHECK_THROWS_WITH(book.sql("DELETE FROM change"), Contains("nothing is deleted"));
+  CHECK_THROWS_WITH(book.sql("UPDATE change SET after = ''"), Contains("what happened is not changed"));
+  book.sql(
+      "INSERT INTO held_row (row, occurrence, file, place, reason) VALUES ('7,,1', 1, 'orders.csv', 2, 'no text')");
+  CHECK_THROWS_WITH(book.sql("DELETE FROM held_row"), Contains("nothing is deleted"));
+  CHECK(fs::exists(book.folder() / "workshop-version-2.ledger"));
 }
 
 TEST_CASE("a change of version that fails changes nothing, and succeeds when its cause is gone") {

@@ -29,8 +29,14 @@ const Case cases[] = {
      "item 1043-2 came from nowhere"},
     {"UPDATE item SET line = 2 WHERE number = '1042-3'", "item 1042-3 belongs to a line of another order"},
     {"UPDATE item SET ordinal = 9 WHERE number = '1042-3'", "order 1042 lacks an item"},
-    {"INSERT INTO line VALUES (9, '1044', 0, 'key', 1, 'version')", "order 1044 has a line without items"},
+    {"INSERT INTO line VALUES (9, '1044', 0, 'key', 1, 'version', 0)", "order 1044 has a line without items"},
     {"UPDATE line SET version = 'other' WHERE id = 2", "order 1043 has a line in a form in which it never came"},
+    {"UPDATE line SET taken_back = 1 WHERE id = 2",
+     "item 1043-1 came by an answer that was taken back, and is not cancelled"},
+    {"INSERT INTO held_row (row, occurrence, file, place, reason, state) VALUES ('1045,,1', 1, 'orders.csv', 2, 'no "
+     "text', "
+     "'mended')",
+     "row-1 is in another state than its story ends with"},
     {"UPDATE item SET pinned = '' WHERE number = '1042-3'", "blank S-3 is reserved for nothing"},
     {"UPDATE placement SET state = 'withdrawn' WHERE item = 2",
      "blank S-2 is said to be used, and nothing was engraved on it"},
