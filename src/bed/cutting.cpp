@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "bed/cut_search.h"
+#include "bed/safety_glass.h"
 
 namespace ordinatio {
 namespace {
@@ -39,9 +40,9 @@ bool lies_on(const Bounds& box, const Pane& pane) {
 MaybeFault check_pane(const Pane& pane) {
   const std::string where = "pane " + pane.id;
   if (pane.tempered) {
-    return Fault{"tempered glass cannot be cut", where,
-                 "it is under stress all through: cut, drilled or ground, it shatters",
-                 "Keep it as it is, or leave it out"};
+    Fault fault = safety_glass("tempered");
+    fault.where = where;
+    return fault;
   }
   if (!is_side(pane.width) || !is_side(pane.height)) {
     return Fault{"the pane has no size that can be cut", where, "its sides are more than 0 and at most 10,000 mm",

@@ -1,5 +1,6 @@
 #include "shop/bookings.h"
 #include "shop/measured.h"
+#include "shop/piece_glass.h"
 #include "shop/recompose.h"
 
 namespace ordinatio {
@@ -37,7 +38,9 @@ Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom) {
   Typesetter typesetter(workroom.fonts());
   std::vector<SheetItem> items;
   std::vector<int> pockets;
+  const auto not_engraved = pieces_not_engraved(workroom);
   for (const ManifestItem& before : manifest.items) {
+    if (auto fault = check_lying(not_engraved, before.piece.id, before.item.id)) return *std::move(fault);
     Result<SheetItem> item = recompose(workroom, typesetter, manifest, before, std::nullopt);
     if (!item) return item.fault();
     items.push_back(std::move(*item));

@@ -41,6 +41,16 @@ std::optional<std::size_t> take_corner(std::vector<std::string>& words) {
   return std::nullopt;
 }
 
+/// The corner that the part may begin with under another name: "top-left r18".
+std::optional<std::string> corner_meant(const std::vector<std::string>& words) {
+  constexpr std::array<std::string_view, 4> names{"lower-left", "lower-right", "upper-right", "upper-left"};
+  if (words.size() < 2) return std::nullopt;
+  for (const std::string& said : {words[0] + "-" + words[1], words[0]}) {
+    if (auto meant = nearest_word(said, names)) return meant;
+  }
+  return std::nullopt;
+}
+
 Fault no_shape(std::string_view part) {
   return {shown(part) + " is no shape of a corner", "", "it is neither square, nor rounded, nor cut", forms};
 }
@@ -103,6 +113,9 @@ Result<CornerShapes> read_corners(std::string_view cell, const CornerShapes& unn
     std::vector<std::string> words = words_in(part);
     std::erase(words, "mm");
     const auto corner = take_corner(words);
+    if (const auto meant = corner ? std::nullopt : corner_meant(words)) {
+      return Fault{shown(part) + " begins with no corner that is known", "", "the nearest is " + *meant, forms};
+    }
     const Result<CornerShape> shape = read_shape(words, part);
     if (!shape) return shape.fault();
     if (!corner && parts.size() > 1) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/harmless.h"
 #include "shop/csv_rows.h"
 #include "shop/order_rows.h"
 
@@ -63,7 +64,7 @@ MaybeFault Measuring::read_id() {
     return in(BlankColumn::id,
               {"the piece has no id", "", "it could not be told from others", "Write what stands on it"});
   }
-  if (std::ranges::any_of(id, [](char c) { return (c >= 0 && c < ' ') || c == '\x7F'; })) {
+  if (steers(id)) {
     return in(BlankColumn::id, {"the id " + shown(id) + " holds a line end or a control character", "",
                                 "it stands on labels and in file names", "Write the id in one line"});
   }
@@ -80,6 +81,7 @@ MaybeFault Measuring::read_id() {
 MaybeFault Measuring::read_words() {
   row_.material = cell(BlankColumn::material);
   row_.note = cell(BlankColumn::note);
+  row_.glass = lower_case(cell(BlankColumn::glass));
   row_.used = cell(BlankColumn::used);
   const auto factory = read_factory_edges(cell(BlankColumn::factory_edges));
   if (!factory) return in(BlankColumn::factory_edges, factory.fault());

@@ -10,6 +10,7 @@ namespace ordinatio {
 enum class BlankColumn {
   id,
   material,
+  glass,
   width,
   height,
   thickness,
@@ -21,9 +22,9 @@ enum class BlankColumn {
   used,
   note
 };
-inline constexpr std::array<std::string_view, 12> blank_columns{"id",        "material",      "width", "height",
-                                                                "thickness", "corners",       "chips", "keep_clear",
-                                                                "outline",   "factory_edges", "used",  "note"};
+inline constexpr std::array<std::string_view, 13> blank_columns{
+    "id",    "material",   "glass",   "width",         "height", "thickness", "corners",
+    "chips", "keep_clear", "outline", "factory_edges", "used",   "note"};
 
 struct BlankHeader {
   std::vector<std::string> names;  // as they stand in the file

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <map>
 
+#include "base/harmless.h"
 #include "shop/blank_row.h"
 #include "shop/csv_rows.h"
 #include "shop/order_rows.h"
+#include "shop/piece_glass.h"
 
 namespace ordinatio {
 namespace {
@@ -16,6 +18,7 @@ struct ReadRow {
   CsvField id_field;
   std::string id;
   Result<BlankRow> row;
+  bool is_engraved = true;  // else its words speak of safety glass, or leave it open
 };
 
 std::vector<ReadRow> read_records(CsvReader& reader, BlankReading& reading, std::vector<std::size_t>& empty) {
@@ -27,8 +30,11 @@ std::vector<ReadRow> read_records(CsvReader& reader, BlankReading& reading, std:
       empty.push_back(reader.line());
     } else {
       const std::size_t at = std::min(*reading.header.at[0], (*record)->fields.size() - 1);
-      rows.push_back({(*record)->fields.front().line, (*record)->fields[at], id_of(**record, reading.header),
-                      read_blank_row(**record, reading)});
+      const BlankHeader& header = reading.header;
+      MaybeFault glass = judge_row(**record, header.names, blank_columns, true, reading.file);
+      const bool is_engraved = !glass;
+      rows.push_back({(*record)->fields.front().line, (*record)->fields[at], id_of(**record, header),
+                      glass ? *std::move(glass) : read_blank_row(**record, reading), is_engraved});
     }
   }
   return rows;
@@ -51,7 +57,7 @@ void hold_doubles(std::vector<ReadRow>& rows, const BlankReading& reading) {
 std::vector<std::string> notes_of(const BlankReading& reading, const std::vector<std::size_t>& empty) {
   std::vector<std::string> notes = reading.header.notes;
   if (!empty.empty()) {
-    notes.push_back(reading.file + ": nothing but blanks on " + list_lines(empty) + ": passed over");
+    notes.push_back(reading.file + ": nothing stands on " + list_lines(empty) + ": passed over");
   }
   if (!reading.moved.empty()) {
     notes.push_back(
@@ -64,8 +70,7 @@ std::vector<std::string> notes_of(const BlankReading& reading, const std::vector
 
 /// The id of a row that is held, if it can stand in a list.
 std::string called(const ReadRow& row) {
-  const bool in_one_line = std::ranges::none_of(row.id, [](char c) { return (c >= 0 && c < ' ') || c == '\x7F'; });
-  return row.id.empty() || !in_one_line ? "line " + std::to_string(row.line) : row.id;
+  return row.id.empty() || steers(row.id) ? "line " + std::to_string(row.line) : row.id;
 }
 
 Blanks sorted_out(std::vector<ReadRow> rows) {
@@ -75,6 +80,7 @@ Blanks sorted_out(std::vector<ReadRow> rows) {
       blanks.rows.push_back(*std::move(row.row));
     } else {
       blanks.held.push_back({called(row), row.row.fault()});
+      if (!row.is_engraved) blanks.not_engraved.push_back(blanks.held.back());
     }
   }
   return blanks;

@@ -17,6 +17,7 @@ struct BlankRow {
   double width = 0, height = 0;     // mm, of the box around it
   std::optional<double> thickness;  // mm
   std::string material, note;
+  std::string glass;  // annealed, or none; empty where nothing speaks of glass
   FactoryEdges factory_edges;
   std::string used;    // for what; not empty: the piece is not free
   std::string source;  // "blanks.csv:12"
@@ -25,12 +26,13 @@ struct BlankRow {
 bool differs(const BlankRow& row, const Outline& nominal);
 
 struct Blanks {
-  std::vector<BlankRow> rows;  // in the order of the file
-  std::vector<HeldItem> held;  // rows that contradict themselves; the others go on
+  std::vector<BlankRow> rows;          // in the order of the file
+  std::vector<HeldItem> held;          // rows that contradict themselves; the others go on
+  std::vector<HeldItem> not_engraved;  // of these, those whose words speak of safety glass, or leave it open
   std::vector<std::string> notes;
 };
 
-/// Columns, by their headers in any order and any capitals: id, material, width, height, thickness, corners, chips,
+/// Columns, by their headers in any order and any capitals: id, material, glass, width, height, thickness, corners, chips,
 /// keep_clear, outline, factory_edges, used, note. All but id may be absent, and any cell but an id empty: then the piece
 /// is the nominal one there. Lengths are mm; places are measured from the lower-left corner of the box around the piece.
 ///   corners        `cut 10`, for all four, or `lower-left r18; ur cut 12x8`: those that are not named are as the nominal ones
@@ -39,6 +41,7 @@ struct Blanks {
 ///                  centre and radius
 ///   outline        `0,0 150,0 148,99 3,101`, or `S-12.svg` beside the file: the largest filled shape in it, in mm
 ///   factory_edges  `left bottom`
+///   glass          `annealed`, or `none`; see glass.h for what is held
 /// Faults only where nothing can be read: no file, empty, no column id, a column that is there twice.
 Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_width, double nominal_height,
                            const Outline& nominal);

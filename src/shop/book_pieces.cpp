@@ -19,7 +19,7 @@ void add(std::string& text, const Polygon& polygon) {
 
 /// The same for rows that measure the same piece.
 std::string digest_of(const BlankRow& row) {
-  std::string text = row.material + "/";
+  std::string text = row.material + "/" + (row.glass.empty() ? "" : row.glass + "/");
   const auto number = [&text](double value) {
     append_number(text, value, measured_decimals);
     text += '/';

@@ -9,7 +9,7 @@ namespace ordinatio {
 std::string place_of(const CsvField& field, const std::string& header, const std::string& file);
 /// Faults: the row has more or fewer fields than the header.
 MaybeFault check_width(const CsvRecord& record, const std::vector<std::string>& headers, const std::string& file);
-/// Whether the row holds nothing but blanks.
+/// Whether the row holds nothing but spaces.
 bool is_empty(const CsvRecord& record);
 /// With A to Z in lower case.
 std::string lower_case(std::string_view text);

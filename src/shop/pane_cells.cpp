@@ -73,7 +73,7 @@ Result<Sides> read_sides(std::string_view cell) {
     }
     const auto nearest = nearest_word(word, side_names);
     return Fault{"there is no edge " + shown(word), "", "the edges are left, bottom, right and top",
-                 nearest ? "Did you mean " + *nearest + "?" : "Write those that are the factory's, parted by blanks"};
+                 nearest ? "Did you mean " + *nearest + "?" : "Write those that are the factory's, parted by spaces"};
   }
   return sides;
 }

@@ -2,8 +2,11 @@
 #include <array>
 #include <set>
 
+#include "base/harmless.h"
+#include "shop/csv_rows.h"
 #include "shop/order_rows.h"
 #include "shop/panes.h"
+#include "shop/piece_glass.h"
 
 namespace ordinatio {
 namespace {
@@ -61,7 +64,6 @@ class PaneReading {
   MaybeFault check_record() const;
   MaybeFault read_id(PaneRow& row) const;
   MaybeFault read_length(std::string_view column, double most, double& length) const;
-  MaybeFault read_glass(PaneRow& row) const;
   template <class Value>
   MaybeFault take(Result<Value> value, std::string_view column, Value& into) const;
 
@@ -102,7 +104,7 @@ MaybeFault PaneReading::read_id(PaneRow& row) const {
   if (row.pane.id.empty()) {
     return placed({"no id", "", "the pane could not be told from others", "Write what is chalked on it"}, "id");
   }
-  if (std::any_of(row.pane.id.begin(), row.pane.id.end(), [](char c) { return (c >= 0 && c < ' ') || c == '\x7F'; })) {
+  if (steers(row.pane.id)) {
     return placed({"the id holds a line end or a control character", "", "it stands on labels", "Write it in one line"},
                   "id");
   }
@@ -123,16 +125,6 @@ MaybeFault PaneReading::read_length(std::string_view column, double most, double
       column);
 }
 
-/// What is not known to be annealed by its word is not cut: tempered glass would shatter.
-MaybeFault PaneReading::read_glass(PaneRow& row) const {
-  const std::string_view glass = cell("glass");
-  row.pane.tempered = glass == "tempered" || glass == "toughened";
-  if (glass.empty() || glass == "annealed" || row.pane.tempered) return std::nullopt;
-  return placed({"the glass " + shown(glass) + " is not known", "", "it is annealed, tempered or, for no glass, empty",
-                 "Find out which it is before it is cut: tempered glass shatters"},
-                "glass");
-}
-
 template <class Value>
 MaybeFault PaneReading::take(Result<Value> value, std::string_view column, Value& into) const {
   if (!value) return placed(value.fault(), column);
@@ -143,22 +135,18 @@ MaybeFault PaneReading::take(Result<Value> value, std::string_view column, Value
 MaybeFault PaneReading::read(PaneRow& row) const {
   if (auto fault = check_record()) return fault;
   if (auto fault = read_id(row)) return fault;
+  if (auto fault = judge_row(record_, header_.names, column_names, false, file_)) return fault;
   if (auto fault = read_length("width", longest_pane_side, row.pane.width)) return fault;
   if (auto fault = read_length("height", longest_pane_side, row.pane.height)) return fault;
   if (!cell("thickness").empty()) {
     if (auto fault = read_length("thickness", thickest_pane, row.thickness.emplace())) return fault;
   }
-  if (auto fault = read_glass(row)) return fault;
   if (auto fault = take(read_sides(cell("factory_edges")), "factory_edges", row.pane.factory)) return fault;
   if (auto fault = take(read_pane_things(cell("keep")), "keep", row.pane.things)) return fault;
   row.material = cell("material");
   row.note = cell("note");
+  row.glass = lower_case(cell("glass"));
   return std::nullopt;
-}
-
-bool is_empty(const CsvRecord& record) {
-  return std::all_of(record.fields.begin(), record.fields.end(),
-                     [](const CsvField& field) { return trimmed(field.text).empty(); });
 }
 
 /// Reads the rows below the header; ids that come again are held, since their pieces would share their names.

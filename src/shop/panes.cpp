@@ -174,12 +174,13 @@ MaybeFault deliver(const Workroom& workroom, const std::filesystem::path& out, c
 
 std::string blanks_csv(const std::vector<PaneRow>& rows, const std::vector<CuttingPlan>& plans) {
   std::string csv;
-  append_record(csv, {"id", "material", "width", "height", "thickness", "factory_edges", "keep_clear", "note"});
+  append_record(csv,
+                {"id", "material", "glass", "width", "height", "thickness", "factory_edges", "keep_clear", "note"});
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const CuttingTask& task = plans[i].task;
     for (std::size_t n = 0; n < plans[i].pieces.size(); ++n) {
       const CutPiece& piece = plans[i].pieces[n];
-      append_record(csv, {piece_id(plans[i], n), rows[i].material, number_text(task.piece_width),
+      append_record(csv, {piece_id(plans[i], n), rows[i].material, rows[i].glass, number_text(task.piece_width),
                           number_text(task.piece_height), rows[i].thickness ? number_text(*rows[i].thickness) : "",
                           words_for(piece.factory), keep_clear_cell(piece), rows[i].note});
     }

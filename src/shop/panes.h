@@ -12,6 +12,7 @@ struct PaneRow {
   Pane pane;
   std::optional<double> thickness;  // mm
   std::string material, note;       // may be empty
+  std::string glass;                // annealed, or none; empty where nothing speaks of glass
   std::string source;               // "panes.csv:7"
 };
 struct PaneRows {
@@ -25,7 +26,7 @@ inline constexpr double thickest_pane = 200;  // mm; more is taken for a slip of
 /// note may be. Faults only where nothing can be read.
 Result<PaneRows> read_panes(const std::filesystem::path& csv);
 
-/// "left bottom": the words for chosen sides, parted by blanks.
+/// "left bottom": the words for chosen sides, parted by spaces.
 std::string words_for(const Sides& sides);
 /// Faults say what is wrong with the cell, for the caller to say where.
 Result<Sides> read_sides(std::string_view cell);

@@ -93,6 +93,10 @@ PieceChoice::Wanting PieceChoice::want(const Order& order, Typesetter& typesette
     wanting.held = station ? inscription.fault() : station.fault();
     return wanting;
   }
+  if ((*station)->unfit) {
+    wanting.held = *(*station)->unfit;
+    return wanting;
+  }
   wanting.station = *station;
   wanting.words.inscription = std::move(*inscription);
   Result<LetteringBound> bound = bound_lettering((*station)->design, wanting.words, typesetter);

@@ -65,6 +65,7 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
                             const ManifestItem& before, const std::optional<std::string>& text) {
   const Result<const Station*> station = workroom.station(before.item.design);
   if (!station) return station.fault();
+  if ((*station)->unfit) return *(*station)->unfit;
   const bool was_moved = before.set_for && !text;
   Result<Design> laid = design_on((*station)->design, was_moved ? *before.set_for : before.piece);
   if (!laid) return laid.fault();

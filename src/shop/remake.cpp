@@ -3,6 +3,7 @@
 #include "bed/item_number.h"
 #include "shop/bookings.h"
 #include "shop/measured.h"
+#include "shop/piece_glass.h"
 #include "shop/recompose.h"
 
 namespace ordinatio {
@@ -78,6 +79,8 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
   const Result<ManifestItem> before = find_item(*manifest, options.item);
   if (!before) return before.fault();
   Workroom workroom(shop);
+  if (auto fault = check_lying(pieces_not_engraved(workroom), before->piece.id, before->item.id))
+    return *std::move(fault);
   Typesetter typesetter(workroom.fonts());
   Result<SheetItem> item = recompose(workroom, typesetter, *manifest, *before, options.text);
   if (!item) return item.fault();

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "shop/bookings.h"
+#include "shop/piece_glass.h"
 #include "shop/recompose.h"
 
 namespace ordinatio {
@@ -54,9 +55,11 @@ Result<Sheet> Resume::sheet_of_the_rest(const Manifest& manifest, const std::vec
   Typesetter typesetter(workroom_.fonts());
   std::vector<SheetItem> items;
   std::vector<int> pockets;
+  const auto not_engraved = pieces_not_engraved(workroom_);
   for (const LedgerPlacement& placement : rest) {
     const Result<ManifestItem> before = find_item(manifest, ledger_.item(placement.item)->number);
     if (!before) return before.fault();
+    if (auto fault = check_lying(not_engraved, before->piece.id, before->item.id)) return *std::move(fault);
     Result<SheetItem> item = recompose(workroom_, typesetter, manifest, *before, std::nullopt);
     if (!item) return item.fault();
     items.push_back(*std::move(item));

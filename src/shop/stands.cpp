@@ -111,6 +111,7 @@ MaybeFault Stands::finish(Account& account) {
 
 Result<const Station*> open_design(Workroom& workroom, const std::string& name) {
   Result<const Station*> station = workroom.station(name);
+  if (station && (*station)->unfit) return *(*station)->unfit;
   if (!station || !has_inscription((*station)->design)) return station;
   return Fault{"design " + (*station)->design.name + " is none for stands", "", "it has a place for a customer's words",
                "Choose another with --design, or give the shop a stand_design"};

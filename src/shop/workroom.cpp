@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "bed/item_number.h"
+#include "shop/piece_glass.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -54,9 +55,10 @@ Result<const Station*> Workroom::station(const std::string& name) {
     text.beam_spot = shop_->plan.machine.spot;
   }
   if (auto fault = check_faces(*design, typesetter_)) return *std::move(fault);
+  MaybeFault unfit = judge_design(*design);
   Result<Frame> frame = lay_bed(shop_->plan, design->width, design->height);
   if (!frame) return frame.fault();
-  return &stations_.emplace(name, Station{std::move(*design), std::move(*frame)}).first->second;
+  return &stations_.emplace(name, Station{std::move(*design), std::move(*frame), std::move(unfit)}).first->second;
 }
 
 MaybeFault Workroom::open_designs(const std::vector<Order>& orders) {
@@ -106,6 +108,7 @@ SetOrder Composer::set_one(const Order& order, const Design* laid, Typesetter& t
   if (!workroom_->has_design(design)) return hold(workroom_->no_design(design));
   const Result<const Station*> station = workroom_->station(design);  // opened before: only looked up here
   if (!station) return hold(station.fault());
+  if ((*station)->unfit) return hold(*(*station)->unfit);
   const Design& on_piece = laid != nullptr ? *laid : (*station)->design;
   Result<Artwork> artwork = compose(on_piece, {set.inscription, date_}, typesetter);
   if (!artwork) return hold(artwork.fault());

@@ -11,6 +11,7 @@ namespace ordinatio {
 struct Station {
   Design design;
   Frame frame;
+  MaybeFault unfit;  // why nothing is engraved on its pieces: its own words speak of safety glass
 };
 
 /// The workshop opened for work: fonts, and the designs that were asked for.
