@@ -14,7 +14,7 @@ namespace {
 
 Fault placed(Fault fault, const std::filesystem::path& svg) {
   if (fault.where.empty()) fault.where = svg.string();
-  if (fault.mend.empty()) fault.mend = "Simplify the drawing and save it again as plain SVG";
+  if (fault.mend.empty()) fault.mend = "Simplify it. Save it as SVG that holds nothing but filled shapes";
   return fault;
 }
 

@@ -154,6 +154,10 @@ Result<Polygons> stroke_outlines(const Path& path, const Pen& pen, double tolera
 /// All dark paint less the light paint over it, within the clips and the box. Curves stay curves where a paint meets no
 /// other, is not clipped and does not cross itself; elsewhere they are polygons.
 Result<Logo> ink_of(const Drawing& drawing);
+/// As a part of the page's longer side, how far ink may reach past it unsaid: half of a hairline along its edge.
+inline constexpr double page_slack = 0.002;
+/// The box around all dark ink that leaves the page, within the clips but the page's own: mm; empty where none does.
+Result<Bounds> reach_of(const Drawing& drawing);
 
 // ---- all of it ----
 /// draw, read_page, ink_of and pack: what the child does.

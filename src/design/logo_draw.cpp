@@ -1,6 +1,7 @@
 #include <cairo-svg.h>
 #include <librsvg/rsvg.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -69,7 +70,8 @@ Result<Page> drawn(RsvgHandle* handle, Size size, double scale, double margin) {
   const RsvgRectangle viewport{0, 0, size.width, size.height};
   GError* error = nullptr;
   if (!rsvg_handle_render_document(handle, context.get(), &viewport, &error))
-    return fault("the drawing library refuses it: " + taken(error), "Save the logo again as plain SVG");
+    return fault("the drawing library refuses it: " + taken(error),
+                 "Save it as SVG that holds nothing but filled shapes");
   cairo_surface_finish(surface.get());
   if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS)
     return fault("its outlines are longer than " + std::to_string(page_bytes) + " bytes", "Simplify the drawing");
@@ -91,6 +93,31 @@ MaybeFault too_far_out(const Page& survey) {
   return fault("something is drawn more than 60 pages away from the page", "Delete what lies outside the page");
 }
 
+/// What the page would cut off in silence.
+MaybeFault past_the_page(const Page& survey) {
+  const auto drawing = read_page(survey);
+  if (!drawing) return drawing.fault();
+  const auto reach = reach_of(*drawing);
+  if (!reach) return reach.fault();
+  if (reach->empty()) return std::nullopt;
+  const Bounds& page = drawing->box;
+  const double slack = page_slack * std::max(page.width(), page.height());
+  const std::pair<const char*, double> sides[] = {{" on the left", page.left - reach->left},
+                                                  {" on the right", reach->right - page.right},
+                                                  {" below", page.bottom - reach->bottom},
+                                                  {" above", reach->top - page.top}};
+  std::string over;
+  for (const auto& [side, by] : sides) {
+    if (by > slack) over += (over.empty() ? "by " : ", ") + mm_text(by, 1) + side;
+  }
+  if (over.empty()) return std::nullopt;
+  return Fault{
+      "the drawing reaches past its page",
+      {},
+      over + ": what is past the page would be cut off, and all places would shift",
+      "Make the page as large as the drawing (width, height and viewBox of <svg>), or move the drawing onto it"};
+}
+
 }  // namespace
 
 Result<Page> draw(std::string_view svg) {
@@ -98,7 +125,9 @@ Result<Page> draw(std::string_view svg) {
   // No base file and no stream: librsvg then refuses every reference out of the file.
   const Handle handle{rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(svg.data()), svg.size(), &error),
                       g_object_unref};
-  if (!handle) return fault("the drawing library refuses it: " + taken(error), "Save the logo again as plain SVG");
+  if (!handle)
+    return fault("the drawing library refuses it: " + taken(error),
+                 "Save it as SVG that holds nothing but filled shapes");
   rsvg_handle_set_dpi(handle.get(), mm_per_inch / mm_per_css_px);
   const auto size = size_of(handle.get());
   if (!size) return size.fault();
@@ -106,6 +135,7 @@ Result<Page> draw(std::string_view svg) {
   const auto survey = drawn(handle.get(), *size, survey_units / longer, survey_margin);
   if (!survey) return survey.fault();
   if (auto far = too_far_out(*survey)) return *std::move(far);
+  if (auto past = past_the_page(*survey)) return *std::move(past);
   return drawn(handle.get(), *size, page_units / longer, 0);
 }
 

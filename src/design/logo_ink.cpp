@@ -91,8 +91,45 @@ class Inker {
     return logo;
   }
 
+  Result<Bounds> reach() {
+    Bounds reach;
+    for (const Paint& paint : drawing_.paints) {
+      if (!paint.dark || contains(drawing_.box, at_most(paint))) continue;
+      auto inked = drawn(paint);
+      if (!inked) return inked.fault();
+      for (auto clip = paint.clip; clip; clip = drawing_.clips[*clip].outer)
+        if (!is_page(*clip) && !cut(*inked, region_of(*clip))) break;
+      reach.add(inked->bounds);
+    }
+    return reach;
+  }
+
  private:
+  /// Nothing of the paint lies outside of it.
+  [[nodiscard]] static Bounds at_most(const Paint& paint) {
+    const Bounds bounds = ordinatio::bounds_of(transformed(paint.path, paint.to_mm));
+    if (!paint.pen || bounds.empty()) return bounds;
+    return grown(bounds, paint.pen->width * std::max(paint.pen->mitre_limit, 1.5) * stretch(paint.to_mm));
+  }
+  /// The outermost clip is the page itself, which librsvg clips to.
+  [[nodiscard]] bool is_page(std::size_t clip) const {
+    const double slack = page_slack * std::max(drawing_.box.width(), drawing_.box.height());
+    const Bounds bounds = ordinatio::bounds_of(drawing_.clips[clip].path);
+    return !drawing_.clips[clip].outer && contains(grown(drawing_.box, slack), bounds) &&
+           contains(grown(bounds, slack), drawing_.box);
+  }
+
   Result<Inked> ink_one(const Paint& paint) {
+    auto inked = drawn(paint);
+    if (!inked) return inked;
+    for (auto clip = paint.clip; clip; clip = drawing_.clips[*clip].outer)
+      if (!cut(*inked, region_of(*clip))) break;
+    cut(*inked, rectangle(drawing_.box));
+    return inked;
+  }
+
+  /// Before anything is clipped.
+  Result<Inked> drawn(const Paint& paint) {
     Inked inked{{}, {}, std::nullopt, paint.dark};
     if (paint.pen) {
       auto outlines = stroke_outlines(paint.path, *paint.pen, tolerance_ / stretch(paint.to_mm));
@@ -105,9 +142,6 @@ class Inker {
       inked.curves = as_curves(path, inked.region);
     }
     inked.bounds = bounds_of(inked.region);
-    for (auto clip = paint.clip; clip; clip = drawing_.clips[*clip].outer)
-      if (!cut(inked, region_of(*clip))) break;
-    cut(inked, rectangle(drawing_.box));
     return inked;
   }
 
@@ -212,5 +246,7 @@ class Inker {
 }  // namespace
 
 Result<Logo> ink_of(const Drawing& drawing) { return Inker(drawing).ink(); }
+
+Result<Bounds> reach_of(const Drawing& drawing) { return Inker(drawing).reach(); }
 
 }  // namespace ordinatio::logo

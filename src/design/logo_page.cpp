@@ -167,7 +167,7 @@ Result<Drawing> read_page(const Page& page) {
     return Fault{"the logo could not be drawn",
                  {},
                  "the drawing library wrote \"" + at.word.substr(0, 40) + "\"",
-                 "Save the logo again as plain SVG"};
+                 "Save it as SVG that holds nothing but filled shapes"};
   }
 }
 

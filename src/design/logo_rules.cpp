@@ -16,7 +16,7 @@ constexpr std::string_view no_tones = "an engraving has ink or none, no tones be
 constexpr std::string_view no_pixels = "pixels have no outline to engrave";
 constexpr std::string_view no_motion = "an engraving stands still";
 constexpr std::string_view no_programs = "a drawing runs no programs";
-constexpr std::string_view to_paths = "Turn the text into paths before you save";
+constexpr std::string_view to_paths = "Turn its letters into shapes";
 constexpr std::string_view plain_fill =
     "Give it a plain fill, black for ink or white for none, and remove the unused ones";
 constexpr std::string_view trace = "Redraw it as paths";
@@ -59,11 +59,11 @@ constexpr std::array colours{"fill", "stroke", "color"};
 
 bool is_one_of(std::string_view word, const auto& words) { return std::ranges::find(words, word) != words.end(); }
 
-bool is_blank(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
+bool is_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
 
 std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
-  while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
+  while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
   return text;
 }
 
@@ -109,7 +109,7 @@ bool is_half_transparent(std::string_view colour) {
 bool leads_outside(std::string_view value) {
   for (auto at = value.find("url("); at != std::string_view::npos; at = value.find("url(", at + 4)) {
     auto target = value.substr(at + 4);
-    while (!target.empty() && (is_blank(target.front()) || target.front() == '"' || target.front() == '\''))
+    while (!target.empty() && (is_space(target.front()) || target.front() == '"' || target.front() == '\''))
       target.remove_prefix(1);
     if (!target.starts_with('#')) return true;
   }
@@ -171,7 +171,7 @@ std::optional<Refusal> refused_property(std::string_view name, std::string_view 
   if (name == "clip-path" && value != "none" && !value.starts_with("url("))
     return refuse("the drawing library knows clip paths only as elements", "Clip with a path");
   if (name == "vector-effect" && value == "non-scaling-stroke")
-    return refuse("the width of the stroke would depend on the viewer", "Turn the stroke into a path");
+    return refuse("the width of the stroke would depend on the viewer", "Draw the line's outline instead");
   const bool default_origin = name == "transform-origin" && value.find_first_not_of("0px ") == std::string_view::npos;
   if (is_one_of(name, unknown_properties) && !default_origin)
     return refuse("the drawing library does not know it", "Draw it without");

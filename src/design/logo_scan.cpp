@@ -57,7 +57,7 @@ class Scanner {
     if (fault_) return fault_;
     if (status != XML_STATUS_OK) {
       refuse({"no well-formed XML", XML_ErrorString(XML_GetErrorCode(parser_.get())),
-              "Save the logo again as plain SVG; the file may be cut short"});
+              "Save it as SVG that holds nothing but filled shapes; the file may be cut short"});
       return fault_;
     }
     if (const auto finding = references_.problem()) refuse(finding->refusal, finding->line, finding->column);
@@ -111,7 +111,8 @@ class Scanner {
 
   void start(const Name& name, const XML_Char** attributes) {
     if (open_.empty() && !(is_svg(name) && name.local == "svg"))
-      return refuse({"<" + std::string(name.local) + ">", "the file is no SVG", "Save the logo as plain SVG"});
+      return refuse({"<" + std::string(name.local) + ">", "the file is no SVG",
+                     "Save it as SVG that holds nothing but filled shapes"});
     if (open_.size() >= static_cast<std::size_t>(element_depth)) return refuse_size("nested elements", element_depth);
     if (++count_ > element_count) return refuse_size("elements", element_count);
     if (name.space == include_namespace)

@@ -41,9 +41,9 @@ std::string repeated(const std::string& text, std::size_t times) {
 
 TEST_CASE("what has no outline is refused by name and line, with the mend") {
   const Case cases[] = {
-      {with("<g>\n <text x=\"1\">Mill</text></g>"), "3:2", "<text>", "Turn the text into paths"},
-      {with("<tspan/>"), "2:1", "<tspan>", "Turn the text into paths"},
-      {with("<textPath/>"), "2:1", "<textPath>", "Turn the text into paths"},
+      {with("<g>\n <text x=\"1\">Mill</text></g>"), "3:2", "<text>", "Turn its letters into shapes"},
+      {with("<tspan/>"), "2:1", "<tspan>", "Turn its letters into shapes"},
+      {with("<textPath/>"), "2:1", "<textPath>", "Turn its letters into shapes"},
       {with("<image href=\"#a\"/>"), "2:1", "<image>", "Redraw it as paths"},
       {with("<filter id=\"f\"/>"), "2:1", "<filter>", "Delete it"},
       {with("<mask id=\"m\"/>"), "2:1", "<mask>", "clip path"},
@@ -180,7 +180,8 @@ TEST_CASE("what viewers show and the drawing library does not know is refused") 
       {with("<g transform-origin=\"5 5\"/>"), "2:1", "transform-origin", "without"},
       {with("<g style=\"fill:var(--ink)\"/>"), "2:1", "var(--ink)", "Write the value"},
       {with("<g clip-path=\"circle(3px)\"/>"), "2:1", "circle(3px)", "Clip with a path"},
-      {with("<g vector-effect=\"non-scaling-stroke\"/>"), "2:1", "non-scaling-stroke", "Turn the stroke into a path"},
+      {with("<g vector-effect=\"non-scaling-stroke\"/>"), "2:1", "non-scaling-stroke",
+       "Draw the line's outline instead"},
       {with("<clipPath clipPathUnits=\"objectBoundingBox\"/>"), "2:1", "objectBoundingBox", "drawn in place"},
       {with("<clipPath clip-path=\"url(#a)\"/>"), "2:1", "clip-path within <clipPath>", "nest the groups"},
       {with("<clipPath id=\"a\">\n<g style=\"clip-path:url(#b)\"/></clipPath>"), "3:1", "clip-path within", "nest"},
@@ -205,11 +206,13 @@ TEST_CASE("harmless labels of drawing programs are let through") {
 }
 
 TEST_CASE("damaged files and files of another kind are refused") {
-  check({"<html><body/></html>", "1:1", "<html>", "plain SVG"});
-  check({"<svg xmlns=\"http://example.org/\"/>", "1:1", "the file is no SVG", "plain SVG"});
-  check({"\x89PNG\r\n\x1a\n", "1:1", "no well-formed XML", "plain SVG"});
-  check({with("<g></h>"), "2:6", "no well-formed XML", "plain SVG"});
-  check({with("<g a=\"1\" a=\"2\"/>"), "2:10", "no well-formed XML", "plain SVG"});
+  check({"<html><body/></html>", "1:1", "<html>", "Save it as SVG that holds nothing but filled shapes"});
+  check({"<svg xmlns=\"http://example.org/\"/>", "1:1", "the file is no SVG",
+         "Save it as SVG that holds nothing but filled shapes"});
+  check({"\x89PNG\r\n\x1a\n", "1:1", "no well-formed XML", "Save it as SVG that holds nothing but filled shapes"});
+  check({with("<g></h>"), "2:6", "no well-formed XML", "Save it as SVG that holds nothing but filled shapes"});
+  check({with("<g a=\"1\" a=\"2\"/>"), "2:10", "no well-formed XML",
+         "Save it as SVG that holds nothing but filled shapes"});
   const auto empty = logo::scan("", "a.svg");
   REQUIRE(empty);
   CHECK(empty->why == "the file is empty");
@@ -237,7 +240,7 @@ TEST_CASE("a logo without size or ink is refused, with the file's name") {
       {page_with(""), "there is no dark ink"},
       {page_with("<rect width='5' height='4' fill='none'/>"), "there is no dark ink"},
       {page_with("<rect width='5' height='4' fill='white'/>"), "there is no dark ink"},
-      {page_with("<rect x='200' width='5' height='4'/>"), "there is no dark ink"},
+      {page_with("<rect x='200' width='5' height='4'/>"), "by 105 mm on the right"},
       {page_with("<rect width='5' height='4'/><rect width='6' height='6' fill='white'/>"), "there is no dark ink"},
       {page_with("<rect width='9e6' height='4'/>"), "more than 60 pages away"},
       {page_with("<rect transform='scale(1000)' width='5e3' height='4'/>"), "more than 60 pages away"},
