@@ -21,7 +21,8 @@ void BookCommands::add_to(CLI::App& app, Common& common, int& code) {
 void BookCommands::add_intake(CLI::App& app) {
   CLI::App* command = app.add_subcommand("intake", "Take an export of orders into the ledger, as often as you like");
   command->add_option("ORDERS", intake_.orders, "the export, a CSV file")->required();
-  command->add_option("--channel", intake_.channel, "where it was sold, put in front of its order numbers");
+  command->add_option("--channel", intake_.channel, "where it was sold, put in front of its order numbers")
+      ->check(plain_words());
   command->add_flag("--dry-run", intake_.dry_run, "say what would be taken in, and change nothing");
   add_book_options(command, *common_);
   command->callback([this] {
@@ -48,7 +49,7 @@ void BookCommands::add_answer(CLI::App& app) {
 
 void BookCommands::add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what) {
   CLI::App* command = app.add_subcommand(name, about);
-  command->add_option("ITEM", correction_.item, "the item, such as 1042-2, or 1042-2/S with its check character")
+  command->add_option("ITEM", correction_.item, "the item, such as 1002-2, or 1002-2/M with its check character")
       ->required();
   using What = CorrectionOptions::What;
   if (what == What::words)
@@ -76,7 +77,7 @@ void BookCommands::add_corrections(CLI::App& app) {
 
 void BookCommands::add_undo(CLI::App& app) {
   CLI::App* command = app.add_subcommand("undo", "Take the last correction of an item, or a sheet's booking, back");
-  command->add_option("SUBJECT", undo_.subject, "an item such as 1042-2, or a sheet such as sheet-003")->required();
+  command->add_option("SUBJECT", undo_.subject, "an item such as 1002-2, or a sheet such as sheet-003")->required();
   add_book_options(command, *common_);
   command->callback([this] {
     undo_.call = book_call(*common_);
@@ -154,7 +155,7 @@ void BookCommands::add_looks(CLI::App& app) {
   stock->callback([this] { run("", [this](const Shop& shop) { return run_stock(shop, {book_call(*common_)}); }); });
 
   CLI::App* history = app.add_subcommand("history", "The story of an item, an order, a piece or a sheet");
-  history->add_option("SUBJECT", history_.subject, "1042-2, 1042, S-12 or sheet-003")->required();
+  history->add_option("SUBJECT", history_.subject, "1002-2, 1002, S-12 or sheet-003")->required();
   add_book_options(history, *common_);
   history->callback([this] {
     history_.call = book_call(*common_);
@@ -178,7 +179,7 @@ void BookCommands::add_care(CLI::App& app) {
   backup->callback(
       [this] { run("", [this](const Shop& shop) { return run_backup(shop, book_call(*common_), backup_); }); });
 
-  CLI::App* check = app.add_subcommand("check", "Prove the ledger and the files of every sheet");
+  CLI::App* check = app.add_subcommand("check", "Look whether the ledger and the files of every sheet are sound");
   add_book_options(check, *common_);
   check->callback([this] { run("", [this](const Shop& shop) { return run_check(shop, book_call(*common_)); }); });
 }

@@ -6,6 +6,8 @@
 #include <ctime>
 #include <iostream>
 
+#include "base/harmless.h"
+
 namespace ordinatio {
 namespace {
 
@@ -30,7 +32,7 @@ std::string clock_now() {
 }
 
 bool ask(const std::string& question) {
-  std::cerr << question << " [y/N] " << std::flush;
+  std::cerr << harmless(question, true) << " [y/N] " << std::flush;
   std::string answer;
   std::getline(std::cin, answer);
   return answer == "y" || answer == "Y" || answer == "yes";
@@ -47,6 +49,13 @@ int report(const Result<Account>& account, const Common& common, std::string_vie
   if (!account) return report_fault(account.fault());
   std::cout << (common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
   return account->held.empty() && account->warnings.empty() ? done : done_with_remarks;
+}
+
+CLI::Validator plain_words() {
+  return {[](const std::string& text) {
+            return steers(text) ? std::string("holds a line end or a control character") : std::string();
+          },
+          ""};
 }
 
 void add_clock_options(CLI::App* command, Common& common) {

@@ -28,6 +28,8 @@ int report(const Result<Account>& account, const Common& common, std::string_vie
 void add_common(CLI::App* command, Common& common, const char* out_default);
 /// For commands that only read or write the ledger: no --out.
 void add_book_options(CLI::App* command, Common& common);
+/// For options that become part of an order's number.
+CLI::Validator plain_words();
 /// For commands that work with files alone too: --now and what goes with it.
 void add_clock_options(CLI::App* command, Common& common);
 

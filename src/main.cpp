@@ -2,6 +2,7 @@
 // something is held or warned of, 2 usage or bad input and nothing changed, 3 failed.
 #include <iostream>
 
+#include "base/harmless.h"
 #include "book_commands.h"
 
 namespace {
@@ -15,8 +16,8 @@ fs::path out_folder(const Common& common, const Shop& shop, const fs::path& name
 
 int run_new(const fs::path& folder) {
   if (const auto fault = new_shop(folder)) return report_fault(*fault);
-  std::cout << "A workshop is in " << folder.string() << ". Next:\n  cd " << folder.string()
-            << " && ordinatio day orders.csv\n";
+  const std::string place = harmless(folder.string());
+  std::cout << "A workshop is in " << place << ". Next:\n  cd " << place << " && ordinatio day orders.csv\n";
   return done;
 }
 
@@ -34,7 +35,7 @@ int run_proof_command(const Common& common, ProofOptions options) {
   if (!shop) return report_fault(shop.fault());
   options.call = book_call(common);
   options.out = out_folder(common, *shop, "proofs");
-  return report(run_proof(*shop, options, progress_line("proving")), common, "proof");
+  return report(run_proof(*shop, options, progress_line("making proofs:")), common, "proof");
 }
 
 int run_remake_command(const Common& common, RemakeOptions options) {
@@ -102,7 +103,7 @@ constexpr const char* example =
     "  cd my-workshop                         look into shop.toml: machine, jig, columns of your export\n"
     "  ordinatio proof orders.csv             out/proofs/proofs.pdf, a page an item, for the customers' yes\n"
     "  ordinatio day orders.csv               out/orders/sheet-001.svg, .dxf, .pdf, .json\n"
-    "  ordinatio remake 1042-2 --sheet out/orders/sheet-001.json --pocket 7\n"
+    "  ordinatio remake 1002-2 --sheet out/orders/sheet-002.json --pocket 3\n"
     "  ordinatio jig                          out/jig/jig.svg, .dxf: a board whose pockets hold the pieces in place\n"
     "  ordinatio align out/orders/sheet-001.json --measured 8.4,8.1 592.3,8.6 8.2,392.1 580.4,392.5\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
@@ -114,8 +115,8 @@ constexpr const char* example =
     "  ordinatio intake monday.csv            as often as you like: what is new is added once\n"
     "  ordinatio day                          everything that waits is laid on sheets, out/sheets\n"
     "  ordinatio engraved sheet-001           the bed is done; resume sheet-001 --done 1-5: it was interrupted\n"
-    "  ordinatio remake 1042-2                a misprint, again; its piece is written off\n"
-    "  ordinatio history 1042-2               what became of it; stock, list and check look at all\n"
+    "  ordinatio remake 1002-2                a misprint, again; its piece is written off\n"
+    "  ordinatio history 1002-2               what became of it; stock, list and check look at all\n"
     "\nAn item is held, with the reason, when it cannot be engraved as it should be; the others go on.\n"
     "Exit codes: 0 done; 1 done, but something is held or worth a look; 2 bad input, nothing changed; 3 failed.\n"
     "\nA laser of class 4 blinds and burns, and its smoke harms. Never leave it running alone; keep to its manual,\n"
@@ -147,7 +148,7 @@ class CommandLine {
     } catch (const CLI::CallForHelp& call) {
       return app_.exit(call);
     } catch (const CLI::ParseError& error) {
-      std::cerr << "ordinatio: " << error.what() << ". See ordinatio --help\n";
+      std::cerr << "ordinatio: " << harmless(error.what(), true) << ". See ordinatio --help\n";
       return bad_input;
     }
     return code_;
@@ -165,7 +166,8 @@ class CommandLine {
     command->add_option("ORDERS", day_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
     add_common(command, common_, "out/, then the name of the orders; with a ledger out/sheets");
     add_clock_options(command, common_);
-    command->add_option("--channel", day_.channel, "where the orders were sold, put in front of their numbers");
+    command->add_option("--channel", day_.channel, "where the orders were sold, put in front of their numbers")
+        ->check(plain_words());
     command->add_flag("--dry-run", day_.dry_run, "with a ledger: say what would be taken in, and change nothing");
     command->add_option("--date", day_.date, "the day for designs with a date mark, such as 2026-11-25");
     command->add_option("--blanks", day_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
@@ -181,7 +183,7 @@ class CommandLine {
   void add_proof() {
     CLI::App* command = app_.add_subcommand("proof", "Show the customers what will be engraved: a PDF, a page an item");
     command->add_option("ORDERS", proof_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
-    command->add_option("--item", proof_.items, "only this item, such as 1042-2 or 1042-2/S; may be given again");
+    command->add_option("--item", proof_.items, "only this item, such as 1002-2 or 1002-2/M; may be given again");
     command->add_option("--blanks", proof_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--date", proof_.date, "the day for designs with a date mark");
     add_common(command, common_, "out/proofs");
@@ -191,7 +193,7 @@ class CommandLine {
 
   void add_remake() {
     CLI::App* command = app_.add_subcommand("remake", "Make one item again, alone, as it was or corrected");
-    command->add_option("ITEM", remake_.item, "the item, such as 1042-2 or, with its check character, 1042-2/S")
+    command->add_option("ITEM", remake_.item, "the item, such as 1002-2 or, with its check character, 1002-2/M")
         ->required();
     command->add_option("--sheet", remake_.manifest,
                         "the manifest (.json) of the sheet it was on; with a ledger it is known");
@@ -303,7 +305,7 @@ int main(int argc, char** argv) {
   try {
     return CommandLine().run(argc, argv);
   } catch (const std::exception& bug) {
-    std::cerr << "ordinatio: stopped: " << bug.what()
+    std::cerr << "ordinatio: stopped: " << harmless(bug.what())
               << ". This is a mistake of the program or a failing machine; what was there before is unchanged.\n";
     return failed;
   }

@@ -5,8 +5,11 @@
 #include <algorithm>
 #include <cstdlib>
 #include <iostream>
+#include <map>
 #include <nlohmann/json.hpp>
 
+#include "alike.h"
+#include "base/harmless.h"
 #include "bed/item_number.h"
 
 namespace ordinatio {
@@ -20,22 +23,37 @@ std::string counted(std::size_t count, std::string_view thing) {
 
 std::string bold(const std::string& text, bool lively) { return lively ? "\033[1m" + text + "\033[0m" : text; }
 
-/// The list's lines, and how many more there are.
-template <class List, class Line>
-std::string listed(const List& list, Line line) {
+/// The list's lines, pieces alike in one, and how many more there are.
+std::string listed(const std::vector<SaidOf>& list) {
+  const std::vector<std::string> lines = alike_together(list);
   std::string text;
-  for (std::size_t i = 0; i < list.size() && i < shown_at_most; ++i) text += "  " + line(list[i]) + "\n";
-  if (list.size() > shown_at_most) {
-    text += "  and " + std::to_string(list.size() - shown_at_most) + " more; --json shows all\n";
+  for (std::size_t i = 0; i < lines.size() && i < shown_at_most; ++i) text += "  " + lines[i] + "\n";
+  if (lines.size() > shown_at_most) {
+    text += "  and " + std::to_string(lines.size() - shown_at_most) + " more; --json shows all\n";
   }
   return text;
+}
+
+/// "8 files in out/orders."; one file is named.
+std::string files_text(const std::vector<std::filesystem::path>& files) {
+  std::map<std::string, std::vector<std::string>> folders;
+  for (const auto& file : files) {
+    const std::string folder = file.parent_path().lexically_normal().string();
+    folders[folder.empty() || folder == "." ? "this folder" : folder].push_back(file.filename().string());
+  }
+  std::string text;
+  for (const auto& [folder, names] : folders) {
+    text += (text.empty() ? "" : ", ") + counted(names.size(), "file") + " in " + harmless(folder);
+    if (files.size() == 1) text += ": " + harmless(names.front());
+  }
+  return text + ".\n";
 }
 
 }  // namespace
 
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
   std::string told;
-  for (const std::string& line : account.told) told += line + "\n";
+  for (const std::string& line : alike_together(said_in(account.told))) told += line + "\n";
   const std::pair<std::string_view, std::string_view> kinds[] = {
       {"face", " shown"}, {"piece", " shown"}, {"pocket", " on the board"}, {"blank", " planned"}};
   const auto known = std::ranges::find(kinds, kind, &std::pair<std::string_view, std::string_view>::first);
@@ -50,24 +68,15 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
   if (!account.smallest_item.empty()) {
     const std::string& item = account.smallest_item;
     text += "Smallest lettering: " + mm_text(account.smallest_cap_height) + " cap height, " +
-            (account.smallest_is_numbered ? with_check(item) : item) + ".\n";
+            harmless(account.smallest_is_numbered ? with_check(item) : item) + ".\n";
   }
   if (!account.held.empty()) {
     text += bold("Held:", lively) + "\n";
-    text += listed(account.held, [](const HeldItem& held) {
-      return (held.is_item ? with_check(held.id) : held.id) + "  " + describe(held.fault);
-    });
+    text += listed(said_of(account.held));
   }
-  const auto as_it_is = [](const std::string& line) { return line; };
-  if (!account.warnings.empty()) text += bold("Worth a look:", lively) + "\n" + listed(account.warnings, as_it_is);
-  if (!account.notes.empty()) text += bold("Noted:", lively) + "\n" + listed(account.notes, as_it_is);
-  if (!account.files.empty()) {
-    text += "Files: " + account.files.front().string();
-    if (account.files.size() > 1) {
-      text += " to " + account.files.back().filename().string() + ", " + counted(account.files.size(), "file");
-    }
-    text += ".\n";
-  }
+  if (!account.warnings.empty()) text += bold("Worth a look:", lively) + "\n" + listed(said_in(account.warnings));
+  if (!account.notes.empty()) text += bold("Noted:", lively) + "\n" + listed(said_in(account.notes));
+  if (!account.files.empty()) text += files_text(account.files);
   return text;
 }
 
@@ -90,7 +99,7 @@ std::string account_as_json(const Account& account) {
                               {"smallest_item", account.smallest_item},
                               {"files", files}};
   if (!account.told.empty()) json["told"] = account.told;
-  return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+  return with_escaped_marks(json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n");
 }
 
 bool is_lively(int descriptor) {

@@ -22,9 +22,77 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row.back();
 }
 
+/// Words that mean the same and are spelt otherwise: what is often said, and what the program says. Without hyphens.
+struct Synonym {
+  std::string_view said, known;
+};
+constexpr Synonym synonyms[] = {
+    {"topleft", "upper-left"},
+    {"topright", "upper-right"},
+    {"bottomleft", "lower-left"},
+    {"bottomright", "lower-right"},
+    {"lefttop", "upper-left"},
+    {"righttop", "upper-right"},
+    {"leftbottom", "lower-left"},
+    {"rightbottom", "lower-right"},
+    {"leftupper", "upper-left"},
+    {"rightupper", "upper-right"},
+    {"leftlower", "lower-left"},
+    {"rightlower", "lower-right"},
+    {"tl", "upper-left"},
+    {"tr", "upper-right"},
+    {"bl", "lower-left"},
+    {"br", "lower-right"},
+    {"upper", "top"},
+    {"lower", "bottom"},
+    {"up", "top"},
+    {"down", "bottom"},
+    {"center", "centre"},
+    {"centered", "centre"},
+    {"middle", "centre"},
+    {"color", "colour"},
+    {"colors", "colours"},
+    {"gray", "grey"},
+    {"round", "rounded"},
+    {"chamfered", "cut"},
+    {"bevelled", "cut"},
+    {"straight", "square"},
+    {"behind", "back"},
+    {"face", "font"},
+    {"typeface", "font"},
+    {"breaks", "line_breaks"},
+    {"wrap", "line_breaks"},
+    {"alignment", "align"},
+    {"length", "height"},
+    {"uppercase", "upper"},
+    {"capitals", "upper"},
+    {"lowercase", "lower"},
+    {"toughened", "tempered"},
+};
+
+/// In small letters, without what parts words.
+std::string plain(std::string_view word) {
+  std::string letters;
+  for (const char c : word) {
+    if (c == '-' || c == '_' || c == ' ') continue;
+    letters += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  return letters;
+}
+
+std::optional<std::string> meant_by(std::string_view word, std::span<const std::string_view> known) {
+  const std::string said = plain(word);
+  for (const Synonym& synonym : synonyms) {
+    if (synonym.said == said && std::ranges::find(known, synonym.known) != known.end())
+      return std::string(synonym.known);
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known) {
+  if (auto meant = meant_by(word, known)) return meant;
   std::optional<std::string> nearest;
   std::size_t least = word.size() / 2 + 1;  // half of the letters wrong is another word
   for (const std::string_view candidate : known) {

@@ -19,7 +19,7 @@ std::string number_for_people(const Item& item);
 /// Whether a check character was typed: a last slash with one ASCII letter or digit behind it, a hyphen and digits before.
 bool has_check(std::string_view typed);
 
-/// The bare number of an item that was typed with its check character or without, blanks around it left out. Faults: the
+/// The bare number of an item that was typed with its check character or without, spaces around it left out. Faults: the
 /// check character is another; which one it ought to be is not told, lest a misread number be made to match.
 Result<std::string> item_typed(std::string_view typed);
 

@@ -103,10 +103,24 @@ Legibility measure(const Setting& setting, Typesetter& typesetter) {
   return result;
 }
 
+/// What the design may let the program do itself.
+std::string breaks_mend(LineBreaks breaks) {
+  switch (breaks) {
+    case LineBreaks::kept:
+      return "let the program part it (line_breaks = \"added\" in the design), ";
+    case LineBreaks::added:
+      return "let the program join lines, too (line_breaks = \"free\" in the design), ";
+    case LineBreaks::free:
+      break;
+  }
+  return "";
+}
+
 Fault too_small(const TextPart& part, double cap_height) {
-  return {"the lettering would come to " + mm_text(cap_height), "",
-          "the design's least cap height is " + mm_text(part.min_cap_height),
-          "Shorten the text, part it into more lines, or choose a design with more room"};
+  return {
+      "the lettering would come to " + mm_text(cap_height), "",
+      "the design's least cap height is " + mm_text(part.min_cap_height),
+      "Shorten the text, part it into more lines, " + breaks_mend(part.breaks) + "or choose a design with more room"};
 }
 
 /// Why a width cannot be engraved as it is drawn: for the beam's spot, or for the design's own limit.

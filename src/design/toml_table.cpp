@@ -216,6 +216,27 @@ std::optional<Value> find(TomlDocument& document, std::size_t index, std::string
   return Value{document, *node, name_of(table, key)};
 }
 
+/// "[shop]"; "[[text]]" where there may be several.
+std::string header_of(const TomlDocument& document, const std::string& name) {
+  const toml::node* node = document.root.get(name);
+  const bool is_list = node != nullptr && node->is_array();
+  return is_list ? "[[" + name + "]]" : "[" + name + "]";
+}
+
+/// Where a key that is not known here is known: "at the top of the file", "in [shop]"; empty: nowhere.
+std::string belongs(const TomlDocument& document, const AskedTable& here, std::string_view key) {
+  std::vector<std::string> places;
+  for (const AskedTable& table : document.tables) {
+    if (table.name == here.name || std::ranges::find(table.keys, key) == table.keys.end()) continue;
+    std::string place =
+        table.name.empty() ? "at the top of the file, above all [ ]" : "in " + header_of(document, table.name);
+    if (std::ranges::find(places, place) == places.end()) places.push_back(std::move(place));
+  }
+  std::string all;
+  for (const std::string& place : places) all += (all.empty() ? "" : " or ") + place;
+  return all;
+}
+
 /// The keys of a table that nobody asked for.
 void add_unknown_keys(std::vector<PlacedFault>& faults, const TomlDocument& document, const AskedTable& table) {
   if (!table.node) return;
@@ -223,8 +244,10 @@ void add_unknown_keys(std::vector<PlacedFault>& faults, const TomlDocument& docu
     if (std::ranges::find(table.keys, key.str()) != table.keys.end()) continue;
     const auto nearest = nearest_word(key.str(), table.keys);
     const std::string owner = table.name.empty() ? "The file" : "[" + table.name + "]";
-    const std::string mend =
-        nearest ? "The nearest known one is " + in_quotes(*nearest) : owner + " takes " + listed(table.keys);
+    const std::string elsewhere = belongs(document, table, key.str());
+    const std::string mend = !elsewhere.empty() ? "It belongs " + elsewhere
+                             : nearest          ? "The nearest known one is " + in_quotes(*nearest)
+                                                : owner + " takes " + listed(table.keys);
     const auto place = key.source().begin;
     faults.push_back({place, {"unknown key " + in_quotes(key.str()), document.where(place), "", mend}});
   }

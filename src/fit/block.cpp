@@ -77,7 +77,7 @@ Arrangement arrange(std::span<const LineMeasure> lines, const BlockStyle& style)
   Arrangement result;
   result.sizes = sizes_of(lines, style);
   double baseline = 0;
-  double lowest = 1e300;  // of all ink so far: blank lines between do not let it meet
+  double lowest = 1e300;  // of all ink so far: empty lines between do not let it meet
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const double size = result.sizes[i], above = result.sizes[i == 0 ? 0 : i - 1];
     if (i > 0) baseline -= style.leading * (leading_below * above + (1 - leading_below) * size);

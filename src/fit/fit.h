@@ -122,7 +122,7 @@ Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const Bl
 
 /// What the arrangement of a block needs to know of a line, in its own ems.
 struct LineMeasure {
-  Bounds ink;                                  // empty: a blank line
+  Bounds ink;                                  // empty: no ink on it
   double left = 0, right = 0;                  // of what is aligned: the ink less what hangs
   double optical_top = 0, optical_bottom = 0;  // what the eye takes for the line's height
   double size = 1;                             // as it is styled
@@ -184,7 +184,7 @@ struct Setting {
 };
 
 /// Sets lines as large as they go, in the best lines that may be made of them (see line_plan.h for what is best).
-/// Faults: what no face draws; nothing but blank lines; no room at all.
+/// Faults: what no face draws; nothing but empty lines; no room at all.
 Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
                           const SettingArea& area);
 

@@ -144,7 +144,7 @@ class Planner {
     for (std::size_t row = 0; row < ends.size(); ++row) {
       const double width = widths_(first, ends[row], room[row]);
       first = ends[row];
-      if (width <= 0) continue;  // a blank line
+      if (width <= 0) continue;  // an empty line
       const double left_over = (room[row] - width) / room[row];
       sum += left_over, squares += left_over * left_over, ++count;
     }

@@ -5,12 +5,12 @@
 namespace ordinatio {
 namespace {
 
-bool is_blank(const std::string& line) { return line.find_first_not_of(' ') == std::string::npos; }
+bool is_space(const std::string& line) { return line.find_first_not_of(' ') == std::string::npos; }
 
 /// Puts a line behind the passage's last one, or begins a passage with it. The own lines' ends are told in bytes.
 void add_line(TextPassages& list, std::vector<std::vector<std::size_t>>& ends, const StyledLine& line,
               std::size_t number, bool may_join) {
-  const bool blank = is_blank(line.text);
+  const bool blank = is_space(line.text);
   TextPassage* last = list.passages.empty() ? nullptr : &list.passages.back();
   const bool beside = may_join && last != nullptr && !last->blank && !blank && last->style == line.style;
   const Joint joint = beside ? joint_between(last->text, line.text) : Joint::never;

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <chrono>
 
+#include "base/local_time.h"
 #include "ledger/database.h"
 #include "ledger/holder.h"
 #include "ledger/ledger.h"
@@ -156,7 +157,7 @@ MaybeFault check_clock(Database& database, const LedgerOptions& options) {
   const auto last = database.text("SELECT at FROM entry ORDER BY id DESC LIMIT 1");
   if (!last || options.clock_is_right || seconds_of(*last).value_or(0) - *now <= clock_slack) return std::nullopt;
   return Fault{"the clock has gone back", options.file.string(),
-               "it says " + options.now + ", and the last entry is of " + *last,
+               "it says " + local_time(options.now) + ", and the last entry is of " + local_time(*last),
                "Set the clock right, or give --clock-is-right where the last entry's time was wrong"};
 }
 

@@ -8,6 +8,8 @@
 #include <chrono>
 #include <thread>
 
+#include "base/local_time.h"
+
 namespace ordinatio {
 namespace {
 
@@ -18,6 +20,16 @@ std::string holder_named(int file) {
   const ssize_t got = ::pread(file, bytes, sizeof bytes, 0);
   const std::string text(bytes, static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
   return text.substr(0, text.find('\n'));
+}
+
+/// With the time of "… since 2026-11-25T08:00:00Z: …" as the person's clock shows it.
+std::string with_local_time(std::string who) {
+  constexpr std::string_view since = " since ";
+  constexpr std::size_t length_of_time = 20;
+  const std::size_t at = who.find(since);
+  if (at == std::string::npos) return who;
+  const std::string time = who.substr(at + since.size(), length_of_time);
+  return who.replace(at + since.size(), time.size(), local_time(time));
 }
 
 Fault cannot_lock(const std::filesystem::path& lock, int error) {
@@ -37,7 +49,7 @@ Result<Holder> Holder::take(const std::filesystem::path& ledger, const std::stri
     if (std::chrono::steady_clock::now() >= until) {
       const std::string other = holder_named(holder.file_);
       return Fault{"the ledger is in use", ledger.string(),
-                   other.empty() ? "another command holds it" : "it is held by " + other,
+                   other.empty() ? "another command holds it" : "it is held by " + with_local_time(other),
                    "Let that end, then run the command again; nothing was changed", Fault::Cause::machine};
     }
     std::this_thread::sleep_for(pause);

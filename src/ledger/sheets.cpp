@@ -98,7 +98,7 @@ MaybeFault Ledger::may_be_placed(const NewPlacement& placement) {
                  placed->approved_hash.empty() ? "nothing has been approved yet"
                                                : "approved was " + placed->approved_hash.substr(0, 8) +
                                                      ", and this is " + placement.hash.substr(0, 8),
-                 "Prove it again and let the customer say yes: ordinatio proof, ordinatio approve"};
+                 "Make its proof again and let the customer say yes: ordinatio proof, ordinatio approve"};
   }
   if (placement.blank.empty()) return std::nullopt;
   const auto piece = blank(placement.blank);

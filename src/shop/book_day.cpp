@@ -58,8 +58,8 @@ bool BookDay::is_approved(const LedgerItem& item, const Order& order, const SetO
     account_.warnings.push_back(number + " waits for the customer's yes: ordinatio approve " + number);
     return false;
   }
-  const std::string why =
-      item.approved_hash.empty() ? "it waits for a proof" : "it comes out otherwise than was approved: prove it again";
+  const std::string why = item.approved_hash.empty() ? "it waits for a proof"
+                                                     : "it comes out otherwise than was approved: make its proof again";
   ledger_.set_state(item, ItemState::ready, why);
   account_.warnings.push_back(number + ": " + why + ": ordinatio proof --item " + number);
   return false;

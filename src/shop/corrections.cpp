@@ -188,7 +188,7 @@ MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
   const auto sheet = sheet_meant(ledger, options.subject);
   if (!sheet) {
     return Fault{"there is no item and no sheet " + options.subject, "", "the ledger does not know it",
-                 "Name an item such as 1042-2, or a sheet such as sheet-003"};
+                 "Name an item such as 1002-2, or a sheet such as sheet-003"};
   }
   const auto undone = ledger.undo(*sheet);
   if (!undone) return undone.fault();

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/harmless.h"
 #include "shop/shop.h"
 
 namespace ordinatio {
@@ -180,10 +181,11 @@ std::string csv_field(std::string_view text) {
       "=", "+", "-", "@", "\t", "\r", "\n", std::string_view("\0", 1), "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
   const bool guard =
       std::any_of(dangerous.begin(), dangerous.end(), [text](std::string_view head) { return text.starts_with(head); });
+  const std::string plain = harmless(text, true);  // a file may be shown on a terminal, too
   // All delimiters that are sniffed, so that the field reads back the same whichever is taken.
-  if (!guard && text.find_first_of(",;\t\"\r\n") == std::string_view::npos) return std::string(text);
+  if (!guard && plain.find_first_of(",;\t\"\r\n") == std::string_view::npos) return plain;
   std::string field = guard ? "\"'" : "\"";
-  for (const char c : text) field.append(c == '"' ? 2 : 1, c);
+  for (const char c : plain) field.append(c == '"' ? 2 : 1, c);
   return field + '"';
 }
 

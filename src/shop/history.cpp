@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/local_time.h"
 #include "shop/bookings.h"
 #include "shop/intake.h"
 
@@ -8,8 +9,7 @@ namespace {
 
 void tell(const std::vector<StoryLine>& story, Account& account) {
   for (const StoryLine& line : story) {
-    std::string at = line.at.substr(0, 10) + " " + line.at.substr(11, 5);
-    account.told.push_back(at + "  " + line.text + "  [" + line.cause + "]");
+    account.told.push_back(local_time(line.at) + "  " + line.text + "  [" + line.cause + "]");
   }
 }
 

@@ -47,20 +47,20 @@ Sign sign_at(std::string_view text, std::size_t at) {
 }
 
 bool is_line_end(char32_t c) { return c == '\n' || c == '\r'; }
-bool is_blank(char32_t c) { return c == ' ' || c == '\t' || c == 0xA0 || c == 0x3000 || is_line_end(c); }
+bool is_space(char32_t c) { return c == ' ' || c == '\t' || c == 0xA0 || c == 0x3000 || is_line_end(c); }
 bool parts_options(const Sign& sign) {
   return !sign.entity && (sign.character == '|' || sign.character == ';' || sign.character == ',');
 }
 bool is_colon(const Sign& sign) { return sign.character == ':' && !sign.entity; }
 
-/// Puts a character behind a key; blanks wait until something stands behind them.
-void append_folded(std::u32string& key, char32_t character, bool& blank_waits) {
-  if (is_blank(character)) {
-    blank_waits = !key.empty();
+/// Puts a character behind a key; spaces wait until something stands behind them.
+void append_folded(std::u32string& key, char32_t character, bool& space_waits) {
+  if (is_space(character)) {
+    space_waits = !key.empty();
     return;
   }
-  if (blank_waits) key += U' ';
-  blank_waits = false;
+  if (space_waits) key += U' ';
+  space_waits = false;
   key += static_cast<char32_t>(u_foldCase(static_cast<UChar32>(character), U_FOLD_CASE_DEFAULT));
 }
 
@@ -76,7 +76,7 @@ class Segments {
         line_ended_ = false;
       } else if (!sign.entity && is_line_end(sign.character)) {
         line_ended_ = true;
-      } else if (sign.entity || !is_blank(sign.character)) {
+      } else if (sign.entity || !is_space(sign.character)) {
         take_word(at, at + sign.length);
       }
       at += sign.length;
@@ -96,7 +96,7 @@ class Segments {
   }
 
   std::vector<SegmentStart> starts_;
-  std::size_t words_end_ = 0;          // behind what is neither blank nor the last separator
+  std::size_t words_end_ = 0;          // behind what is neither space nor the last separator
   std::optional<char32_t> separator_;  // the last one since then
   std::size_t separator_end_ = 0;
   bool line_ended_ = true;  // since that one; a cell's start is as good
@@ -112,16 +112,16 @@ bool is_number(std::string_view word) {
   return !word.empty() && std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
-/// `Gift wrap` of `Gift wrap: yes`: up to four words, the first with a capital, and perhaps a number, before a colon with
-/// nothing or a blank behind it. Empty where there is none.
+/// `Oak box` of `Oak box: yes`: up to four words, the first with a capital, and perhaps a number, before a colon with
+/// nothing or a space behind it. Empty where there is none.
 std::string_view seeming_label(std::string_view cell, std::size_t at) {
   constexpr std::size_t most_words = 4;
   const auto first = static_cast<UChar32>(sign_at(cell, at).character);
   if (!u_isupper(first) && !u_istitle(first)) return {};
   const std::size_t start = at;
   std::size_t words = 0;
-  const auto skip_blanks = [&] {
-    for (Sign sign; at < cell.size() && is_blank((sign = sign_at(cell, at)).character); at += sign.length) {
+  const auto skip_spaces = [&] {
+    for (Sign sign; at < cell.size() && is_space((sign = sign_at(cell, at)).character); at += sign.length) {
       if (is_line_end(sign.character)) return;
     }
   };
@@ -130,10 +130,10 @@ std::string_view seeming_label(std::string_view cell, std::size_t at) {
     for (Sign sign; at < cell.size() && holds(sign = sign_at(cell, at)); at += sign.length) continue;
     return at > begin;
   };
-  while (words < most_words && skip(is_of_words)) ++words, skip_blanks();
-  if (skip([](const Sign& sign) { return sign.character >= '0' && sign.character <= '9'; })) skip_blanks();
+  while (words < most_words && skip(is_of_words)) ++words, skip_spaces();
+  if (skip([](const Sign& sign) { return sign.character >= '0' && sign.character <= '9'; })) skip_spaces();
   if (at == cell.size() || !is_colon(sign_at(cell, at))) return {};
-  const bool ends = at + 1 == cell.size() || is_blank(sign_at(cell, at + 1).character);
+  const bool ends = at + 1 == cell.size() || is_space(sign_at(cell, at + 1).character);
   return ends ? trimmed(cell.substr(start, at - start)) : std::string_view();
 }
 
@@ -147,10 +147,10 @@ bool is_open_ended(std::string_view text) {
 
 std::u32string label_key(std::string_view label) {
   std::u32string key;
-  bool blank_waits = false;
+  bool space_waits = false;
   for (std::size_t at = 0; at < label.size();) {
     const Sign sign = sign_at(label, at);
-    append_folded(key, sign.character, blank_waits);
+    append_folded(key, sign.character, space_waits);
     at += sign.length;
   }
   return key;
@@ -173,13 +173,13 @@ OptionsReader::OptionsReader(const OptionLabels& labels) {
 }
 
 std::optional<OptionsReader::Entry> OptionsReader::label_at(std::string_view cell, std::size_t at) const {
-  constexpr std::size_t number_room = 5;  // a blank and up to four digits
+  constexpr std::size_t number_room = 5;  // a space and up to four digits
   std::u32string key;
-  bool blank_waits = false;
+  bool space_waits = false;
   std::size_t end = at;
   for (Sign sign; end < cell.size() && !is_colon(sign = sign_at(cell, end)); end += sign.length) {
     if (is_line_end(sign.character) || key.size() > longest_ + number_room) return std::nullopt;
-    append_folded(key, sign.character, blank_waits);
+    append_folded(key, sign.character, space_waits);
   }
   if (end == cell.size()) return std::nullopt;
   const std::string_view label = trimmed(cell.substr(at, end - at));

@@ -1,4 +1,4 @@
-// In: an options cell, such as `Personalisation: Anna, Colour: oak`, and the labels that the shop's export uses.
+// In: an options cell, such as `Wording: Anna, Wood: oak`, and the labels that the shop's export uses.
 // Out: the texts, notes and designs behind them, or a Fault without a place, which whoever knows row and column adds.
 // Never: parts a value at a comma or colon of its own; lets words go that no label claims. Of this folder alone.
 #pragma once
@@ -10,7 +10,7 @@
 namespace ordinatio {
 
 /// What two spellings of a label, or of a status, have in common: entities decoded, letters in small ones (Unicode's
-/// simple case folding), blanks of any kind and number as one, none at the ends.
+/// simple case folding), spaces of any kind and number as one, none at the ends.
 std::u32string label_key(std::string_view label);
 
 struct Options {

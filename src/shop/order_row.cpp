@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "base/harmless.h"
 #include "shop/blank_cells.h"
 #include "shop/csv_rows.h"
 #include "shop/order_options.h"
@@ -144,10 +145,10 @@ MaybeFault RowReading::read_id(std::size_t column, const std::string& name, std:
                     "a spreadsheet rounded it and its last digits are gone",
                     "Take the shop's original export, not one that a spreadsheet has saved");
   }
-  if (std::any_of(number.begin(), number.end(), [](char c) { return (c >= 0 && c < ' ') || c == '\x7F'; })) {
+  if (steers(number)) {
     return fault_in(column, "the " + name + " " + shown(number) + " holds a line end or a control character",
                     column == header_.order ? "it stands on labels and in file names" : "it tells the row from others",
-                    "Write it in one line");
+                    "Write it in one line, of letters and digits that can be seen");
   }
   id = number;
   if (number.size() != written.size()) remarks_.push_back(guarded);

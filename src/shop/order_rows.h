@@ -8,7 +8,7 @@
 
 namespace ordinatio {
 
-/// The headers of an orders file, trimmed of blanks, and which of its columns are used.
+/// The headers of an orders file, trimmed of spaces, and which of its columns are used.
 struct OrderHeader {
   std::vector<std::string> names;
   std::size_t order = 0, text = 0;
@@ -23,7 +23,7 @@ struct HeldRow {
 };
 /// What a row gives to note, whether it becomes an order or not.
 enum class Remark {
-  empty,           // nothing but blanks
+  empty,           // nothing but spaces
   guarded_number,  // it came as ="0123"
   guarded_line,
   cancelled,   // passed over
@@ -50,7 +50,7 @@ void settle_repeats(OrderRows& rows, const OrderHeader& header, const std::strin
 
 // ---- words for messages ----
 
-/// Without the blanks around it: ASCII blanks and line ends, no-break space, ideographic space.
+/// Without the spaces around it: ASCII spaces and line ends, no-break space, ideographic space.
 std::string_view trimmed(std::string_view text);
 /// `"1042"`: in quotes, line ends as " / ", other controls as their pictures, cut after 60 characters; what comes before
 /// byte `from` is left out.

@@ -6,7 +6,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::array<std::string_view, 6> blanks{" ", "\t", "\r", "\n", "\u00A0", "\u3000"};
+constexpr std::array<std::string_view, 6> spaces{" ", "\t", "\r", "\n", "\u00A0", "\u3000"};
 constexpr std::size_t shown_characters = 60;
 constexpr std::size_t listed_lines = 5;
 
@@ -15,13 +15,13 @@ bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0)
 }  // namespace
 
 std::string_view trimmed(std::string_view text) {
-  const auto leads = [&text](std::string_view blank) { return text.starts_with(blank); };
-  const auto trails = [&text](std::string_view blank) { return text.ends_with(blank); };
-  for (auto blank = blanks.begin(); (blank = std::find_if(blanks.begin(), blanks.end(), leads)) != blanks.end();) {
-    text.remove_prefix(blank->size());
+  const auto leads = [&text](std::string_view space) { return text.starts_with(space); };
+  const auto trails = [&text](std::string_view space) { return text.ends_with(space); };
+  for (auto space = spaces.begin(); (space = std::find_if(spaces.begin(), spaces.end(), leads)) != spaces.end();) {
+    text.remove_prefix(space->size());
   }
-  for (auto blank = blanks.begin(); (blank = std::find_if(blanks.begin(), blanks.end(), trails)) != blanks.end();) {
-    text.remove_suffix(blank->size());
+  for (auto space = spaces.begin(); (space = std::find_if(spaces.begin(), spaces.end(), trails)) != spaces.end();) {
+    text.remove_suffix(space->size());
   }
   return text;
 }

@@ -45,7 +45,7 @@ void note_rows(OrderRows& rows, const std::string& file, std::vector<std::string
     std::string_view before, behind;  // the lines
   };
   constexpr Words all[] = {
-      {Remark::empty, "nothing but blanks on ", ": passed over"},
+      {Remark::empty, "nothing stands on ", ": passed over"},
       {Remark::cancelled, "cancelled on ", ": passed over"},
       {Remark::half_said, "a status with a word of cancellation, which is none of those that cancel, on ",
        ": taken as orders; name it under cancelled in shop.toml if it is one"},

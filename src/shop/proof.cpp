@@ -19,7 +19,7 @@ MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std:
     if (known.contains(item)) continue;
     const auto nearest = nearest_word(item, names);
     return Fault{"there is no item " + item, "--item", "the orders make no item of that number, or its row is held",
-                 nearest ? "Did you mean " + *nearest + "?" : "Name an item such as 1042-2: order, hyphen, number"};
+                 nearest ? "Did you mean " + *nearest + "?" : "Name an item such as 1002-2: order, hyphen, number"};
   }
   return std::nullopt;
 }
@@ -132,7 +132,7 @@ Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, 
   }
   for (const ProvedItem& item : items) account_for(account, item.id, item.set);
   if (items.empty()) {
-    return Fault{"there is nothing to prove", file.string(), "no row makes an item", "Mend the rows"};
+    return Fault{"there is nothing to make a proof of", file.string(), "no row makes an item", "Mend the rows"};
   }
   if (auto fault = deliver_proofs(workroom, items, options, account, progress)) return *std::move(fault);
   return account;

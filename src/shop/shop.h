@@ -27,7 +27,7 @@ struct CsvField {
   bool quoted = false;
 };
 struct CsvRecord {
-  std::size_t number = 1;  // from 1, blank lines not counted
+  std::size_t number = 1;  // from 1, empty lines not counted
   std::vector<CsvField> fields;
 };
 /// Reads records one at a time; what is malformed is a Fault with its place, and the next call goes on at the

@@ -121,7 +121,7 @@ void read_label_list(TomlTable& table, std::string_view key, std::vector<std::st
 void read_labels(TomlTable table, OptionLabels& labels) {
   if (!table.present()) return;
   std::map<std::u32string, std::string_view> known;
-  table.require("text", "text = [\"Personalisation\"]");
+  table.require("text", "text = [\"Wording\"]");
   if (table.has("text")) read_label_list(table, "text", labels.text, known);
   if (table.has("text") && labels.text.empty()) {
     table.fault("text", "is empty", "nothing would be engraved", "Name the label that the words stand behind");

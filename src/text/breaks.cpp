@@ -17,7 +17,7 @@ constexpr char32_t zero_width_space = 0x200B;
 
 /// A line is never broken beside these.
 bool is_unbreaking(char32_t c) { return is_glue(c) || c == 0x2007 || c == 0x2060 || c == 0xFEFF || c == 0x2011; }
-bool is_gap(char32_t c) { return c == zero_width_space || (is_blank(c) && !is_unbreaking(c)); }
+bool is_gap(char32_t c) { return c == zero_width_space || (is_space(c) && !is_unbreaking(c)); }
 
 UScriptCode script_of(char32_t c) {
   UErrorCode status = U_ZERO_ERROR;
@@ -43,7 +43,7 @@ bool is_unspaced_alphabet(char32_t c) {
 
 bool is_letter_or_digit(char32_t c) { return u_isalnum(static_cast<UChar32>(c)) || is_mark(c); }
 
-/// How a break reads between two characters that no blank parts; nothing where it would be inside a word.
+/// How a break reads between two characters that no space parts; nothing where it would be inside a word.
 std::optional<int> penalty_between(char32_t two_before, char32_t before, char32_t after) {
   if (before == 0x2014 || before == 0x2E3A) return break_penalty::phrase_end;  // em dashes end a line, never begin one
   if (after == 0x2014 || after == 0x2E3A) return std::nullopt;
@@ -62,7 +62,7 @@ char32_t character_at(std::string_view line, std::size_t at) {
   return at == line.size() ? 0 : next_character(line, at);
 }
 
-/// The words between blanks of any kind, and where each begins.
+/// The words between spaces of any kind, and where each begins.
 struct LineWords {
   std::vector<LineWord> words;
   std::vector<std::size_t> begins;
@@ -83,7 +83,7 @@ struct LineWords {
     words.emplace_back(line.substr(begin, end - begin), language);
     begins.push_back(begin);
   }
-  /// Which word begins at the byte; none before the first, and a mark on a blank begins none.
+  /// Which word begins at the byte; none before the first, and a mark on a space begins none.
   [[nodiscard]] std::optional<std::size_t> index_of(std::size_t byte) const {
     const auto found = std::ranges::lower_bound(begins, byte);
     if (found == begins.end() || *found != byte || found == begins.begin()) return std::nullopt;
@@ -91,7 +91,7 @@ struct LineWords {
   }
 };
 
-/// Where the line before a place ends: blanks and zero width spaces are left off.
+/// Where the line before a place ends: spaces, zero width ones too, are left off.
 std::size_t end_before(std::string_view line, std::size_t begin) {
   std::size_t end = begin;
   for (std::size_t at = begin; at > 0; end = at) {
@@ -133,7 +133,7 @@ std::vector<BreakPlace> LineBreaker::places(std::string_view line, std::string_v
   const LineWords words(line, language);
   for (const std::size_t begin : allowed) {
     const std::size_t end = end_before(line, begin);
-    if (end == 0) continue;  // blanks only
+    if (end == 0) continue;  // spaces only
     if (const auto penalty = rooms_->penalty_at(line, end, begin, words, language))
       places.push_back({end, begin, *penalty});
   }

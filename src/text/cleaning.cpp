@@ -45,16 +45,16 @@ std::size_t break_length(std::span<const Letter> letters, std::size_t index) {
 }
 
 /// Letters that `separator` takes from `start` on; 0: it does not stand there. Each run of spaces in it stands for at least
-/// as many blanks of any kind, and begins where they begin.
+/// as many spaces of any kind, and begins where they begin.
 std::size_t separator_length(std::span<const Letter> letters, std::size_t start, std::u32string_view separator) {
-  const bool inside_blanks = start > 0 && is_blank(letters[start - 1].character);
-  if (separator.starts_with(U' ') && inside_blanks) return 0;  // tried already; again at each blank would be quadratic
+  const bool inside_spaces = start > 0 && is_space(letters[start - 1].character);
+  if (separator.starts_with(U' ') && inside_spaces) return 0;  // tried already; again at each space would be quadratic
   std::size_t at = start;
   for (std::size_t i = 0; i < separator.size();) {
-    std::size_t spaces = 0, blanks = 0;
+    std::size_t spaces = 0, found = 0;
     for (; i < separator.size() && separator[i] == ' '; ++i) ++spaces;
-    for (; spaces > 0 && at < letters.size() && is_blank(letters[at].character); ++at) ++blanks;
-    if (blanks < spaces) return 0;
+    for (; spaces > 0 && at < letters.size() && is_space(letters[at].character); ++at) ++found;
+    if (found < spaces) return 0;
     if (spaces > 0) continue;
     if (at == letters.size() || letters[at].character != separator[i]) return 0;
     ++at, ++i;
@@ -113,7 +113,7 @@ std::optional<Objection> settle(Line& line, Findings& findings) {
     if (auto objection = object_to(letters)) return objection;
     if (auto objection = object_to_mojibake(letters)) return objection;  // it may have been parted, or decomposed
     const bool dropped = drop_invisibles(letters, findings);
-    if (!tidy_blanks(letters, findings) && !dropped) return std::nullopt;
+    if (!tidy_spaces(letters, findings) && !dropped) return std::nullopt;
   }
   return Objection{line.offset, "marks and invisible joiners in a tangle", "they do not spell a word in any script",
                    "Ask the customer for the words again"};
@@ -151,7 +151,7 @@ void drop_repeated_empty_lines(Lines& lines, Findings& findings) {
   lines = std::move(kept);
 }
 
-// Some exports write every blank as U+00A0: then none of them is meant to glue. Two in a text without a space may be meant.
+// Some exports write every space as U+00A0: then none of them is meant to glue. Two in a text without a space may be meant.
 constexpr std::size_t fewest_from_export = 3;
 
 void loosen_export(Lines& lines, Findings& findings) {
@@ -204,21 +204,21 @@ std::vector<CleaningNote> placed(std::string_view original, Findings findings) {
   return notes;
 }
 
-/// Whether the separator may stand in the text: told from its first letter that is no blank.
+/// Whether the separator may stand in the text: told from its first letter that is no space.
 bool may_part(std::string_view text, std::string_view separator) {
   if (separator.empty()) return false;
   const std::size_t first = separator.find_first_not_of(' ');
   return first == std::string_view::npos || text.find(separator[first]) != std::string_view::npos;
 }
 
-/// Printable ASCII without "&" where entities are decoded, one blank between words, no blank or empty line at an end.
+/// Printable ASCII without "&" where entities are decoded, one space between words, no space or empty line at an end.
 bool is_plain(std::string_view text, const CleaningRules& rules) {
   if (text.empty() || may_part(text, rules.line_separator)) return false;
   char before = '\n';
   for (const char c : text) {
     const bool printable = (c >= ' ' && c <= '~') || c == '\n';
-    const bool blank_twice = (before == ' ' || before == '\n') && (c == ' ' || c == '\n');
-    if (!printable || blank_twice || (c == '&' && rules.decode_entities)) return false;
+    const bool space_twice = (before == ' ' || before == '\n') && (c == ' ' || c == '\n');
+    if (!printable || space_twice || (c == '&' && rules.decode_entities)) return false;
     before = c;
   }
   return before != ' ' && before != '\n';

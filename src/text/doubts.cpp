@@ -91,7 +91,7 @@ bool mixes_scripts(std::span<const Letter> word) {
 
 void doubt_marks(std::span<const Letter> line, Findings& findings) {
   for (std::size_t i = 0; i < line.size(); ++i) {
-    const bool alone = i == 0 || is_blank(line[i - 1].character);
+    const bool alone = i == 0 || is_space(line[i - 1].character);
     if (alone && is_mark(line[i].character))
       findings.push_back(
           {line[i].offset, Weight::warning, character_name(line[i].character) + " has no letter to stand on"});
@@ -103,7 +103,7 @@ bool is_all_capitals(std::span<const std::string> lines) {
   for (const std::string& line : lines) {
     bool in_word = false;
     const bool no_small = all_characters(line, [&](UChar32 character) {
-      if (is_blank(static_cast<char32_t>(character))) in_word = false;
+      if (is_space(static_cast<char32_t>(character))) in_word = false;
       if (!u_isalpha(character)) return true;
       words += in_word ? 0 : 1;
       in_word = true;
@@ -133,7 +133,7 @@ bool is_label(std::string_view text) {
 bool is_punctuation(std::span<const std::string> lines) {
   return std::all_of(lines.begin(), lines.end(), [](const std::string& line) {
     return all_characters(
-        line, [](UChar32 character) { return is_blank(static_cast<char32_t>(character)) || u_ispunct(character); });
+        line, [](UChar32 character) { return is_space(static_cast<char32_t>(character)) || u_ispunct(character); });
   });
 }
 

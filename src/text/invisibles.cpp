@@ -113,8 +113,8 @@ std::optional<std::string> superfluous(char32_t character, const Context& contex
   return std::nullopt;
 }
 
-std::string describe_blanks(std::span<const Letter> run) {
-  if (run.size() > 1) return std::to_string(run.size()) + " blanks in a row became one space";
+std::string describe_spaces(std::span<const Letter> run) {
+  if (run.size() > 1) return std::to_string(run.size()) + " spaces in a row became one";
   switch (run[0].character) {
     case '\t':
       return "a tab became a space";
@@ -125,10 +125,10 @@ std::string describe_blanks(std::span<const Letter> run) {
   }
 }
 
-/// How many letters from `index` on are blanks that carry no mark.
-std::size_t blank_run(std::span<const Letter> line, std::size_t index) {
+/// How many letters from `index` on are spaces that carry no mark.
+std::size_t space_run(std::span<const Letter> line, std::size_t index) {
   std::size_t end = index;
-  while (end < line.size() && is_blank(line[end].character)) ++end;
+  while (end < line.size() && is_space(line[end].character)) ++end;
   const bool carries = end > index && end < line.size() && is_mark(line[end].character);
   if (carries && (line[end - 1].character == ' ' || line[end - 1].character == 0xA0)) --end;
   return end - index;
@@ -136,7 +136,7 @@ std::size_t blank_run(std::span<const Letter> line, std::size_t index) {
 
 }  // namespace
 
-bool is_blank(char32_t character) {
+bool is_space(char32_t character) {
   if (character == ' ' || character == '\t') return true;
   return character >= 0xA0 && character != 0x1680 && u_charType(static_cast<UChar32>(character)) == U_SPACE_SEPARATOR;
 }
@@ -171,17 +171,17 @@ bool drop_invisibles(Letters& line, Findings& findings) {
 bool is_glue(char32_t character) { return character == 0xA0 || character == 0x202F; }
 
 bool glues(std::span<const Letter> line, std::size_t index) {
-  const auto shows = [](const Letter& l) { return !is_blank(l.character) && !is_invisible(l.character); };
+  const auto shows = [](const Letter& l) { return !is_space(l.character) && !is_invisible(l.character); };
   return is_glue(line[index].character) && index > 0 && index + 1 < line.size() && shows(line[index - 1]) &&
          shows(line[index + 1]) && !is_mark(line[index + 1].character);
 }
 
-bool tidy_blanks(Letters& line, Findings& findings) {
+bool tidy_spaces(Letters& line, Findings& findings) {
   Letters tidy;
   tidy.reserve(line.size());
   bool changed = false;
   for (std::size_t i = 0; i < line.size();) {
-    const std::size_t length = blank_run(line, i);
+    const std::size_t length = space_run(line, i);
     if (length == 0) {
       tidy.push_back(line[i++]);
       continue;
@@ -194,7 +194,7 @@ bool tidy_blanks(Letters& line, Findings& findings) {
     if (!outer && stays) continue;
     changed = true;
     findings.push_back({run[0].offset, outer ? Weight::silent : Weight::note,
-                        outer ? "blanks at the line's end left out" : describe_blanks(run)});
+                        outer ? "spaces at the line's end left out" : describe_spaces(run)});
   }
   line = std::move(tidy);
   return changed;
@@ -203,7 +203,7 @@ bool tidy_blanks(Letters& line, Findings& findings) {
 void loosen(Letters& line, Findings& findings) {
   for (std::size_t i = 0; i < line.size(); ++i) {
     if (!glues(line, i)) continue;
-    findings.push_back({line[i].offset, Weight::note, describe_blanks(std::span(line).subspan(i, 1))});
+    findings.push_back({line[i].offset, Weight::note, describe_spaces(std::span(line).subspan(i, 1))});
     line[i].character = ' ';
   }
 }

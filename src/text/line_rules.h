@@ -1,5 +1,5 @@
 // In: a line and its language. Out: the places where Unicode lets it be broken (UAX #14 by ICU, dictionaries for scripts
-// without blanks). Never: judges whether a place reads well. Of this folder and its tests alone.
+// without spaces). Never: judges whether a place reads well. Of this folder and its tests alone.
 #pragma once
 
 #include <cstddef>

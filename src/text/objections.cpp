@@ -41,7 +41,7 @@ std::optional<Objection> object_to_letter(const Letter& letter) {
   const auto code = static_cast<UChar32>(character);
   switch (u_charType(code)) {
     case U_CONTROL_CHAR:
-      if (character == '\t') return std::nullopt;  // a blank
+      if (character == '\t') return std::nullopt;  // a space
       return objection("it is a control character: something went wrong when the text was copied or exported", ask);
     case U_PRIVATE_USE_CHAR:
       return objection("it means something in one font only", ask);

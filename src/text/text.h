@@ -51,7 +51,7 @@ std::vector<std::string_view> graphemes_of(std::string_view text);
 
 /// A place where a line may be parted in two.
 struct BreakPlace {
-  std::size_t end = 0;    // byte where the line before ends; blanks at its end are left off
+  std::size_t end = 0;    // byte where the line before ends; spaces at its end are left off
   std::size_t begin = 0;  // byte where the next line begins
   int penalty = 0;        // how badly it reads, one of break_penalty
   friend bool operator==(const BreakPlace&, const BreakPlace&) = default;
@@ -92,7 +92,7 @@ class LineBreaker {
 };
 
 /// How two lines of a text go into one: `closed` puts nothing between them, where both sides are of scripts written
-/// without blanks (Han, kana, Thai, Lao, Khmer, Burmese; not hangul); `never` where a line is empty, or ends in a hyphen
+/// without spaces (Han, kana, Thai, Lao, Khmer, Burmese; not hangul); `never` where a line is empty, or ends in a hyphen
 /// of which nobody can tell whether it stays.
 enum class Joint { never, closed, spaced };
 Joint joint_between(std::string_view line, std::string_view next);
@@ -192,7 +192,7 @@ struct ShapedLine {
   std::string text;
   std::vector<PlacedGlyph> glyphs;
   double advance = 0;         // em
-  Bounds ink;                 // em; empty for a blank line
+  Bounds ink;                 // em; empty for an empty line
   bool alphabetic = true;     // set in scripts that have cap height and baseline (Latin, Greek, Cyrillic, …)
   bool left_to_right = true;  // all of it: glyphs stand in the order of the text
 };

@@ -7,7 +7,7 @@
 namespace ordinatio {
 namespace {
 
-/// « alone opens a quotation and » alone ends it where blanks stand inside them: French does that.
+/// « alone opens a quotation and » alone ends it where spaces stand inside them: French does that.
 bool opens(std::string_view word) { return word == "«" || word == "‹" || word == "“" || word == "(" || word == "¿"; }
 bool closes(std::string_view word) {
   return word == "»" || word == "›" || word == "”" || word == ")" || word == "!" || word == "?" || word == ";" ||

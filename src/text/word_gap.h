@@ -1,4 +1,4 @@
-// In: the words on both sides of a blank. Out: whether a line may be broken there, and how that reads. Of this folder alone.
+// In: the words on both sides of a space. Out: whether a line may be broken there, and how that reads. Of this folder alone.
 #pragma once
 
 #include <optional>

@@ -11,7 +11,7 @@
 namespace ordinatio {
 namespace {
 
-using Words = std::string_view;  // each between blanks
+using Words = std::string_view;  // each between spaces
 
 bool holds(Words words, std::string_view word) {
   if (word.empty()) return false;

@@ -25,7 +25,7 @@ int lines_below(const Stack& stack, double grid) {
   return std::max(0, static_cast<int>(std::ceil(depth_of(stack.back().text) / grid - share_below)));
 }
 
-bool is_blank(const Passage& passage) { return passage.cells.empty() && passage.rules.empty() && passage.inks.empty(); }
+bool is_space(const Passage& passage) { return passage.cells.empty() && passage.rules.empty() && passage.inks.empty(); }
 
 /// The end of the passages that stand together with passages[first].
 std::size_t end_of_group(const std::vector<Passage>& passages, std::size_t first) {
@@ -76,7 +76,7 @@ std::vector<FlowedPage> flow(const std::vector<Passage>& passages, int first_lin
     for (; first < last; ++first) {
       const Passage& passage = passages[first];
       if (passage.lines > room() && (used > 0 || pages.size() == 1)) turn_page();
-      if (is_blank(passage) && used == 0 && pages.size() > 1) continue;
+      if (is_space(passage) && used == 0 && pages.size() > 1) continue;
       pages.back().push_back({used, passage});
       used += passage.lines;
     }

@@ -207,7 +207,8 @@ void Proofs::draw_measures_and_legend(const Bounds& blank, bool has_kept_clear, 
 
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
                                     const FontLibrary& fonts) {
-  if (pages.empty()) return Fault{"there is nothing to prove", "", "no items were named", "Name an item of the orders"};
+  if (pages.empty())
+    return Fault{"there is nothing to make a proof of", "", "no items were named", "Name an item of the orders"};
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering) return lettering.fault();
   Proofs proofs(*lettering, shop_name);

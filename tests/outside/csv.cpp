@@ -90,7 +90,7 @@ class Writer {
     const std::string line_end = pick<std::string>({"\n", "\r\n", "\r"});
     const std::size_t rows = 1 + random_() % 6, columns = 1 + random_() % 5;
     for (std::size_t row = 0; row < rows; ++row) {
-      if (random_() % 8 == 0) sample.text += line_end;  // a blank line
+      if (random_() % 8 == 0) sample.text += line_end;  // an empty line
       for (std::size_t column = 0; column < columns; ++column) {
         if (column > 0) sample.text += sample.delimiter;
         sample.text += field(sample.delimiter, columns == 1);

@@ -9,7 +9,7 @@ import sys
 
 
 def rows(text, delimiter):
-    # newline="" keeps the line ends inside quotes as they are. A blank line is an empty row to Python, and none to us.
+    # newline="" keeps the line ends inside quotes as they are. An empty line is an empty row to Python, and none to us.
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     return [row for row in reader if row]
 

@@ -55,6 +55,7 @@ TEST_CASE("lettering under the least cap height is held and says what it would h
   REQUIRE_FALSE(artwork);
   CHECK_THAT(artwork.fault().what, Contains("the lettering would come to 0.") && Contains("mm"));
   CHECK_THAT(artwork.fault().why, Contains("least cap height is 3 mm"));
+  CHECK_THAT(artwork.fault().mend, Contains("line_breaks = \"added\" in the design"));
 }
 
 TEST_CASE("a text keeps clear of margin, border and gap") {

@@ -84,7 +84,7 @@ TEST_CASE("parting lines never makes lettering smaller, and words that are glued
   }
 }
 
-TEST_CASE("blank lines part what is never joined") {
+TEST_CASE("empty lines part what is never joined") {
   Bench bench;
   Design design = bench.plaque();
   design.texts[0].breaks = LineBreaks::free;

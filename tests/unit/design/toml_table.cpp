@@ -208,6 +208,7 @@ TEST_CASE("a key that nobody asks for is unknown, and comes with the nearest tha
   CHECK(message_of("[clear]\nzebra = 6\n", read) == "a.toml:2:1: unknown key \"zebra\". [clear] takes margin, gap.");
   CHECK(message_of("[cleer]\nmargin = 6\n", read) ==
         "a.toml:1:2: unknown key \"cleer\". The nearest known one is \"clear\".");
+  CHECK(message_of("gap = 6\n", read) == "a.toml:1:1: unknown key \"gap\". It belongs in [clear].");
   CHECK(message_of("zebra = 6\n", read) == "a.toml:1:1: unknown key \"zebra\". The file takes clear.");
 }
 

@@ -114,7 +114,7 @@ TEST_CASE("lines of unlike sizes keep their leading, and their ink apart") {
   CHECK(support_of(tight, {1, 0}) == Approx(tight.ink.right).margin(1e-9));
 }
 
-TEST_CASE("a long descender does not reach through a blank line into the next one") {
+TEST_CASE("a long descender does not reach through an empty line into the next one") {
   Bench bench;
   BlockStyle style;
   style.leading = 0.2;

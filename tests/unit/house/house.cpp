@@ -119,3 +119,32 @@ TEST_CASE("every command that the documents show exists") {
     }
   }
 }
+
+TEST_CASE("the items that README and the help name are ones that a new workshop has") {
+  const std::string sample = *read_file(project / "templates/orders.csv");
+  const std::regex date("[0-9]{4}-[0-9]{2}-[0-9]{2}"), item("\\b([0-9]{4})-[0-9]{1,2}\\b");
+  for (const char* file : {"README.md", "src/main.cpp", "src/book_commands.cpp"}) {
+    const std::string text = std::regex_replace(*read_file(project / file), date, "");
+    std::size_t count = 0;
+    for (std::sregex_iterator match(text.begin(), text.end(), item), end; match != end; ++match, ++count) {
+      INFO(file << ": " << match->str());
+      CHECK(sample.find("\n" + (*match)[1].str() + ",") != std::string::npos);
+    }
+    CHECK(count > 0);
+  }
+}
+
+TEST_CASE("a blank is a piece: no message calls a space or an empty row so") {
+  const std::regex space(
+      "(nothing but|parted by|repeated|leading|trailing) blanks|blanks in a row|blank (line|row|cell)",
+      std::regex::icase);
+  for (const char* folder : {"src", "templates"}) {
+    for (const fs::path& file : files_below(folder, {".cpp", ".h", ".toml", ".txt", ".in", ".cmake"})) {
+      const std::string text = *read_file(file);
+      std::smatch found;
+      INFO(file);
+      CHECK_FALSE(std::regex_search(text, found, space));
+    }
+  }
+  CHECK_FALSE(std::regex_search(*read_file(project / "README.md"), space));
+}

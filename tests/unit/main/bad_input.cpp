@@ -39,10 +39,11 @@ TEST_CASE("orders without permission") {
   fs::permissions(workshop.shop() / "orders.csv", fs::perms::none);
   // Root reads everything: the program then runs as nobody (user 65534).
   const std::string wrapper = ::geteuid() == 0 ? "setpriv --reuid=65534 --clear-groups" : "";
-  const Run run = workshop.run("day orders.csv --out /tmp/ordinatio-nobody", wrapper);
+  const fs::path out = fs::temp_directory_path() / ("ordinatio-nobody-" + std::to_string(::getpid()));
+  const Run run = workshop.run("day orders.csv --out '" + out.string() + "'", wrapper);
   CHECK(run.code == 2);
   CHECK_THAT(run.err, Contains("orders.csv") && Contains("Permission denied") && Contains("Give yourself the right"));
-  CHECK_FALSE(fs::exists("/tmp/ordinatio-nobody"));
+  CHECK_FALSE(fs::exists(out));
   fs::permissions(workshop.shop() / "orders.csv", fs::perms::owner_all);
 }
 

@@ -47,7 +47,7 @@ TEST_CASE("an item that cannot be engraved is held with reason and mend, and hol
 TEST_CASE("an order of two texts makes two pieces, each with its own words and number") {
   const Workshop workshop;
   workshop.edit("shop.toml", "# [orders.labels]", "[orders.labels]");
-  workshop.edit("shop.toml", "# text = [\"Personalisation\"]", "text = [\"Words\"]");
+  workshop.edit("shop.toml", "# text = [\"Wording\"]", "text = [\"Words\"]");
   workshop.write("some.csv",
                  "Order,Text,Quantity,Design,Note,Status\n1042,\"Words 2: Bert\nWords 1: Anna\",2,,thank you,\n"
                  "1043,Words: Cleo,1,,,cancelled\n");

@@ -151,6 +151,8 @@ TEST_CASE("corners are written once for all, or by name") {
 }
 
 TEST_CASE("corners that cannot be told, or do not fit, hold their row") {
+  CHECK_THAT(held_cell("corners", "top-left r18"), Contains("the nearest is upper-left"));
+  CHECK_THAT(held_cell("corners", "Bottom right cut 10; ul r3"), Contains("the nearest is lower-right"));
   CHECK_THAT(held_cell("corners", "round"), Contains(place_in("corners") + "\"round\" is no shape of a corner"));
   CHECK_THAT(held_cell("corners", "r18; ur cut 3"), Contains("\"r18\" does not say which corner"));
   CHECK_THAT(held_cell("corners", "ur r3; upper-right cut 3"), Contains("a second time"));
@@ -349,7 +351,7 @@ TEST_CASE("columns that are not known are noted with the nearest that is") {
   CHECK(blanks.notes ==
         Lines{"blanks.csv: column \"thicknes\" is not known and was passed over; the nearest is \"thickness\"",
               "blanks.csv: column \"shelf\" is not known and was passed over",
-              "blanks.csv: nothing but blanks on line 4: passed over"});
+              "blanks.csv: nothing stands on line 4: passed over"});
 }
 
 TEST_CASE("a file that cannot be read at all is refused") {

@@ -73,7 +73,7 @@ TEST_CASE("where the design asks for it nothing is laid without the customer's y
   CHECK(refused(shop.approve("1042-1")).what == "there is no proof to say yes to");
   const Account waits = done(shop.day());
   CHECK(waits.sheets == 0);
-  CHECK_THAT(all_of_it(waits.warnings), Contains("prove it again"));
+  CHECK_THAT(all_of_it(waits.warnings), Contains("make its proof again"));
   done(shop.proof({"1042-1"}));
   CHECK_THAT(all_of_it(done(shop.day()).warnings), Contains("waits for the customer's yes"));
   done(shop.approve("1042-1"));

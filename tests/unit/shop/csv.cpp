@@ -42,7 +42,7 @@ TEST_CASE("well-formed text is read field by field") {
   };
   const Case cases[] = {
       {"", {}},
-      {"\n\r\n\n", {}},  // blank lines are no records
+      {"\n\r\n\n", {}},  // empty lines are no records
       {"a", {{"a"}}},
       {"a,b\n1,2\n", {{"a", "b"}, {"1", "2"}}},
       {"a,b\r\n1,2", {{"a", "b"}, {"1", "2"}}},  // RFC 4180, 2.1 and 2.2: the last line end may be missing
@@ -55,7 +55,7 @@ TEST_CASE("well-formed text is read field by field") {
       {"\"\",\"\"\n", {{"", ""}}},
       {"\"a,b\",c\n", {{"a,b", "c"}}},               // 2.6
       {"\"a\r\nb\nc\",d\n", {{"a\r\nb\nc", "d"}}},   // a field's own line ends stay as they are
-      {"\"\n\n\"\n", {{"\n\n"}}},                    // blank lines inside quotes stay
+      {"\"\n\n\"\n", {{"\n\n"}}},                    // empty lines inside quotes stay
       {"\"say \"\"yes\"\"\"\n", {{"say \"yes\""}}},  // 2.7
       {"\"\"\"\"\n", {{"\""}}},
       {"\"\"\"a\"\"\",\"\"\"\"\"\"\n", {{"\"a\"", "\"\""}}},

@@ -277,10 +277,10 @@ TEST_CASE("rows of blanks are passed over with one note") {
   const Orders orders = taken("Order,Text\n1,Anna\n,\n \n\u00A0,\"\"\n2,Bert\n,\n,\n,\n,\n");
   CHECK(orders.held.empty());
   CHECK(orders.orders.size() == 2);
-  CHECK(orders.notes.back() == "orders.csv: nothing but blanks on lines 3, 4, 5, 7, 8 and 2 more: passed over");
+  CHECK(orders.notes.back() == "orders.csv: nothing stands on lines 3, 4, 5, 7, 8 and 2 more: passed over");
   CHECK(taken("Order,Text\n1,Anna\n,\n,\n,\n,\n,\n,\n").notes.back() ==
-        "orders.csv: nothing but blanks on lines 3, 4, 5, 6, 7 and 8: passed over");
-  CHECK(taken("Order,Text\n1,Anna\n,\n").notes.back() == "orders.csv: nothing but blanks on line 3: passed over");
+        "orders.csv: nothing stands on lines 3, 4, 5, 6, 7 and 8: passed over");
+  CHECK(taken("Order,Text\n1,Anna\n,\n").notes.back() == "orders.csv: nothing stands on line 3: passed over");
 }
 
 TEST_CASE("a spreadsheet's guard around an order number is taken off and noted") {

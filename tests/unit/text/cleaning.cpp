@@ -78,7 +78,7 @@ void check_untouched(const std::vector<std::string>& texts) {
 }  // namespace
 
 TEST_CASE("line ends, outer blanks, a leading byte order mark and NFC are put right silently") {
-  const std::string nfc = "written in Unicode's composed form (NFC)", blanks = "blanks at the line's end left out";
+  const std::string nfc = "written in Unicode's composed form (NFC)", blanks = "spaces at the line's end left out";
   check(std::vector<Change>{
       {"Ada\r\nBo", "Ada\nBo", "silent 1:4 U+000D CARRIAGE RETURN began a new line"},
       {"Ada\rBo", "Ada\nBo", "silent 1:4 U+000D CARRIAGE RETURN began a new line"},
@@ -99,7 +99,7 @@ TEST_CASE("empty lines go at the ends, and inside leave one behind") {
       {"\n\nAda\n", "Ada", "silent 1:1 " + outer + "\nsilent 2:1 " + outer + "\nsilent 4:1 " + outer},
       {"Ada\n\nBo", "Ada\n\nBo", ""},
       {"Ada\n\n\n\nBo", "Ada\n\nBo", "note 3:1 " + inner + "\nnote 4:1 " + inner},
-      {"Ada\n \nBo", "Ada\n\nBo", "silent 2:1 blanks at the line's end left out"},
+      {"Ada\n \nBo", "Ada\n\nBo", "silent 2:1 spaces at the line's end left out"},
       {"Ada\n\u200E\nBo", "Ada\n\nBo", "note 2:1 a line that shows nothing was emptied"},
   });
 }
@@ -108,8 +108,8 @@ TEST_CASE("tabs, odd spaces and repeated blanks become one space, with one note 
   check(std::vector<Change>{
       {"Ada\tBo", "Ada Bo", "note 1:4 a tab became a space"},
       {"Ada   Bo  Cy", "Ada Bo Cy",
-       "note 1:4 3 blanks in a row became one space\nnote 1:9 2 blanks in a row became one space"},
-      {"Ada \u00A0\tBo", "Ada Bo", "note 1:4 3 blanks in a row became one space"},
+       "note 1:4 3 spaces in a row became one\nnote 1:9 2 blanks in a row became one space"},
+      {"Ada \u00A0\tBo", "Ada Bo", "note 1:4 3 spaces in a row became one"},
       {"Ada\u2009Bo", "Ada Bo", "note 1:4 U+2009 THIN SPACE became a space"},
       {"Ada\u2007Bo", "Ada Bo", "note 1:4 U+2007 FIGURE SPACE became a space"},
       {"Ada\u205FBo", "Ada Bo", "note 1:4 U+205F MEDIUM MATHEMATICAL SPACE became a space"},
@@ -137,10 +137,10 @@ TEST_CASE("a space that glues two words stays, unless it is an export's only kin
       // Blanks at an end count neither way: cleaning twice is cleaning once.
       {"a\u00A0b\u00A0c\u00A0d ", "a b c d",
        "note 1:2 " + glue + "\nnote 1:4 " + glue + "\nnote 1:6 " + glue +
-           "\nsilent 1:8 blanks at the line's end left out"},
-      {"Ada\u00A0", "Ada", "silent 1:4 blanks at the line's end left out"},
-      {"Ada\u00A0\u00A0Bo", "Ada Bo", "note 1:4 2 blanks in a row became one space"},
-      {"Ada\u00A0\tBo", "Ada Bo", "note 1:4 2 blanks in a row became one space"},
+           "\nsilent 1:8 spaces at the line's end left out"},
+      {"Ada\u00A0", "Ada", "silent 1:4 spaces at the line's end left out"},
+      {"Ada\u00A0\u00A0Bo", "Ada Bo", "note 1:4 2 spaces in a row became one"},
+      {"Ada\u00A0\tBo", "Ada Bo", "note 1:4 2 spaces in a row became one"},
       {"Ada\u00A0\u200EBo", "Ada \u200EBo", "note 1:4 " + glue},
       {"Ada\u200E\u00A0Bo", "Ada\u200E Bo", "note 1:5 " + glue},
   });
@@ -164,7 +164,7 @@ TEST_CASE("invisible characters that mean nothing are left out with a note") {
       {"a\u034Fb", "ab", "note 1:1 combining grapheme joiner between no marks left out"},
       // A word joiner between letter and accent kept them apart.
       {"e\u2060\u0301", "\u00E9", "silent 1:1 written in Unicode's composed form (NFC)\nnote 1:2 word joiner left out"},
-      {"a \u200B b", "a b", "note 1:2 2 blanks in a row became one space\nnote 1:3 zero width space left out"},
+      {"a \u200B b", "a b", "note 1:2 2 spaces in a row became one\nnote 1:3 zero width space left out"},
   });
   for (const char* sign : {"\u2061", "\u2062", "\u2063", "\u2064"})
     CHECK(cleaned("f" + std::string(sign) + "x") == "fx");
@@ -260,7 +260,7 @@ TEST_CASE("words of mixed scripts, capitals, replaced ideographs and labels draw
       {"\u5C71\u0430", "\u5C71\u0430", "warning 1:1 “\u5C71\u0430”" + scripts},
       {"TO MY MUM", "TO MY MUM", "warning 1:1 all capitals: engraved as typed"},
       {"\n  MUM\nDAD", "MUM\nDAD",
-       "silent 1:1 an empty line at the text's end left out\nsilent 2:1 blanks at the line's end left out\n"
+       "silent 1:1 an empty line at the text's end left out\nsilent 2:1 spaces at the line's end left out\n"
        "warning 2:3 all capitals: engraved as typed"},
       {"\u0394\u0399\u0391 \u0396\u03A9\u0397\u03A3", "\u0394\u0399\u0391 \u0396\u03A9\u0397\u03A3",
        "warning 1:1 all capitals: engraved as typed"},
@@ -370,7 +370,7 @@ TEST_CASE("a text that shows nothing is a fault") {
   }
 }
 
-TEST_CASE("a separator parts lines, its spaces standing for blanks of any kind") {
+TEST_CASE("a separator parts lines, its spaces standing for spaces of any kind") {
   const auto part = [](std::string_view text, const char* separator) { return cleaned(text, {separator, true}); };
   CHECK(part("Ada / Bo / Cy", " / ") == "Ada\nBo\nCy");
   CHECK(part("Ada  /\u00A0\tBo", " / ") == "Ada\nBo");

@@ -100,7 +100,7 @@ TEST_CASE("entities take part in cleaning only when they are to be decoded") {
   const auto notes = clean_inscription("&amp;\n&eacute; &nbsp; x")->notes;
   REQUIRE(notes.size() == 4);
   CHECK((notes[1].line == 2 && notes[1].column == 1));
-  CHECK(notes[2].rule == "3 blanks in a row became one space");
+  CHECK(notes[2].rule == "3 spaces in a row became one");
   CHECK((notes[3].line == 2 && notes[3].column == 10));
   const auto refused = clean_inscription("Ada\nBo &#7;");
   REQUIRE_FALSE(refused.ok());

@@ -81,7 +81,7 @@ TEST_CASE("a line is no thinner and no thicker than its thinnest letter where le
   CHECK(line.gap.width == narrowest);
 }
 
-TEST_CASE("a blank line has no ink to measure") {
+TEST_CASE("an empty line has no ink to measure") {
   Setting setting;
   CHECK(std::isinf(setting.gauges(" ", "serif").stroke.width));
   CHECK(std::isinf(setting.gauges("", "serif").gap.width));

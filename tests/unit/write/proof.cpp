@@ -143,10 +143,10 @@ TEST_CASE("a proof bears its item's number with the check character, for what an
   CHECK(pdf_of({page}).find("/Title (1042-1)") != std::string::npos);
 }
 
-TEST_CASE("to prove nothing is a mistake") {
+TEST_CASE("a proof of nothing is a mistake") {
   const Result<std::string> pdf = write_proof_pdf({}, "The Mill", fonts());
   REQUIRE_FALSE(pdf.ok());
-  CHECK(pdf.fault().what == "there is nothing to prove");
+  CHECK(pdf.fault().what == "there is nothing to make a proof of");
 }
 
 TEST_CASE("artwork that is not finite is refused by the proof as well") {
