@@ -86,8 +86,9 @@ struct Item {
   std::string id;  // "1042-2"
   std::string design;
   Inscription inscription;
-  std::string source;       // file:line of the order
-  std::string number = {};  // the serial number that is engraved on it; empty: none
+  std::string source;         // file:line of the order
+  std::string number = {};    // the serial number that is engraved on it; empty: none
+  std::string customer = {};  // who ordered it, for people; empty: not known
 };
 
 /// One item in its pocket.

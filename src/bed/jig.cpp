@@ -5,6 +5,7 @@
 
 #include "bed/jig_hole.h"
 #include "bed/jig_numbers.h"
+#include "bed/mark_numbers.h"
 
 namespace ordinatio {
 namespace {
@@ -122,11 +123,15 @@ Result<Board> build_jig(const Frame& frame, Typesetter& typesetter) {
   for (const SheetPart& part : sheet->parts) taken.push_back(bounds_of(part.path));
   Result<BoardNumbers> numbers = place_numbers(frame, *holes, taken, typesetter);
   if (!numbers) return numbers.fault();
+  for (const PlacedNumber& number : numbers->numbers) taken.push_back(bounds_of(number.path));
+  Result<std::vector<SheetPart>> of_marks = number_marks(frame, *holes, taken, numbers->height, typesetter);
+  if (!of_marks) return of_marks.fault();
   for (PlacedNumber& number : numbers->numbers) {
     const std::string pocket = std::to_string(number.pocket);
     sheet->parts.push_back(
         {Operation::engrave, "pocket-" + pocket, "number of pocket " + pocket, std::move(number.path)});
   }
+  std::ranges::move(*of_marks, std::back_inserter(sheet->parts));
   add_holes(*sheet, *holes);
   std::ranges::stable_sort(sheet->parts, {}, &SheetPart::operation);
   const Hole& first = holes->front();

@@ -118,11 +118,12 @@ Json json_of(const SheetItem& placed) {
             {"faces", faces},
             {"areas", areas},
             {"hash", artwork.hash}};
-  // Only what is not as usual: a measured piece, an engraving from behind, a serial number.
+  // Only what is not as usual: a measured piece, an engraving from behind, a serial number, a name.
   if (!artwork.blank.id.empty()) json["piece"] = json_of(artwork.blank);
   if (artwork.set_for) json["set_for"] = json_of(*artwork.set_for);
   if (artwork.from_behind) json["from_behind"] = true;
   if (!placed.item.number.empty()) json["number"] = placed.item.number;
+  if (!placed.item.customer.empty()) json["customer"] = placed.item.customer;
   return json;
 }
 

@@ -135,6 +135,25 @@ Passage ProofText::facts_aside(double x, const Item& item, const Artwork& artwor
   return passage;
 }
 
+std::vector<Passage> ProofText::from_order(const Item& item, const std::string& note) {
+  constexpr double name_room = 30;  // mm, for "Note to the maker"
+  std::vector<Passage> passages;
+  const auto add = [&](const char* name, const std::string& text) {
+    if (text.empty()) return;
+    passages.push_back(blank_lines(1));
+    Stack lines;
+    for (const std::string_view line : lines_as_typed(text)) {
+      for (Cell& part : column(left_ + name_room, right_ - left_ - name_room, line, body_size, black)) {
+        lines.push_back(std::move(part));
+      }
+    }
+    append(passages, beside({{cell(left_, name, small_size, grey)}, lines}, grid));
+  };
+  add("Ordered by", item.customer);
+  add("Note to the maker", note);
+  return passages;
+}
+
 Passage ProofText::yes(const std::string& hash) {
   const double name_end = left_ + 0.64 * (right_ - left_), date_start = name_end + gutter;
   Passage passage;

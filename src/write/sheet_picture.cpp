@@ -76,6 +76,17 @@ std::string words_for(const Pocket& pocket, const Sheet& sheet) {
          (piece.turned ? ", turned" : "") + " · " + item->artwork.hash.substr(0, 8);
 }
 
+/// Who ordered what lies in the pocket, cut where it is long; empty: not known.
+std::string customer_in(const Pocket& pocket, const Sheet& sheet) {
+  constexpr std::size_t longest = 32;  // graphemes: at 1.8 mm they stand beside most pieces
+  const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
+  if (item == sheet.items.end()) return "";
+  const std::string name = make_visible(item->item.customer, " ").text;
+  const std::vector<std::string_view> letters = graphemes_of(name);
+  if (letters.size() <= longest) return name;
+  return name.substr(0, static_cast<std::size_t>(letters[longest].data() - name.data())) + "…";
+}
+
 /// The pockets where the sheet was laid: boxes around them, should it be turned; and around a piece that has none.
 std::vector<Pocket> laid_pockets(const Sheet& sheet) {
   std::vector<Pocket> pockets = sheet.frame.pockets;
@@ -111,6 +122,7 @@ class Labels {
   void draw() {
     if (!is_board(sheet_)) {
       for (const Pocket& pocket : laid_pockets(sheet_)) label_pocket(pocket);
+      label_marks();
     }
     label_scale_bar();
     draw_heading();
@@ -118,15 +130,27 @@ class Labels {
   }
 
  private:
+  /// With the customer's name behind the number or below it, where there is room.
   void label_pocket(const Pocket& pocket) {
-    const std::string words = words_for(pocket, sheet_);
-    for (const double size : {2.8, 2.2, 1.8}) {
-      const Label label{{lettering_.set(words, size)}, size};
-      for (const Point place : places_beside(pocket, label)) {
-        if (label.width() > pocket.box.width() || !is_free(box_at(place, label), clearance, &pocket)) continue;
-        return put(label, place);
-      }
+    const std::string words = words_for(pocket, sheet_), name = customer_in(pocket, sheet_);
+    const auto put_lines = [&](const std::vector<std::string>& lines) {
+      return std::ranges::any_of(std::array{2.8, 2.2, 1.8}, [&](double size) {
+        Label label{{}, size};
+        for (const std::string& line : lines) label.lines.push_back(lettering_.set(line, size));
+        return put_beside(pocket, label);
+      });
+    };
+    if (!name.empty() && (put_lines({words + " · " + name}) || put_lines({words, name}))) return;
+    put_lines({words});
+  }
+
+  bool put_beside(const Pocket& pocket, const Label& label) {
+    for (const Point place : places_beside(pocket, label)) {
+      if (label.width() > pocket.box.width() || !is_free(box_at(place, label), clearance, &pocket)) continue;
+      put(label, place);
+      return true;
     }
+    return false;
   }
 
   /// Under the pocket, over it, then in the blank's lower and upper margin.
@@ -136,6 +160,23 @@ class Labels {
             {pocket.box.left, pocket.box.top + clearance},
             {pocket.box.left + inset, pocket.box.bottom + clearance},
             {pocket.box.left + inset, pocket.box.top - clearance - label.height()}};
+  }
+
+  /// By these numbers they are named when they are measured. A board bears them as ink.
+  void label_marks() {
+    for (const SheetPart& part : sheet_.parts) {
+      if (part.operation != Operation::mark || !part.id.starts_with("mark-")) continue;
+      const Bounds mark = bounds_of(part.path);
+      const Label label{{lettering_.set("mark " + part.id.substr(5), 2.2)}, 2.2};
+      const double middle_x = mark.centre().x - label.width() / 2, middle_y = mark.centre().y - label.height() / 2;
+      const double gap = 2 * clearance;
+      for (const Point place : {Point{mark.right + gap, middle_y}, Point{mark.left - gap - label.width(), middle_y},
+                                Point{middle_x, mark.top + gap}, Point{middle_x, mark.bottom - gap - label.height()}}) {
+        if (!is_free(box_at(place, label), clearance)) continue;
+        put(label, place);
+        break;
+      }
+    }
   }
 
   void label_scale_bar() {

@@ -37,6 +37,7 @@ struct ProofPage {
   std::optional<Artwork> artwork;  // absent: held
   std::optional<Fault> held;
   Palette palette;
+  std::string note = {};  // the customer's words to the maker; never engraved
 };
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
                                     const FontLibrary& fonts);

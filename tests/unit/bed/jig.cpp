@@ -210,7 +210,8 @@ TEST_CASE("every pocket has its number on the board, nearest to its hole, clear 
       plan.jig.gap = gap;
       const Frame frame = laid(plan);
       const Board board = board_of(frame);
-      const auto numbers = parts_of(board.sheet, Operation::engrave);
+      auto numbers = parts_of(board.sheet, Operation::engrave);
+      std::erase_if(numbers, [](const SheetPart* part) { return part->id.starts_with("mark-"); });
       REQUIRE(numbers.size() == frame.pockets.size());
       Polygons holes;
       for (const SheetPart* part : parts_of(board.sheet, Operation::cut)) {
@@ -235,6 +236,30 @@ TEST_CASE("every pocket has its number on the board, nearest to its hole, clear 
         for (std::size_t j = 0; j < i; ++j) CHECK_FALSE(overlap(bounds_of(around), bounds_of(numbers[j]->path)));
       }
     }
+  }
+}
+
+TEST_CASE(
+    "every mark has its number on the board, nearest to it, clear of holes, of marks and of the pockets' numbers") {
+  for (const Datum datum : all_datums) {
+    const Frame frame = laid(roomy(datum));
+    const Board board = board_of(frame);
+    std::vector<Bounds> others;
+    for (const SheetPart& part : board.sheet.parts) {
+      if (part.operation != Operation::engrave || !part.id.starts_with("mark-")) others.push_back(bounds_of(part.path));
+    }
+    std::size_t numbered = 0;
+    for (const SheetPart* part : parts_of(board.sheet, Operation::engrave)) {
+      if (!part->id.starts_with("mark-")) continue;
+      const Bounds box = bounds_of(part->path);
+      const std::string id = "mark-" + std::to_string(++numbered);
+      CHECK(part->id == id);
+      CHECK(std::ranges::none_of(others, [&](const Bounds& other) { return overlap(box, other); }));
+      const auto away = [&](Point mark) { return length(mark - box.centre()); };
+      CHECK(std::ranges::min_element(frame.marks, {}, away) - frame.marks.begin() ==
+            static_cast<std::ptrdiff_t>(numbered) - 1);
+    }
+    CHECK(numbered == frame.marks.size());
   }
 }
 

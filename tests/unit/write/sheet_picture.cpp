@@ -47,6 +47,19 @@ TEST_CASE("a pocket's caption bears the item's number with its check character, 
   CHECK(numbered(true, false) != numbered(false, false));
 }
 
+TEST_CASE("a pocket's caption bears the customer's name, and every mark its number") {
+  Sheet sheet = small_sheet();
+  sheet.items.front().item.customer = "Ada Wren";
+  CHECK(pdf_of(sheet) != pdf_of(small_sheet()));
+  sheet.items.front().item.customer = std::string(500, 'W');  // cut, lest it drive the number away
+  CHECK(pdf_of(sheet) != pdf_of(small_sheet()));
+  Sheet renumbered = small_sheet();
+  for (SheetPart& part : renumbered.parts) {
+    if (part.id == "mark-1") part.id = "mark-7";
+  }
+  CHECK(pdf_of(renumbered) != pdf_of(small_sheet()));
+}
+
 TEST_CASE("a bed with no room for words is drawn without them") {
   Sheet sheet = small_sheet();
   Path all_over;
