@@ -8,6 +8,7 @@ void BookCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_intake(app);
   add_answer(app);
   add_corrections(app);
+  add_let_go(app);
   add_undo(app);
   add_approve(app);
   add_engraved(app);
@@ -24,6 +25,7 @@ void BookCommands::add_intake(CLI::App& app) {
   command->add_option("--channel", intake_.channel, "where it was sold, put in front of its order numbers")
       ->check(plain_words());
   command->add_flag("--dry-run", intake_.dry_run, "say what would be taken in, and change nothing");
+  add_samples_option(command, *common_);
   add_book_options(command, *common_);
   command->callback([this] {
     intake_.call = book_call(*common_);
@@ -55,6 +57,7 @@ void BookCommands::add_correction(CLI::App& app, const char* name, const char* a
   if (what == What::words)
     command->add_option("--text", correction_.value, "the right words; \\n begins a new line")->required();
   if (what == What::hold) command->add_option("--reason", correction_.value, "why")->required();
+  if (what == What::cancel) command->add_option("--reason", correction_.value, "why (default: by hand)");
   if (what == What::pin)
     command->add_option("BLANK", correction_.value, "the piece; without one it may have any again");
   add_book_options(command, *common_);
@@ -73,11 +76,28 @@ void BookCommands::add_corrections(CLI::App& app) {
   add_correction(app, "release", "Let a held item go on", What::release);
   add_correction(app, "pin", "Give an item one piece and no other", What::pin);
   add_correction(app, "first", "Put an item first in line", What::first);
+  add_correction(app, "cancel", "Cancel an item: it is not made, or what is made of it has no customer", What::cancel);
+}
+
+void BookCommands::add_let_go(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("let-go", "Hold a row of an export, which is no order, no longer");
+  command->add_option("ROW", let_go_.rows, "the rows, such as row-3 or 3; ordinatio list shows those that are held")
+      ->required();
+  add_book_options(command, *common_);
+  command->callback([this] {
+    let_go_.call = book_call(*common_);
+    run("", [this](const Shop& shop) { return run_let_go(shop, let_go_); });
+  });
 }
 
 void BookCommands::add_undo(CLI::App& app) {
   CLI::App* command = app.add_subcommand("undo", "Take the last correction of an item, or a sheet's booking, back");
-  command->add_option("SUBJECT", undo_.subject, "an item such as 1002-2, or a sheet such as sheet-003")->required();
+  command
+      ->add_option(
+          "SUBJECT", undo_.subject,
+          "an item such as 1002-2 (also one that an answer added), a sheet such as sheet-003, or a row that was "
+          "let go, row-3")
+      ->required();
   add_book_options(command, *common_);
   command->callback([this] {
     undo_.call = book_call(*common_);
@@ -154,15 +174,20 @@ void BookCommands::add_looks(CLI::App& app) {
   add_book_options(stock, *common_);
   stock->callback([this] { run("", [this](const Shop& shop) { return run_stock(shop, {book_call(*common_)}); }); });
 
-  CLI::App* history = app.add_subcommand("history", "The story of an item, an order, a piece or a sheet");
-  history->add_option("SUBJECT", history_.subject, "1002-2, 1002, S-12 or sheet-003")->required();
+  CLI::App* history = app.add_subcommand("history", "The story of an item, an order, a piece, a sheet or a held row");
+  history
+      ->add_option("SUBJECT", history_.subject,
+                   "1002-2, 1002, S-12, sheet-003 or row-3; else words, or a customer's name")
+      ->required();
   add_book_options(history, *common_);
   history->callback([this] {
     history_.call = book_call(*common_);
     run("", [this](const Shop& shop) { return run_history(shop, history_); });
   });
 
-  CLI::App* list = app.add_subcommand("list", "Every item that is not packed, with its state, and open questions");
+  CLI::App* list = app.add_subcommand("list", "Every item that is not packed, rows that are held, open questions");
+  list->add_option("WORDS", list_.words,
+                   "only what has these in its words, its number or its customer's name, packed or not");
   list->add_option("--state", list_.state, "only those in this state: held, ready, engraved, packed, …");
   list->add_option("--csv", list_.csv, "write the list into this file, too");
   add_book_options(list, *common_);

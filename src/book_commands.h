@@ -15,6 +15,7 @@ class BookCommands {
   void add_answer(CLI::App& app);
   void add_corrections(CLI::App& app);
   void add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what);
+  void add_let_go(CLI::App& app);
   void add_undo(CLI::App& app);
   void add_approve(CLI::App& app);
   void add_engraved(CLI::App& app);
@@ -35,6 +36,7 @@ class BookCommands {
   AnswerOptions answer_;
   std::string answer_word_;
   CorrectionOptions correction_;
+  LetGoOptions let_go_;
   UndoOptions undo_;
   ItemsOptions items_;
   EngravedOptions engraved_;

@@ -76,11 +76,17 @@ void add_common(CLI::App* command, Common& common, const char* out_default) {
   command->add_flag("--json", common.json, "the account as data on stdout");
 }
 
+void add_samples_option(CLI::App* command, Common& common) {
+  command->add_flag("--samples", common.samples,
+                    "with a ledger: take the invented orders of a new workshop in, to practise");
+}
+
 BookCall book_call(const Common& common) {
   BookCall call;
   call.now = common.now.empty() ? clock_now() : common.now;
   call.cause = common.cause;
   call.clock_is_right = common.clock_is_right;
+  call.samples = common.samples;
   if (!common.yes && ::isatty(STDIN_FILENO) == 1 && ::isatty(STDERR_FILENO) == 1) call.confirm = ask;
   return call;
 }

@@ -17,7 +17,7 @@ struct Common {
   bool json = false;
   // Of commands that write into the ledger.
   std::string now;  // empty: the clock's
-  bool clock_is_right = false, yes = false;
+  bool clock_is_right = false, yes = false, samples = false;
   std::string cause;  // the command as it was typed, less where the workshop is and how it is to be told
 };
 
@@ -32,6 +32,9 @@ void add_book_options(CLI::App* command, Common& common);
 CLI::Validator plain_words();
 /// For commands that work with files alone too: --now and what goes with it.
 void add_clock_options(CLI::App* command, Common& common);
+
+/// For commands that take orders into the ledger.
+void add_samples_option(CLI::App* command, Common& common);
 
 /// When and why, for the ledger. A person at a terminal is asked where an item's number came without its check character.
 BookCall book_call(const Common& common);

@@ -163,9 +163,12 @@ class CommandLine {
 
   void add_day() {
     CLI::App* command = app_.add_subcommand("day", "Turn a day's orders into sheets");
-    command->add_option("ORDERS", day_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
+    command->add_option("ORDERS", day_.orders,
+                        "the orders, a CSV file (default: orders.csv in the workshop; with a ledger none: what waits "
+                        "is laid)");
     add_common(command, common_, "out/, then the name of the orders; with a ledger out/sheets");
     add_clock_options(command, common_);
+    add_samples_option(command, common_);
     command->add_option("--channel", day_.channel, "where the orders were sold, put in front of their numbers")
         ->check(plain_words());
     command->add_flag("--dry-run", day_.dry_run, "with a ledger: say what would be taken in, and change nothing");
@@ -182,12 +185,14 @@ class CommandLine {
 
   void add_proof() {
     CLI::App* command = app_.add_subcommand("proof", "Show the customers what will be engraved: a PDF, a page an item");
-    command->add_option("ORDERS", proof_.orders, "the orders, a CSV file (default: orders.csv in the workshop)");
+    command->add_option("ORDERS", proof_.orders,
+                        "the orders, a CSV file (default: orders.csv in the workshop; with a ledger none)");
     command->add_option("--item", proof_.items, "only this item, such as 1002-2 or 1002-2/M; may be given again");
     command->add_option("--blanks", proof_.blanks, "the measured pieces, a CSV file (default: as shop.toml says)");
     command->add_option("--date", proof_.date, "the day for designs with a date mark");
     add_common(command, common_, "out/proofs");
     add_clock_options(command, common_);
+    add_samples_option(command, common_);
     command->callback([this] { code_ = run_proof_command(common_, proof_); });
   }
 

@@ -56,9 +56,14 @@ Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom) {
   return sheet;
 }
 
-/// What is left out of a Fault's place: the option that the places came by.
-Fault at_option(Fault fault) {
+/// With what is left out of a Fault's place, the option that the places came by, and with where the marks are drawn.
+Fault with_marks(Fault fault, const Manifest& manifest) {
   if (fault.where.empty()) fault.where = "--measured";
+  std::string marks;
+  for (std::size_t i = 0; i < manifest.marks.size(); ++i) {
+    marks += (i == 0 ? "mark " : ", ") + std::to_string(i + 1) + " at " + place_text(manifest.marks[i]);
+  }
+  fault.why += (fault.why.empty() ? "" : "; ") + ("they are drawn with " + marks);
   return fault;
 }
 
@@ -66,14 +71,16 @@ Fault at_option(Fault fault) {
 Result<Sheet> aligned(const Manifest& manifest, Workroom& workroom, const AlignOptions& options, Account& account) {
   if (auto fault = check_marks(manifest)) return *std::move(fault);
   const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest.marks.size());
-  if (!measured) return measured.fault();
+  if (!measured) return with_marks(measured.fault(), manifest);
   Result<Sheet> sheet = redrawn(manifest, workroom);
   if (!sheet) return sheet;
   MaybeFault off = correct(*sheet, measured->numbers, measured->places, options.allowed);
   if (sheet->correction) {  // marks that do not agree are told before what would leave the bed because of them
-    if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) return *std::move(fault);
+    if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) {
+      return with_marks(*std::move(fault), manifest);
+    }
   }
-  if (off) return at_option(*std::move(off));
+  if (off) return with_marks(*std::move(off), manifest);
   account.sheets = 1, account.items_set = sheet->items.size();
   account_for(account, *sheet->correction, sheet->frame.plan.machine);
   return sheet;

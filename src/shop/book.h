@@ -31,7 +31,7 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options);
 struct CorrectionOptions {
   BookCall call{};
   std::string item;  // as typed, with or without its check character
-  enum class What { words, hold, release, pin, first } what = What::words;
+  enum class What { words, hold, release, pin, first, cancel } what = What::words;
   std::string value;  // the words, the reason, the blank (empty: none); else empty
 };
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options);
@@ -44,9 +44,16 @@ struct ItemsOptions {
 Result<Account> run_approve(const Shop& shop, const ItemsOptions& options);
 Result<Account> run_pack(const Shop& shop, const ItemsOptions& options);
 
+struct LetGoOptions {
+  BookCall call{};
+  std::vector<std::string> rows;  // "row-3" or "3"
+};
+/// Rows that came as no order and are not to be held any longer.
+Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options);
+
 struct UndoOptions {
   BookCall call{};
-  std::string subject;  // an item or a sheet
+  std::string subject;  // an item, a sheet or a held row
 };
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options);
 
@@ -82,7 +89,7 @@ Result<Account> run_stock(const Shop& shop, const StockOptions& options);
 
 struct HistoryOptions {
   BookCall call{};
-  std::string subject;  // an item, a blank, a sheet
+  std::string subject;  // an item, an order, a blank, a sheet, a held row; else words, or a customer's name
 };
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options);
 
@@ -90,6 +97,7 @@ struct ListOptions {
   BookCall call{};
   std::string state;          // only these; empty: all that are not packed or cancelled
   std::filesystem::path csv;  // written there, too
+  std::string words = {};     // only what has these in its words, its number or its customer's name; empty: all
 };
 Result<Account> run_list(const Shop& shop, const ListOptions& options);
 

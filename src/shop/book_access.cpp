@@ -139,12 +139,27 @@ Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::s
   return *item;
 }
 
+namespace {
+
+/// By its name, or by a file of it; the zeros of its number may be left out: sheet-6 is sheet-006.
+std::optional<LedgerSheet> sheet_called(Ledger& ledger, const std::string& typed) {
+  const std::string name = fs::path(typed).stem().string();
+  if (auto sheet = ledger.sheet_named(name)) return sheet;
+  const std::size_t hyphen = name.rfind('-');
+  if (hyphen == std::string::npos) return std::nullopt;
+  int number = 0;
+  const auto [end, error] = std::from_chars(name.data() + hyphen + 1, name.data() + name.size(), number);
+  if (error != std::errc() || end != name.data() + name.size()) return std::nullopt;
+  return ledger.sheet_named(numbered(name.substr(0, hyphen + 1), number));
+}
+
+}  // namespace
+
 Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
   int number = 0;
   const auto [end, error] = std::from_chars(typed.data(), typed.data() + typed.size(), number);
   const bool is_number = error == std::errc() && end == typed.data() + typed.size();
-  // A file of the sheet names it, too.
-  const auto sheet = is_number ? ledger.sheet(number) : ledger.sheet_named(fs::path(typed).stem().string());
+  const auto sheet = is_number ? ledger.sheet(number) : sheet_called(ledger, typed);
   if (sheet) return *sheet;
   const std::vector<LedgerSheet> sheets = ledger.sheets();
   return Fault{"there is no sheet " + typed, "", "the ledger does not know it",
@@ -216,6 +231,7 @@ Order order_of(const LedgerItem& item) {
   if (const Result<PieceWish> wish = parse_wish(item.wish, item.number)) order.wish = *wish;
   order.note = item.note;
   order.source = item.source;
+  order.customer = item.customer;
   return order;
 }
 

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 
+#include "shop/customer_notes.h"
+#include "shop/held_rows.h"
 #include "shop/intake.h"
+#include "shop/samples.h"
 #include "shop/setting.h"
 
 namespace ordinatio {
@@ -10,7 +13,8 @@ namespace {
 
 bool are_alike(const LedgerItem& a, const LedgerItem& b) {
   return a.order_number == b.order_number && a.ordinal + 1 == b.ordinal && a.words == b.words && a.design == b.design &&
-         a.wish == b.wish && a.source == b.source && a.pinned.empty() && b.pinned.empty();
+         a.wish == b.wish && a.source == b.source && a.note == b.note && a.customer == b.customer && a.pinned.empty() &&
+         b.pinned.empty();
 }
 
 /// The day's work in one transaction.
@@ -44,6 +48,7 @@ class BookDay {
   Composer composer_;
   SheetRun run_;
   std::string folder_;
+  CustomerNotes notes_;
   std::map<std::string, NewPlacement> placed_;  // by item number; pocket and blank come with the sheet
 };
 
@@ -75,6 +80,7 @@ MaybeFault BookDay::take(const Order& order, int ordinal, const SetOrder& set) {
   }
   if (!is_approved(item, order, set)) return std::nullopt;
   account_for(account_, number, set);
+  notes_.add(order.number, number, item.note);
   const Result<const Station*> station = workroom_.station(workroom_.design_of(order));
   placed_[number] = {item.id, 0, "", "", (*station)->design.approval};
   return add_to_sheet(run_, workroom_, order, ordinal, set);
@@ -105,6 +111,7 @@ MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optio
     }
     fault = set_nominal(composer_, orders, on_item, progress);
   }
+  notes_.tell(account_);
   return fault ? fault : run_.finish();
 }
 
@@ -142,15 +149,21 @@ std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
   return items;
 }
 
-/// Orders, where a file is named or lies in its place: a day without new ones is a day, too.
+/// Orders, where a file is named: without one the day lays what waits.
 Result<std::optional<Orders>> orders_for(const Shop& shop, const DayOptions& options) {
-  std::error_code error;
-  const bool is_usual = options.orders.empty();
-  const std::filesystem::path file = is_usual ? shop.folder / "orders.csv" : options.orders;
-  if (is_usual && !std::filesystem::exists(file, error)) return std::optional<Orders>();
-  Result<Orders> orders = read_orders(file, shop.orders, Repeats::are_lines);
+  if (options.orders.empty()) return std::optional<Orders>();
+  Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
   if (!orders) return orders.fault();
+  if (auto fault = refuse_samples(*orders, options.orders.filename().string(), options.call)) return *std::move(fault);
   return std::optional(*std::move(orders));
+}
+
+/// An export that lies where a workshop without a ledger has its orders is not passed over without a word.
+void note_unread(const Shop& shop, Ledger& ledger, Account& account) {
+  const Result<std::string> bytes = read_file(shop.folder / "orders.csv");
+  if (!bytes || ledger.knows_export(sha256_hex(*bytes))) return;
+  account.notes.emplace_back(
+      "orders.csv is not taken in: with a ledger that is asked for, ordinatio intake orders.csv");
 }
 
 Result<Account> lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& options, Account account,
@@ -199,9 +212,10 @@ Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const
     Account account;
     (*ledger)->begin("day");
     if (*orders) {
-      take_export_in(**ledger, **orders, options.orders.empty() ? "orders.csv" : options.orders, options.channel,
-                     account);
+      take_export_in(shop, **ledger, **orders, options.orders, options.channel, account);
     }
+    if (!*orders) note_unread(shop, **ledger, account);
+    tell_held_rows(**ledger, account);
     tell_questions(**ledger, account);
     if (options.dry_run) {
       account.told.emplace_back("Nothing was written: this was only to see");

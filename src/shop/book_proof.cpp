@@ -1,8 +1,10 @@
 #include <algorithm>
 
 #include "shop/book_day.h"
+#include "shop/held_rows.h"
 #include "shop/intake.h"
 #include "shop/proving.h"
+#include "shop/samples.h"
 
 namespace ordinatio {
 namespace {
@@ -87,6 +89,7 @@ Result<Account> proof_from_book(const Shop& shop, const ProofOptions& options, c
   if (!options.orders.empty()) {
     Result<Orders> read = read_orders(options.orders, shop.orders, Repeats::are_lines);
     if (!read) return read.fault();
+    if (auto fault = refuse_samples(*read, options.orders.filename().string(), options.call)) return *std::move(fault);
     orders = *std::move(read);
   }
   return guarded([&]() -> Result<Account> {
@@ -94,7 +97,8 @@ Result<Account> proof_from_book(const Shop& shop, const ProofOptions& options, c
     if (!ledger) return ledger.fault();
     Account account;
     (*ledger)->begin("proof");
-    if (orders) take_export_in(**ledger, *orders, options.orders, "", account);
+    if (orders) take_export_in(shop, **ledger, *orders, options.orders, "", account);
+    tell_held_rows(**ledger, account);
     tell_questions(**ledger, account);
     return prove(shop, **ledger, options, std::move(account), progress);
   });

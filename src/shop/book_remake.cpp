@@ -38,6 +38,7 @@ class BookRemake {
   Result<SheetItem> compose_again(const LedgerItem& item, const ManifestItem& before);
   Result<SheetItem> on_fresh_piece(const LedgerItem& item, SheetItem was);
   std::optional<SheetItem> as_it_was(const SheetItem& was, const Station& station, const Blanks& pieces);
+  Result<Manifest> manifest_named(const LedgerSheet& made_on);
   Result<SheetItem> set_anew(const LedgerItem& item, const FreePieces& pieces);
   MaybeFault make(const LedgerItem& item, const LedgerPlacement& made);
   [[nodiscard]] bool is_exact(const LedgerItem& item) const { return !options_.text && item.words == engraved_words_; }
@@ -139,7 +140,8 @@ std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Stati
   Typesetter typesetter(workroom_.fonts());
   std::vector<Design> laid;
   for (const BlankRow& row : pieces.rows) {
-    const auto blank = as_wanted(row, station.design, station.frame.pockets.front(), workroom_.shop().plan.jig);
+    const auto blank = as_wanted(row, station.design, station.frame.pockets.front(), workroom_.shop().plan.jig,
+                                 !options_.blank.empty());
     if (!blank) continue;
     if (Result<Design> on_piece = laid_on(station.design, *blank)) laid.push_back(*std::move(on_piece));
   }
@@ -168,6 +170,7 @@ std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Stati
 Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces& pieces) {
   Order order = order_of(item);
   order.blanks.clear();  // the pieces are only those that it may have
+  if (!options_.blank.empty()) order.blanks = {options_.blank};
   const std::vector<Order> orders{order};
   if (auto fault = workroom_.open_designs(orders)) return *std::move(fault);
   Composer composer(workroom_, manifest_.date, 0);
@@ -177,14 +180,24 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
   const std::vector<PlacedItem> placed = choice.choose(orders, notes);
   const std::vector<SetOrder> set = set_placed(composer, workroom_, orders, placed);
   if (set.front().held) return *set.front().held;
-  return SheetItem{
-      {item.number, workroom_.design_of(order), set.front().inscription, item.source}, *set.front().artwork, 0, {}};
+  return SheetItem{{item.number, workroom_.design_of(order), set.front().inscription, item.source, {}, item.customer},
+                   *set.front().artwork,
+                   0,
+                   {}};
+}
+
+/// That of the sheet that --sheet names, by its file or as the book knows it; else of the one that the item was made on.
+Result<Manifest> BookRemake::manifest_named(const LedgerSheet& made_on) {
+  if (options_.manifest.empty()) return manifest_of(shop_, made_on);
+  std::error_code error;
+  if (std::filesystem::exists(options_.manifest, error)) return open_manifest(options_.manifest);
+  const auto sheet = sheet_meant(ledger_, options_.manifest.string());
+  return sheet ? manifest_of(shop_, *sheet) : open_manifest(options_.manifest);
 }
 
 MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made) {
   const LedgerSheet before_sheet = *ledger_.sheet(made.sheet);
-  Result<Manifest> manifest =
-      options_.manifest.empty() ? manifest_of(shop_, before_sheet) : open_manifest(options_.manifest);
+  Result<Manifest> manifest = manifest_named(before_sheet);
   if (!manifest) return manifest.fault();
   manifest_ = *std::move(manifest);
   const Result<ManifestItem> before = find_item(manifest_, item.number);

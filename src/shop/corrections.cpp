@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "shop/book_day.h"
+#include "shop/held_rows.h"
 
 namespace ordinatio {
 namespace {
@@ -11,7 +12,8 @@ Fault too_late(Ledger& ledger, const LedgerItem& item) {
     where += ", " + ledger.sheet(placement->sheet)->name + ", pocket " + std::to_string(placement->pocket);
   }
   return {"it is too late for that", item.number, "the item is " + where,
-          item.state == ItemState::on_sheet
+          item.state == ItemState::cancelled ? "Take that back first: ordinatio undo " + with_check(item.number)
+          : item.state == ItemState::on_sheet
               ? "Take it off its sheet first: ordinatio hold " + with_check(item.number)
               : "Have it made again: ordinatio remake " + with_check(item.number) + " (--text for other words)"};
 }
@@ -36,7 +38,29 @@ MaybeFault hold(Ledger& ledger, const LedgerItem& item, const std::string& reaso
   return std::nullopt;
 }
 
-MaybeFault let_go(Ledger& ledger, const LedgerItem& item, Account& account) {
+/// What is engraved stays what it is: a piece that nobody has bought. What is in its parcel is taken out first.
+MaybeFault may_be_cancelled(const LedgerItem& item) {
+  if (item.state != ItemState::packed && item.state != ItemState::cancelled) return std::nullopt;
+  const bool packed = item.state == ItemState::packed;
+  return Fault{
+      packed ? "it is packed" : "it is cancelled already", item.number, packed ? "" : item.reason,
+      packed ? "Take it out of its parcel first: ordinatio undo " + with_check(item.number) : "There is nothing to do"};
+}
+
+MaybeFault cancel(Ledger& ledger, const LedgerItem& item, const std::string& reason, Account& account) {
+  if (item.state == ItemState::engraved) {
+    account.warnings.push_back(with_check(item.number) + " is engraved already: its piece has no customer now");
+  } else if (auto fault = ledger.pin(item, "")) {
+    return fault;
+  }
+  ledger.set_first(item, false);
+  ledger.set_state(item, ItemState::cancelled, reason.empty() ? "by hand" : reason);
+  account.told.push_back(with_check(item.number) + " is cancelled. ordinatio undo " + with_check(item.number) +
+                         " takes that back");
+  return std::nullopt;
+}
+
+MaybeFault release(Ledger& ledger, const LedgerItem& item, Account& account) {
   if (item.state != ItemState::held) {
     return Fault{"it is not held", item.number, "it is " + std::string(name_of(item.state)), "There is nothing to do"};
   }
@@ -52,13 +76,18 @@ MaybeFault let_go(Ledger& ledger, const LedgerItem& item, Account& account) {
 
 MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& options, Account& account) {
   using What = CorrectionOptions::What;
-  constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line"};
+  constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line", "Cancel"};
   const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
   if (!item) return item.fault();
-  const bool takes_off = options.what == What::words || options.what == What::hold;
+  const bool cancels = options.what == What::cancel;
+  const bool takes_off = options.what == What::words || options.what == What::hold || cancels;
+  if (cancels) {
+    if (auto fault = may_be_cancelled(*item)) return fault;
+  }
   if (item->state == ItemState::on_sheet && takes_off) {
-    account.warnings.push_back(take_off_sheet(ledger, *ledger.placement_of(item->id), "it was corrected"));
-  } else if (!is_waiting(item->state)) {
+    account.warnings.push_back(
+        take_off_sheet(ledger, *ledger.placement_of(item->id), cancels ? "it was cancelled" : "it was corrected"));
+  } else if (!is_waiting(item->state) && !(cancels && item->state == ItemState::engraved)) {
     return too_late(ledger, *item);
   }
   account.told.push_back(named_with_words(*item));
@@ -71,7 +100,9 @@ MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& op
     case What::hold:
       return hold(ledger, *item, options.value, account);
     case What::release:
-      return let_go(ledger, *item, account);
+      return release(ledger, *item, account);
+    case What::cancel:
+      return cancel(ledger, *ledger.item(item->id), options.value, account);
     case What::pin:
       if (auto fault = ledger.pin(*item, options.value)) return fault;
       account.told.push_back(options.value.empty() ? "it may have any blank" : "it has blank " + options.value);
@@ -121,7 +152,7 @@ MaybeFault pack(Ledger& ledger, const LedgerItem& item, Account& account) {
 }  // namespace
 
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options) {
-  return in_book(shop, options.call, "correction",
+  return in_book(shop, options.call, options.what == CorrectionOptions::What::cancel ? "cancelling" : "correction",
                  [&](Ledger& ledger, Account& account) { return correct(shop, ledger, options, account); });
 }
 
@@ -171,7 +202,8 @@ void tell_undone(Ledger& ledger, const std::string& name, const Ledger::Undone& 
   account.told.push_back(name + ": taken back is \"" + undone.cause + "\"");
   for (const std::int64_t id : undone.items) {
     const LedgerItem item = *ledger.item(id);
-    account.told.push_back("  " + named_with_words(item) + " is " + std::string(name_of(item.state)) + " again");
+    account.told.push_back("  " + named_with_words(item) + " is " + std::string(name_of(item.state)) +
+                           (item.state == ItemState::cancelled ? "" : " again"));
   }
 }
 
@@ -183,6 +215,14 @@ MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
     const auto undone = ledger.undo(*item);
     if (!undone) return undone.fault();
     tell_undone(ledger, with_check(item->number), *undone, account);
+    return std::nullopt;
+  }
+  if (options.subject.starts_with("row-")) {
+    const auto row = row_meant(ledger, options.subject);
+    if (!row) return row.fault();
+    const auto undone = ledger.undo(*row);
+    if (!undone) return undone.fault();
+    account.told.push_back(options.subject + " is held again: " + reason_of(*row));
     return std::nullopt;
   }
   const auto sheet = sheet_meant(ledger, options.subject);

@@ -154,6 +154,7 @@ std::optional<Result<CsvRecord>> CsvReader::next() {
   if (cursor.at_end()) return std::nullopt;
 
   const Cursor start = cursor;
+  last_start_ = start.byte();
   CsvRecord record;
   record.number = ++number_;
   auto complaint = read_fields(cursor, delimiter_, record.fields);
@@ -173,6 +174,12 @@ std::optional<Result<CsvRecord>> CsvReader::next() {
   if (column < names_.size()) fault.where += ", column \"" + names_[column] + "\"";
   if (start.line() != last_line_) fault.why += "; the row begins on line " + std::to_string(start.line());
   return fault;
+}
+
+std::string_view CsvReader::raw() const {
+  std::string_view text = text_.substr(last_start_, at_ - last_start_);
+  while (!text.empty() && ends_line(text.back())) text.remove_suffix(1);
+  return text;
 }
 
 std::string csv_field(std::string_view text) {

@@ -1,4 +1,5 @@
 #include "shop/book_day.h"
+#include "shop/customer_notes.h"
 #include "shop/setting.h"
 #include "shop/sheet_run.h"
 
@@ -26,8 +27,10 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   Composer composer(workroom, options.date, options.workers);
   SheetRun run(workroom, **outbox, {options.svg, options.dxf, options.pdf, options.png}, {"sheet-", options.date},
                options.workers);
+  CustomerNotes notes;
   const auto take = [&](const Order& order, int ordinal, const SetOrder& set) -> MaybeFault {
     account_for(account, item_id(order, ordinal), set);
+    if (!set.held) notes.add(order.number, item_id(order, ordinal), order.note);
     return set.held ? std::nullopt : add_to_sheet(run, workroom, order, ordinal, set);
   };
   MaybeFault fault;
@@ -39,6 +42,7 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   }
   if (!fault) fault = run.finish();
   if (fault) return *std::move(fault);
+  notes.tell(account);
   account.sheets = run.sheets();
   auto files = (*outbox)->deliver();
   if (!files) return files.fault();
@@ -52,7 +56,9 @@ MaybeFault add_to_sheet(SheetRun& run, Workroom& workroom, const Order& order, i
   const std::string design = workroom.design_of(order);
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
   if (!station) return station.fault();
-  return run.add(**station, {{item_id(order, ordinal), design, set.inscription, order.source}, *set.artwork, 0, {}});
+  return run.add(
+      **station,
+      {{item_id(order, ordinal), design, set.inscription, order.source, {}, order.customer}, *set.artwork, 0, {}});
 }
 
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {

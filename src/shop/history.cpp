@@ -2,7 +2,10 @@
 
 #include "base/local_time.h"
 #include "shop/bookings.h"
+#include "shop/held_rows.h"
 #include "shop/intake.h"
+#include "shop/order_options.h"
+#include "shop/order_rows.h"
 
 namespace ordinatio {
 namespace {
@@ -23,9 +26,13 @@ std::string now_text(Ledger& ledger, const LedgerItem& item) {
          (placement->blank.empty() ? "" : ", blank " + placement->blank);
 }
 
+std::string ordered_by(const LedgerItem& item) {
+  return item.customer.empty() ? "" : ", ordered by " + words_in_line(item.customer) + ",";
+}
+
 void tell_item(Ledger& ledger, const LedgerItem& item, Account& account) {
-  account.told.push_back(named_with_words(item) + " is " + now_text(ledger, item));
-  if (!item.note.empty()) account.told.push_back("note to the maker: " + words_in_line(item.note));
+  account.told.push_back(named_with_words(item) + ordered_by(item) + " is " + now_text(ledger, item));
+  if (!item.note.empty()) account.told.push_back("note to the maker: " + shown_whole(item.note));
   tell(ledger.story_of_item(item), account);
 }
 
@@ -40,22 +47,88 @@ void tell_sheet(Ledger& ledger, const LedgerSheet& sheet, Account& account) {
   }
 }
 
-/// One line of the list, and one row of the CSV.
-void list_item(Ledger& ledger, const LedgerItem& item, Account& account, std::string& csv) {
-  const std::string state = now_text(ledger, item);
-  account.told.push_back(named_with_words(item) + "  " + state);
-  for (const std::string& cell : {with_check(item.number), item.words, item.design, state, item.note}) {
-    csv += csv_field(cell) + ",";
-  }
+void add_record(std::initializer_list<std::string_view> cells, std::string& csv) {
+  for (const std::string_view cell : cells) csv += csv_field(cell) + ",";
   csv.back() = '\r';
   csv += '\n';
 }
 
-Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const std::string& state) {
+/// One line of the list, and one row of the CSV.
+void list_item(Ledger& ledger, const LedgerItem& item, Account& account, std::string& csv) {
+  const std::string state = now_text(ledger, item);
+  account.told.push_back(named_with_words(item) +
+                         (item.customer.empty() ? "" : "  for " + words_in_line(item.customer)) + "  " + state);
+  add_record({with_check(item.number), item.words, item.design, state, item.note, item.customer}, csv);
+}
+
+void list_row(const LedgerHeldRow& row, Account& account, std::string& csv) {
+  account.told.push_back(row_name(row.id) + "  held: " + reason_of(row) + ". It came as " + as_it_came(row));
+  add_record({row_name(row.id), row.row, "", "held: " + reason_of(row), "", row.customer}, csv);
+}
+
+/// Whether a text has the words in it: capitals and the number of blanks do not count.
+class Search {
+ public:
+  explicit Search(const std::string& words) : words_(label_key(words)) {}
+  [[nodiscard]] bool finds(const LedgerItem& item) const {
+    return any_has({item.number, item.words, item.exported, item.customer});
+  }
+  [[nodiscard]] bool finds(const LedgerHeldRow& row) const {
+    return any_has({row_name(row.id), row.row, row.customer});
+  }
+
+ private:
+  [[nodiscard]] bool any_has(std::initializer_list<std::string_view> texts) const {
+    return std::ranges::any_of(
+        texts, [&](std::string_view text) { return label_key(text).find(words_) != std::u32string::npos; });
+  }
+  std::u32string words_;
+};
+
+/// Held rows that a list of these items has with it.
+std::vector<LedgerHeldRow> rows_for(Ledger& ledger, const ListOptions& options) {
+  if (!options.state.empty() && options.state != name_of(ItemState::held)) return {};
+  std::vector<LedgerHeldRow> rows = ledger.open_rows();
+  const Search search(options.words);
+  std::erase_if(rows, [&](const LedgerHeldRow& row) { return !search.finds(row); });
+  return rows;
+}
+
+void tell_row(Ledger& ledger, const LedgerHeldRow& row, Account& account) {
+  const bool open = row.state == LedgerHeldRow::State::open;
+  account.told.push_back(row_name(row.id) + " is " + (open ? "held" : std::string(name_of(row.state))) + ": " +
+                         reason_of(row));
+  account.told.push_back("it came as " + as_it_came(row));
+  tell(ledger.story_of_row(row), account);
+}
+
+/// What is found by words or by a name: one with its story, more in a list.
+bool tell_found(Ledger& ledger, const std::string& words, Account& account) {
+  const Search search(words);
+  std::vector<LedgerItem> items = ledger.items_in(std::nullopt);
+  std::erase_if(items, [&](const LedgerItem& item) { return !search.finds(item); });
+  std::vector<LedgerHeldRow> rows = ledger.held_rows();
+  std::erase_if(rows, [&](const LedgerHeldRow& row) { return !search.finds(row); });
+  if (items.size() + rows.size() == 1) {
+    for (const LedgerItem& item : items) tell_item(ledger, item, account);
+    for (const LedgerHeldRow& row : rows) tell_row(ledger, row, account);
+    return true;
+  }
+  std::string unused;
+  for (const LedgerItem& item : items) list_item(ledger, item, account, unused);
+  for (const LedgerHeldRow& row : rows) {
+    account.told.push_back(row_name(row.id) + "  " + std::string(name_of(row.state)) + ": " + reason_of(row) +
+                           ". It came as " + as_it_came(row));
+  }
+  return !account.told.empty();
+}
+
+Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const ListOptions& options) {
+  const std::string& state = options.state;
   std::vector<LedgerItem> items;
   for (int i = 0; i <= static_cast<int>(ItemState::cancelled); ++i) {
     const auto one = static_cast<ItemState>(i);
-    const bool open = one != ItemState::packed && one != ItemState::cancelled;
+    const bool open = !options.words.empty() || (one != ItemState::packed && one != ItemState::cancelled);
     if (state.empty() ? open : name_of(one) == state)
       std::ranges::copy(ledger.items_in(one), std::back_inserter(items));
   }
@@ -66,6 +139,8 @@ Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const std::string& sta
     return Fault{"\"" + state + "\" is no state of an item", "--state", "",
                  nearest ? "Did you mean \"" + *nearest + "\"?" : "Write received, held, engraved, …"};
   }
+  const Search search(options.words);
+  if (!options.words.empty()) std::erase_if(items, [&](const LedgerItem& item) { return !search.finds(item); });
   // Orders as they came, the items of each together.
   std::map<std::string, std::int64_t> came;
   for (const LedgerItem& item : items) {
@@ -128,7 +203,8 @@ void check_files(Ledger& ledger, const Shop& shop, Account& account) {
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
   return from_book(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const Result<std::string> number = item_typed(options.subject);
-    if (!number) return number.fault();
+    if (!number && !tell_found(ledger, options.subject, account)) return number.fault();
+    if (!number) return std::nullopt;
     if (const auto item = ledger.item_numbered(*number)) {
       tell_item(ledger, *item, account);
       return std::nullopt;
@@ -143,9 +219,18 @@ Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
       tell_sheet(ledger, *sheet, account);
       return std::nullopt;
     }
+    if (options.subject.starts_with("row-")) {
+      const auto row = row_meant(ledger, options.subject);
+      if (!row) return row.fault();
+      tell_row(ledger, *row, account);
+      return std::nullopt;
+    }
     const auto items = ledger.items_of_order(options.subject);
     for (const LedgerItem& item : items) tell_item(ledger, item, account);
-    if (!items.empty()) return std::nullopt;
+    for (const LedgerHeldRow& row : ledger.held_rows()) {
+      if (row.order_number == options.subject) tell_row(ledger, row, account);
+    }
+    if (!account.told.empty() || tell_found(ledger, options.subject, account)) return std::nullopt;
     const auto nearest = ledger.nearest_number(*number);
     return Fault{"nothing is called " + options.subject, "", "no item, no order, no blank and no sheet of the ledger",
                  nearest ? "Did you mean " + *nearest + "?" : "Look at the list: ordinatio list"};
@@ -154,11 +239,12 @@ Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
 
 Result<Account> run_list(const Shop& shop, const ListOptions& options) {
   return from_book(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
-    const auto items = items_for(ledger, options.state);
+    const auto items = items_for(ledger, options);
     if (!items) return items.fault();
-    std::string csv = "Item,Words,Design,State,Note\r\n";
+    std::string csv = "Item,Words,Design,State,Note,Customer\r\n";
     for (const LedgerItem& item : *items) list_item(ledger, item, account, csv);
     if (items->empty()) account.told.emplace_back("No items");
+    for (const LedgerHeldRow& row : rows_for(ledger, options)) list_row(row, account, csv);
     tell_questions(ledger, account);
     if (options.csv.empty()) return std::nullopt;
     if (auto fault = write_file(options.csv, csv)) return fault;

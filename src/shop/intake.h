@@ -4,29 +4,35 @@
 #pragma once
 
 #include "shop/book_access.h"
+#include "shop/intake_row.h"
 
 namespace ordinatio {
 
 /// How many rows came to what, besides what the account tells of them.
 struct IntakeCounts {
   std::size_t new_orders = 0, new_items = 0, unchanged = 0, changed = 0, asked = 0, cancelled = 0;
+  std::vector<HeldOrder> doubles{};  // rows whose id another row has
 };
+
+/// How the workshop's rows are compared.
+IntakeRules intake_rules(const Shop& shop);
 
 /// Takes the rows in, within the transaction that is open. Rows are matched by the export's line id; without one by a
 /// digest of product and words and by which of several alike it is; what then remains of an order that the book knows is
 /// a line edited or a new one: a question.
-IntakeCounts take_in(Ledger& ledger, const Orders& orders, const std::string& file, Account& account);
+IntakeCounts take_in(Ledger& ledger, const Orders& orders, const std::string& file, Account& account,
+                     const IntakeRules& rules = {});
 
 /// Takes a whole file in and gives an account of it. channel: see IntakeOptions.
-void take_export_in(Ledger& ledger, Orders& orders, const std::filesystem::path& file, const std::string& channel,
-                    Account& account);
+void take_export_in(const Shop& shop, Ledger& ledger, Orders& orders, const std::filesystem::path& file,
+                    const std::string& channel, Account& account);
 /// Every question that is open, with how it is answered, among the account's warnings.
 void tell_questions(Ledger& ledger, Account& account);
 
 /// Does what the question proposes, whatever has become of the items: they come off their sheets, and what is engraved
 /// with other words is to be made again.
-void take_proposal(Ledger& ledger, const LedgerQuestion& question, Account& account);
+void take_proposal(Ledger& ledger, const LedgerQuestion& question, const IntakeRules& rules, Account& account);
 /// Adds what the question proposes as a line of its own.
-void add_proposal(Ledger& ledger, const LedgerQuestion& question, Account& account);
+void add_proposal(Ledger& ledger, const LedgerQuestion& question, const IntakeRules& rules, Account& account);
 
 }  // namespace ordinatio

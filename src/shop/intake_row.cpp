@@ -1,6 +1,11 @@
 #include "shop/intake_row.h"
 
+#include <algorithm>
+#include <charconv>
 #include <nlohmann/json.hpp>
+
+#include "shop/order_rows.h"
+#include "write/wording.h"
 
 namespace ordinatio {
 namespace {
@@ -34,16 +39,68 @@ std::string version_of(const Order& order) {
   return digest_of(text);
 }
 
+/// The order with everything in the form in which it is compared.
+Order in_meaning(Order order, const IntakeRules& rules) {
+  order.text = meaning_of(order.text, rules);
+  for (std::string& text : order.texts) text = meaning_of(text, rules);
+  if (order.design.empty()) order.design = rules.design;
+  std::ranges::sort(order.wish.keep);
+  order.note = meaning_of(order.note, rules);
+  return order;
+}
+
+IntakeRow row_of(const Order& order, const IntakeRules& rules) {
+  const Order meaning = in_meaning(order, rules);
+  const bool has_id = !order.line.empty();
+  std::string text;
+  add(text, version_of(meaning));
+  add(text, meaning_of(order.customer, rules));
+  return {order,
+          has_id,
+          has_id ? order.line : key_of(meaning),
+          1,
+          digest_of(text),
+          has_id ? order.line : key_of(order),
+          version_of(order)};
+}
+
 }  // namespace
 
-std::vector<std::vector<IntakeRow>> rows_by_order(const std::vector<Order>& orders) {
+std::string meaning_of(const std::string& words, const IntakeRules& rules) {
+  const Result<Inscription> cleaned = clean_inscription(words, rules.cleaning);
+  std::string meaning;
+  if (cleaned) {
+    for (const std::string& line : cleaned->lines) meaning += (&line == cleaned->lines.data() ? "" : "\n") + line;
+    return meaning;
+  }
+  for (const std::string_view line : lines_as_typed(trimmed(words))) meaning.append(trimmed(line)).append("\n");
+  return meaning;
+}
+
+bool says_the_same(const std::string& words, const std::string& other, const IntakeRules& rules) {
+  return words == other || meaning_of(words, rules) == meaning_of(other, rules);
+}
+
+bool is_same_design(const std::string& design, const std::string& other, const IntakeRules& rules) {
+  return (design.empty() ? rules.design : design) == (other.empty() ? rules.design : other);
+}
+
+bool is_same_wish(const std::string& wish, const std::string& other) {
+  Result<PieceWish> one = parse_wish(wish, ""), two = parse_wish(other, "");
+  if (!one || !two) return wish == other;
+  std::ranges::sort(one->keep);
+  std::ranges::sort(two->keep);
+  return *one == *two;
+}
+
+std::vector<std::vector<IntakeRow>> rows_by_order(const std::vector<Order>& orders, const IntakeRules& rules) {
   std::vector<std::vector<IntakeRow>> groups;
   std::map<std::string_view, std::size_t> group_of;
   for (const Order& order : orders) {
     const auto [group, is_new] = group_of.emplace(order.number, groups.size());
     if (is_new) groups.emplace_back();
     std::vector<IntakeRow>& rows = groups[group->second];
-    IntakeRow row{order, !order.line.empty(), order.line.empty() ? key_of(order) : order.line, 1, version_of(order)};
+    IntakeRow row = row_of(order, rules);
     for (const IntakeRow& before : rows) {
       if (!row.has_id && !before.has_id && before.key == row.key) ++row.occurrence;
     }
@@ -59,11 +116,12 @@ std::string proposal_of(const IntakeRow& row) {
                                 {"quantity", order.quantity}, {"design", order.design},
                                 {"blanks", order.blanks},     {"wish", wish_text(order.wish)},
                                 {"note", order.note},         {"cancelled", order.cancelled},
-                                {"source", order.source},     {"occurrence", row.occurrence}}
+                                {"source", order.source},     {"occurrence", row.occurrence},
+                                {"customer", order.customer}}
       .dump();
 }
 
-IntakeRow row_proposed(const LedgerQuestion& question) {
+IntakeRow row_proposed(const LedgerQuestion& question, const IntakeRules& rules) {
   const auto json = nlohmann::json::parse(question.proposal);
   Order order;
   order.number = json.at("order"), order.line = json.at("line"), order.text = json.at("text");
@@ -72,9 +130,17 @@ IntakeRow row_proposed(const LedgerQuestion& question) {
   order.blanks = json.at("blanks").get<std::vector<std::string>>();
   if (const Result<PieceWish> wish = parse_wish(json.at("wish").get<std::string>(), "")) order.wish = *wish;
   order.note = json.at("note"), order.cancelled = json.at("cancelled"), order.source = json.at("source");
-  IntakeRow row{order, !order.line.empty(), order.line.empty() ? key_of(order) : order.line, json.at("occurrence"),
-                question.version};
+  order.customer = json.value("customer", "");  // books of version 2 have none
+  IntakeRow row = row_of(order, rules);
+  row.occurrence = json.at("occurrence");
   return row;
+}
+
+int line_of(const std::string& source) {
+  int line = 0;
+  const std::size_t colon = source.rfind(':');
+  std::from_chars(source.data() + std::min(colon + 1, source.size()), source.data() + source.size(), line);
+  return line;
 }
 
 int wanted_items(const IntakeRow& row) { return row.order.cancelled ? 0 : row.order.quantity; }
@@ -93,7 +159,8 @@ NewItem item_of(const IntakeRow& row, std::size_t index, std::int64_t line, int 
           wish_text(order.wish),
           order.note,
           order.source,
-          index < order.blanks.size() ? order.blanks[index] : std::string()};
+          index < order.blanks.size() ? order.blanks[index] : std::string(),
+          order.customer};
 }
 
 }  // namespace ordinatio

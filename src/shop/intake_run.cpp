@@ -4,6 +4,9 @@
 #include "shop/intake_row.h"
 
 #include "shop/book_day.h"
+#include "shop/held_rows.h"
+#include "shop/same_artwork.h"
+#include "shop/samples.h"
 
 namespace ordinatio {
 namespace {
@@ -34,8 +37,8 @@ void release(Ledger& ledger, const LedgerQuestion& settled) {
 }
 
 /// Two questions may be about one row: what the other's answer made of it stands.
-bool has_line(Ledger& ledger, const LedgerQuestion& question, bool as_new) {
-  const IntakeRow row = row_proposed(question);
+bool has_line(Ledger& ledger, const LedgerQuestion& question, const IntakeRules& rules, bool as_new) {
+  const IntakeRow row = row_proposed(question, rules);
   const std::vector<LedgerLine> lines = ledger.lines_of(row.order.number);
   return std::ranges::any_of(lines, [&](const LedgerLine& line) {
     return line.key == row.key && line.occurrence == row.occurrence && (as_new || line.id != question.line);
@@ -49,29 +52,42 @@ Fault no_question(std::int64_t number) {
 
 }  // namespace
 
-void take_export_in(Ledger& ledger, Orders& orders, const std::filesystem::path& file, const std::string& channel,
-                    Account& account) {
+IntakeRules intake_rules(const Shop& shop) {
+  return {{shop.orders.line_separator, shop.orders.decode_entities}, shop.default_design, same_artwork(shop)};
+}
+
+void take_export_in(const Shop& shop, Ledger& ledger, Orders& orders, const std::filesystem::path& file,
+                    const std::string& channel, Account& account) {
   if (!channel.empty()) {
     for (Order& order : orders.orders) order.number = channel + "-" + order.number;
+    for (HeldOrder& row : orders.rows) {
+      if (!row.order.number.empty()) row.order.number = channel + "-" + row.order.number;
+    }
   }
   const std::string name = file.filename().string();
-  const IntakeCounts counts = take_in(ledger, orders, name, account);
+  const IntakeRules rules = intake_rules(shop);
+  const bool known = ledger.knows_export(orders.checksum);
+  const IntakeCounts counts = take_in(ledger, orders, name, account, rules);
   account.told.insert(account.told.begin(), name + ": " + summary(counts));
-  account.held.insert(account.held.end(), orders.held.begin(), orders.held.end());
+  account.held.clear();  // rows stand in the book, and are told with all of them
+  orders.rows.insert(orders.rows.end(), counts.doubles.begin(), counts.doubles.end());
+  enter_held_rows(ledger, {orders, rows_by_order(orders.orders, rules), name, channel, known}, account);
   account.notes.insert(account.notes.end(), orders.notes.begin(), orders.notes.end());
 }
 
 Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
   Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
   if (!orders) return orders.fault();
+  if (auto fault = refuse_samples(*orders, options.orders.filename().string(), options.call)) return *std::move(fault);
   return guarded([&]() -> Result<Account> {
     const auto ledger = open_for_export(shop, options.call, options.dry_run);
     if (!ledger) return ledger.fault();
     Account account;
     (*ledger)->begin("intake");
-    take_export_in(**ledger, *orders, options.orders, options.channel, account);
+    take_export_in(shop, **ledger, *orders, options.orders, options.channel, account);
     // Pieces that cannot be read hold the day up, and no orders.
     if (const auto fault = note_pieces(shop, **ledger)) account.warnings.push_back(describe(*fault));
+    tell_held_rows(**ledger, account);
     tell_questions(**ledger, account);
     if (options.dry_run) {
       (*ledger)->roll_back();
@@ -92,15 +108,16 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
       return Fault{"this question is not about a new line", "question " + std::to_string(question->id), "",
                    "Answer take or keep"};
     }
+    const IntakeRules rules = intake_rules(shop);
     const bool as_new = options.answer == Answer::as_new;
-    if (options.answer != Answer::keep && has_line(ledger, *question, as_new)) {
+    if (options.answer != Answer::keep && has_line(ledger, *question, rules, as_new)) {
       return Fault{"the ledger has this line already", "question " + std::to_string(question->id), "", "Answer keep"};
     }
     ledger.settle(*question, options.answer == Answer::take     ? LedgerQuestion::State::taken
                              : options.answer == Answer::as_new ? LedgerQuestion::State::as_new
                                                                 : LedgerQuestion::State::kept);
-    if (options.answer == Answer::take) take_proposal(ledger, *question, account);
-    if (options.answer == Answer::as_new) add_proposal(ledger, *question, account);
+    if (options.answer == Answer::take) take_proposal(ledger, *question, rules, account);
+    if (options.answer == Answer::as_new) add_proposal(ledger, *question, rules, account);
     release(ledger, *question);
     account.told.push_back("question " + std::to_string(question->id) + " is answered");
     tell_questions(ledger, account);

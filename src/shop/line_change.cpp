@@ -9,12 +9,6 @@ std::string from_to(const std::string& before, const std::string& after) {
   return words_in_line(after) + ", before " + words_in_line(before);
 }
 
-/// Whether what was engraved of it would be the same: a correction stands until the export itself says other words.
-bool makes_the_same(const LedgerItem& item, const NewItem& wanted) {
-  const bool same_words = item.exported == wanted.words || item.words == wanted.words;
-  return same_words && item.design == wanted.design && item.wish == wanted.wish;
-}
-
 bool is_corrected(const LedgerItem& item) { return item.words != item.exported; }
 
 /// Whether an item that is made is wanted on another piece, which could still be had.
@@ -72,16 +66,33 @@ void LineChange::cancel(const LedgerItem& item) {
   told_.push_back(item.number + " is cancelled");
 }
 
-void LineChange::take(const LedgerItem& item, const NewItem& wanted) {
+bool LineChange::makes_the_same(const LedgerItem& item, const NewItem& wanted) const {
+  if (!is_same_wish(item.wish, wanted.wish)) return false;
+  const bool same_words = is_the_same(item.exported, wanted.words) || is_the_same(item.words, wanted.words);
+  if (same_words && is_same_design(item.design, wanted.design, rules_)) return true;
+  return !is_waiting(item.state) && rules_.comes_out_the_same && rules_.comes_out_the_same(ledger_, item, wanted);
+}
+
+void LineChange::tell_taken(const LedgerItem& item, const NewItem& wanted, bool stays) {
+  const auto tell = [&](const std::string& what) { told_.push_back(item.number + " " + what); };
+  if (!is_the_same(item.exported, wanted.words)) {
+    tell("says " + from_to(item.exported, wanted.words) + (stays ? "; it comes out the same and stays as it is" : ""));
+  }
+  if (!is_same_design(item.design, wanted.design, rules_)) tell("has design " + from_to(item.design, wanted.design));
+  if (!is_same_wish(item.wish, wanted.wish)) tell("has the wish " + from_to(item.wish, wanted.wish));
+  if (!is_the_same(item.note, wanted.note)) tell("has the note " + words_in_line(wanted.note));
+  if (!is_the_same(item.customer, wanted.customer)) tell("is ordered by " + words_in_line(wanted.customer));
+}
+
+void LineChange::take(const LedgerItem& item, NewItem wanted) {
   const bool was_made = !is_waiting(item.state);
   const bool same = makes_the_same(item, wanted) && !(was_made && wants_other_piece(ledger_, item, wanted));
   if (!same) take_off(item, "the order was changed");
+  tell_taken(item, wanted, was_made && same);
+  // Other bytes of the same words are no other words: what a person corrected stays.
+  if (is_the_same(item.exported, wanted.words)) wanted.words = item.exported;
   const LedgerItem now = *ledger_.item(item.id);
   ledger_.set_exported(now, wanted);
-  if (item.exported != wanted.words) told_.push_back(item.number + " says " + from_to(item.exported, wanted.words));
-  if (item.design != wanted.design) told_.push_back(item.number + " has design " + from_to(item.design, wanted.design));
-  if (item.wish != wanted.wish) told_.push_back(item.number + " has the wish " + from_to(item.wish, wanted.wish));
-  if (item.note != wanted.note) told_.push_back(item.number + " has the note " + words_in_line(wanted.note));
   if (!(was_made && same) && !wanted.pinned.empty() && now.pinned != wanted.pinned) {
     if (const auto fault = ledger_.pin(now, wanted.pinned)) told_.push_back(describe(*fault));
   }
@@ -106,7 +117,9 @@ LineChange::Deed LineChange::deed_for(const LedgerItem& item, const std::optiona
   const bool other_piece =
       waits ? !wanted->pinned.empty() && item.pinned != wanted->pinned : wants_other_piece(ledger_, item, *wanted);
   const bool same = makes_the_same(item, *wanted);
-  if (same && !other_piece && item.exported == wanted->words && item.note == wanted->note) return Deed::none;
+  const bool same_words = is_the_same(item.exported, wanted->words) && is_the_same(item.note, wanted->note) &&
+                          is_the_same(item.customer, wanted->customer);
+  if (same && !other_piece && same_words) return Deed::none;
   const bool may_be_taken = waits ? same || !is_corrected(item) : same && !other_piece;
   return forced_ || may_be_taken ? Deed::take : Deed::leave;
 }
@@ -125,14 +138,33 @@ void LineChange::add_items(const LedgerLine& line, std::size_t from) {
   }
 }
 
+std::vector<std::optional<NewItem>> LineChange::wanted_of(const std::vector<LedgerItem>& items,
+                                                          const LedgerLine& line) const {
+  std::vector<std::optional<NewItem>> wanted(items.size());
+  for (std::size_t i = 0; i < items.size() && i < static_cast<std::size_t>(wanted_items(row_)); ++i) {
+    wanted[i] = item_of(row_, i, line.id, items[i].ordinal);
+  }
+  return wanted;
+}
+
+bool LineChange::is_slight(const LedgerLine& line) {
+  const std::vector<LedgerItem> items = items_to_keep_first(ledger_.items_of_line(line.id), row_);
+  if (items.size() != static_cast<std::size_t>(wanted_items(row_))) return false;
+  const auto wanted = wanted_of(items, line);
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const Deed deed = deed_for(items[i], wanted[i]);
+    if (deed == Deed::none) continue;
+    const bool other_piece = !wanted[i] || (!wanted[i]->pinned.empty() && items[i].pinned != wanted[i]->pinned);
+    if (deed != Deed::take || other_piece || !makes_the_same(items[i], *wanted[i])) return false;
+  }
+  return true;
+}
+
 bool LineChange::apply(const LedgerLine& line) {
   const std::vector<LedgerItem> items = items_to_keep_first(ledger_.items_of_line(line.id), row_);
-  const auto wanted = [&](std::size_t i) {
-    const bool is_wanted = i < static_cast<std::size_t>(wanted_items(row_));
-    return is_wanted ? std::optional(item_of(row_, i, line.id, items[i].ordinal)) : std::nullopt;
-  };
+  const auto wanted = wanted_of(items, line);
   std::vector<Deed> deeds;
-  for (std::size_t i = 0; i < items.size(); ++i) deeds.push_back(deed_for(items[i], wanted(i)));
+  for (std::size_t i = 0; i < items.size(); ++i) deeds.push_back(deed_for(items[i], wanted[i]));
   if (std::ranges::find(deeds, Deed::leave) != deeds.end()) {
     for (std::size_t i = 0; i < items.size(); ++i) {
       if (deeds[i] == Deed::leave) left_.push_back(why_left(items[i]));
@@ -142,8 +174,8 @@ bool LineChange::apply(const LedgerLine& line) {
   }
   for (std::size_t i = 0; i < items.size(); ++i) {
     if (deeds[i] == Deed::cancel) cancel(items[i]);
-    if (deeds[i] == Deed::take) take(items[i], *wanted(i));
-    if (deeds[i] == Deed::revive) revive(items[i], *wanted(i));
+    if (deeds[i] == Deed::take) take(items[i], *wanted[i]);
+    if (deeds[i] == Deed::revive) revive(items[i], *wanted[i]);
   }
   add_items(line, items.size());
   return true;

@@ -11,8 +11,11 @@ namespace ordinatio {
 /// did.
 class LineChange {
  public:
-  LineChange(Ledger& ledger, const IntakeRow& row, bool forced, std::vector<std::string>& told)
-      : ledger_(ledger), row_(row), forced_(forced), told_(told) {}
+  LineChange(Ledger& ledger, const IntakeRow& row, const IntakeRules& rules, bool forced,
+             std::vector<std::string>& told)
+      : ledger_(ledger), row_(row), rules_(rules), forced_(forced), told_(told) {}
+  /// Whether nothing that is engraved is touched: at most a note or a name is another one.
+  [[nodiscard]] bool is_slight(const LedgerLine& line);
   /// False where the line was left alone.
   bool apply(const LedgerLine& line);
   /// What was left alone, in words: "1042-1 is engraved".
@@ -25,7 +28,15 @@ class LineChange {
   /// wanted: nothing where the row has no such item any more.
   [[nodiscard]] Deed deed_for(const LedgerItem& item, const std::optional<NewItem>& wanted) const;
   [[nodiscard]] std::string why_left(const LedgerItem& item) const;
-  void take(const LedgerItem& item, const NewItem& wanted);
+  /// Whether what is engraved of it would be the same: a correction stands until the export itself says other words.
+  [[nodiscard]] bool makes_the_same(const LedgerItem& item, const NewItem& wanted) const;
+  [[nodiscard]] bool is_the_same(const std::string& text, const std::string& other) const {
+    return says_the_same(text, other, rules_);
+  }
+  [[nodiscard]] std::vector<std::optional<NewItem>> wanted_of(const std::vector<LedgerItem>& items,
+                                                              const LedgerLine& line) const;
+  void tell_taken(const LedgerItem& item, const NewItem& wanted, bool stays);
+  void take(const LedgerItem& item, NewItem wanted);
   void cancel(const LedgerItem& item);
   void revive(const LedgerItem& item, const NewItem& wanted);
   void take_off(const LedgerItem& item, const std::string& reason);
@@ -33,6 +44,7 @@ class LineChange {
 
   Ledger& ledger_;
   const IntakeRow& row_;
+  const IntakeRules& rules_;
   bool forced_;
   std::vector<std::string>& told_;
   std::vector<std::string> left_;

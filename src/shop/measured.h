@@ -15,6 +15,9 @@ struct MeasuredPlaces {
 /// `all`: how many there must be where none is numbered; 0: any. Faults: what is no place, some numbered and some not.
 Result<MeasuredPlaces> read_places(const std::vector<std::string>& words, const std::string& option, std::size_t all);
 
+/// "592,8": mm.
+std::string place_text(Point place);
+
 /// A Fault where a residual is over the limit, with all of them. `thing`: "mark" or "corner".
 MaybeFault over_limit(const Correction& correction, double limit, const std::string& option);
 /// What was found, for the account: how far everything moves, what is left at each place, what cannot show; and warnings

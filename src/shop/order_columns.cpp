@@ -107,6 +107,7 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wa
   header.line = search.welcome(wanted.line);
   header.note = search.welcome(wanted.note);
   header.status = search.welcome(wanted.status);
+  header.customer = search.welcome(wanted.name);
   if (search.fault()) return *search.fault();
   return header;
 }

@@ -39,6 +39,15 @@ bool in_scientific_notation(std::string_view number) {
   return all_digits(mantissa) && all_digits(exponent) && (sign || mark != std::string::npos);
 }
 
+/// "2" of "2.0" or "2,00", as spreadsheets write whole numbers; "2,000" may be two thousand.
+std::string_view without_empty_decimals(std::string_view number) {
+  const std::size_t mark = number.find_first_of(".,");
+  if (mark == 0 || mark == std::string_view::npos || mark + 1 == number.size() || number.size() - mark > 3) {
+    return number;
+  }
+  return number.find_first_not_of('0', mark + 1) == std::string_view::npos ? number.substr(0, mark) : number;
+}
+
 /// What all rows of a file are read by.
 struct RowRules {
   const OrderHeader& header;
@@ -58,6 +67,10 @@ class RowReading {
   MaybeFault read(Order& order);
   /// A cancelled row, as far as it can be read: it must be told from others, and no more.
   MaybeFault read_cancelled(Order& order);
+  /// Of a row that cannot be read: what stands where its number should.
+  [[nodiscard]] std::string number_at_least() const {
+    return header_.order < record_.fields.size() ? std::string(without_guard(cell(header_.order))) : "";
+  }
   [[nodiscard]] const std::vector<Remark>& remarks() const { return remarks_; }
 
  private:
@@ -79,6 +92,7 @@ class RowReading {
   MaybeFault read_pieces(Order& order) const;
   MaybeFault read_wish(Order& order) const;
   void read_note(Order& order, const Options& words) const;
+  void read_customer(Order& order) const;
 
   const CsvRecord& record_;
   const RowRules& rules_;
@@ -100,6 +114,7 @@ Result<bool> RowReading::read_status() {
 
 MaybeFault RowReading::read(Order& order) {
   Options words;
+  read_customer(order);
   if (auto fault = read_number(order)) return fault;
   if (auto fault = read_line(order)) return fault;
   if (auto fault = read_words(words)) return fault;
@@ -113,6 +128,7 @@ MaybeFault RowReading::read(Order& order) {
 
 MaybeFault RowReading::read_cancelled(Order& order) {
   order.cancelled = true;
+  read_customer(order);
   if (auto fault = read_number(order)) return fault;
   if (auto fault = read_line(order)) return fault;
   Options words;
@@ -199,8 +215,9 @@ MaybeFault RowReading::read_quantity(Order& order) const {
     return fault_in(*header_.quantity, "the quantity " + shown(written) + " cannot be made", why, mend);
   };
   int quantity = 0;
-  const auto [end, error] = std::from_chars(written.data(), written.data() + written.size(), quantity);
-  const bool whole = end == written.data() + written.size();
+  const std::string_view digits = without_empty_decimals(written);
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), quantity);
+  const bool whole = end == digits.data() + digits.size();
   if (error == std::errc::invalid_argument || !whole) return fault("it is no whole number in digits alone");
   const int least = order.cancelled ? 0 : 1;
   if (error == std::errc() && quantity < least) return fault("at least one piece is wanted");
@@ -269,7 +286,11 @@ void RowReading::read_note(Order& order, const Options& words) const {
   for (const std::string& note : notes) order.note += (order.note.empty() ? "" : "\n") + note;
 }
 
-void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, OrderRows& rows) {
+void RowReading::read_customer(Order& order) const {
+  if (header_.customer) order.customer = cell(*header_.customer);
+}
+
+void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, std::string_view raw, OrderRows& rows) {
   const std::size_t line = record.fields.front().line;
   const auto remark = [&](Remark one) { rows.remarks[static_cast<std::size_t>(one)].push_back(line); };
   RowReading reading(record, rules);
@@ -277,17 +298,34 @@ void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, Or
   if (cancelled && *cancelled && repeats == Repeats::settled) return remark(Remark::cancelled);
   Order order;
   order.source = rules.file + ":" + std::to_string(line);
+  if (repeats == Repeats::are_lines) order.row = raw;
   const MaybeFault fault = !cancelled   ? cancelled.fault()
                            : *cancelled ? reading.read_cancelled(order)
                                         : reading.read(order);
   if (fault) {
     const std::string id = order.number.empty() ? "line " + std::to_string(line) : order.number;
     rows.held.push_back({line, {id, *fault}});
+    if (!cancelled) order.number = reading.number_at_least();  // else the number itself was looked at
+    if (repeats == Repeats::are_lines) rows.rows.push_back({std::move(order), static_cast<int>(line), *fault});
     return;
   }
   for (const Remark one : reading.remarks()) remark(one);
   rows.orders.push_back(std::move(order));
   rows.lines.push_back(line);
+}
+
+}  // namespace
+
+namespace {
+
+/// What the reader itself refuses.
+HeldOrder unread(const CsvReader& reader, const std::string& file, const Fault& fault) {
+  HeldOrder held;
+  held.order.source = file + ":" + std::to_string(reader.line());
+  held.order.row = reader.raw();
+  held.place = static_cast<int>(reader.line());
+  held.fault = fault;
+  return held;
 }
 
 }  // namespace
@@ -301,10 +339,11 @@ OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFor
   while (const auto record = reader.next()) {
     if (!record->ok()) {
       rows.held.push_back({reader.line(), {"line " + std::to_string(reader.line()), record->fault()}});
+      if (repeats == Repeats::are_lines) rows.rows.push_back(unread(reader, file, record->fault()));
     } else if (is_empty(**record)) {
       rows.remarks[static_cast<std::size_t>(Remark::empty)].push_back(reader.line());
     } else {
-      add_row(**record, rules, repeats, rows);
+      add_row(**record, rules, repeats, reader.raw(), rows);
     }
   }
   return rows;

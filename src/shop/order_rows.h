@@ -12,7 +12,7 @@ namespace ordinatio {
 struct OrderHeader {
   std::vector<std::string> names;
   std::size_t order = 0, text = 0;
-  std::optional<std::size_t> quantity, design, blank, wish, line, note, status;
+  std::optional<std::size_t> quantity, design, blank, wish, line, note, status, customer;
 };
 /// Faults: a column is missing, or there twice.
 Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wanted, const std::string& file);
@@ -38,6 +38,7 @@ struct OrderRows {
   std::vector<Order> orders;
   std::vector<std::size_t> lines;  // of each order, until repeats are settled
   std::vector<HeldRow> held;
+  std::vector<HeldOrder> rows;                                 // what is held, as it came, where rows are lines
   std::array<std::vector<std::size_t>, remark_count> remarks;  // the lines of the rows that give them
   std::vector<std::string> repeats;                            // a note for every order number that came twice alike
 };
@@ -55,6 +56,8 @@ std::string_view trimmed(std::string_view text);
 /// `"1042"`: in quotes, line ends as " / ", other controls as their pictures, cut after 60 characters; what comes before
 /// byte `from` is left out.
 std::string shown(std::string_view text, std::size_t from = 0);
+/// The same whole, but for what is longer than a page.
+std::string shown_whole(std::string_view text);
 /// `line 7`, `lines 2, 3 and 4`, `lines 2, 3, 4, 5, 6 and 995 more`.
 std::string list_lines(const std::vector<std::size_t>& lines);
 

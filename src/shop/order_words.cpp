@@ -7,10 +7,26 @@ namespace ordinatio {
 namespace {
 
 constexpr std::array<std::string_view, 6> spaces{" ", "\t", "\r", "\n", "\u00A0", "\u3000"};
-constexpr std::size_t shown_characters = 60;
+constexpr std::size_t shown_characters = 60, page_characters = 2'000;
 constexpr std::size_t listed_lines = 5;
 
 bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+
+/// In quotes and one line, cut after `limit` characters, behind `words`.
+std::string quoted(std::string words, std::string_view text, std::size_t limit) {
+  std::size_t characters = 0;
+  for (const char c : text) {
+    if (!continues_character(c) && ++characters > limit) return words + "…\"";
+    if (c == '\n') {
+      words += " / ";
+    } else if (c >= 0 && c < ' ') {
+      words += {'\xE2', '\x90', static_cast<char>(0x80 + c)};  // U+2400 to U+241F, control pictures
+    } else {
+      words += c;
+    }
+  }
+  return words + '"';
+}
 
 }  // namespace
 
@@ -27,20 +43,10 @@ std::string_view trimmed(std::string_view text) {
 }
 
 std::string shown(std::string_view text, std::size_t from) {
-  std::string words = from > 0 ? "\"…" : "\"";
-  std::size_t characters = 0;
-  for (const char c : text.substr(from)) {
-    if (!continues_character(c) && ++characters > shown_characters) return words + "…\"";
-    if (c == '\n') {
-      words += " / ";
-    } else if (c >= 0 && c < ' ') {
-      words += {'\xE2', '\x90', static_cast<char>(0x80 + c)};  // U+2400 to U+241F, control pictures
-    } else {
-      words += c;
-    }
-  }
-  return words + '"';
+  return quoted(from > 0 ? "\"…" : "\"", text.substr(from), shown_characters);
 }
+
+std::string shown_whole(std::string_view text) { return quoted("\"", text, page_characters); }
 
 std::string list_lines(const std::vector<std::size_t>& lines) {
   if (lines.size() == 1) return "line " + std::to_string(lines[0]);

@@ -93,6 +93,7 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   note_columns(format.columns, *header, file, orders.notes);
   note_rows(rows, file, orders.notes);
   orders.orders = std::move(rows.orders);
+  orders.rows = std::move(rows.rows);
   for (HeldRow& row : rows.held) orders.held.push_back(std::move(row.item));
   return orders;
 }

@@ -43,8 +43,9 @@ std::vector<std::size_t> kinds_of(const std::vector<const BlankRow*>& pieces) {
 
 }  // namespace
 
-std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig) {
-  const auto near = [](double a, double b) { return std::abs(a - b) <= kind_slack * b; };
+std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig,
+                               bool is_named) {
+  const auto near = [is_named](double a, double b) { return is_named || std::abs(a - b) <= kind_slack * b; };
   const auto goes = [&](double width, double height) {
     return near(width, design.width) && near(height, design.height) && lies_in(pocket, width, height, jig);
   };
@@ -52,6 +53,34 @@ std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const 
   if (of_material && goes(row.width, row.height)) return row.blank;
   if (of_material && goes(row.height, row.width)) return quarter_turned(row.blank);
   return std::nullopt;
+}
+
+Fault why_not(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig) {
+  const std::string what = "it does not go on piece " + row.blank.id;
+  if (!design.material.empty() && !row.material.empty() && design.material != row.material) {
+    return {what, "", "the piece is of " + row.material + ", and the design is for " + design.material,
+            "Name another piece"};
+  }
+  if (const auto blank = as_wanted(row, design, pocket, jig, true)) {
+    const Result<Design> laid = laid_on(design, *blank);
+    return laid ? Fault{what, "", "what is wished of the piece is not on it", "Name another piece"} : laid.fault();
+  }
+  const double room_across = (pocket.turned ? pocket.box.height() : pocket.box.width()) + play_of(jig);
+  const double room_up = (pocket.turned ? pocket.box.width() : pocket.box.height()) + play_of(jig);
+  const auto sides = [&](double width, double height) {
+    std::string text;
+    if (width > room_across)
+      text = "its width of " + mm_text(width) + " is " + mm_text(width - room_across) + " too much";
+    if (height > room_up) {
+      text += (text.empty() ? "its height of " : ", its height of ") + mm_text(height) + " is " +
+              mm_text(height - room_up) + " too much";
+    }
+    return text;
+  };
+  return {what, "",
+          "the pocket takes " + mm_text(room_across) + " by " + mm_text(room_up) + ": " + sides(row.width, row.height) +
+              "; turned, " + sides(row.height, row.width),
+          "Name another piece, or make the pockets larger"};
 }
 
 PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
@@ -71,12 +100,23 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
     if (!station) continue;
     std::vector<std::optional<Design>>& on_pieces = laid_[name];
     on_pieces.resize(pieces_.size());
+    std::vector<bool>& only_named = only_named_[name];
+    std::vector<char> named(pieces_.size(), 0);  // bool's vector is not for several cores
+    for (std::size_t i = 0; i < pieces_.size(); ++i) {
+      named[i] = std::ranges::any_of(orders, [&](const Order& one) {
+        return std::ranges::find(one.blanks, pieces_[i]->blank.id) != one.blanks.end();
+      });
+    }
     const Pocket& pocket = (*station)->frame.pockets.front();
     for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
-      const auto blank = as_wanted(*pieces_[i], (*station)->design, pocket, workroom_->shop().plan.jig);
+      const Jig& jig = workroom_->shop().plan.jig;
+      const auto alike = as_wanted(*pieces_[i], (*station)->design, pocket, jig);
+      const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], (*station)->design, pocket, jig, true);
+      named[i] = !alike;
       if (!blank) return;
       if (Result<Design> laid = laid_on((*station)->design, *blank)) on_pieces[i] = std::move(*laid);
     });
+    only_named.assign(named.begin(), named.end());
   }
 }
 
@@ -116,7 +156,9 @@ bool PieceChoice::suits(const Wanting& wanting, int ordinal, std::size_t piece) 
   const Order& order = *wanting.order;
   const BlankRow& row = *pieces_[piece];
   const auto index = static_cast<std::size_t>(ordinal) - 1;
-  if (index < order.blanks.size() && order.blanks[index] != row.blank.id) return false;
+  const bool is_named = index < order.blanks.size();
+  if (is_named && order.blanks[index] != row.blank.id) return false;
+  if (!is_named && only_named_.at(wanting.station->design.name)[piece]) return false;
   const auto kept = kept_for_.find(row.blank.id);
   if (kept != kept_for_.end() && kept->second != item_id(order, ordinal)) return false;
   const auto has = [&row](const std::string& name) { return has_thing(row, name); };
@@ -182,8 +224,10 @@ Fault PieceChoice::why_none(const Wanting& wanting, int ordinal) {
             "Measure more pieces into the blanks' file"};
   }
   if (is_pinned) {
-    return {"it does not go on piece " + named[index], "", "the piece's size, or what is wished of it, does not agree",
-            "Name another piece"};
+    const auto piece =
+        std::ranges::find_if(pieces_, [&](const BlankRow* row) { return row->blank.id == named[index]; });
+    const Station& station = *wanting.station;
+    return why_not(**piece, station.design, station.frame.pockets.front(), workroom_->shop().plan.jig);
   }
   const bool wishes = !wanting.order->wish.keep.empty() || wanting.order->wish.full_size;
   return {wishes ? "no free piece is as the customer wishes" : "no free piece takes the design", "",

@@ -61,13 +61,19 @@ class PieceChoice {
   std::map<std::string, std::string> kept_for_;
   BlankUse::Spare spare_;
   std::map<std::string, std::vector<std::optional<Design>>> laid_;  // by design; on each piece, where it goes there
+  std::map<std::string, std::vector<bool>> only_named_;             // by design: pieces for those alone that name them
   std::vector<Wanting> wanting_;                                    // by order
   std::vector<PlacedItem> items_;                                   // that may have a piece
   std::size_t asked_ = 0;
 };
 
-/// The piece as the design can take it, as it was measured or a quarter turn from that; nothing where it cannot.
-std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig);
+/// The piece as the design can take it, as it was measured or a quarter turn from that; nothing where it cannot. is_named:
+/// a person chose the piece, so that it need not be of about the design's size.
+std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig,
+                               bool is_named = false);
+/// Why a piece that was named is none for the design: its material, or the side that fails and by how much; else what the
+/// design says when it is laid on it.
+Fault why_not(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig);
 
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.
 Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account);

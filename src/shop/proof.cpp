@@ -84,10 +84,12 @@ MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& ite
   std::vector<ProofPage> pages;
   std::vector<const Artwork*> artworks;
   for (const ProvedItem& item : items) {
-    pages.push_back({{item.id, workroom.design_of(*item.order), item.set.inscription, item.order->source},
-                     item.set.artwork,
-                     item.set.held,
-                     workroom.shop().plan.palette});
+    pages.push_back(
+        {{item.id, workroom.design_of(*item.order), item.set.inscription, item.order->source, {}, item.order->customer},
+         item.set.artwork,
+         item.set.held,
+         workroom.shop().plan.palette,
+         item.order->note});
     if (progress) progress(pages.size(), items.size());
   }
   for (const ProofPage& page : pages) {

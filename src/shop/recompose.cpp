@@ -84,7 +84,8 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
     artwork = moved_to(*std::move(artwork), *now);
   }
   const Item& item = before.item;
-  return SheetItem{{item.id, design.name, std::move(*words), item.source, item.number}, std::move(*artwork), 0, {}};
+  return SheetItem{
+      {item.id, design.name, std::move(*words), item.source, item.number, item.customer}, std::move(*artwork), 0, {}};
 }
 
 Result<Manifest> open_manifest(const std::filesystem::path& file) {

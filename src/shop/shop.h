@@ -43,13 +43,15 @@ class CsvReader {
   std::optional<Result<CsvRecord>> next();
   /// Where the record that came last begins, or where the Fault that came last lies.
   [[nodiscard]] std::size_t line() const { return last_line_; }
+  /// The record, or what was read of the malformed one, as it stands in the text, its line end left out.
+  [[nodiscard]] std::string_view raw() const;
 
  private:
   std::string_view text_;
   char delimiter_;
   std::string file_name_;
   std::vector<std::string> names_;
-  std::size_t at_ = 0, line_ = 1, number_ = 0, last_line_ = 1;
+  std::size_t at_ = 0, line_ = 1, number_ = 0, last_line_ = 1, last_start_ = 0;
 };
 /// One CSV field as it is written: quoted where needed, and made harmless where a spreadsheet would run it
 /// (OWASP, CSV injection; CWE-1236).
@@ -75,7 +77,7 @@ Delimiter sniff_delimiter(std::string_view text);
 
 struct OrderColumns {
   std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
-  std::string line = "Line", note = "Note", status = "Status";  // an empty name is no column
+  std::string line = "Line", note = "Note", status = "Status", name = "Customer";  // an empty name is no column
 };
 /// How an options cell is read: `Label: value` pairs behind line ends, `|`, `;` or `,`. Capitals do not count.
 struct OptionLabels {
@@ -118,17 +120,26 @@ struct Order {
   PieceWish wish;
   std::string line;        // the export's own id of the row; empty: it has none
   std::string note;        // to the maker, as it came; never engraved
+  std::string customer;    // who ordered it
   bool cancelled = false;  // then its text may be anything, and its quantity 0
   std::string source;      // "orders.csv:12"
+  std::string row;         // as it came, where rows are lines; else empty
 };
 struct HeldItem {
   std::string id;  // "1042-2", "1042" for a whole order, or "line 12" where the row has no number
   Fault fault;
   bool is_item = false;  // the id is an item's number: people read it with its check character
 };
+/// A row that is no order, as it came, and what could be read of it.
+struct HeldOrder {
+  Order order;       // its number, line, customer, row and source
+  int place = 0;     // line of the file
+  Fault fault = {};  // the same as among `held`
+};
 struct Orders {
   std::vector<Order> orders;
   std::vector<HeldItem> held;      // rows that are no order; the rest goes on
+  std::vector<HeldOrder> rows;     // the same, where rows are lines
   std::vector<std::string> notes;  // encoding, delimiter, absent columns, empty rows, guards, rows twice alike
   std::string checksum;            // SHA-256 of the file's bytes
 };
@@ -184,6 +195,7 @@ struct BookCall {
   std::string vfs;              // SQLite's file system; empty: the usual one
   /// Asks the person before an item is acted on whose number came without its check character; empty: nobody is there.
   std::function<bool(const std::string& question)> confirm;
+  bool samples = false;  // take the invented orders of a new workshop in, to practise
 };
 
 struct Account {

@@ -78,10 +78,11 @@ void check_column(TomlTable& orders, const NamedColumn& column, std::span<const 
 }
 
 void read_columns(TomlTable& orders, OrderColumns& columns) {
-  const NamedColumn named[] = {
-      {"order", &columns.order, false},   {"text", &columns.text, false},   {"quantity", &columns.quantity, false},
-      {"design", &columns.design, false}, {"blank", &columns.blank, false}, {"wish", &columns.wish, false},
-      {"line", &columns.line, true},      {"note", &columns.note, true},    {"status", &columns.status, true}};
+  const NamedColumn named[] = {{"order", &columns.order, false},       {"text", &columns.text, false},
+                               {"quantity", &columns.quantity, false}, {"design", &columns.design, false},
+                               {"blank", &columns.blank, false},       {"wish", &columns.wish, false},
+                               {"line", &columns.line, true},          {"note", &columns.note, true},
+                               {"status", &columns.status, true},      {"name", &columns.name, true}};
   for (const NamedColumn& column : named) orders.read(column.key, *column.name);
   for (std::size_t i = 0; i < std::size(named); ++i) check_column(orders, named[i], std::span(named).first(i));
 }

@@ -137,11 +137,17 @@ void Stock::tell(const Kind& kind, const ShareInterval& lost, double share) {
   std::string line = kind.name + ": " + std::to_string(kind.waiting) +
                      (kind.waiting == 1 ? " item waits" : " items wait") +
                      (kind.held > 0 ? " (" + std::to_string(kind.held) + " held)" : "");
+  // One that fails of one that was made says nothing of the next.
+  const bool enough = share < 1 && whole(left * (1 - share)) != "0" && lost.high - lost.low < 1;
   if (measured_) {
     line += "; pieces: " + std::to_string(kind.free) + " free, " + std::to_string(kind.reserved) + " reserved, " +
-            std::to_string(kind.used) + " used, " + std::to_string(kind.spoiled) +
-            " spoiled; of the free ones expect " + whole(left * (1 - share)) + " good plaques, between " +
-            whole(left * (1 - lost.high)) + " and " + whole(left * (1 - lost.low));
+            std::to_string(kind.used) + " used, " + std::to_string(kind.spoiled) + " spoiled";
+    if (kind.free > 0 && enough) {
+      line += "; of the free ones expect " + whole(left * (1 - share)) + " good plaques, between " +
+              whole(left * (1 - lost.high)) + " and " + whole(left * (1 - lost.low));
+    } else if (kind.free > 0) {
+      line += "; how many good plaques come of the free ones: too few to tell";
+    }
   }
   const auto prepare = to_prepare(static_cast<int>(kind.waiting), share);
   const auto at_worst = to_prepare(static_cast<int>(kind.waiting), lost.high);

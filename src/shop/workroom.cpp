@@ -45,11 +45,37 @@ std::string Workroom::design_of(const Order& order) const {
   return order.design.empty() ? shop_->default_design : order.design;
 }
 
+namespace {
+
+constexpr std::string_view shop_sign = "{shop}";  // in the fixed lines of a design
+
+/// Puts the workshop's name where a design's lines ask for it. Faults: it has none.
+MaybeFault name_the_shop(Design& design, const Shop& shop) {
+  for (TextPart& text : design.texts) {
+    auto* words = std::get_if<WordsPart>(&text.words);
+    if (words == nullptr) continue;
+    for (std::string& line : words->lines) {
+      const std::size_t at = line.find(shop_sign);
+      if (at == std::string::npos) continue;
+      if (shop.name.empty()) {
+        return Fault{"the workshop has no name", "shop.toml, [shop]",
+                     "design " + design.name + " has " + std::string(shop_sign) + " in its lines",
+                     "Write name = \"…\" there, or words of your own in the design"};
+      }
+      line.replace(at, shop_sign.size(), shop.name);
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 Result<const Station*> Workroom::station(const std::string& name) {
   if (const auto known = stations_.find(name); known != stations_.end()) return &known->second;
   if (!has_design(name)) return no_design(name);
   Result<Design> design = read_design(design_file(name));
   if (!design) return design.fault();
+  if (auto fault = name_the_shop(*design, *shop_)) return *std::move(fault);
   for (TextPart& text : design->texts) {
     if (text.language.empty()) text.language = shop_->language;
     text.beam_spot = shop_->plan.machine.spot;

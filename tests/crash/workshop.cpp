@@ -74,7 +74,7 @@ const std::map<std::string, std::string>& files() {
       {"templates/promised.toml", "approval = true\n" + std::string(plate)},
       {"templates/stand.toml", stand},
       {"monday.csv", "Order,Text,Quantity,Design\n1042,ILT,2,\n1043,TIL,1,promised\n"},
-      {"tuesday.csv", "Order,Text,Quantity,Design\n1042,LIT,2,\n1043,TIL,1,promised\n1044,LIL,1,\n"},
+      {"tuesday.csv", "Order,Text,Quantity,Design\n1042,LIT,2,\n1043,TIL,1,promised\n1044,LIL,1,\n,TIT,1,\n"},
       {"blanks.csv", "id,width,height,corners\nS-1,60,40,\nS-2,59,40,\nS-3,60,39,cut 4\nS-4,58,39,\nS-5,60,40,\n"}};
   return all;
 }
@@ -165,6 +165,10 @@ Work undo(const std::string& item) {
   return [=](const Shop& shop, const BookCall& call) { return run_undo(shop, {call, item}); };
 }
 
+Work let_go(const std::string& row) {
+  return [=](const Shop& shop, const BookCall& call) { return run_let_go(shop, {call, {row}}); };
+}
+
 Work answer() {
   return [](const Shop& shop, const BookCall& call) {
     return run_answer(shop, {call, 1, AnswerOptions::Answer::take});
@@ -195,6 +199,8 @@ std::vector<Command> week_of(Pieces pieces) {
   then("undo", undo("1042-1"));  // of the second correction; the first could be taken back, too
   then("hold", correction(What::hold, "1042-2", "the customer is asked"));
   then("release", correction(What::release, "1042-2", ""));
+  then("cancel", correction(What::cancel, "1042-2", "asked by letter"));
+  then("undo", undo("1042-2"));
   then("first", correction(What::first, "1042-2", ""));
   then("proof", proof("1043-1"));
   if (measured) then("pin", correction(What::pin, "1042-1", "S-2"));
@@ -207,6 +213,7 @@ std::vector<Command> week_of(Pieces pieces) {
   then("remake", remake("1042-1"));
   then("day", day("tuesday.csv"));
   then("answer", answer());
+  then("let-go", let_go("row-1"));
   then("engraved", engraved("rest-002", ""));
   then("stands", stands());
   then("pack", pack("1043"));

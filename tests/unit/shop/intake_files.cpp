@@ -1,5 +1,7 @@
 // Exports as files of a workshop: answers, channels, a look without writing, cells that spreadsheets would run.
+#include "../ledger/book_version_2.h"
 #include "book_shop.h"
+#include "ledger/schema.h"
 
 using namespace ordinatio;
 using Catch::Contains;
@@ -247,4 +249,28 @@ TEST_CASE("rows that cannot be read are held, and absence is no cancellation") {
   CHECK(items(shop) == "1 Ada received");
   CHECK(items(shop, "1044").empty());
   CHECK(account.told.at(0) == "export.csv: nothing is new; 1 line known already");
+}
+
+TEST_CASE("a book of version 2 knows its rows and its question again, in the same bytes and in others") {
+  for (const std::string end : {"\r\n", "\n"}) {
+    const BookShop shop(false);
+    {
+      Database old(shop.ledger_file(), Database::Access::create, "");
+      take_steps(old, 0, 2);
+      old.script(rows_of_version_2);
+    }
+    const auto lines = [&](const std::string& year, const std::string& customer) {
+      return "Order,Text,Quantity,Note,Customer" + end + "2101,\"Ada Wren" + end + year + "\",1,for the shed," +
+             customer + end + "2102,Otter Pool,2,," + end + "2103,New Wheel,1,," + end;
+    };
+    // The question of Tuesday is not asked again, the line of Monday is not asked about.
+    for (const std::string year : {"1932", "1931"}) {
+      const Account account = done(shop.intake(lines(year, "Ida Wren"), "year-" + year + ".csv"));
+      CHECK(account.told.front() == "year-" + year + ".csv: nothing is new; 3 lines known already");
+      CHECK(open_questions(shop).size() == 1);
+    }
+    CHECK(shop.item("2101-1").customer == "Ida Wren");
+    CHECK(shop.item("2101-1").state == ItemState::engraved);
+    CHECK(shop.item("2101-1").exported == "Ada Wren\r\n1931");
+  }
 }

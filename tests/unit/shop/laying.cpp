@@ -123,7 +123,7 @@ TEST_CASE("scale and affine are allowed where they are asked for, and leave less
   const std::vector<Point> marks = laid.manifest("day/sheet-001.json").marks;
   const Transform scaled = turn_about(0.2, 1.004, {300, 200}), sheared{1.003, 0, 0.002, 0.998, -1, 0.5};
   CHECK_THAT(laid.refused(laid.options(words(marks, scaled))),
-             Contains("does not agree") && Contains("mark 1 is off by"));
+             Contains("does not agree") && Contains("mark 1, drawn at 8,8, is off by"));
   CHECK_THAT(laid.refused(laid.options(words(marks, sheared), Model::similar)), Contains("does not agree"));
   CHECK(laid.align(laid.options(words(marks, scaled), Model::similar)).warnings.empty());
   CHECK(laid.align(laid.options(words(marks, sheared), Model::affine)).warnings.empty());
@@ -166,7 +166,7 @@ TEST_CASE("a correction is refused over its limit, or off the bed, and what is s
   std::vector<Point> slipped = marks;
   slipped[1].y += 1;
   AlignOptions options = laid.options(words(slipped, {}));
-  CHECK_THAT(laid.refused(options), Contains("mark 2 is off by") && Contains("the limit is 0.3 mm"));
+  CHECK_THAT(laid.refused(options), Contains("mark 2, drawn at 592,8, is off by") && Contains("the limit is 0.3 mm"));
   options.limit = std::nan("");
   CHECK_THAT(laid.refused(options), Contains("this is no limit"));
   CHECK_THAT(laid.refused(laid.options(words(marks, shift_by({0, -5})))),

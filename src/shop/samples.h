@@ -1,0 +1,11 @@
+// The invented orders that a new workshop comes with. Of this folder alone.
+#pragma once
+
+#include "shop/shop.h"
+
+namespace ordinatio {
+
+/// Faults: the orders hold some of those, nobody asked for them by --samples, and no person says that they are meant.
+MaybeFault refuse_samples(const Orders& orders, const std::string& file, const BookCall& call);
+
+}  // namespace ordinatio
