@@ -78,22 +78,45 @@ void add_text(Artwork& artwork, SetText text, bool is_inscription, bool no_inscr
   if (!artwork.illegible) artwork.illegible = std::move(text.illegible);
 }
 
+/// Ink as large as it goes touches its room's edges: what rounding makes of that is not outside, mm.
+constexpr double touch = 1e-9;
+
+/// The curves of a path of which an end or a control point lies outside, and the ends of its lines that do.
+Path segments_outside(const Path& path, const ConvexRegion& region) {
+  const auto is_outside = [&region](Point p) { return distance_outside(region, p) > touch; };
+  Path outside;
+  const Point* next = path.points().data();
+  Point here;
+  for (const Path::Verb verb : path.verbs()) {
+    if (verb == Path::Verb::close) continue;  // the contour's ends are looked at, and the region is convex
+    const int taken = std::max(1, static_cast<int>(verb));
+    if (std::any_of(next, next + taken, is_outside)) {
+      outside.move_to(taken == 1 ? next[0] : here);
+      if (verb == Path::Verb::quad) outside.quad_to(next[0], next[1]);
+      if (verb == Path::Verb::cubic) outside.cubic_to(next[0], next[1], next[2]);
+    }
+    here = next[taken - 1];
+    next += taken;
+  }
+  return outside;
+}
+
 }  // namespace
 
 double distance_outside(const ConvexRegion& region, const Path& path) {
-  const auto worst = [&region](const auto& points) {
-    double distance = -1e300;
-    for (const Point p : points) distance = std::max(distance, distance_outside(region, p));
-    return distance;
-  };
+  if (path.empty()) return 0;
   Bounds box;
   for (const Point p : path.points()) box.add(p);
-  const std::array corners{Point{box.left, box.bottom}, Point{box.right, box.bottom}, Point{box.right, box.top},
-                           Point{box.left, box.top}};
-  if (path.empty() || worst(corners) <= 0) return 0;
-  if (worst(path.points()) <= 0) return 0;
-  double distance = -1e300;
-  for (const Polyline& line : flatten(path, curve_tolerance / 100)) distance = std::max(distance, worst(line.points));
+  ConvexRegion near;  // its edges that the path may cross
+  for (const HalfPlane& edge : region.edges) {
+    const Point corner{edge.normal.x > 0 ? box.right : box.left, edge.normal.y > 0 ? box.top : box.bottom};
+    if (dot(edge.normal, corner) > edge.offset + touch) near.edges.push_back(edge);
+  }
+  if (near.edges.empty()) return 0;
+  double distance = 0;
+  for (const Polyline& line : flatten(segments_outside(path, near), curve_tolerance / 100)) {
+    for (const Point p : line.points) distance = std::max(distance, distance_outside(near, p));
+  }
   return distance;
 }
 
@@ -115,7 +138,8 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
     Result<SetText> text = set_text(part, words, typesetter);
     if (!text) return text.fault();
     const Path ink = ink_of(*text, typesetter);
-    const double out = distance_outside(design.clear_area, ink, is_filled(part.operation));
+    // In its own room it keeps its gap from all other parts: prepare_design has seen to that.
+    const double out = distance_outside(part.area.area, ink, is_filled(part.operation));
     if (out > edge_slack) return astray(design, out);
     layers.add(part.operation, ink);
     if (auto fault = note_faces(artwork.faces, text->setting.block, typesetter)) return *std::move(fault);

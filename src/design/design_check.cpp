@@ -28,6 +28,29 @@ void check_border(const Design& design, const BorderPart& border, TomlTable& tab
   }
 }
 
+/// "7 to 8.4 mm from the edge"
+std::string shared_stretch(const BorderPart& a, const BorderPart& b) {
+  std::string text;
+  append_number(text, std::max(a.distance, b.distance), 2);
+  text += " to ";
+  append_number(text, std::min(reach_of(a), reach_of(b)), 2);
+  return text + " mm from the edge";
+}
+
+/// Engraved borders may touch one another; what two of them cover is filled by one machine and left out by another.
+void check_borders_apart(const std::vector<BorderPart>& borders, std::vector<TomlTable>& tables) {
+  for (std::size_t later = 1; later < borders.size(); ++later) {
+    const BorderPart& b = borders[later];
+    for (std::size_t earlier = 0; earlier < later; ++earlier) {
+      const BorderPart& a = borders[earlier];
+      if (a.distance >= reach_of(b) || b.distance >= reach_of(a)) continue;
+      tables[later].fault("distance", "lays the border over another", "two of them share " + shared_stretch(a, b),
+                          "Write a distance beyond the other's width, or make that one narrower");
+      break;
+    }
+  }
+}
+
 void check_on_blank(const Design& design, const Bounds& box, TomlTable& table) {
   const double slack = 1e-9;  // mm; left + width may round
   if (box.right > design.width + slack || box.top > design.height + slack) {
@@ -101,6 +124,7 @@ void check_design(const Design& design, DesignTables& tables) {
     return;
   }
   for (std::size_t i = 0; i < design.borders.size(); ++i) check_border(design, design.borders[i], tables.borders[i]);
+  check_borders_apart(design.borders, tables.borders);
   for (std::size_t i = 0; i < design.texts.size(); ++i) {
     if (design.texts[i].box) check_on_blank(design, *design.texts[i].box, tables.texts[i]);
     check_room(design, design.texts[i], tables.texts[i]);

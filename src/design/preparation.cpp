@@ -4,6 +4,7 @@
 #include "design/border.h"
 #include "design/design.h"
 #include "design/layers.h"
+#include "design/spacing.h"
 
 namespace ordinatio {
 namespace {
@@ -40,8 +41,12 @@ std::optional<ClearArea> part_in(const ClearArea& area, const Bounds& box) {
   return part;
 }
 
+/// A logo that a piece makes smaller than this share of what its box would take is no longer the mark that it was meant
+/// for: another piece is better. Common practice, no source.
+constexpr double least_logo_share = 0.5;
+
 /// The logo as large as it can be in its box, in the box's middle; where the piece leaves no room for that, as large as
-/// it can be in what there is of the box. Nothing where there is none.
+/// it can be in what there is of the box. Nothing where that is too small.
 std::optional<Path> logo_path(const LogoPart& part, const ClearArea& clear) {
   const Bounds ink = bounds_of(part.logo.fill);
   const double scale = std::min(part.box.width() / ink.width(), part.box.height() / ink.height());
@@ -54,7 +59,7 @@ std::optional<Path> logo_path(const LogoPart& part, const ClearArea& clear) {
   if (!room) return std::nullopt;
   const ConvexHull hull = hull_of(part.logo.fill, curve_tolerance / 10 / scale);
   const auto placement = largest_copy({&hull, 1}, *room, {ink.centre(), part.box.centre(), scale, -1});
-  if (!placement) return std::nullopt;
+  if (!placement || placement->size < least_logo_share * scale) return std::nullopt;
   return placed(placement->size, placement->shift);
 }
 
@@ -95,35 +100,103 @@ Bounds scaled(const Bounds& box, double across, double up) {
   return {across * box.left, up * box.bottom, across * box.right, up * box.top};
 }
 
+/// Where a logo may lie: in the clear area, and off every border.
+std::optional<ClearArea> room_of_logo(const Design& design, const std::vector<FromBorder>& spacing) {
+  double innermost = design.margin;
+  for (std::size_t i = 0; i < spacing.size(); ++i) {
+    if (spacing[i].inside) innermost = std::max(innermost, reach_of(design.borders[i]) + spacing[i].gap);
+  }
+  auto room = clear_area_at(design, innermost);
+  for (std::size_t i = 0; room && i < spacing.size(); ++i) {
+    if (spacing[i].inside) continue;
+    const auto within = inset(design.blank.outline, std::max(0.0, design.borders[i].distance - spacing[i].gap));
+    if (within) room->obstacles.push_back({polygon_of(region_of(*within))});
+  }
+  return room;
+}
+
+/// The parts of a design while it is prepared, each with its ink or its room, which later parts keep away from.
+class Preparation {
+ public:
+  Preparation(Design& design, const LogoSpacing& spacing)
+      : design_(design), spacing_(spacing), things_(things_of(design)) {}
+
+  MaybeFault run() {
+    auto clear = clear_area_at(design_, design_.margin);
+    if (!clear) return no_room(design_, "the margin leaves no clear area", meets_itself);
+    design_.clear_area = *std::move(clear);
+    for (const BorderPart& border : design_.borders) {
+      if (auto fault = draw_border(border)) return fault;
+    }
+    for (std::size_t i = 0; i < design_.logos.size(); ++i) {
+      if (auto fault = draw_logo(i)) return fault;
+    }
+    const auto inside = clear_area_at(design_, innermost_);
+    if (!inside) return no_room(design_, "no room is left inside the border", meets_itself);
+    for (TextPart& text : design_.texts) {
+      if (auto fault = make_room(text, *inside)) return fault;
+    }
+    design_.constant = std::move(layers_).take();
+    return check_constant(design_);
+  }
+
+ private:
+  static constexpr const char* meets_itself = "it meets itself in the middle of the blank";
+
+  MaybeFault draw_border(const BorderPart& border) {
+    auto path = border_path(design_.blank, border, things_);
+    if (!path) return no_room(design_, "a border has no room", meets_itself);
+    layers_.add(border.operation, *path);
+    innermost_ = std::max(innermost_, reach_of(border) + design_.gap);
+    borders_.push_back(std::move(*path));
+    return std::nullopt;
+  }
+
+  MaybeFault draw_logo(std::size_t i) {
+    const auto room = room_of_logo(design_, spacing_[i]);
+    const auto path = room ? logo_path(design_.logos[i], *room) : std::nullopt;
+    if (!path)
+      return no_room(design_, "a logo has no room", "what border, margin and chips leave of its box is too little");
+    for (std::size_t k = 0; k < borders_.size(); ++k) {
+      if (!keeps_off(*room, borders_[k], spacing_[i][k].gap - gap_slack)) return too_near("a logo");
+    }
+    layers_.add(design_.logos[i].operation, *path);
+    inks_.push_back(bounds_of(*path));
+    return std::nullopt;
+  }
+
+  MaybeFault make_room(TextPart& text, const ClearArea& inside_borders) {
+    if (auto fault = prepare_text(design_, inside_borders, text)) return fault;
+    for (const Path& border : borders_) {
+      if (!keeps_off(text.area.area, border, design_.gap - gap_slack)) return too_near("a text");
+    }
+    const Bounds room = bounds_of(path_of(Polygons{polygon_of(text.area.area.region)}));
+    for (const Bounds& ink : inks_) {
+      if (overlap(ink, room))
+        return no_room(design_, "a text has no room of its own", "a logo or another text takes some of it");
+    }
+    inks_.push_back(room);
+    return std::nullopt;
+  }
+
+  /// What follows from how rooms are made; looked at all the same, before anything is drawn in them.
+  [[nodiscard]] Fault too_near(const std::string& what) const {
+    return no_room(design_, what + " would come too near to a border",
+                   "the border takes a turn that leaves it no room");
+  }
+
+  Design& design_;
+  const LogoSpacing& spacing_;
+  std::vector<ConvexHull> things_;
+  double innermost_ = design_.margin;
+  LayerStack layers_;
+  std::vector<Path> borders_;
+  std::vector<Bounds> inks_;  // of logos, and rooms of texts: each in a box of its own
+};
+
 }  // namespace
 
-MaybeFault prepare_design(Design& design) {
-  auto clear = clear_area_at(design, design.margin);
-  if (!clear) return no_room(design, "the margin leaves no clear area", "it meets itself in the middle of the blank");
-  design.clear_area = *std::move(clear);
-  const std::vector<ConvexHull> things = things_of(design);
-  double innermost = design.margin;
-  LayerStack layers;
-  for (const BorderPart& border : design.borders) {
-    const auto path = border_path(design.blank, border, things);
-    if (!path) return no_room(design, "a border has no room", "it meets itself in the middle of the blank");
-    layers.add(border.operation, *path);
-    innermost = std::max(innermost, reach_of(border) + design.gap);
-  }
-  const auto inside = clear_area_at(design, innermost);
-  if (!inside)
-    return no_room(design, "no room is left inside the border", "it meets itself in the middle of the blank");
-  for (const LogoPart& logo : design.logos) {
-    const auto path = logo_path(logo, design.clear_area);
-    if (!path) return no_room(design, "a logo has no room", "what is left of its box is kept clear");
-    layers.add(logo.operation, *path);
-  }
-  for (TextPart& text : design.texts) {
-    if (auto fault = prepare_text(design, *inside, text)) return fault;
-  }
-  design.constant = std::move(layers).take();
-  return check_constant(design);
-}
+MaybeFault prepare_design(Design& design) { return Preparation(design, logo_spacing(design, 1, 1)).run(); }
 
 Result<Design> laid_on(const Design& design, const Blank& blank) {
   Design laid = design;
@@ -135,7 +208,9 @@ Result<Design> laid_on(const Design& design, const Blank& blank) {
     if (text.box) text.box = scaled(*text.box, across, up);
   }
   for (LogoPart& logo : laid.logos) logo.box = scaled(logo.box, across, up);
-  if (auto fault = prepare_design(laid)) return *std::move(fault);
+  if (!part_boxes(laid, design))
+    return no_room(laid, "a text or a logo has no room", "the gap beside it takes all of it");
+  if (auto fault = Preparation(laid, logo_spacing(design, across, up)).run()) return *std::move(fault);
   return laid;
 }
 
