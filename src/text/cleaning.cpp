@@ -6,6 +6,7 @@
 #include "text/entities.h"
 #include "text/invisibles.h"
 #include "text/letters.h"
+#include "text/limits.h"
 #include "text/mojibake.h"
 #include "text/objections.h"
 
@@ -103,9 +104,22 @@ void leave_out_invisible_line(Line& line, Findings& findings) {
 // rounds; what has not settled after these is a tangle made to be one, and held.
 constexpr int settling_rounds = 8;
 
+/// Composing and shaping sort a letter's marks and look at each beside each.
+std::optional<Objection> object_to_marks(std::span<const Letter> letters) {
+  std::size_t marks = 0;
+  for (const Letter& letter : letters) {
+    marks = is_mark(letter.character) ? marks + 1 : 0;
+    if (marks <= text_limits::marks) continue;
+    return Objection{letter.offset, "more than " + std::to_string(text_limits::marks) + " marks on one letter",
+                     "no language writes so many", "Ask the customer for the words again"};
+  }
+  return std::nullopt;
+}
+
 /// Cleans one line until cleaning it again would change nothing.
 std::optional<Objection> settle(Line& line, Findings& findings) {
   Letters& letters = line.letters;
+  if (auto objection = object_to_marks(letters)) return objection;
   doubt_ideographs(letters, findings);
   for (int round = 0; round < settling_rounds; ++round) {
     for (const std::size_t offset : compose(letters))
@@ -256,8 +270,12 @@ Result<Inscription> clean_fully(std::string_view original, const CleaningRules& 
 }
 
 Result<Inscription> clean_inscription(std::string_view original, const CleaningRules& rules) {
-  if (auto plain = clean_plain(original, rules)) return *std::move(plain);
-  return clean_fully(original, rules);
+  if (auto fault = too_long(original)) return *std::move(fault);
+  auto plain = clean_plain(original, rules);
+  Result<Inscription> inscription = plain ? Result<Inscription>(*std::move(plain)) : clean_fully(original, rules);
+  if (!inscription) return inscription;
+  if (auto fault = too_long(inscription->lines)) return *std::move(fault);
+  return inscription;
 }
 
 }  // namespace ordinatio

@@ -4,35 +4,41 @@
 
 #include <algorithm>
 
+#include "text/font_check.h"
+#include "text/glyph_check.h"
 #include "text/invisibles.h"
+#include "text/limits.h"
 
 namespace ordinatio {
 namespace {
 
-/// Collects one glyph's contours in ems.
+/// Collects one glyph's contours in ems; of what goes on beyond the limit no more than shows that it does.
 struct Pen {
   Path path;
   double scale;
   [[nodiscard]] Point at(float x, float y) const { return {double{x} * scale, double{y} * scale}; }
+  [[nodiscard]] bool is_full() const { return path.points().size() > text_limits::glyph_points; }
 };
 
 Pen& pen_of(void* data) { return *static_cast<Pen*>(data); }
 
 using State = hb_draw_state_t;
 void move_to(hb_draw_funcs_t*, void* data, State*, float x, float y, void*) {
-  pen_of(data).path.move_to(pen_of(data).at(x, y));
+  if (!pen_of(data).is_full()) pen_of(data).path.move_to(pen_of(data).at(x, y));
 }
 void line_to(hb_draw_funcs_t*, void* data, State*, float x, float y, void*) {
-  pen_of(data).path.line_to(pen_of(data).at(x, y));
+  if (!pen_of(data).is_full()) pen_of(data).path.line_to(pen_of(data).at(x, y));
 }
 void quad_to(hb_draw_funcs_t*, void* data, State*, float cx, float cy, float x, float y, void*) {
-  pen_of(data).path.quad_to(pen_of(data).at(cx, cy), pen_of(data).at(x, y));
+  if (!pen_of(data).is_full()) pen_of(data).path.quad_to(pen_of(data).at(cx, cy), pen_of(data).at(x, y));
 }
 void cubic_to(hb_draw_funcs_t*, void* data, State*, float ax, float ay, float bx, float by, float x, float y, void*) {
   const Pen& pen = pen_of(data);
-  pen_of(data).path.cubic_to(pen.at(ax, ay), pen.at(bx, by), pen.at(x, y));
+  if (!pen.is_full()) pen_of(data).path.cubic_to(pen.at(ax, ay), pen.at(bx, by), pen.at(x, y));
 }
-void close_path(hb_draw_funcs_t*, void* data, State*, void*) { pen_of(data).path.close(); }
+void close_path(hb_draw_funcs_t*, void* data, State*, void*) {
+  if (!pen_of(data).is_full()) pen_of(data).path.close();
+}
 
 hb_draw_funcs_t* make_draw_functions() {
   hb_draw_funcs_t* functions = hb_draw_funcs_create();
@@ -94,6 +100,10 @@ MaybeFault set_axes(hb_font_t* font, const std::vector<std::string>& axes, FontF
   return std::nullopt;
 }
 
+Fault damaged_file(const std::string& path, const std::string& why) {
+  return {"the font's file is damaged", path, why, "Put the font in anew, from where it came from"};
+}
+
 // An overlap smaller than (100 · 1e-5 em)² is 0.0004 mm² on letters of 20 mm: no beam shows it.
 constexpr double overlap_tolerance = 1e-5;  // em
 
@@ -110,10 +120,16 @@ Result<std::unique_ptr<Face>> Face::open(const FontFile& file, const std::vector
                  "Put the font file back, or name another face in the design"};
   }
   const std::unique_ptr<hb_face_t, Destroyer<hb_face_destroy>> face(hb_face_create(blob.get(), file.index));
+  unsigned size = 0;
+  const char* bytes = hb_blob_get_data(blob.get(), &size);
+  std::string damage = damage_of_file({bytes, size}, file.index);
+  if (!damage.empty()) return damaged_file(file.path.string(), damage);
   if (file.index >= hb_face_count(blob.get()) || hb_face_get_glyph_count(face.get()) == 0) {
     return Fault{"this is no font", file.path.string(), "no TrueType or OpenType face was found in the file",
                  "Replace it with a .ttf or .otf file"};
   }
+  damage = damage_of_face(face.get());
+  if (!damage.empty()) return damaged_file(file.path.string(), damage);
   const unsigned units_per_em = hb_face_get_upem(face.get());
   HbFont font(hb_font_create(face.get()));
   hb_font_set_scale(font.get(), static_cast<int>(units_per_em), static_cast<int>(units_per_em));
@@ -137,6 +153,10 @@ const GlyphOutline& Face::outline(hb_codepoint_t glyph) {
   static hb_draw_funcs_t* const functions = make_draw_functions();
   Pen pen{{}, 1 / units_per_em_};
   hb_font_get_glyph_shape(font_.get(), glyph, functions, &pen);
+  if (std::string damage = damage_of_outline(pen.path); !damage.empty()) {
+    damages_.emplace(glyph, std::move(damage));
+    pen.path = {};
+  }
   GlyphOutline outline;
   // TrueType turns outer contours clockwise, PostScript counter-clockwise: here it is always the latter.
   outline.path = area_of(pen.path) < 0 ? reversed(pen.path) : std::move(pen.path);
@@ -146,9 +166,17 @@ const GlyphOutline& Face::outline(hb_codepoint_t glyph) {
   return outlines_.emplace(glyph, std::move(outline)).first->second;
 }
 
+std::string Face::damage_of(hb_codepoint_t glyph) const {
+  const auto known = damages_.find(glyph);
+  return known == damages_.end() ? "" : known->second;
+}
+
+Fault Face::damaged(const std::string& why) const { return damaged_file(file_.path.string(), why); }
+
 FaceMetrics Face::metrics() {
   const auto top_of = [this](char32_t letter, hb_ot_metrics_tag_t tag, double otherwise) {
-    if (const hb_codepoint_t glyph = glyph_of(letter)) return outline(glyph).ink.top;
+    const hb_codepoint_t glyph = glyph_of(letter);
+    if (glyph != 0 && !outline(glyph).ink.empty()) return outline(glyph).ink.top;
     hb_position_t height = 0;
     return hb_ot_metrics_get_position(font_.get(), tag, &height) && height > 0 ? em(height) : otherwise;
   };

@@ -23,7 +23,7 @@ using HbBuffer = std::unique_ptr<hb_buffer_t, Destroyer<hb_buffer_destroy>>;
 
 class Face {
  public:
-  /// Faults: no file, or no font in it; an axis ("wght=650") that the face has not, or a value outside it.
+  /// Faults: no file, no font in it, or a damaged one; an axis ("wght=650") that the face has not, or a value outside it.
   static Result<std::unique_ptr<Face>> open(const FontFile& file, const std::vector<std::string>& axes = {});
 
   [[nodiscard]] const FontFile& file() const { return file_; }
@@ -33,7 +33,12 @@ class Face {
   [[nodiscard]] bool draws(char32_t character) const;
   /// The glyph of one character, 0 when there is none.
   [[nodiscard]] hb_codepoint_t glyph_of(char32_t character) const;
+  /// Empty where the glyph is damaged.
   const GlyphOutline& outline(hb_codepoint_t glyph);
+  /// Why the glyph's outline is no letter's, once it was asked for; empty where it is sound.
+  [[nodiscard]] std::string damage_of(hb_codepoint_t glyph) const;
+  /// The Fault that names the face's file.
+  [[nodiscard]] Fault damaged(const std::string& why) const;
   FaceMetrics metrics();
   /// Whether the face has an OpenType feature, for substitution or for placing.
   [[nodiscard]] bool has_feature(hb_tag_t tag) const;
@@ -45,6 +50,7 @@ class Face {
   HbFont font_;
   double units_per_em_;
   std::unordered_map<hb_codepoint_t, GlyphOutline> outlines_;
+  std::unordered_map<hb_codepoint_t, std::string> damages_;
   std::optional<Result<std::string>> checksum_;
 };
 

@@ -21,7 +21,9 @@ FaceGauges measure_face(Face& face) {
   FaceGauges least;
   for (char32_t letter = U'0'; letter <= 0x17F; ++letter) {
     if (!is_measured(letter) || !face.draws(letter)) continue;
-    const Thickness thickness = thickness_of(solid_ink(face.outline(face.glyph_of(letter))), em_rules);
+    const GlyphOutline& outline = face.outline(face.glyph_of(letter));
+    if (outline.ink.empty()) continue;
+    const Thickness thickness = thickness_of(solid_ink(outline), em_rules);
     take_less(least.stroke, thickness.strokes, letter);
     take_less(least.gap, thickness.gaps, letter);
   }

@@ -1,14 +1,15 @@
 #include <algorithm>
+#include <cmath>
 
+#include "text/claims.h"
+#include "text/drawn.h"
 #include "text/gauges.h"
-#include "text/itemise.h"
+#include "text/limits.h"
 
 namespace ordinatio {
 namespace {
 
-constexpr char32_t dotted_circle = U'◌';  // HarfBuzz puts it under a mark that has no letter to sit on
-
-bool is_invisible(char32_t c) {  // joiners and variation selectors, which a face need not have
+bool needs_no_glyph(char32_t c) {  // joiners and variation selectors, which a face need not have
   return c == 0x200C || c == 0x200D || c == 0x200E || c == 0x200F || c == 0x061C || (c >= 0x2066 && c <= 0x2069) ||
          (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
 }
@@ -27,10 +28,6 @@ std::vector<hb_feature_t> features_of(const TextStyle& style) {
   return features;
 }
 
-std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, std::size_t line_number) {
-  return "line " + std::to_string(line_number) + ", character " + std::to_string(letters[index].grapheme + 1);
-}
-
 }  // namespace
 
 struct Typesetter::Rooms {
@@ -41,16 +38,19 @@ struct Typesetter::Rooms {
 
   Result<FaceId> open(const std::string& name, const std::vector<std::string>& axes = {});
   Result<std::vector<FaceId>> open_own(const TextStyle& style);
-  const std::vector<FaceId>& fallback(const std::string& language);
+  /// Those that are installed; a Fault where one of them is damaged.
+  const std::vector<Result<FaceId>>& fallback(const std::string& language);
+  MaybeFault check_claims(FaceId own, const std::vector<LineLetter>& letters);
   /// The language to shape a script's runs in: the design's where it is written in that script, else the told one.
   const std::string& language_for(int script, const TextStyle& style);
   std::optional<Fault> choose_faces(std::vector<LineLetter>& letters, const TextStyle& style, std::size_t line_number);
-  void shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run, const TextStyle& style);
+  MaybeFault shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run,
+                       const TextStyle& style);
 
   const FontLibrary* library;
   std::vector<std::unique_ptr<Face>> faces;
   std::map<std::string, FaceId> by_name;
-  std::map<std::string, std::vector<FaceId>> fallback_by_language;
+  std::map<std::string, std::vector<Result<FaceId>>> fallback_by_language;
   std::map<std::string, std::vector<int>> scripts_by_language;
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
@@ -81,15 +81,26 @@ Result<std::vector<FaceId>> Typesetter::Rooms::open_own(const TextStyle& style) 
   return ids;
 }
 
-const std::vector<FaceId>& Typesetter::Rooms::fallback(const std::string& language) {
+const std::vector<Result<FaceId>>& Typesetter::Rooms::fallback(const std::string& language) {
   const auto [entry, is_new] = fallback_by_language.try_emplace(language);
   if (is_new) {
     for (const std::string& name : library->fallback_names(language)) {
       // A fallback that is not installed is passed over; what then no face draws is said by name.
-      if (const Result<FaceId> id = open(name)) entry->second.push_back(*id);
+      if (library->find(name)) entry->second.push_back(open(name));
     }
   }
   return entry->second;
+}
+
+/// Else all words would come from another face than the design's, and nobody would know why.
+MaybeFault Typesetter::Rooms::check_claims(FaceId own, const std::vector<LineLetter>& letters) {
+  const Face& face = *faces[own];
+  const std::vector<CatalogueFace>& known = library->catalogue();
+  const auto entry = std::ranges::find_if(known, [&](const CatalogueFace& one) {
+    return one.name == face.file().name && face.file().path.string().ends_with(one.file);
+  });
+  const std::string why = broken_claim(face, entry == known.end() ? nullptr : &*entry, letters);
+  return why.empty() ? MaybeFault{} : face.damaged(why);
 }
 
 const std::string& Typesetter::Rooms::language_for(int script, const TextStyle& style) {
@@ -106,23 +117,28 @@ std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<LineLetter>& le
                                                      std::size_t line_number) {
   const Result<std::vector<FaceId>> own = open_own(style);
   if (!own) return own.fault();
+  if (auto fault = check_claims(own->front(), letters)) return fault;
   for (std::size_t first = 0, last = 0; first < letters.size(); first = last) {
     while (last < letters.size() && letters[last].grapheme == letters[first].grapheme) ++last;
     const auto draws = [&](FaceId id) {
       return std::all_of(
           letters.begin() + static_cast<std::ptrdiff_t>(first), letters.begin() + static_cast<std::ptrdiff_t>(last),
-          [&](const LineLetter& l) { return is_invisible(l.character) || faces[id]->draws(l.character); });
+          [&](const LineLetter& l) { return needs_no_glyph(l.character) || faces[id]->draws(l.character); });
     };
     std::optional<FaceId> chosen;
     const bool follows =
         first > 0 && letters[first].takes_any_script && letters[first - 1].script == letters[first].script;
     if (follows && draws(letters[first - 1].face)) chosen = letters[first - 1].face;
-    const auto try_all = [&](const std::vector<FaceId>& ids) {
-      if (chosen) return;
-      if (const auto id = std::ranges::find_if(ids, draws); id != ids.end()) chosen = *id;
-    };
-    try_all(*own);
-    if (!chosen) try_all(fallback(language_for(letters[first].script, style)));
+    if (const auto id = std::ranges::find_if(*own, draws); !chosen && id != own->end()) chosen = *id;
+    if (!chosen) {
+      for (const Result<FaceId>& id : fallback(language_for(letters[first].script, style))) {
+        if (!id) return id.fault();  // what it would have drawn, nobody knows
+        if (draws(*id)) {
+          chosen = *id;
+          break;
+        }
+      }
+    }
     if (!chosen) {
       return Fault{character_name(letters[first].character) + " cannot be engraved",
                    place_in(letters, first, line_number), "no installed face draws it",
@@ -133,8 +149,8 @@ std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<LineLetter>& le
   return std::nullopt;
 }
 
-void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run,
-                                  const TextStyle& style) {
+MaybeFault Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run,
+                                        const TextStyle& style) {
   const Face& face = *faces[run.face];
   const std::size_t begin = letters[run.first].byte;
   const std::size_t end = run.last < letters.size() ? letters[run.last].byte : line.text.size();
@@ -154,7 +170,14 @@ void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter
   unsigned count = 0;
   const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(text, &count);
   const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(text, &count);
+  if (count > text_limits::shaped_glyphs(run.last - run.first)) {
+    return face.damaged("its tables make " + std::to_string(count) + " glyphs of so few letters");
+  }
   for (unsigned i = 0; i < count; ++i) {
+    const double furthest =
+        std::max({std::abs(face.em(positions[i].x_offset)), std::abs(face.em(positions[i].y_offset)),
+                  std::abs(face.em(positions[i].x_advance))});
+    if (furthest > text_limits::glyph_reach) return face.damaged("it sets a letter far from its place");
     const Point origin{line.advance + face.em(positions[i].x_offset), face.em(positions[i].y_offset)};
     const bool unsafe = (hb_glyph_info_get_glyph_flags(&infos[i]) & HB_GLYPH_FLAG_UNSAFE_TO_BREAK) != 0;
     line.glyphs.push_back({run.face, infos[i].codepoint, origin, infos[i].cluster, !unsafe});
@@ -162,6 +185,7 @@ void Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter
     if (i + 1 == count || infos[i + 1].cluster != infos[i].cluster) line.advance += spacing;
   }
   line.left_to_right &= run.level % 2 == 0;
+  return std::nullopt;
 }
 
 Typesetter::Typesetter(const FontLibrary& library) : rooms_(std::make_unique<Rooms>(library)) {}
@@ -170,26 +194,6 @@ Typesetter::Typesetter(Typesetter&&) noexcept = default;
 Typesetter& Typesetter::operator=(Typesetter&&) noexcept = default;
 
 namespace {
-
-/// What shaping found that no face could show, though it has every character.
-std::optional<Fault> half_drawn(const ShapedLine& line, const std::vector<LineLetter>& letters, std::size_t line_number,
-                                const std::vector<std::unique_ptr<Face>>& faces) {
-  const auto letter_at = [&](std::size_t byte) {
-    const auto after = std::ranges::upper_bound(letters, byte, {}, &LineLetter::byte);
-    return static_cast<std::size_t>(after - letters.begin()) - 1;
-  };
-  const bool typed_circle = std::ranges::find(letters, dotted_circle, &LineLetter::character) != letters.end();
-  for (const PlacedGlyph& glyph : line.glyphs) {
-    const std::size_t index = letter_at(glyph.cluster);
-    const bool circle = !typed_circle && glyph.glyph != 0 && glyph.glyph == faces[glyph.face]->glyph_of(dotted_circle);
-    if (glyph.glyph != 0 && !circle) continue;
-    return Fault{character_name(letters[index].character) + " cannot be engraved",
-                 place_in(letters, index, line_number),
-                 circle ? "a mark stands without a letter that carries it" : "the face has no glyph for it here",
-                 "Look at the order's text and ask the customer what was meant"};
-  }
-  return std::nullopt;
-}
 
 bool are_alphabetic(const std::vector<LineLetter>& letters) {
   return std::ranges::all_of(letters, [](const LineLetter& letter) { return is_alphabetic(letter.script); });
@@ -203,9 +207,11 @@ Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& sty
   ShapedLine line;
   line.text = text;
   const std::vector<Run> runs = runs_of(letters);
-  for (const Run& run : runs) rooms_->shape_run(line, letters, run, style);
+  for (const Run& run : runs) {
+    if (auto fault = rooms_->shape_run(line, letters, run, style)) return *std::move(fault);
+  }
   if (!runs.empty() && !joins(runs.back().script)) line.advance -= style.letter_spacing;  // none after the last
-  if (auto fault = half_drawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
+  if (auto fault = undrawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
   line.alphabetic = are_alphabetic(letters);
   for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
   return line;
@@ -256,9 +262,16 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
 LineBreaker& Typesetter::breaker() { return rooms_->breaker; }
 
 Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
-  const Result<FaceId> face = rooms_->open(style.faces.front(), style.axes);
-  if (!face) return face.fault();
-  return rooms_->faces[*face]->metrics();
+  const Result<FaceId> id = rooms_->open(style.faces.front(), style.axes);
+  if (!id) return id.fault();
+  Face& face = *rooms_->faces[*id];
+  const FaceMetrics metrics = face.metrics();
+  // Sizes are told by these: 0 or less would make them endless. No face's capitals are taller than a few em.
+  const auto is_height = [](double height) { return height > 1e-3 && height < text_limits::glyph_reach; };
+  if (!is_height(metrics.cap_height) || !is_height(metrics.x_height)) {
+    return face.damaged("its letters H or x have no height");
+  }
+  return metrics;
 }
 
 LineGauges Typesetter::gauges(const ShapedLine& line) { return rooms_->gauges.gauges_of(line); }
@@ -294,7 +307,7 @@ Result<bool> Typesetter::draws(const std::string& face_name, std::string_view te
   const Result<FaceId> face = rooms_->open(face_name);
   if (!face) return face.fault();
   return std::ranges::all_of(letters_of(text), [&](const LineLetter& letter) {
-    return is_invisible(letter.character) || rooms_->faces[*face]->draws(letter.character);
+    return needs_no_glyph(letter.character) || rooms_->faces[*face]->draws(letter.character);
   });
 }
 

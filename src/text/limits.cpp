@@ -1,0 +1,46 @@
+#include "text/limits.h"
+
+#include <algorithm>
+
+namespace ordinatio {
+namespace {
+
+/// Of UTF-8: bytes that continue no character.
+std::size_t characters_of(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+/// "20 000 000": digits in threes, as ISO 80000-1 has them, for nobody counts eight zeros.
+std::string counted(std::size_t number) {
+  std::string text = std::to_string(number);
+  for (std::size_t at = text.size(); at > 3; at -= 3) text.insert(at - 3, " ");
+  return text;
+}
+
+Fault beyond(const std::string& has, const std::string& limit) {
+  return {"the text is too long", "", "it has " + has + ", and the limit is " + limit,
+          "Shorten it, or give it to several items"};
+}
+
+}  // namespace
+
+MaybeFault too_long(std::string_view original) {
+  const std::size_t characters = characters_of(original);
+  if (characters <= text_limits::raw_characters) return std::nullopt;
+  return beyond(counted(characters) + " characters as it came", counted(text_limits::raw_characters));
+}
+
+MaybeFault too_long(std::span<const std::string> lines) {
+  std::size_t characters = 0;
+  for (const std::string& line : lines) characters += characters_of(line);
+  if (characters > text_limits::characters) {
+    return beyond(counted(characters) + " characters", counted(text_limits::characters));
+  }
+  if (lines.size() > text_limits::lines) {
+    return beyond(counted(lines.size()) + " lines", counted(text_limits::lines));
+  }
+  return std::nullopt;
+}
+
+}  // namespace ordinatio
