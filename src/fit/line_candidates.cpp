@@ -12,15 +12,22 @@ double pen_at(const ShapedLine& whole, std::size_t byte) {
   return glyph == whole.glyphs.end() ? whole.advance : glyph->origin.x;
 }
 
+/// How far the letters before each byte advance together, whatever way they run.
+std::vector<double> pens_of(const ShapedLine& whole) {
+  std::vector<double> pens(whole.text.size() + 1);
+  for (std::size_t i = 0; i < whole.glyphs.size(); ++i) {
+    const double next = i + 1 < whole.glyphs.size() ? whole.glyphs[i + 1].origin.x : whole.advance;
+    pens[whole.glyphs[i].cluster + 1] += std::max(0.0, next - whole.glyphs[i].origin.x);
+  }
+  for (std::size_t byte = 1; byte < pens.size(); ++byte) pens[byte] += pens[byte - 1];
+  return pens;
+}
+
 }  // namespace
 
 LineCandidates::LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules,
                                const ConvexRegion& region)
-    : typesetter_(typesetter),
-      list_(list),
-      rules_(rules),
-      region_(region),
-      candidates_(list.pieces.size() * list.pieces.size()) {}
+    : typesetter_(typesetter), list_(list), rules_(rules), region_(region) {}
 
 MaybeFault LineCandidates::shape(const std::vector<StyledLine>& lines) {
   for (const TextPassage& passage : list_.passages) {
@@ -49,15 +56,15 @@ const LineStyle& LineCandidates::style_of(std::size_t piece) const {
 }
 
 LineCandidate& LineCandidates::line(std::size_t first, std::size_t last) {
-  std::optional<LineCandidate>& known = candidates_[first * list_.pieces.size() + last - 1];
-  if (known) return *known;
+  const std::size_t key = first * list_.pieces.size() + last - 1;
+  if (const auto known = candidates_.find(key); known != candidates_.end()) return known->second;
   const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
   const LineStyle& style = style_of(first);
   Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style.text);
   if (!line) fault_ = line.fault();  // a part cannot be drawn though the whole could
   ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
   const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
-  return known.emplace(LineCandidate{std::move(shaped), measure, {}, {}});
+  return candidates_.emplace(key, LineCandidate{std::move(shaped), measure, {}, {}}).first->second;
 }
 
 double LineCandidates::width(std::size_t first, std::size_t last, double most) {
@@ -74,6 +81,21 @@ double LineCandidates::width(std::size_t first, std::size_t last, double most) {
   return size * (measure.right - measure.left);
 }
 
+std::vector<double> LineCandidates::reaches() const {
+  std::vector<double> reaches;
+  double before = 0;
+  for (std::size_t i = 0; i < list_.pieces.size();) {
+    const std::size_t passage = list_.pieces[i].passage;
+    const std::vector<double> pens = pens_of(wholes_[passage]);
+    const double size = style_of(i).size;
+    for (; i < list_.pieces.size() && list_.pieces[i].passage == passage; ++i) {
+      reaches.push_back(before + size * pens[std::min(list_.pieces[i].end, pens.size() - 1)]);
+    }
+    before += size * pens.back();
+  }
+  return reaches;
+}
+
 const ConvexHull& LineCandidates::hull_of(LineCandidate& line) {
   if (line.hull) return *line.hull;
   std::vector<Point> points;
@@ -85,8 +107,11 @@ const ConvexHull& LineCandidates::hull_of(LineCandidate& line) {
 }
 
 const std::vector<double>& LineCandidates::supports_of(LineCandidate& line) {
-  if (line.supports.empty()) {
-    for (const HalfPlane& edge : region_.edges) line.supports.push_back(support(line.shaped, edge.normal));
+  if (!line.supports.empty()) return line.supports;
+  // Of a long text many lines are asked for once: the hull tells the same, but for rounding, and sooner.
+  const bool by_hull = list_.pieces.size() > piece_limit && !line.measure.ink.empty();
+  for (const HalfPlane& edge : region_.edges) {
+    line.supports.push_back(by_hull ? support_of(hull_of(line), edge.normal) : support(line.shaped, edge.normal));
   }
   return line.supports;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <unordered_map>
 
 #include "fit/passages.h"
 
@@ -27,6 +28,8 @@ class LineCandidates {
   /// How wide it is as it is aligned, ems of the block; or a width above `most` that it has at the least; infinite where
   /// the pieces are of several passages.
   double width(std::size_t first, std::size_t last, double most);
+  /// How far each piece's end is from the text's beginning, were it all one line, ems of the block, by and large.
+  [[nodiscard]] std::vector<double> reaches() const;
   const ConvexHull& hull_of(LineCandidate& line);
   const std::vector<double>& supports_of(LineCandidate& line);
 
@@ -43,8 +46,8 @@ class LineCandidates {
   const TextPassages& list_;
   const SettingRules& rules_;
   const ConvexRegion& region_;
-  std::vector<ShapedLine> wholes_;                        // of the passages
-  std::vector<std::optional<LineCandidate>> candidates_;  // by first piece and last
+  std::vector<ShapedLine> wholes_;                             // of the passages
+  std::unordered_map<std::size_t, LineCandidate> candidates_;  // by first piece and last
   MaybeFault fault_;
 };
 

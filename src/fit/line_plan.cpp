@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "fit/plan_search.h"
+#include "fit/spread.h"
 
 namespace ordinatio {
 namespace {
@@ -20,10 +21,14 @@ class Planner {
 
   ChosenPlan choose() {
     const double own_size = best_size_;
-    find_largest();
+    const std::size_t pieces = question_.pieces.size();
+    const bool is_long = question_.reach && pieces > piece_limit;
+    if (question_.reach && pieces > few_pieces) spread();
+    if (!is_long) find_largest();
     const bool gains = own_size < best_size_ * (1 - size_tie);
-    const LineEnds ends = gains ? best_looking() : own_;
-    return {ends, fit(ends, 0).size, fits_};
+    const LineEnds ends = !gains ? own_ : is_long ? best_ : best_looking();
+    const bool limit_reached = is_long || !may_go_on();
+    return {ends, fit(ends, 0).size, fits_, widths_.looks(), limit_reached};
   }
 
  private:
@@ -41,7 +46,45 @@ class Planner {
     return known_[ends] = question_.size(ends, worth);
   }
 
-  [[nodiscard]] bool may_go_on() const { return fits_ < fit_limit; }
+  [[nodiscard]] bool may_go_on() const { return fits_ < fit_limit && widths_.looks() < look_limit; }
+
+  /// Tries a plan, and keeps it where it is larger than the best.
+  bool improves(const LineEnds& ends) {
+    const double worth = best_size_ * (1 + exactly);
+    const PlanFit found = fit(ends, worth);
+    if (!(found.size > worth) || !found.exact) return false;
+    best_ = ends;
+    best_size_ = found.size;
+    return true;
+  }
+
+  /// Spreads the text over each number of lines, and makes the best of these plans better, word by word. O(rows · pieces)
+  /// and spread_limit fits.
+  void spread() {
+    const std::size_t pieces = question_.pieces.size();
+    for (std::size_t rows = std::max<std::size_t>(least_rows(), 1); rows <= pieces && fits_ < spread_limit; ++rows) {
+      constexpr int rounds = 3;  // larger lettering leaves other rooms, which the words then are spread over again
+      for (int round = 0; round < rounds; ++round) {
+        const std::vector<double> room = question_.room(rows, start());
+        if (room.empty()) return move_words();
+        const double whole = std::accumulate(room.begin(), room.end(), 0.0);
+        if (!(whole > 0) || !improves(spread_over(question_, room, whole))) break;
+      }
+    }
+    move_words();
+  }
+
+  void move_words() {
+    for (bool better = true; better && fits_ < spread_limit;) {
+      better = false;
+      for (std::size_t line = 0; line + 1 < best_.size() && fits_ < spread_limit; ++line) {
+        for (const bool forward : {false, true}) {
+          const auto moved = with_end_moved(question_, best_, line, forward);
+          better = (moved && improves(*moved)) || better;
+        }
+      }
+    }
+  }
 
   [[nodiscard]] std::size_t least_rows() const {
     return static_cast<std::size_t>(std::ranges::count_if(question_.pieces, &PlanQuestion::Piece::must_end));
@@ -80,7 +123,7 @@ class Planner {
   [[nodiscard]] double start() const { return std::max(best_size_, question_.least); }
 
   void search_from(std::size_t rows, std::size_t first_end) {
-    for (bool anew = true; anew;) {
+    for (bool anew = true; anew && may_go_on();) {
       anew = false;
       const double from = start();
       std::vector<double> room = question_.room(rows, from);
@@ -127,6 +170,7 @@ class Planner {
 
   std::optional<PlanSearch::Plan> best_looking_from(std::size_t rows, std::size_t first_end, double least,
                                                     const std::vector<double>& room, const PlanSearch::Plan* to_beat) {
+    if (!may_go_on()) return std::nullopt;
     PlanSearch search(question_, widths_, {rows, first_end, least, PlanSearch::Aim::looks}, room);
     while (may_go_on()) {
       auto plan = search.next();

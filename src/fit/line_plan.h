@@ -42,6 +42,9 @@ struct PlanQuestion {
   /// The largest size at which `rows` lines are not too tall, of which the first has the pieces up to `first_end` and the
   /// last those from `last_begin`: never less than what truly goes. Larger rows leave less.
   std::function<double(std::size_t rows, std::size_t first_end, std::size_t last_begin)> height_size;
+  /// How long all pieces up to this one are, one behind the other, ems of the block, by and large: from it a long text is
+  /// spread over its lines. Where it is not given, no text is long.
+  std::function<double(std::size_t last)> reach;
   double largest = std::numeric_limits<double>::infinity();  // no plan can be larger
   double least = 1e-3;                                       // smaller sizes are not asked for
 };
@@ -51,18 +54,30 @@ inline constexpr double size_tie = 0.01;
 /// Real fits tried for one text at most; when it is reached, the best so far is taken. 200 characters in a rectangle need
 /// far fewer; long texts in areas that are round all over may reach it.
 inline constexpr std::size_t fit_limit = 1'000;
+/// Lines looked at for one text at most, some tens of nanoseconds each; the same holds. A search may need as many as there
+/// are plans, where all words are alike and all plans equally large.
+inline constexpr std::size_t look_limit = 4'000'000;
+/// Pieces of a text whose plans are all compared: an inscription of as many words is one that fills the piece. Of more,
+/// the words are spread evenly over every number of lines, and the best of these plans is made better, word by word.
+inline constexpr std::size_t piece_limit = 60;
+/// Fits for that: each number of lines takes a few, and then words move from line to line while it helps.
+inline constexpr std::size_t spread_limit = 300;
+/// Texts of more pieces are spread first: the search then begins with a good plan, which costs a few fits.
+inline constexpr std::size_t few_pieces = 24;
 
 struct ChosenPlan {
   LineEnds ends;
   double size = 0;
-  std::size_t fits = 0;  // tried
+  std::size_t fits = 0;        // tried
+  std::size_t looks = 0;       // lines looked at
+  bool limit_reached = false;  // then it is the best of those tried
 };
 
 /// The best of all plans: the largest; of those within `size_tie` of it, with each number of lines, the one with the least
 /// penalty, then the least sum of squares of the room left beside the lines; of these the one with the least penalty,
 /// then the most even (deviation of the room left over, in whole per cent), then fewer lines. `own`, how the lines came,
 /// is kept unless another is larger by more than the tie.
-/// Exact up to fit_limit: plans are taken in the order of a bound on their size (Hart, Nilsson and Raphael 1968) that no
+/// Exact up to the limits above: plans are taken in the order of a bound on their size (Hart, Nilsson and Raphael 1968) that no
 /// true fit exceeds; where a fit falls short for one line's sake, no plan with that line in that place is tried again.
 ChosenPlan best_plan(const PlanQuestion& question, const LineEnds& own);
 

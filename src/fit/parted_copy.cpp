@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <limits>
 
 #include "fit/parting_search.h"
 #include "fit/programme.h"
+#include "fit/setting_work.h"
 
 namespace ordinatio {
 namespace {
@@ -170,8 +172,8 @@ Placement placement_for(const Normed& n, const Wish& wish, double height, const 
 
 }  // namespace
 
-std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
-                                      PartingCost* cost) {
+std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
+                                             PartingCost& cost, std::size_t allowed) {
   const Support support = [parts](Point normal) {
     double most = -1e300;
     for (const ConvexHull& part : parts) most = std::max(most, support_of(part, normal));
@@ -181,14 +183,20 @@ std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const C
   if (area.obstacles.empty()) return largest_copy(support, bounds, area.region, wish);
   const auto n = normed(fit_rows(support, area.region), bounds, wish);
   if (!n) return std::nullopt;
-  PartingCost counted;
   PartingPairs pairs(in_unit(parts, n->hull_middle, n->hull_size),
-                     in_unit(area.obstacles, n->region_middle, n->region_size));
-  const auto chosen = choose_scale(*n, wish, pairs, counted);
+                     in_unit(area.obstacles, n->region_middle, n->region_size), allowed);
+  const auto chosen = choose_scale(*n, wish, pairs, cost);
   std::optional<Placement> placement;
   if (chosen) {
-    placement = placement_for(*n, wish, bounds.height(), *chosen, pairs, counted);
+    placement = placement_for(*n, wish, bounds.height(), *chosen, pairs, cost);
   }
+  return placement;
+}
+
+std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
+                                      PartingCost* cost) {
+  PartingCost counted;
+  const auto placement = largest_copy_within(parts, area, wish, counted, std::numeric_limits<std::size_t>::max());
   if (cost != nullptr) *cost = counted;
   return placement;
 }

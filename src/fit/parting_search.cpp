@@ -37,8 +37,8 @@ bool is_worth_less(const PartingNode& a, const PartingNode& b) {
 
 class PartingSearch {
  public:
-  PartingSearch(PartingPairs& pairs, const PartingAim& aim, double least, PartingCost& cost)
-      : pairs_(pairs), aim_(aim), least_(least), cost_(cost), stop_(cost.nodes + node_limit) {}
+  PartingSearch(PartingPairs& pairs, const PartingAim& aim, double least, PartingCost& cost, std::size_t allowed)
+      : pairs_(pairs), aim_(aim), least_(least), cost_(cost), stop_(std::min(cost.nodes + node_limit, allowed)) {}
 
   std::optional<PartedPlace> run() {
     consider({}, nullptr);
@@ -47,11 +47,12 @@ class PartingSearch {
       const PartingNode node = std::move(open_.back());
       open_.pop_back();
       if (node.bound.worth <= least_worth()) break;
-      if (cost_.nodes > stop_) {
+      if (cost_.nodes > stop_ && has_dived_) {
         cost_.limit_reached = true;
         break;
       }
       dive(node);
+      has_dived_ = true;
       branch(node);
     }
     return best_;
@@ -169,6 +170,7 @@ class PartingSearch {
   double least_;
   PartingCost& cost_;
   std::size_t stop_, serial_ = 0;
+  bool has_dived_ = false;  // a limit leaves time for that: it is the quick way to a place
   std::vector<PartingNode> open_;
   std::optional<PartedPlace> best_;
 };
@@ -181,8 +183,11 @@ Bounds box_of(const ConvexHull& hull) {
 
 }  // namespace
 
-PartingPairs::PartingPairs(std::vector<ConvexHull> parts, std::vector<ConvexHull> obstacles)
-    : parts_(std::move(parts)), obstacles_(std::move(obstacles)), partings_(parts_.size() * obstacles_.size()) {
+PartingPairs::PartingPairs(std::vector<ConvexHull> parts, std::vector<ConvexHull> obstacles, std::size_t allowed)
+    : parts_(std::move(parts)),
+      obstacles_(std::move(obstacles)),
+      partings_(parts_.size() * obstacles_.size()),
+      allowed_(allowed) {
   for (const ConvexHull& part : parts_) part_boxes_.push_back(box_of(part));
   for (const ConvexHull& obstacle : obstacles_) obstacle_boxes_.push_back(box_of(obstacle));
 }
@@ -203,7 +208,7 @@ const Parting& PartingPairs::operator[](std::size_t pair) {
 }
 
 std::optional<PartedPlace> best_parted(PartingPairs& pairs, const PartingAim& aim, double least, PartingCost& cost) {
-  return PartingSearch(pairs, aim, least, cost).run();
+  return PartingSearch(pairs, aim, least, cost, pairs.allowed()).run();
 }
 
 }  // namespace ordinatio

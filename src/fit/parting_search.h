@@ -30,9 +30,11 @@ struct PartingAim {
 /// Parts and obstacles in one unit. What two of them need to be parted is worked out when they first meet, and kept.
 class PartingPairs {
  public:
-  PartingPairs(std::vector<ConvexHull> parts, std::vector<ConvexHull> obstacles);
+  PartingPairs(std::vector<ConvexHull> parts, std::vector<ConvexHull> obstacles, std::size_t allowed);
 
   [[nodiscard]] std::size_t size() const { return partings_.size(); }
+  /// Programmes that may be solved for all aims together, once each has some place.
+  [[nodiscard]] std::size_t allowed() const { return allowed_; }
   /// Whether the boxes around the two leave them room to overlap.
   [[nodiscard]] bool may_overlap(std::size_t pair, double scale, Point shift) const;
   const Parting& operator[](std::size_t pair);
@@ -41,6 +43,7 @@ class PartingPairs {
   std::vector<ConvexHull> parts_, obstacles_;
   std::vector<Bounds> part_boxes_, obstacle_boxes_;
   std::vector<std::unique_ptr<Parting>> partings_;
+  std::size_t allowed_;
 };
 
 /// The best that parts all pairs and is worth more than `least`.

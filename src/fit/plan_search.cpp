@@ -20,7 +20,7 @@ PlanSearch::PlanSearch(const PlanQuestion& question, LineWidths& widths, const T
 }
 
 std::optional<PlanSearch::Plan> PlanSearch::next() {
-  while (!queue_.empty()) {
+  while (!queue_.empty() && widths_.looks() < look_limit) {
     const std::size_t index = queue_.top().second;
     queue_.pop();
     const Node node = nodes_[index];
@@ -126,7 +126,10 @@ std::optional<double> PlanSearch::known_size(std::size_t first, std::size_t last
 
 double PlanSearch::closer_look(std::size_t first, std::size_t last, std::size_t row) {
   const auto [entry, is_new] = line_sizes_.try_emplace({first, last, row});
-  if (is_new) entry->second = question_.line_size(first, last, row, task_.rows, task_.first_end);
+  if (is_new) {
+    widths_.count_closer_look();
+    entry->second = question_.line_size(first, last, row, task_.rows, task_.first_end);
+  }
   return entry->second;
 }
 

@@ -16,16 +16,20 @@ namespace ordinatio {
 /// The question's widths, each asked for once.
 class LineWidths {
  public:
-  explicit LineWidths(const PlanQuestion& question)
-      : question_(question), count_(question.pieces.size()), known_(count_ * count_) {}
+  explicit LineWidths(const PlanQuestion& question) : question_(question), count_(question.pieces.size()) {}
   /// Exact, or more than `most`.
   double operator()(std::size_t first, std::size_t last, double most) {
+    ++looks_;
+    if (known_.empty()) known_.resize(count_ * count_);  // long texts ask for none
     Width& width = known_[first * count_ + last - 1];
     if (width.exact || width.at_least > most) return width.at_least;
     width.at_least = question_.width(first, last, most);
     width.exact = width.at_least <= most;
     return width.at_least;
   }
+  /// A closer look at a line solves a programme, which takes as long as so many of these looks.
+  void count_closer_look() { looks_ += 100; }
+  [[nodiscard]] std::size_t looks() const { return looks_; }
 
  private:
   struct Width {
@@ -33,7 +37,7 @@ class LineWidths {
     bool exact = false;
   };
   const PlanQuestion& question_;
-  std::size_t count_;
+  std::size_t count_, looks_ = 0;
   std::vector<Width> known_;
 };
 

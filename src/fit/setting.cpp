@@ -4,9 +4,14 @@
 #include "fit/line_candidates.h"
 #include "fit/line_plan.h"
 #include "fit/plan_bounds.h"
+#include "fit/setting_work.h"
 
 namespace ordinatio {
 namespace {
+
+/// Programmes solved to part lines from what is kept clear while the lines of one text are chosen, and again when they are
+/// placed, some microseconds each. When it is reached, what is placed from then on takes the first place found for it.
+constexpr std::size_t node_limit = 60'000;
 
 /// Where a block of this arrangement is wanted, and how large it may be.
 Wish wish_for(const Arrangement& arrangement, double largest_cap, const SettingRules& rules, const SettingArea& area) {
@@ -35,18 +40,29 @@ class Setter {
 
   LineEnds choose(const LineEnds& own) {
     PlanBounds bounds(lines_, list_, rules_, area_);
-    return best_plan(question(bounds), own).ends;
+    const ChosenPlan chosen = best_plan(question(bounds), own);
+    work_.fits = chosen.fits;
+    work_.looks = chosen.looks;
+    work_.limit_reached = chosen.limit_reached || work_.nodes >= node_limit;
+    return chosen.ends;
   }
+
+  [[nodiscard]] const SettingWork& work() const { return work_; }
 
   Result<Setting> set(const LineEnds& ends, Typesetter& typesetter) {
     const Arrangement arrangement = arrangement_of(ends);
     Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
     wish.for_middle = size_tie;  // a board a hair narrower at one end must not draw its text there
-    const auto placement = place(ends, arrangement, wish);
+    PartingCost cost;
+    const auto placement = place(ends, arrangement, wish, cost, node_limit);
     if (!placement) return no_room(area_);
     Setting setting;
     setting.placement = *placement;
     setting.changes = changes_of(list_, ends);
+    if (work_.limit_reached) {
+      setting.changes.push_back("its lines are the best of " + std::to_string(work_.fits) +
+                                " ways to part it: there are too many to try them all");
+    }
     std::vector<BlockLine> lines;
     std::size_t first = 0;
     for (const std::size_t last : ends) {
@@ -76,6 +92,7 @@ class Setter {
       return bounds.height_size(rows, first_end, last_begin);
     };
     question.size = [this, &bounds](const LineEnds& ends, double worth) { return size_of(ends, bounds, worth); };
+    question.reach = [reaches = lines_.reaches()](std::size_t last) { return reaches[last - 1]; };
     question.largest = bounds.largest();
     return question;
   }
@@ -101,13 +118,16 @@ class Setter {
     const Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
     const double in_box = std::min(wish.largest, bounds.box_size(arrangement.ink));
     if (in_box <= worth) return {in_box, false};
-    const auto placement = place(ends, arrangement, wish);
+    PartingCost cost;
+    const auto placement = place(ends, arrangement, wish, cost, node_limit - std::min(node_limit, work_.nodes));
+    work_.nodes += cost.nodes;
     return {placement ? placement->size : 0, true};
   }
 
-  std::optional<Placement> place(const LineEnds& ends, const Arrangement& arrangement, const Wish& wish) {
+  std::optional<Placement> place(const LineEnds& ends, const Arrangement& arrangement, const Wish& wish,
+                                 PartingCost& cost, std::size_t allowed) {
     if (area_.area.obstacles.empty()) return largest_copy(rows_of(ends, arrangement), arrangement.ink, wish);
-    return largest_copy(hulls_of(ends, arrangement), area_.area, wish);
+    return largest_copy_within(hulls_of(ends, arrangement), area_.area, wish, cost, allowed);
   }
 
   /// Calls use(line, index) for each line of a plan that has ink.
@@ -146,12 +166,13 @@ class Setter {
   const TextPassages& list_;
   const SettingRules& rules_;
   const SettingArea& area_;
+  SettingWork work_;
 };
 
 }  // namespace
 
-Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
-                          const SettingArea& area) {
+Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
+                                  const SettingRules& rules, const SettingArea& area, SettingWork& work) {
   const TextPassages list = passages_of(lines, rules, typesetter);
   LineCandidates candidates(typesetter, list, rules, area.area.region);
   if (auto fault = candidates.shape(lines)) return *std::move(fault);
@@ -159,8 +180,15 @@ Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>&
   const LineEnds own = own_ends(list);
   const bool may_choose = own.size() < list.pieces.size();
   Result<Setting> setting = setter.set(may_choose ? setter.choose(own) : own, typesetter);
+  work = setter.work();
   if (candidates.fault()) return *candidates.fault();
   return setting;
+}
+
+Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
+                          const SettingArea& area) {
+  SettingWork work;
+  return set_lines_counted(typesetter, lines, rules, area, work);
 }
 
 }  // namespace ordinatio

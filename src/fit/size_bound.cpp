@@ -9,6 +9,7 @@
 namespace ordinatio {
 namespace {
 
+constexpr double blank_width = 0.6;  // em; a wide face's word space, with what the style adds
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
 /// A square of 1 mm: sizes in it are heights and widths turned over.
@@ -34,6 +35,27 @@ std::vector<double> least_widths(LineCandidates& lines, std::size_t pieces) {
     }
     widths.push_back(least[pieces]);
     before = std::move(least);
+  }
+  return widths;
+}
+
+/// The same for a text of so many pieces that not all lines can be asked for: together the lines are as long as the pieces,
+/// less the blanks that are lost where a line ends and what stands beyond the ink, and one of them is no shorter than the others.
+std::vector<double> least_widths_of_long(LineCandidates& lines, const TextPassages& list, const SettingRules& rules) {
+  constexpr double side_bearings = 1;  // em, of both ends of a line
+  const std::size_t pieces = list.pieces.size();
+  const double largest = std::ranges::max(rules.styles, {}, &LineStyle::size).size;
+  double blank = 0;
+  for (const LineStyle& style : rules.styles) {
+    blank = std::max(blank, style.size * (blank_width + std::max(0.0, style.text.letter_spacing)));
+  }
+  const double length = lines.reaches().back();
+  double widest = 0;
+  for (std::size_t i = 0; i < pieces; ++i) widest = std::max(widest, lines.width(i, i + 1, infinity));
+  std::vector<double> widths;
+  for (std::size_t rows = 1; rows <= pieces; ++rows) {
+    const auto count = static_cast<double>(rows);
+    widths.push_back(std::max(widest, (length - (count - 1) * blank) / count - side_bearings * largest));
   }
   return widths;
 }
@@ -75,7 +97,8 @@ Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLin
   if (own.size() == pieces) {
     bound.extents.push_back(extent_as_they_are(candidates, own, rules.block));
   } else {
-    const std::vector<double> widths = least_widths(candidates, pieces);
+    const std::vector<double> widths =
+        pieces > piece_limit ? least_widths_of_long(candidates, list, rules) : least_widths(candidates, pieces);
     for (std::size_t rows = 1; rows <= pieces; ++rows) {
       const double height = 1 / bounds.height_size(rows, 1, pieces - 1);
       if (widths[rows - 1] < infinity) bound.extents.push_back({widths[rows - 1], height});

@@ -85,7 +85,15 @@ Result<Polygon> read_polygon(std::string_view cell) {
 }
 
 Result<Polygon> largest_shape(const Logo& drawing, std::size_t& passed_over) {
-  Polygons shapes = weld(polygons_of(drawing.fill, trace_tolerance), piece_grid);
+  const Polygons contours = polygons_of(drawing.fill, trace_tolerance);
+  for (const Polygon& contour : contours) {
+    if (contour.size() > corner_limit) continue;  // shape_of refuses it
+    if (const auto edges = crossing_edges(contour)) {
+      return crossing("the edge " + edge_text(contour, edges->first) + " meets the edge " +
+                      edge_text(contour, edges->second));
+    }
+  }
+  Polygons shapes = weld(contours, piece_grid);
   const auto largest = std::ranges::max_element(shapes, {}, [](const Polygon& shape) { return area_of(shape); });
   if (largest == shapes.end() || area_of(*largest) <= 0) {
     return Fault{"the drawing has no filled shape", "", "", "Draw the piece as one dark, filled path, in mm"};
@@ -116,6 +124,9 @@ Result<Shape> shape_of(const Polygon& polygon) {
   Shape shape{{hull_of(*piece).vertices, {}}, {}, box.width(), box.height(), shift};
   shape.pockets = difference({shape.outline.vertices}, {*piece}, piece_grid);
   std::erase_if(shape.pockets, [](const Polygon& pocket) { return area_of(pocket) < least_area; });
+  if (std::ranges::any_of(shape.pockets, [](const Polygon& pocket) { return crossing_edges(pocket).has_value(); })) {
+    return crossing("it touches itself between two corners");
+  }
   return shape;
 }
 

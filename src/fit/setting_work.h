@@ -1,0 +1,25 @@
+// In and out as fit.h has them. Out besides: what it cost, in counts that the clock has no part in. Of this folder, its
+// tests and its bench alone.
+#pragma once
+
+#include "fit/fit.h"
+
+namespace ordinatio {
+
+/// What choosing the lines of a text cost.
+struct SettingWork {
+  std::size_t fits = 0;        // plans fitted
+  std::size_t looks = 0;       // lines looked at
+  std::size_t nodes = 0;       // programmes solved to part lines from what is kept clear
+  bool limit_reached = false;  // then the lines are the best of those tried
+};
+
+/// As set_lines.
+Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
+                                  const SettingRules& rules, const SettingArea& area, SettingWork& work);
+
+/// As largest_copy of several parts, which solves no more programmes than `allowed` once it has a place at all.
+std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
+                                             PartingCost& cost, std::size_t allowed);
+
+}  // namespace ordinatio
