@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "design/design_file.h"
+#include "text/limits.h"
 
 namespace ordinatio {
 namespace {
@@ -69,6 +70,9 @@ void read_words(TomlTable& text, TextPart& part) {
   check_words(text);
   if (fixed && std::ranges::all_of(words.lines, &std::string::empty)) {
     text.fault("lines", "holds no words", "", "Write, for example: lines = [\"Made by hand\"]");
+  }
+  if (const auto fault = too_long(words.lines)) {
+    text.fault("lines", "are too long", fault->why, "Shorten them, or make a logo of them");
   }
   if (fixed) part.words = std::move(words);
   if (numbered) part.words = NumberPart{date.before, date.after};

@@ -4,6 +4,7 @@
 #include "base/harmless.h"
 #include "shop/blank_cells.h"
 #include "shop/csv_rows.h"
+#include "shop/long_cells.h"
 #include "shop/order_options.h"
 #include "shop/order_rows.h"
 
@@ -82,6 +83,7 @@ class RowReading {
   }
   [[nodiscard]] std::string_view cell(std::size_t column) const { return trimmed(record_.fields[column].text); }
   MaybeFault check_letters(std::size_t column) const;
+  MaybeFault check_lengths() const;
   MaybeFault read_id(std::size_t column, const std::string& name, std::string& id, Remark guarded);
   MaybeFault read_number(Order& order);
   MaybeFault read_line(Order& order);
@@ -103,6 +105,7 @@ class RowReading {
 
 Result<bool> RowReading::read_status() {
   if (auto fault = check_width(record_, header_.names, file_)) return *std::move(fault);
+  if (auto fault = check_lengths()) return *std::move(fault);
   if (!header_.status) return false;
   if (auto fault = check_letters(*header_.status)) return *std::move(fault);
   const std::u32string status = label_key(record_.fields[*header_.status].text);
@@ -110,6 +113,21 @@ Result<bool> RowReading::read_status() {
   const auto half_says = [&](const std::u32string& word) { return status.find(word) != std::u32string::npos; };
   if (std::any_of(rules_.cancelled.begin(), rules_.cancelled.end(), half_says)) remarks_.push_back(Remark::half_said);
   return false;
+}
+
+MaybeFault RowReading::check_lengths() const {
+  const auto too_long = [this](std::optional<std::size_t> column, std::size_t limit) -> MaybeFault {
+    if (!column) return std::nullopt;
+    MaybeFault fault = cell_too_long(cell(*column), header_.names[*column], limit);
+    if (fault) fault->where = place(*column);
+    return fault;
+  };
+  for (const auto& column : {std::optional(header_.order), header_.quantity, header_.design, header_.blank,
+                             header_.wish, header_.line, header_.status}) {
+    if (auto fault = too_long(column, name_limit)) return fault;
+  }
+  if (auto fault = too_long(header_.text, words_limit)) return fault;
+  return too_long(header_.note, words_limit);
 }
 
 MaybeFault RowReading::read(Order& order) {

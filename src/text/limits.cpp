@@ -11,10 +11,10 @@ std::size_t characters_of(std::string_view text) {
       std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
-/// "20 000 000": digits in threes, as ISO 80000-1 has them, for nobody counts eight zeros.
+/// "20,000,000": nobody counts eight zeros.
 std::string counted(std::size_t number) {
   std::string text = std::to_string(number);
-  for (std::size_t at = text.size(); at > 3; at -= 3) text.insert(at - 3, " ");
+  for (std::size_t at = text.size(); at > 3; at -= 3) text.insert(at - 3, ",");
   return text;
 }
 

@@ -1,5 +1,6 @@
-// Assignments against two solvers that we did not write, GLPK's (out-of-kilter and Hall's matching) and Boost's maximum
-// weighted matching; against a published example, and a closed form.
+// Assignments against two solvers that we did not write, those of GLPK 5.0 (Debian: libglpk-dev; out-of-kilter and Hall's
+// matching) and the maximum weighted matching of Boost 1.74 (Debian: libboost-dev); against a published example, and a
+// closed form.
 #include <glpk.h>
 
 #include "bed/assignment.h"

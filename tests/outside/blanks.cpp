@@ -1,5 +1,5 @@
-// Pictures of the stock as others read them: qpdf (Debian: qpdf), poppler's pdfinfo, pdftotext (poppler-utils), and librsvg's
-// rsvg-convert (librsvg2-bin).
+// Pictures of the stock as others read them: qpdf 11.3 (Debian: qpdf), pdfinfo and pdftotext of poppler 22.12 (Debian:
+// poppler-utils), and rsvg-convert of librsvg 2.54 (Debian: librsvg2-bin).
 #include <catch2/catch.hpp>
 
 #include "composed_sheet.h"

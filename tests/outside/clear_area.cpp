@@ -1,5 +1,6 @@
 // Fits among obstacles against closed forms and against brute force: every combination of parting lines, each programme
-// solved by GLPK (GNU Linear Programming Kit). Pieces of areas against Boost.Polygon.
+// solved by GLPK 5.0 (GNU Linear Programming Kit; Debian: libglpk-dev). Pieces of areas against Boost.Polygon 1.74
+// (Debian: libboost-dev).
 #include <glpk.h>
 
 #include <boost/polygon/polygon.hpp>

@@ -1,5 +1,5 @@
-// The CSV reader against csv-spectrum 1.0.0 (Max Ogden, BSD-2-Clause, npm) and against Python's csv module (CPython 3,
-// Lib/csv.py and Modules/_csv.c), strict.
+// The CSV reader against csv-spectrum 1.0.0 (Max Ogden, BSD-2-Clause, npm) and against Python's csv module (CPython
+// 3.11, Debian: python3; Lib/csv.py and Modules/_csv.c), strict.
 #include <unistd.h>
 
 #include <algorithm>

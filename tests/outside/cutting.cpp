@@ -1,5 +1,5 @@
-// Cutting plans beside what others found, and cutting sheets as others read them: qpdf (Debian: qpdf), poppler's pdfinfo,
-// pdffonts and pdftotext (poppler-utils).
+// Cutting plans beside what others found, and cutting sheets as others read them: qpdf 11.3 (Debian: qpdf), pdfinfo,
+// pdffonts and pdftotext of poppler 22.12 (Debian: poppler-utils).
 #include <catch2/catch.hpp>
 #include <sstream>
 

@@ -1,5 +1,6 @@
 // Proves the structural checker, and the check that the program runs on its own files: sound R12 and R2000 files pass
-// both; each damaged one is caught by those named beside it. Sources of the format's rules: dxf_structure.h.
+// both; each damaged one is caught by those named beside it. Sources of the format's rules: dxf_structure.h; the damages are
+// our own (own measurement).
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <functional>

@@ -1,5 +1,5 @@
 // Measured thickness and leading against ISO 3098-1 (technical lettering), types A and B: heights and ratios as tables in
-// textbooks reproduce them; what a letter's tail and an accent take is from memory.
+// textbooks reproduce them (secondary, no library); what a letter's tail and an accent take is from memory.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>

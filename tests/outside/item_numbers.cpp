@@ -1,4 +1,5 @@
-// Check characters against a published number and against python3-stdnum, which reckons them for itself.
+// Check characters against a published number and against stdnum 1.18 (Debian: python3-stdnum), which reckons them for
+// itself.
 #include <unistd.h>
 
 #include <catch2/catch.hpp>

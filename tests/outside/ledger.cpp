@@ -1,5 +1,5 @@
-// A week's ledger by programs that others wrote: SQLite's own shell (sqlite3, PRAGMA integrity_check and
-// foreign_key_check), and Python's csv module (CPython 3, Lib/csv.py), strict.
+// A week's ledger by programs that others wrote: SQLite's own shell (Debian: sqlite3 3.40; PRAGMA integrity_check and
+// foreign_key_check), and Python's csv module (CPython 3.11, Debian: python3; Lib/csv.py), strict.
 #include <sys/wait.h>
 
 #include <cstdio>

@@ -1,5 +1,5 @@
-// Names of persons and places of 49 locales from python3-fake-factory, which a person may order a plaque for, from cleaning
-// to artwork. What no face draws is told by fontTools, which reads the faces' character maps for itself; how large a line
+// Names of persons and places of 49 locales from Faker 0.9.3 (Debian: python3-fake-factory), which a person may order a plaque for, from cleaning
+// to artwork. What no face draws is told by fontTools 4.38 (Debian: python3-fonttools), which reads the faces' character maps for itself; how large a line
 // can be in a rectangle is told by arithmetic.
 #include <catch2/catch.hpp>
 #include <cstdio>

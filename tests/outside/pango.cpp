@@ -1,4 +1,4 @@
-// Advances and ink of shaped lines against Pango (pangoft2 over FreeType and fontconfig).
+// Advances and ink of shaped lines against Pango 1.50 (Debian: libpango1.0-dev; pangoft2 over FreeType and fontconfig).
 #include <pango/pangofc-fontmap.h>
 #include <pango/pangoft2.h>
 

@@ -1,6 +1,7 @@
 // Transforms by least squares, against the closed form of Umeyama, "Least-squares estimation of transformation parameters
 // between two point patterns" (IEEE PAMI 13:376, 1991), written from the paper with a singular value decomposition by
-// Jacobi turns; against numpy's general least-squares solver; and against GDAL's affine fit of ground control points.
+// Jacobi turns; against the general least-squares solver of numpy 1.24 (Debian: python3-numpy); and against
+// GDAL 3.6's affine fit of ground control points (Debian: gdal-bin).
 #include "bed/registration.h"
 
 #include <catch2/catch.hpp>

@@ -1,4 +1,4 @@
-// Shares and their intervals against what was published of them.
+// Shares and their intervals against what was published of them; no library: the figures' source stands beside them.
 #include <catch2/catch.hpp>
 #include <cmath>
 

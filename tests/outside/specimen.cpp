@@ -1,4 +1,5 @@
-// A specimen as others read it: qpdf (Debian: qpdf), and poppler's pdfinfo, pdffonts, pdftotext, pdftocairo (poppler-utils).
+// A specimen as others read it: qpdf 11.3 (Debian: qpdf), and pdfinfo, pdffonts, pdftotext and pdftocairo of poppler 22.12
+// (Debian: poppler-utils).
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>

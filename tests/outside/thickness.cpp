@@ -1,5 +1,6 @@
-// Strokes and gaps of real letters against what shares no code with them: Boost.Polygon's Voronoi diagram of segments,
-// a raster with an exact distance transform, and the figures of font files.
+// Strokes and gaps of real letters against what shares no code with them: the Voronoi diagram of segments of Boost.Polygon
+// 1.74 (Debian: libboost-dev), a raster with an exact distance transform, and the figures of font files by fontTools 4.38
+// (Debian: python3-fonttools).
 #include <boost/polygon/polygon.hpp>
 #include <boost/polygon/voronoi.hpp>
 #include <catch2/catch.hpp>

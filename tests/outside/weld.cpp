@@ -1,4 +1,4 @@
-// Welded areas against Boost.Polygon, which shares no code with the library that welds.
+// Welded areas against Boost.Polygon 1.74 (Debian: libboost-dev), which shares no code with the library that welds.
 #include <boost/polygon/polygon.hpp>
 #include <catch2/catch.hpp>
 #include <cmath>

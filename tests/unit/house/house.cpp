@@ -76,6 +76,18 @@ TEST_CASE("each room's header opens with what comes in, what goes out, what it n
   }
 }
 
+TEST_CASE(
+    "each check against what we did not write says at its head by what: a package, a version, or that there is none") {
+  const std::regex source("Debian|from memory|own measurement|common practice, no source|no library|npm");
+  for (const fs::path& file : files_below("tests/outside", {".cpp"})) {
+    const std::string text = *read_file(file);
+    if (text.find("TEST_CASE") == std::string::npos) continue;
+    const std::string head = text.substr(0, text.find("\n#include"));
+    INFO(file);
+    CHECK(std::regex_search(head, source));
+  }
+}
+
 TEST_CASE("numbers go through one place that knows no locale") {
   const std::regex banned(R"(\b(s?n?printf|strtod|strtof|atof|stod|stof|setlocale|to_string\((double|float))\b)");
   for (const fs::path& file : files_below("src", sources)) {

@@ -27,8 +27,8 @@ TEST_CASE("a text is held by its characters, with their number and the limit") {
   CHECK(held(repeated("ñ", text_limits::characters)).empty());
   const std::string one_more = held(std::string(text_limits::characters + 1, 'n'));
   CHECK(one_more.find("the text is too long") != std::string::npos);
-  CHECK(one_more.find("2 001 characters") != std::string::npos);
-  CHECK(one_more.find("the limit is 2 000") != std::string::npos);
+  CHECK(one_more.find("2,001 characters") != std::string::npos);
+  CHECK(one_more.find("the limit is 2,000") != std::string::npos);
 }
 
 TEST_CASE("characters are counted as they are engraved: entities and doubled blanks do not lengthen a text") {
@@ -43,8 +43,8 @@ TEST_CASE("a text is held by its lines, empty ones at its ends left out") {
 }
 
 TEST_CASE("a text of twenty million characters is held before it is looked at") {
-  CHECK(held(std::string(20'000'000, 'x')).find("20 000 000 characters as it came") != std::string::npos);
-  CHECK(held(repeated("\n", 1'000'000)).find("1 000 000 characters as it came") != std::string::npos);
+  CHECK(held(std::string(20'000'000, 'x')).find("20,000,000 characters as it came") != std::string::npos);
+  CHECK(held(repeated("\n", 1'000'000)).find("1,000,000 characters as it came") != std::string::npos);
 }
 
 TEST_CASE("a letter carries as many marks as a stream-safe text has, and no more") {
