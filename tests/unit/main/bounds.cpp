@@ -66,7 +66,7 @@ TEST_CASE("long texts within the limits are set or held by their size, however t
 
 TEST_CASE("where lines are kept, a text that is too small is told of line_breaks") {
   const Workshop workshop;
-  holds_alone(workshop, quoted_row("2001", repeated("ab ", 100)), "line_breaks = \"free\"");
+  holds_alone(workshop, quoted_row("2001", repeated("ab ", 100)), "line_breaks = \"added\"");
 }
 
 TEST_CASE("a damaged font in the workshop's folder is told by its name, and never ends the program") {
