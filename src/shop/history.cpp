@@ -66,7 +66,7 @@ void list_row(const LedgerHeldRow& row, Account& account, std::string& csv) {
   add_record({row_name(row.id), row.row, "", "held: " + reason_of(row), "", row.customer}, csv);
 }
 
-/// Whether a text has the words in it: capitals and the number of blanks do not count.
+/// Whether a text has the words in it: capitals and the number of spaces do not count.
 class Search {
  public:
   explicit Search(const std::string& words) : words_(label_key(words)) {}

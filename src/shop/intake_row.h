@@ -13,7 +13,7 @@ struct IntakeRules {
   /// Whether an item that is made would come out the same to the last path with these words; empty: nobody can tell.
   std::function<bool(Ledger&, const LedgerItem&, const NewItem&)> comes_out_the_same{};
 };
-/// The words as they would be engraved, or, where they cannot be, as they came without the blanks around them.
+/// The words as they would be engraved, or, where they cannot be, as they came without the spaces around them.
 std::string meaning_of(const std::string& words, const IntakeRules& rules);
 bool says_the_same(const std::string& words, const std::string& other, const IntakeRules& rules);
 bool is_same_design(const std::string& design, const std::string& other, const IntakeRules& rules);

@@ -11,7 +11,7 @@ constexpr const char* first = "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada 
 /// The same order in other bytes; nothing that is engraved differs.
 const std::pair<const char*, std::string> same_again[] = {
     {"line ends", "Order,Text,Quantity,Design,Note,Wish\r\n7001,\"Ada & Ida\r\n1931\",2,,for the shed,\r\n"},
-    {"a blank at the end", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida \n1931 \",2,,for the shed,\n"},
+    {"a space at the end", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida \n1931 \",2,,for the shed,\n"},
     {"a no-break space", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada\u00A0& Ida\n1931\",2,,for the shed,\n"},
     {"an entity", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada &amp; Ida\n1931\",2,,for the shed,\n"},
     {"a quantity as spreadsheets write it",

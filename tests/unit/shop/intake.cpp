@@ -311,7 +311,7 @@ TEST_CASE("a text that a line once had is a new line where the line itself is th
   book.read({{"1042", "Ida"}});
   Account account;
   book->begin("answer");
-  take_proposal(*book, book->open_questions().at(0), account);
+  take_proposal(*book, book->open_questions().at(0), {}, account);
   book->settle(book->open_questions().at(0), LedgerQuestion::State::taken);
   book->commit();
   CHECK(book.items() == "1 Ida received");
