@@ -79,10 +79,15 @@ constexpr Phrase phrases[] = {
     {"de seguridad", Says::perhaps_safety},
     {"de seguranca", Says::perhaps_safety},
     // Italian
-    {"temperat*", Says::perhaps_safety},
+    {"temperato", Says::perhaps_safety},
+    {"temperata", Says::perhaps_safety},
+    {"temperati", Says::perhaps_safety},
     {"temprat*", Says::perhaps_safety},
-    {"stratificat*", Says::perhaps_safety},
-    {"laminat*", Says::perhaps_safety},
+    {"stratificato", Says::perhaps_safety},
+    {"stratificata", Says::perhaps_safety},
+    {"laminato", Says::perhaps_safety},
+    {"laminata", Says::perhaps_safety},
+    {"laminate", Says::perhaps_safety},
     {"retinat*", Says::safety},
     {"armato", Says::perhaps_safety},
     {"di sicurezza", Says::perhaps_safety},
@@ -100,7 +105,10 @@ constexpr Phrase phrases[] = {
     {"laminowan*", Says::perhaps_safety},
     {"zbrojon*", Says::perhaps_safety},
     // Czech, Slovak
-    {"kalen*", Says::perhaps_safety},
+    {"kalene", Says::perhaps_safety},
+    {"kaleny", Says::perhaps_safety},
+    {"kalena", Says::perhaps_safety},
+    {"kaleneho", Says::perhaps_safety},
     {"tvrzen*", Says::perhaps_safety},
     {"bezpecnost*", Says::perhaps_safety},
     {"vrstven*", Says::perhaps_safety},
@@ -139,8 +147,12 @@ constexpr Phrase phrases[] = {
     {"glazing", Says::glass},
     {"mirror*", Says::glass},
     {"*spiegel", Says::glass},
-    {"verre*", Says::glass},
-    {"vitre*", Says::glass},
+    {"verre", Says::glass},
+    {"verres", Says::glass},
+    {"vitre", Says::glass},
+    {"vitres", Says::glass},
+    {"vitrage", Says::glass},
+    {"vitrages", Says::glass},
     {"miroir*", Says::glass},
     {"vidrio*", Says::glass},
     {"cristal*", Says::glass},
@@ -151,7 +163,7 @@ constexpr Phrase phrases[] = {
     {"specchi*", Says::glass},
     {"szklo*", Says::glass},
     {"szklan*", Says::glass},
-    {"lustro*", Says::glass},
+    {"lustro", Says::glass},
     {"sklo*", Says::glass},
     {"sklen*", Says::glass},
     {"zrcadl*", Says::glass},
@@ -273,6 +285,7 @@ std::string written_from(const std::vector<Word>& words, std::size_t at, std::si
 void take(GlassWords& found, const Phrase& phrase, const std::vector<Word>& words, std::size_t at, std::size_t count,
           bool is_doubted) {
   if (phrase.says == Says::glass) {
+    if (words[at].folded == "douglas") return;  // a fir
     if (found.speaks.empty()) found.speaks = words[at].written;
     found.is_plain = found.is_plain || !phrase.words.starts_with('*') || words[at].folded == phrase.words.substr(1);
     return;

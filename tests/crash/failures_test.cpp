@@ -8,6 +8,7 @@
 #include <fstream>
 #include <iostream>
 
+#include "base/local_time.h"
 #include "command_kills.h"
 #include "connection.h"
 #include "ledger/ledger.h"
@@ -236,7 +237,7 @@ TEST_CASE("while a command holds the ledger, others are told which, and can read
     const auto ledger = Ledger::open(options, Ledger::Access::write);
     if (ledger) stay();
   });
-  const std::string who = "process " + other.process() + " since " + later + ": ordinatio day orders.csv";
+  const std::string who = "process " + other.process() + " since " + local_time(later) + ": ordinatio day orders.csv";
   require_refused(used.folder(), "it is held by " + who, writing);
   for (const auto& [name, account] : try_all(used.folder(), later)) {
     INFO(name);

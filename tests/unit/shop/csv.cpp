@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "base/harmless.h"
 #include "shop/shop.h"
 
 using namespace ordinatio;
@@ -197,7 +198,7 @@ TEST_CASE("quotes that are never closed do not make the reader read everything a
 TEST_CASE("a written field is quoted where it must be") {
   CHECK(csv_field("").empty());
   CHECK(csv_field("Anna Bäcker") == "Anna Bäcker");
-  CHECK(csv_field(" blank ") == " blank ");
+  CHECK(csv_field(" space ") == " space ");
   CHECK(csv_field("a,b") == "\"a,b\"");
   CHECK(csv_field("a;b") == "\"a;b\"");
   CHECK(csv_field("a\tb") == "\"a\tb\"");
@@ -213,9 +214,15 @@ TEST_CASE("a written field that a spreadsheet would run is made harmless") {
   for (const std::string_view head : heads) {
     const std::string text = std::string(head) + "1+1";
     INFO(text);
-    CHECK(csv_field(text) == "\"'" + text + "\"");
+    CHECK(csv_field(text) == "\"'" + harmless(text, true) + "\"");
   }
   CHECK(csv_field("=HYPERLINK(\"x\")") == "\"'=HYPERLINK(\"\"x\"\")\"");
+}
+
+TEST_CASE("a written field steers no terminal") {
+  CHECK(csv_field("a\x1B[31mb") == "a␛[31mb");
+  CHECK(csv_field("a\u202Eb") == "a‹U+202E›b");
+  CHECK(csv_field("paid\rheld") == "paid␍held");
 }
 
 TEST_CASE("what is written reads back the same, but for the guard") {
@@ -233,6 +240,7 @@ TEST_CASE("what is written reads back the same, but for the guard") {
         std::string& cell = row.emplace_back();
         for (auto length = random() % 6; length > 0; --length) cell += pieces[random() % std::size(pieces)];
         const std::string written = csv_field(cell);
+        cell = harmless(cell, true);  // a carriage return alone is shown as its picture
         if (written.starts_with("\"'") && !cell.starts_with("'")) cell.insert(0, "'");
         text += (field == 0 ? "" : std::string(1, delimiter)) + written;
       }

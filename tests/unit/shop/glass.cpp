@@ -60,9 +60,10 @@ TEST_CASE("a word of safety glass in any language of the table is found, however
 }
 
 TEST_CASE("words that are near to these and mean something else are passed over") {
-  for (const char* text : {"blue slate", "temperature 20", "temporary mark", "roughened edges", "gardened", "a lamina",
-                           "esker", "wire brush marks", "the safe side", "unhardy", "Gesims", "tempo", "old stamp",
-                           "spoilt", "invented; corners cut far in"}) {
+  for (const char* text :
+       {"blue slate", "temperature 20", "stratification", "laminations", "Kalender", "temporary mark",
+        "roughened edges", "gardened", "a lamina", "esker", "wire brush marks", "the safe side", "unhardy", "Gesims",
+        "tempo", "old stamp", "spoilt", "invented; corners cut far in"}) {
     INFO(text);
     CHECK(glass_words_in(text).safety.empty());
     CHECK(said_of("", "", text).empty());
@@ -111,6 +112,9 @@ TEST_CASE("each cell is heard, and what contradicts another holds the row") {
       {"fibreglass", "none", "", ""},
       {"oak", "none", "safety glass", against},
       {"slate", "", "stood behind glass", ""},
+      {"Douglas fir", "", "", ""},
+      {"vitreous enamel", "", "", ""},
+      {"lustrous brass", "", "", ""},
   };
   for (const Case& c : cases) {
     INFO(c.material << " | " << c.glass << " | " << c.note);

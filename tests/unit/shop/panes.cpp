@@ -97,23 +97,23 @@ TEST_CASE("a row that is no pane is held with its place, and the rest goes on") 
   struct Case {
     const char *row, *what, *where;
   };
-  for (const auto& [row, what, where] :
-       std::vector<Case>{{"P1,wide,300,4,,,", "the width \"wide\" is none", "panes.csv:2:4, column \"width\""},
-                         {"P1,\"1,5\",300,4,,,", "the width \"1,5\" is none", "panes.csv:2:4, column \"width\""},
-                         {"P1,500,,4,,,", "no height", "panes.csv:2:8, column \"height\""},
-                         {"P1,500,-3,4,,,", "the height \"-3\" is none", "column \"height\""},
-                         {"P1,500,nan,4,,,", "the height \"nan\" is none", "column \"height\""},
-                         {"P1,500,10001,4,,,", "the height \"10001\" is none", "column \"height\""},
-                         {"P1,500,300,900,,,", "the thickness \"900\" is none", "panes.csv:2:12, column \"thickness\""},
-                         {",500,300,4,,,", "no id", "panes.csv:2:1, column \"id\""},
-                         {"P1,500,300,4,laminated,,", "the glass \"laminated\" is not known", "column \"glass\""},
-                         {"P1,500,300,4,,lefft,", "there is no edge \"lefft\"", "column \"factory_edges\""},
-                         {"P1,500,300,4,,,scratch 1 2 3 4", "cannot be read", "column \"keep\""},
-                         {"P1,500,300,4,,,clear 1 2 three 4", "cannot be read", "column \"keep\""},
-                         {"P1,500,300,4,,,clear 1 2 3", "cannot be read", "column \"keep\""},
-                         {"P1,500,300", "the row has 3 fields", "panes.csv:2"},
-                         {"P1,500,300,4,,,\"clear", "", "panes.csv:2"},
-                         {"P9,500,300,4,,,\nP9,600,300,4,,,", "", ""}}) {
+  for (const auto& [row, what, where] : std::vector<Case>{
+           {"P1,wide,300,4,,,", "the width \"wide\" is none", "panes.csv:2:4, column \"width\""},
+           {"P1,\"1,5\",300,4,,,", "the width \"1,5\" is none", "panes.csv:2:4, column \"width\""},
+           {"P1,500,,4,,,", "no height", "panes.csv:2:8, column \"height\""},
+           {"P1,500,-3,4,,,", "the height \"-3\" is none", "column \"height\""},
+           {"P1,500,nan,4,,,", "the height \"nan\" is none", "column \"height\""},
+           {"P1,500,10001,4,,,", "the height \"10001\" is none", "column \"height\""},
+           {"P1,500,300,900,,,", "the thickness \"900\" is none", "panes.csv:2:12, column \"thickness\""},
+           {",500,300,4,,,", "no id", "panes.csv:2:1, column \"id\""},
+           {"P1,500,300,4,laminated,,", "or other safety glass, is neither cut nor engraved", "column \"glass\""},
+           {"P1,500,300,4,,lefft,", "there is no edge \"lefft\"", "column \"factory_edges\""},
+           {"P1,500,300,4,,,scratch 1 2 3 4", "cannot be read", "column \"keep\""},
+           {"P1,500,300,4,,,clear 1 2 three 4", "cannot be read", "column \"keep\""},
+           {"P1,500,300,4,,,clear 1 2 3", "cannot be read", "column \"keep\""},
+           {"P1,500,300", "the row has 3 fields", "panes.csv:2"},
+           {"P1,500,300,4,,,\"clear", "", "panes.csv:2"},
+           {"P9,500,300,4,,,\nP9,600,300,4,,,", "", ""}}) {
     INFO(row);
     if (std::string_view(what).empty()) continue;
     const Fault fault = fault_of(row);
@@ -157,16 +157,16 @@ TEST_CASE(
   CHECK(account->files[1] == folder.out() / "cutting.pdf");
   const auto records = records_of(*read_file(account->files[0]));
   REQUIRE(records.size() == 3);
-  CHECK(records[0] == std::vector<std::string>{"id", "material", "width", "height", "thickness", "factory_edges",
-                                               "keep_clear", "note"});
+  CHECK(records[0] == std::vector<std::string>{"id", "material", "glass", "width", "height", "thickness",
+                                               "factory_edges", "keep_clear", "note"});
   CHECK(records[1] ==
-        std::vector<std::string>{"S1-1", "slate", "100", "100", "8", "left bottom top", "", "barn, north"});
-  CHECK(records[2] == std::vector<std::string>{"S1-2", "slate", "100", "100", "8", "bottom right top",
+        std::vector<std::string>{"S1-1", "slate", "", "100", "100", "8", "left bottom top", "", "barn, north"});
+  CHECK(records[2] == std::vector<std::string>{"S1-2", "slate", "", "100", "100", "8", "bottom right top",
                                                "maker's-stamp 10 10 30 20", "barn, north"});
   REQUIRE(account->held.size() == 2);
   CHECK(account->held[0].id == "G2");
-  CHECK(account->held[0].fault.what == "tempered glass cannot be cut");
-  CHECK(account->held[0].fault.where == "panes.csv:3");
+  CHECK(account->held[0].fault.what == "tempered glass, or other safety glass, is neither cut nor engraved");
+  CHECK(account->held[0].fault.where == "panes.csv:3:20, column \"glass\"");
   CHECK(account->held[1].fault.what == "no piece goes into the pane");
   std::string notes;
   for (const std::string& note : account->notes) notes += note + "\n";
