@@ -53,7 +53,8 @@ class Intake {
   std::string checksum_;
   bool known_;  // the very file has been read before
   IntakeCounts counts_;
-  CustomerNotes notes_;  // that are new
+  std::optional<std::vector<LedgerQuestion>> open_before_;  // books of version 2 know them by their bytes alone
+  CustomerNotes notes_;                                     // that are new
 };
 
 /// First each row's own line; then, among lines that no row has, the one that says the very same with an id or without;
@@ -125,10 +126,10 @@ void Intake::adopt_id(const LedgerLine& line, const IntakeRow& row) {
 }
 
 bool Intake::was_asked(const LedgerLine& line, const IntakeRow& row) {
-  if (ledger_.question_about(line.id, row.version) || ledger_.question_about(line.id, row.version_of_bytes))
-    return true;
-  const std::vector<LedgerQuestion> open = ledger_.open_questions();  // books of version 2 know them by their bytes
-  return std::ranges::any_of(open, [&](const LedgerQuestion& question) {
+  if (ledger_.question_about(line.id, row.version)) return true;
+  if (ledger_.question_about(line.id, row.version_of_bytes)) return true;
+  if (!open_before_) open_before_ = ledger_.open_questions();
+  return std::ranges::any_of(*open_before_, [&](const LedgerQuestion& question) {
     return question.line == line.id && row_proposed(question, rules_).version == row.version;
   });
 }
