@@ -119,8 +119,8 @@ void HeldRows::look_for(const LedgerHeldRow& held) {
       used_.insert(&row);
       ledger_.settle(held, LedgerHeldRow::State::mended);
       account_.told.push_back(row_name(held.id) + " (" + held.file + ":" + std::to_string(held.place) +
-                              ") came mended as order " + row.order.number + ", " + words_in_line(row.order.text) +
-                              " (" + row.order.source + ")");
+                              (row.order.cancelled ? ") came cancelled as order " : ") came mended as order ") +
+                              row.order.number + ", " + words_in_line(row.order.text) + " (" + row.order.source + ")");
       return;
     }
   }

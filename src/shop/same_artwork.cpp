@@ -21,17 +21,29 @@ Result<SheetItem> made_anew(const Shop& shop, Workroom& workroom, const LedgerSh
   return recompose(workroom, typesetter, *manifest, *before, wanted.words);
 }
 
+/// What tells two of these questions apart: items alike on one sheet ask the same.
+std::string key_of(const LedgerPlacement& placement, const NewItem& wanted) {
+  return placement.hash + "\n" + placement.blank + "\n" + std::to_string(placement.sheet) + "\n" + wanted.design +
+         "\n" + wanted.words;
+}
+
 }  // namespace
 
 std::function<bool(Ledger&, const LedgerItem&, const NewItem&)> same_artwork(const Shop& shop) {
   // Opened when it is first asked for: most exports change nothing that is made.
-  auto workroom = std::make_shared<std::optional<Workroom>>();
-  return [&shop, workroom](Ledger& ledger, const LedgerItem& item, const NewItem& wanted) {
+  struct Room {
+    std::optional<Workroom> workroom;
+    std::map<std::string, bool> known;
+  };
+  return [&shop, room = std::make_shared<Room>()](Ledger& ledger, const LedgerItem& item, const NewItem& wanted) {
     const auto placement = ledger.placement_of(item.id);
     if (!placement) return false;
-    if (!*workroom) workroom->emplace(shop);
-    const Result<SheetItem> again = made_anew(shop, **workroom, *ledger.sheet(placement->sheet), item, wanted);
-    return again.ok() && again->artwork.hash == placement->hash;
+    const auto [known, is_new] = room->known.emplace(key_of(*placement, wanted), false);
+    if (!is_new) return known->second;
+    if (!room->workroom) room->workroom.emplace(shop);
+    const Result<SheetItem> again = made_anew(shop, *room->workroom, *ledger.sheet(placement->sheet), item, wanted);
+    known->second = again.ok() && again->artwork.hash == placement->hash;
+    return known->second;
   };
 }
 
