@@ -102,7 +102,6 @@ void BookCommands::add_undo(CLI::App& app) {
   command->callback([this] {
     undo_.call = book_call(*common_);
     run("", [this](const Shop& shop) { return run_undo(shop, undo_); });
-    *code_ = acknowledged(*code_, *common_);
   });
 }
 

@@ -7,6 +7,7 @@
 #include <iostream>
 
 #include "base/harmless.h"
+#include "printing.h"
 
 namespace ordinatio {
 namespace {
@@ -45,10 +46,48 @@ int report_fault(const Fault& fault) {
   return fault.cause == Fault::Cause::machine ? failed : bad_input;
 }
 
+namespace {
+
+/// What was done all the same, for the person who may not have it otherwise.
+void tell_unprinted(const Account& account, std::string_view kind, const std::string& why) {
+  const bool is_booked = !account.entries.empty();
+  std::cerr << "ordinatio: stdout: the account could not be printed: " << why << ". "
+            << (is_booked ? "The work is done and stands in the ledger" : "The work is done, and nothing of it is lost")
+            << ". Give the same command again with a stdout that takes it: "
+            << (is_booked ? "it is not done twice, and the account is this one:\n" : "the account is this one:\n")
+            << account_as_text(account, kind, false) << std::flush;
+}
+
+/// The person has it: the same command is another one from now on.
+int acknowledged(const Account& account, const Common& common, int code) {
+  if (account.entries.empty()) return code;
+  const Result<Shop> shop = read_shop(common.shop);
+  const MaybeFault fault = shop ? acknowledge(*shop, book_call(common), account) : MaybeFault(shop.fault());
+  if (!fault) return code;
+  std::cerr << "ordinatio: the ledger does not know yet that you have read this: " << describe(*fault)
+            << " The work is done; the next command tells of it again.\n";
+  return failed;
+}
+
+}  // namespace
+
 int report(const Result<Account>& account, const Common& common, std::string_view kind) {
   if (!account) return report_fault(account.fault());
-  std::cout << (common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
-  return account->held.empty() && account->warnings.empty() ? done : done_with_remarks;
+  const auto unprinted =
+      print(common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
+  if (unprinted) {
+    tell_unprinted(*account, kind, *unprinted);
+    return failed;
+  }
+  const bool is_plain = account->held.empty() && account->warnings.empty();
+  return acknowledged(*account, common, is_plain ? done : done_with_remarks);
+}
+
+int print_page(std::string_view text) {
+  const auto unprinted = print(text);
+  if (!unprinted) return done;
+  std::cerr << "ordinatio: stdout: this could not be printed: " << *unprinted << ".\n";
+  return failed;
 }
 
 CLI::Validator plain_words() {
@@ -87,17 +126,9 @@ BookCall book_call(const Common& common) {
   call.cause = common.cause;
   call.clock_is_right = common.clock_is_right;
   call.samples = common.samples;
+  call.to_be_heard = true;
   if (!common.yes && ::isatty(STDIN_FILENO) == 1 && ::isatty(STDERR_FILENO) == 1) call.confirm = ask;
   return call;
-}
-
-int acknowledged(int code, const Common& common) {
-  if (code == bad_input || code == failed) return code;
-  std::cout << std::flush;
-  const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return code;
-  if (const auto fault = acknowledge(*shop, book_call(common))) return report_fault(*fault);
-  return code;
 }
 
 std::string lines_of(std::string text) {

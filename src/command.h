@@ -22,8 +22,12 @@ struct Common {
 };
 
 int report_fault(const Fault& fault);
-/// Prints the account; kind as account_as_text takes it.
+/// Prints the account and writes down that the person has it; kind as account_as_text takes it. One that cannot be printed
+/// is `failed`, and told on stderr.
 int report(const Result<Account>& account, const Common& common, std::string_view kind);
+
+/// Prints what is no account, such as the help.
+int print_page(std::string_view text);
 
 void add_common(CLI::App* command, Common& common, const char* out_default);
 /// For commands that only read or write the ledger: no --out.
@@ -38,9 +42,6 @@ void add_samples_option(CLI::App* command, Common& common);
 
 /// When and why, for the ledger. A person at a terminal is asked where an item's number came without its check character.
 BookCall book_call(const Common& common);
-
-/// Tells the ledger that the person has heard what was done.
-int acknowledged(int code, const Common& common);
 
 /// Words of the command line: \n in them begins a new line, as a line end does.
 std::string lines_of(std::string text);

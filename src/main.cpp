@@ -1,9 +1,11 @@
 // The command line: one small function a command. Data on stdout, messages on stderr; exit codes 0 done, 1 done but
 // something is held or warned of, 2 usage or bad input and nothing changed, 3 failed.
 #include <iostream>
+#include <sstream>
 
 #include "base/harmless.h"
 #include "book_commands.h"
+#include "printing.h"
 
 namespace {
 
@@ -17,8 +19,7 @@ fs::path out_folder(const Common& common, const Shop& shop, const fs::path& name
 int run_new(const fs::path& folder) {
   if (const auto fault = new_shop(folder)) return report_fault(*fault);
   const std::string place = harmless(folder.string());
-  std::cout << "A workshop is in " << place << ". Next:\n  cd " << place << " && ordinatio day orders.csv\n";
-  return done;
+  return print_page("A workshop is in " + place + ". Next:\n  cd " + place + " && ordinatio day orders.csv\n");
 }
 
 int run_day_command(const Common& common, DayOptions options, const std::string& dxf) {
@@ -44,7 +45,7 @@ int run_remake_command(const Common& common, RemakeOptions options) {
   options.call = book_call(common);
   options.out = common.out;
   if (options.text) options.text = lines_of(*options.text);
-  return acknowledged(report(run_remake(*shop, options), common, "sheet"), common);
+  return report(run_remake(*shop, options), common, "sheet");
 }
 
 int run_align_command(const Common& common, AlignOptions options) {
@@ -67,7 +68,7 @@ int run_stands_command(const Common& common, StandOptions options) {
   if (!shop) return report_fault(shop.fault());
   options.call = book_call(common);
   options.out = common.out;
-  return acknowledged(report(run_stands(*shop, options, progress_line("setting")), common, "sheet"), common);
+  return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
 }
 
 int run_specimen_command(const Common& common, SpecimenOptions options) {
@@ -146,7 +147,9 @@ class CommandLine {
     try {
       app_.parse(argc, argv);
     } catch (const CLI::CallForHelp& call) {
-      return app_.exit(call);
+      std::ostringstream page;
+      app_.exit(call, page);
+      return print_page(page.str());
     } catch (const CLI::ParseError& error) {
       std::cerr << "ordinatio: " << harmless(error.what(), true) << ". See ordinatio --help\n";
       return bad_input;
@@ -307,6 +310,7 @@ class CommandLine {
 }  // namespace
 
 int main(int argc, char** argv) {
+  make_streams_safe();
   try {
     return CommandLine().run(argc, argv);
   } catch (const std::exception& bug) {

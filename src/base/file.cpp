@@ -2,6 +2,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 
@@ -42,6 +43,11 @@ std::string mend_for(int error) {
     case ENOSPC:
     case EDQUOT:
       return "Make room on the disk, then run the command again; nothing was changed";
+    case EFBIG:
+      return "Allow larger files (ulimit -f), then run the command again; nothing was changed";
+    case EMFILE:
+    case ENFILE:
+      return "Close other programs or allow more open files (ulimit -n), then run the command again";
     case EIO:
       return "Check the disk, then run the command again";
     case EISDIR:
@@ -53,7 +59,14 @@ std::string mend_for(int error) {
   }
 }
 
+/// Whether the system failed, whatever was asked of it.
+bool is_trouble_of_system(int error) {
+  constexpr int troubles[] = {EMFILE, ENFILE, EIO, ENOMEM, ENOSPC, EDQUOT, EFBIG, ESTALE};
+  return std::ranges::find(troubles, error) != std::end(troubles);
+}
+
 Fault file_fault(const std::string& what, const fs::path& path, int error, Fault::Cause cause = Fault::Cause::input) {
+  if (is_trouble_of_system(error)) cause = Fault::Cause::machine;
   // strerror is not thread-safe everywhere; the generic category is, and does not follow the locale.
   return {what, path.string(), std::generic_category().message(error), mend_for(error), cause};
 }

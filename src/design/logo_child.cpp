@@ -131,19 +131,36 @@ std::string seconds(milliseconds time) {
   return text + " s";
 }
 
+/// No drawing's fault: the system gave no pipe or no process.
+Fault not_begun(int error) {
+  return {"the logo could not be drawn",
+          {},
+          "the system gave no process for it: " + std::generic_category().message(error),
+          "Close other programs, then run the command again",
+          Fault::Cause::machine};
+}
+
+Fault killed_from_outside() {
+  return {"the logo could not be drawn",
+          {},
+          "the process that draws it was killed, as a system does that is short of memory",
+          "Close other programs, then run the command again",
+          Fault::Cause::machine};
+}
+
 Fault broken_off(std::string why) { return {"the logo could not be drawn", {}, std::move(why), {}}; }
 
 }  // namespace
 
 Result<std::string> run_in_child(const std::function<std::string()>& work, const Limits& limits) {
   std::array<int, 2> ends{};
-  if (pipe2(ends.data(), O_CLOEXEC) != 0) throw std::system_error(errno, std::generic_category(), "pipe");
+  if (pipe2(ends.data(), O_CLOEXEC) != 0) return not_begun(errno);
   const pid_t child = fork();
   if (child < 0) {
     const int error = errno;
     close(ends[0]);
     close(ends[1]);
-    throw std::system_error(error, std::generic_category(), "fork");
+    return not_begun(error);
   }
   if (child == 0) be_the_child(ends[1], work, limits);
 
@@ -156,6 +173,9 @@ Result<std::string> run_in_child(const std::function<std::string()>& work, const
   if (ending == Ending::too_late) return broken_off("it took longer than " + seconds(limits.wall));
   if (ending == Ending::too_long)
     return broken_off("its outlines are longer than " + std::to_string(limits.answer) + " bytes");
+  // Over the limit of computing it is killed, too, if the first signal did not end it.
+  const bool is_killed = WIFSIGNALED(status) && (WTERMSIG(status) == SIGKILL || WTERMSIG(status) == SIGTERM);
+  if (is_killed && ending == Ending::answered) return killed_from_outside();
   if (WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU)
     return broken_off("it took more than " + std::to_string(limits.cpu_seconds) + " s of computing");
   if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)

@@ -1,4 +1,3 @@
-#include <fcntl.h>
 #include <unistd.h>
 
 #include <charconv>
@@ -9,6 +8,7 @@
 #include "ledger/holder.h"
 #include "ledger/ledger.h"
 #include "ledger/schema.h"
+#include "ledger/whole_file.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -45,29 +45,6 @@ void set_pragmas(Database& database) {
   database.script("PRAGMA foreign_keys = ON");
   database.script(
       "PRAGMA cache_size = -65536");  // 64 MiB: a book of 100,000 orders is looked through without thrashing
-}
-
-bool sync_path(const fs::path& path, int flags) {
-  const int file = ::open(path.c_str(), flags | O_CLOEXEC);
-  if (file < 0) return false;
-  const bool done = ::fsync(file) == 0;
-  ::close(file);
-  return done;
-}
-
-fs::path folder_of(const fs::path& file) { return file.has_parent_path() ? file.parent_path() : fs::path("."); }
-
-/// Renames a file that is whole to its place, so that it is there after the power fails, or is not.
-MaybeFault move_whole(const fs::path& from, const fs::path& to) {
-  std::error_code error;
-  if (!sync_path(from, O_RDONLY)) error = std::make_error_code(std::errc::io_error);
-  if (!error) fs::rename(from, to, error);
-  if (error) {
-    return Fault{"cannot write the file", to.string(), error.message(), "Check the folder and its disk",
-                 Fault::Cause::machine};
-  }
-  sync_path(folder_of(to), O_RDONLY | O_DIRECTORY);
-  return std::nullopt;
 }
 
 /// A database on its way to its place. What an earlier run left of it goes first, and what is left of it when this one
@@ -212,45 +189,15 @@ Result<std::unique_ptr<Ledger>> Ledger::open(const LedgerOptions& options, Acces
   });
 }
 
-MaybeFault Ledger::back_up(const fs::path& to) {
-  std::error_code error;
-  if (fs::exists(to, error)) {
-    return Fault{"the file is there already", to.string(), "a backup does not take another's place",
-                 "Name a new file, or move that one away"};
-  }
-  if (!fs::is_directory(folder_of(to), error)) {
-    return Fault{"there is no such folder", folder_of(to).string(), "", "Make it, or name another place"};
-  }
-  return copy_to(*database_, to);
-}
-
-void Ledger::begin_once(std::string_view kind) {
-  begin(kind);
-  once_ = true;
-}
-
-std::optional<Ledger::Unheard> Ledger::unheard() {
-  Statement& last = database_->query("SELECT e.id, e.cause FROM unacknowledged u JOIN entry e ON e.id = u.entry");
-  std::optional<Unheard> unheard;
-  if (last.step()) unheard = {last.number(0), last.text(1), {}};
-  last.clear();
-  if (!unheard) return unheard;
-  Statement& made = database_->query(
-      "SELECT subject FROM change WHERE entry = ? AND kind = 'sheet' AND field = '~new' ORDER BY id", unheard->entry);
-  while (made.step()) unheard->sheets.push_back(static_cast<int>(made.number(0)));
-  made.clear();
-  return unheard;
-}
-
-void Ledger::acknowledge() { database_->run("DELETE FROM unacknowledged"); }
-
-void Ledger::begin(std::string_view kind) {
+void Ledger::begin(std::string_view kind, std::string asked) {
   database_->script("BEGIN IMMEDIATE");
-  once_ = false;
+  asked_ = std::move(asked);
   kind_ = kind;
   entry_ = 0;
   undoes_.reset();
 }
+
+bool Ledger::in_transaction() const { return database_->in_transaction(); }
 
 void Ledger::commit() {
   database_->script("COMMIT");

@@ -14,7 +14,6 @@ std::int64_t Ledger::entry() {
   const std::string at = last && !options_.clock_is_right ? std::max(*last, options_.now) : options_.now;
   database_->run("INSERT INTO entry (at, kind, cause, undoes) VALUES (?, ?, ?, ?)", at, kind_, options_.cause, undoes_);
   entry_ = database_->last_row();
-  if (once_) database_->run("INSERT INTO unacknowledged (entry) VALUES (?)", entry_);
   return entry_;
 }
 
@@ -48,6 +47,10 @@ void Ledger::set(const std::string& table, const Subject& subject, const Fields&
   while (update.step()) {
   }
   update.clear();
+  if (table == "placement") {  // what could not be written anew may come out otherwise now
+    database_->run("UPDATE sheet SET stale = '' WHERE stale <> '' AND id = (SELECT sheet FROM placement WHERE id = ?)",
+                   subject);
+  }
   for (std::size_t i = 0; i < fields.size(); ++i) {
     if (differs(i)) note(table, subject, fields[i].first, before[i], fields[i].second);
   }

@@ -70,8 +70,11 @@ struct LedgerSheet {
   std::string date;
   std::string folder;  // within the workshop's, or absolute
   bool written = false;
-  std::map<std::string, std::string> files;  // by name, SHA-256
+  std::map<std::string, std::string> files;  // by name, SHA-256; "earlier-001/sheet-003.svg" was moved aside
+  std::string stale = "";                    // why files that show what is no longer due could not be written anew
 };
+/// Whether the file is one that was moved aside.
+bool is_aside(const std::string& file);
 std::string_view name_of(LedgerSheet::Kind kind);
 
 struct LedgerPlacement {
@@ -80,6 +83,7 @@ struct LedgerPlacement {
   std::string blank, hash;
   enum class State { on_sheet, engraved, spoiled, withdrawn } state = State::on_sheet;
   std::string reason;
+  bool drawn = true;  // the sheet's files show it
 };
 std::string_view name_of(LedgerPlacement::State state);
 
@@ -178,24 +182,28 @@ class Ledger {
   static Result<std::unique_ptr<Ledger>> open(const LedgerOptions& options, Access access);
   ~Ledger();
 
-  /// Begins the one transaction in which everything until `commit` stands, or nothing of it. kind: of the entry.
-  void begin(std::string_view kind);
-  /// The same for a command that would do its work once more if it was run again: until it is acknowledged, the book knows
-  /// that the person may not have heard of it.
-  void begin_once(std::string_view kind);
+  /// Begins the one transaction in which everything until `commit` stands, or nothing of it. kind: of the entry. asked:
+  /// what tells the command from others, where a person is to hear of it; until then the book knows that it may not have.
+  void begin(std::string_view kind, std::string asked = "");
+  /// Keeps what there is to say of the entry, before `commit`; gives the entry. Nothing where nothing has changed, or where
+  /// nobody is to hear of it.
+  std::optional<std::int64_t> keep_account(const std::string& account);
   void commit();
+  [[nodiscard]] bool in_transaction() const;
   void roll_back();
   /// Whether anything has changed since `begin`.
   [[nodiscard]] bool has_changed() const { return entry_ != 0; }
 
-  /// What was done and is not acknowledged.
+  /// What was done and nobody may have heard of.
   struct Unheard {
     std::int64_t entry = 0;
-    std::string cause;
-    std::vector<int> sheets;  // that it made
+    std::string cause, asked, account;
   };
-  std::optional<Unheard> unheard();
-  void acknowledge();
+  /// The oldest first.
+  std::vector<Unheard> unheard();
+  void mark_heard(const std::vector<std::int64_t>& entries);
+  /// There is more to say of the entry.
+  void change_account(std::int64_t entry, const std::string& account);
 
   // ---- exports ----
   [[nodiscard]] bool knows_export(const std::string& checksum);
@@ -253,8 +261,24 @@ class Ledger {
   /// Books a sheet whose files are ready to be moved to their place. Items are on it from now on, their blanks reserved.
   /// Faults: artwork other than what was approved, a blank that is not the item's to have.
   MaybeFault plan_sheet(const NewSheet& sheet);
-  /// Books more files of a sheet, or others in their place, which are ready to be moved there. what: for its story.
-  void plan_files(const LedgerSheet& sheet, const std::map<std::string, std::string>& files, const std::string& what);
+  /// Other files of a sheet, which are ready to be moved to their place.
+  struct NewFiles {
+    std::map<std::string, std::string> files;  // by name, SHA-256
+    std::vector<std::string> aside;            // those that go into the folder `earlier` before
+    std::string earlier;                       // "earlier-001"
+    std::string what;                          // for the sheet's story
+  };
+  void plan_files(const LedgerSheet& sheet, const NewFiles& planned);
+  /// The sheet's files show what is still on it, and nothing else.
+  void mark_drawn(const LedgerSheet& sheet);
+  /// They show nothing: they were lost before they were in their place.
+  void mark_undrawn(const LedgerSheet& sheet);
+  /// They show what is not to be engraved, or lack what is, and cannot be written anew.
+  void mark_stale(const LedgerSheet& sheet, const std::string& why);
+  /// Sheets whose files show what has come off them, or lack what has come back.
+  std::vector<LedgerSheet> outdated_sheets();
+  /// The sheet that a file of these bytes belongs to.
+  std::optional<LedgerSheet> sheet_with_file(const std::string& checksum);
   /// All its files are in their place.
   void mark_written(int sheet);
   std::vector<LedgerSheet> sheets();
@@ -356,7 +380,7 @@ class Ledger {
   std::unique_ptr<Database> database_;
   std::string kind_;
   std::int64_t entry_ = 0;              // of the transaction that is open; 0: nothing has changed yet
-  bool once_ = false;                   // it is to be acknowledged
+  std::string asked_;                   // by the command; empty: nobody is to hear of it
   std::optional<std::int64_t> undoes_;  // the entry that it takes back
 };
 

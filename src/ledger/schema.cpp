@@ -197,12 +197,36 @@ CREATE INDEX change_of ON change (kind, subject);
 CREATE INDEX change_in ON change (entry);
 )sql";
 
-constexpr const char* steps[] = {first_step, second_step, third_step};
+// What a command had to say outlives a run that is cut off before it is said; and a sheet's files show what they show,
+// whatever has come off the sheet since.
+constexpr const char* outcomes_step = R"sql(
+CREATE TABLE account (            -- of an entry, for the person who ran the command
+  entry INTEGER PRIMARY KEY REFERENCES entry(id),
+  asked TEXT NOT NULL,            -- what tells the command from others
+  account TEXT NOT NULL,          -- JSON; empty: the book was older then
+  heard INTEGER NOT NULL DEFAULT 0 CHECK (heard IN (0, 1))
+) STRICT;
+CREATE INDEX account_unheard ON account (entry) WHERE heard = 0;
+INSERT INTO account (entry, asked, account)
+  SELECT u.entry, e.cause, '' FROM unacknowledged u JOIN entry e ON e.id = u.entry;
+DROP TABLE unacknowledged;
+
+ALTER TABLE placement ADD COLUMN drawn INTEGER NOT NULL DEFAULT 1 CHECK (drawn IN (0, 1));  -- the sheet's files show it
+ALTER TABLE sheet ADD COLUMN stale TEXT NOT NULL DEFAULT '';  -- why its files could not be written anew; or empty
+-- A sheet that is done with stays as it was engraved.
+UPDATE placement SET drawn = 0 WHERE state <> 'on sheet' AND sheet NOT IN
+  (SELECT sheet FROM placement WHERE state = 'on sheet');
+CREATE INDEX placement_to_come ON placement (sheet) WHERE state = 'on sheet';
+CREATE INDEX placement_gone ON placement (sheet) WHERE drawn = 1 AND state IN ('withdrawn', 'spoiled');
+)sql";
+
+constexpr const char* steps[] = {first_step, second_step, third_step, outcomes_step};
 
 constexpr const char* tables[][2] = {
     {"entry", "change,export,line,line_version,item,blank,sheet,sheet_file,placement,question"},
     {"stand", ""},
-    {"held_row", "change"}};
+    {"held_row", "change"},
+    {"account", ""}};
 
 /// Nothing is ever deleted, and what happened stays as it was written.
 std::string guards_of(const std::string& table, bool is_story) {

@@ -8,8 +8,9 @@
 namespace ordinatio {
 namespace {
 
-const std::string sheet_columns = "SELECT id, name, kind, of_sheet, date, folder, state = 'written' FROM sheet ";
-const std::string placement_columns = "SELECT id, item, sheet, pocket, blank, hash, state, reason FROM placement ";
+const std::string sheet_columns = "SELECT id, name, kind, of_sheet, date, folder, state = 'written', stale FROM sheet ";
+const std::string placement_columns =
+    "SELECT id, item, sheet, pocket, blank, hash, state, reason, drawn FROM placement ";
 
 LedgerPlacement placement_in(const Statement& row) {
   return {row.number(0),
@@ -19,7 +20,8 @@ LedgerPlacement placement_in(const Statement& row) {
           row.text(4),
           row.text(5),
           named<LedgerPlacement::State>(row.text(6), 4),
-          row.text(7)};
+          row.text(7),
+          row.number(8) != 0};
 }
 
 std::vector<LedgerSheet> sheets_in(Database& database, Statement& rows) {
@@ -32,7 +34,8 @@ std::vector<LedgerSheet> sheets_in(Database& database, Statement& rows) {
                       rows.text(4),
                       rows.text(5),
                       rows.number(6) != 0,
-                      {}};
+                      {},
+                      rows.text(7)};
     if (!rows.is_null(3)) sheet.of = static_cast<int>(rows.number(3));
     all.push_back(std::move(sheet));
   }
@@ -56,6 +59,8 @@ std::string place_text(const std::string& sheet, int pocket, const std::string& 
 }
 
 }  // namespace
+
+bool is_aside(const std::string& file) { return file.find('/') != std::string::npos; }
 
 int Ledger::next_sheet_number() {
   return static_cast<int>(*database_->number("SELECT coalesce(max(id), 0) + 1 FROM sheet"));
@@ -157,16 +162,44 @@ MaybeFault Ledger::plan_sheet(const NewSheet& planned) {
   return std::nullopt;
 }
 
-void Ledger::plan_files(const LedgerSheet& sheet, const std::map<std::string, std::string>& files,
-                        const std::string& what) {
-  for (const auto& [name, checksum] : files) {
-    database_->run(
-        "INSERT INTO sheet_file (sheet, name, checksum) VALUES (?, ?, ?) ON CONFLICT DO UPDATE SET checksum = "
-        "excluded.checksum",
-        sheet.number, name, checksum);
+void Ledger::plan_files(const LedgerSheet& sheet, const NewFiles& planned) {
+  for (const std::string& name : planned.aside) {
+    database_->run("UPDATE sheet_file SET name = ? WHERE sheet = ? AND name = ?", planned.earlier + "/" + name,
+                   sheet.number, name);
   }
-  note("sheet", std::int64_t{sheet.number}, "~files", std::nullopt, what);
+  for (const auto& [name, checksum] : planned.files) {
+    database_->run("INSERT INTO sheet_file (sheet, name, checksum) VALUES (?, ?, ?)", sheet.number, name, checksum);
+  }
+  note("sheet", std::int64_t{sheet.number}, "~files", std::nullopt, planned.what);
   database_->run("UPDATE sheet SET state = 'planned' WHERE id = ?", sheet.number);
+}
+
+void Ledger::mark_drawn(const LedgerSheet& sheet) {
+  database_->run("UPDATE placement SET drawn = (state = 'on sheet') WHERE sheet = ?", sheet.number);
+  database_->run("UPDATE sheet SET stale = '' WHERE id = ?", sheet.number);
+}
+
+void Ledger::mark_undrawn(const LedgerSheet& sheet) {
+  database_->run("UPDATE placement SET drawn = 0 WHERE sheet = ?", sheet.number);
+}
+
+void Ledger::mark_stale(const LedgerSheet& sheet, const std::string& why) {
+  database_->run("UPDATE sheet SET stale = ? WHERE id = ?", why, sheet.number);
+  note("sheet", std::int64_t{sheet.number}, "~files", std::nullopt, "its files are stale: " + why);
+}
+
+std::vector<LedgerSheet> Ledger::outdated_sheets() {
+  // What was engraved may stand on files that are run no more; where something is still to come, they will be run.
+  const std::string on_it = "SELECT 1 FROM placement p WHERE p.sheet = sheet.id AND p.state = 'on sheet'";
+  const std::string gone = "SELECT 1 FROM placement p WHERE p.sheet = sheet.id AND p.drawn = 1 AND p.state ";
+  return sheets_in(*database_, database_->query(sheet_columns + "WHERE EXISTS (" + gone + "= 'withdrawn') OR EXISTS (" +
+                                                on_it + " AND p.drawn = 0) OR (EXISTS (" + on_it + ") AND EXISTS (" +
+                                                gone + "= 'spoiled')) ORDER BY id"));
+}
+
+std::optional<LedgerSheet> Ledger::sheet_with_file(const std::string& checksum) {
+  const auto number = database_->number("SELECT sheet FROM sheet_file WHERE checksum = ? ORDER BY sheet", checksum);
+  return number ? sheet(static_cast<int>(*number)) : std::nullopt;
 }
 
 void Ledger::mark_written(int sheet) {
@@ -191,7 +224,10 @@ void Ledger::take_stand_back(std::int64_t item) {
 }
 
 void Ledger::withdraw(const LedgerPlacement& placement, const std::string& reason, BlankFate fate) {
+  const bool was_engraved = placement.state == LedgerPlacement::State::engraved;
   set_placement_state(placement, LedgerPlacement::State::withdrawn, reason);
+  // Its sheet was run with it: that file is what was engraved.
+  if (was_engraved) database_->run("UPDATE placement SET drawn = 0 WHERE id = ?", placement.id);
   take_stand_back(placement.item);
   if (placement.blank.empty()) return;
   if (fate == BlankFate::spoiled) {

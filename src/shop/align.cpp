@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "shop/bookings.h"
 #include "shop/measured.h"
 #include "shop/piece_glass.h"
@@ -22,12 +24,14 @@ MaybeFault check_marks(const Manifest& manifest) {
 /// Where the manifest is not that of a corrected sheet, everything must lie again where it lay.
 MaybeFault check_places(const Manifest& manifest, const Sheet& sheet) {
   if (manifest.correction) return std::nullopt;
-  for (std::size_t i = 0; i < sheet.items.size(); ++i) {
-    const Transform &now = sheet.items[i].to_bed, &then = manifest.items[i].to_bed;
+  for (const SheetItem& item : sheet.items) {
+    const auto before = std::ranges::find(manifest.items, item.pocket, &ManifestItem::pocket);
+    if (before == manifest.items.end()) continue;
+    const Transform &now = item.to_bed, &then = before->to_bed;
     const Point corner{manifest.blank_width, manifest.blank_height};
     if (length(now(Point{}) - then(Point{})) <= same_place && length(now(corner) - then(corner)) <= same_place)
       continue;
-    return Fault{"item " + sheet.items[i].item.id + " lies elsewhere than on " + manifest.name, "", "",
+    return Fault{"item " + item.item.id + " lies elsewhere than on " + manifest.name, "", "",
                  "Was the sheet made by another version of the program? Make the day's sheets anew"};
   }
   return std::nullopt;
@@ -67,13 +71,11 @@ Fault with_marks(Fault fault, const Manifest& manifest) {
   return fault;
 }
 
-/// The sheet laid to its marks, with what is to be said of it.
-Result<Sheet> aligned(const Manifest& manifest, Workroom& workroom, const AlignOptions& options, Account& account) {
-  if (auto fault = check_marks(manifest)) return *std::move(fault);
+/// The sheet, as it was drawn, laid to its marks, with what is to be said of it.
+Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const AlignOptions& options, Account& account) {
+  if (!sheet) return sheet;
   const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest.marks.size());
   if (!measured) return with_marks(measured.fault(), manifest);
-  Result<Sheet> sheet = redrawn(manifest, workroom);
-  if (!sheet) return sheet;
   MaybeFault off = correct(*sheet, measured->numbers, measured->places, options.allowed);
   if (sheet->correction) {  // marks that do not agree are told before what would leave the bed because of them
     if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) {
@@ -89,9 +91,10 @@ Result<Sheet> aligned(const Manifest& manifest, Workroom& workroom, const AlignO
 Result<Account> align_file(const Shop& shop, const AlignOptions& options) {
   const Result<Manifest> manifest = open_manifest(options.manifest);
   if (!manifest) return manifest.fault();
+  if (auto fault = check_marks(*manifest)) return *std::move(fault);
   Workroom workroom(shop);
   Account account;
-  const Result<Sheet> sheet = aligned(*manifest, workroom, options, account);
+  const Result<Sheet> sheet = aligned(*manifest, redrawn(*manifest, workroom), options, account);
   if (!sheet) return sheet.fault();
   auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "align" : options.out);
   if (!files) return files.fault();
@@ -99,39 +102,97 @@ Result<Account> align_file(const Shop& shop, const AlignOptions& options) {
   return account;
 }
 
-/// Beside the sheet's own files, and booked with them.
-Result<Account> align_in_book(const Shop& shop, const AlignOptions& options) {
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
-    const Result<LedgerSheet> known = sheet_meant(**ledger, options.manifest.string());
-    if (!known) return known.fault();
-    const Result<Manifest> manifest = manifest_of(shop, *known);
-    if (!manifest) return manifest.fault();
-    Workroom workroom(shop);
-    Account account;
-    const Result<Sheet> sheet = aligned(*manifest, workroom, options, account);
-    if (!sheet) return sheet.fault();
-    Result<std::unique_ptr<Outbox>> outbox =
-        Outbox::open(folder_on_disk(shop, *known), sheets_stem, Outbox::Earlier::of_the_name);
-    if (!outbox) return outbox.fault();
-    if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return *std::move(fault);
-    (*ledger)->begin("align");
-    auto files = book_files(**ledger, **outbox, *known, "laid to its marks as they were measured: " + sheet->name);
-    if (!files) return files.fault();
-    account.files = *std::move(files);
-    return account;
-  });
+/// What of the sheet is still to be engraved. Faults: nothing is.
+Result<std::vector<LedgerPlacement>> still_to_engrave(Ledger& ledger, const LedgerSheet& sheet, Account& account) {
+  std::string left_out;
+  for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
+    if (placement.state == LedgerPlacement::State::on_sheet) continue;
+    left_out += (left_out.empty() ? "" : ", ") + with_check(ledger.item(placement.item)->number) + " in pocket " +
+                std::to_string(placement.pocket) + " is " + std::string(name_of(placement.state));
+  }
+  std::vector<LedgerPlacement> still = still_on(ledger, sheet);
+  if (still.empty()) {
+    return Fault{"nothing is left on " + sheet.name + " to engrave", "", left_out,
+                 "Look at what became of it: ordinatio history " + sheet.name};
+  }
+  if (!left_out.empty()) account.told.push_back("Left out, for it is not to be engraved there: " + left_out);
+  return still;
 }
 
-/// Whether the ledger has the sheet, so that what is written of it belongs there. With --out it is a copy for elsewhere.
+/// The sheet of the book as it is now: stands whole, else what is still to be engraved.
+Result<Sheet> drawn_as_it_stands(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet, const Manifest& manifest,
+                                 Account& account) {
+  if (sheet.kind == LedgerSheet::Kind::stands) return redrawn(manifest, workroom);
+  const auto still = still_to_engrave(ledger, sheet, account);
+  if (!still) return still.fault();
+  if (auto fault = check_marks(manifest)) return *std::move(fault);
+  Result<Sheet> again = drawn_again(workroom, ledger, sheet, *still, aligned_name(sheet.name), sheet.number);
+  if (!again) return again;
+  if (auto fault = check_places(manifest, *again)) return *std::move(fault);
+  return again;
+}
+
+/// Beside the sheet's own files, and booked with them; with --out a copy for elsewhere.
+MaybeFault align_sheet(const Shop& shop, Ledger& ledger, const AlignOptions& options, const LedgerSheet& known,
+                       Account& account) {
+  const Result<Manifest> manifest = manifest_of(shop, known);
+  if (!manifest) return manifest.fault();
+  Workroom workroom(shop);
+  const Result<Sheet> sheet =
+      aligned(*manifest, drawn_as_it_stands(workroom, ledger, known, *manifest, account), options, account);
+  if (!sheet) return sheet.fault();
+  if (!options.out.empty()) {
+    auto files = deliver_sheet(workroom, *sheet, options.out);
+    if (!files) return files.fault();
+    account.files = *std::move(files);
+    return std::nullopt;
+  }
+  const auto outbox = Outbox::open(folder_on_disk(shop, known), sheets_stem, Outbox::Earlier::of_the_name);
+  if (!outbox) return outbox.fault();
+  if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return fault;
+  account.files = (*outbox)->files();
+  std::vector<std::string> before;
+  for (const auto& file : account.files) {
+    if (known.files.contains(file.filename().string())) before.push_back(file.filename().string());
+  }
+  const auto planned =
+      plan_files(shop, ledger, **outbox, known, before, "laid to its marks as they were measured: " + sheet->name);
+  if (!planned) return planned.fault();
+  commit(shop, ledger, account);
+  return deliver_files(ledger, **outbox, known);
+}
+
+/// The sheet of the book that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
+/// another file is named. Faults: no such sheet and no such file.
+Result<std::optional<LedgerSheet>> sheet_of_book(Ledger& ledger, const AlignOptions& options) {
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(options.manifest, error)) {
+    const Result<LedgerSheet> sheet = sheet_meant(ledger, options.manifest.string());
+    if (!sheet) return sheet.fault();
+    return std::optional(*sheet);
+  }
+  const Result<std::string> bytes = read_file(options.manifest);
+  if (!bytes) return bytes.fault();
+  return ledger.sheet_with_file(sha256_hex(*bytes));
+}
+
+/// Whether the ledger has the sheet, so that what is written of it belongs there.
 Result<bool> is_of_book(const Shop& shop, const AlignOptions& options) {
-  if (!has_book(shop) || !options.out.empty()) return false;
+  if (!has_book(shop)) return false;
   return guarded([&]() -> Result<bool> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::read);
     if (!ledger) return ledger.fault();
-    std::error_code error;
-    return sheet_meant(**ledger, options.manifest.string()).ok() || !std::filesystem::exists(options.manifest, error);
+    const auto sheet = sheet_of_book(**ledger, options);
+    if (!sheet) return sheet.fault();
+    return sheet->has_value();
+  });
+}
+
+Result<Account> align_in_book(const Shop& shop, const AlignOptions& options) {
+  return in_book(shop, options.call, "align", [&](Ledger& ledger, Account& account) -> MaybeFault {
+    const auto sheet = sheet_of_book(ledger, options);
+    if (!sheet) return sheet.fault();
+    return align_sheet(shop, ledger, options, **sheet, account);
   });
 }
 

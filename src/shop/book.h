@@ -6,9 +6,9 @@
 
 namespace ordinatio {
 
-/// The person has heard what the command did: run once more it is another one. Remakes, stands and undo ask for it; a
-/// command that was cut off before it is not done twice.
-MaybeFault acknowledge(const Shop& shop, const BookCall& call);
+/// The person has heard the account: the same command run once more is another one. Where `BookCall::to_be_heard`, a
+/// command that was cut off before this is not done twice: it gives the same account again.
+MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& account);
 
 struct IntakeOptions {
   BookCall call{};

@@ -3,69 +3,13 @@
 #include <algorithm>
 #include <charconv>
 
+#include "shop/kept_account.h"
 #include "shop/order_rows.h"
+#include "shop/recovery.h"
+#include "shop/renewal.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
-namespace {
-
-bool has_checksum(const fs::path& file, const std::string& checksum) {
-  const Result<std::string> bytes = read_file(file);
-  return bytes && sha256_hex(*bytes) == checksum;
-}
-
-/// Moves what is not in its place yet. False: a file is neither here nor there.
-Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
-  const fs::path waiting = unfinished_folder(folder, sheets_stem);
-  for (const auto& [name, checksum] : sheet.files) {
-    if (has_checksum(folder / name, checksum)) continue;
-    if (!has_checksum(waiting / name, checksum)) return false;
-    if (std::error_code error; fs::exists(folder / name, error)) {
-      if (auto fault = set_aside(folder, {name})) return *std::move(fault);
-    }
-    if (auto fault = move_file(waiting / name, folder / name)) return *std::move(fault);
-  }
-  sync_folder(folder);
-  return true;
-}
-
-/// A sheet without its manifest was never in its place; one that has it lacks files that came later, which `check` tells.
-bool is_lost(const fs::path& folder, const LedgerSheet& sheet) {
-  const std::string manifest = sheet.name + ".json";
-  const auto known = sheet.files.find(manifest);
-  return known == sheet.files.end() || !has_checksum(folder / manifest, known->second);
-}
-
-/// Its files are gone: nothing of the sheet can have been engraved, so its items wait again.
-void give_up(Ledger& ledger, const LedgerSheet& sheet) {
-  for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
-    if (placement.state != LedgerPlacement::State::on_sheet) continue;
-    ledger.withdraw(placement, "the sheet's files were lost before they were in their place", BlankFate::free);
-    ledger.set_state(*ledger.item(placement.item), ItemState::received);
-  }
-}
-
-MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
-  const std::vector<LedgerSheet> planned = ledger.planned_sheets();
-  if (planned.empty()) return std::nullopt;
-  ledger.begin("recovery");
-  for (const LedgerSheet& sheet : planned) {
-    const Result<bool> finished = finish_files(folder_on_disk(shop, sheet), sheet);
-    if (!finished) return finished.fault();
-    if (!*finished && is_lost(folder_on_disk(shop, sheet), sheet)) give_up(ledger, sheet);
-    ledger.mark_written(sheet.number);
-  }
-  for (const LedgerSheet& sheet : planned) {
-    std::error_code ignored;
-    fs::remove_all(unfinished_folder(folder_on_disk(shop, sheet), sheets_stem), ignored);
-    sync_folder(folder_on_disk(shop, sheet));
-  }
-  ledger.commit();
-  return std::nullopt;
-}
-
-}  // namespace
-
 Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call, Ledger::Access access) {
   if (shop.ledger.empty()) {
     return Fault{"this workshop keeps no ledger", (shop.folder / "shop.toml").string(), "it names none",
@@ -75,33 +19,63 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
       Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, access);
   if (!ledger || access == Ledger::Access::read) return ledger;
   if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
-  // Whoever gives another command has gone on.
-  if (const auto last = (*ledger)->unheard(); last && last->cause != call.cause) (*ledger)->acknowledge();
   return ledger;
 }
 
-std::optional<Account> done_before(const Shop& shop, Ledger& ledger, const BookCall& call) {
-  const auto last = ledger.unheard();
-  if (!last || last->cause != call.cause) return std::nullopt;
-  Account account;
-  account.told.push_back("This was done by a run that was cut off; it is not done again: " + last->cause);
-  for (const int number : last->sheets) {
-    const LedgerSheet sheet = *ledger.sheet(number);
-    for (const auto& [name, checksum] : sheet.files) account.files.push_back(folder_on_disk(shop, sheet) / name);
-    account.items_set += ledger.placements_on(number).size();
-    ++account.sheets;
+std::string asked_by(const BookCall& call, const std::string& input) {
+  if (!call.to_be_heard) return "";
+  return input.empty() ? call.cause : call.cause + "\n" + input;
+}
+
+void tell_unheard(const Shop& shop, Ledger& ledger, Account& account) {
+  std::vector<std::string> lines;
+  for (const Ledger::Unheard& last : ledger.unheard()) {
+    if (std::ranges::find(account.entries, last.entry) != account.entries.end()) continue;
+    std::ranges::copy(told_late(last.cause, kept_account(last.account, shop)), std::back_inserter(lines));
+    account.entries.push_back(last.entry);
+    account.warnings.push_back("\"" + last.cause + "\" was cut off before its account was read: it stands above");
   }
+  account.told.insert(account.told.begin(), lines.begin(), lines.end());
+}
+
+std::optional<Account> done_before(const Shop& shop, Ledger& ledger, const std::string& asked) {
+  if (asked.empty()) return std::nullopt;
+  const std::vector<Ledger::Unheard> unheard = ledger.unheard();
+  const auto last = std::ranges::find(unheard, asked, &Ledger::Unheard::asked);
+  if (last == unheard.end()) return std::nullopt;
+  Account account = kept_account(last->account, shop);
+  account.entries.push_back(last->entry);
   return account;
 }
 
-MaybeFault acknowledge(const Shop& shop, const BookCall& call) {
-  if (!has_book(shop)) return std::nullopt;
+void commit(const Shop& shop, Ledger& ledger, Account& account) {
+  const std::string text = text_to_keep(account, shop);
+  if (!account.entries.empty()) {
+    ledger.change_account(account.entries.front(), text);
+  } else if (const auto entry = ledger.keep_account(text)) {
+    account.entries.push_back(*entry);
+  }
+  ledger.commit();
+}
+
+void finish(const Shop& shop, Ledger& ledger, const BookCall& call, bool was_done, const std::string& asked,
+            Account& account) {
+  renew_sheets(shop, ledger, asked, account);
+  if (was_done) {
+    account.told.insert(account.told.begin(),
+                        "This was done by a run that was cut off; it is not done again: " + call.cause);
+  }
+  if (call.to_be_heard) tell_unheard(shop, ledger, account);
+}
+
+MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& account) {
+  if (account.entries.empty() || !has_book(shop)) return std::nullopt;
   return guarded([&]() -> MaybeFault {
     const auto ledger =
         Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
                      Ledger::Access::write);
     if (!ledger) return ledger.fault();
-    if (const auto last = (*ledger)->unheard(); last && last->cause == call.cause) (*ledger)->acknowledge();
+    (*ledger)->mark_heard(account.entries);
     return std::nullopt;
   });
 }
@@ -111,8 +85,8 @@ bool has_book(const Shop& shop) {
   return !shop.ledger.empty() && fs::exists(shop.folder / shop.ledger, error);
 }
 
-Result<std::unique_ptr<Ledger>> open_for_export(const Shop& shop, const BookCall& call, bool dry_run) {
-  if (!dry_run || shop.ledger.empty() || has_book(shop)) {
+Result<std::unique_ptr<Ledger>> open_to_see(const Shop& shop, const BookCall& call) {
+  if (shop.ledger.empty() || has_book(shop)) {
     return open_book(shop, call, Ledger::Access::write);
   }
   return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);
@@ -186,7 +160,19 @@ std::string folder_in_book(const Shop& shop, const fs::path& folder) {
 
 fs::path folder_on_disk(const Shop& shop, const LedgerSheet& sheet) { return shop.folder / sheet.folder; }
 
-Result<std::vector<fs::path>> book_sheets(Ledger& ledger, Outbox& outbox, std::vector<NewSheet> sheets) {
+namespace {
+
+/// The book has changed already: whatever the system says, this is no bad input.
+Fault not_moved_yet(Fault fault) {
+  fault.cause = Fault::Cause::machine;
+  fault.mend = "Mend the cause: the next command moves the files to their place. Nothing is lost";
+  return fault;
+}
+
+}  // namespace
+
+MaybeFault book_sheets(const Shop& shop, Ledger& ledger, Outbox& outbox, std::vector<NewSheet> sheets,
+                       Account& account) {
   const Result<std::map<std::string, std::string>> checksums = outbox.seal();
   if (!checksums) return checksums.fault();
   for (NewSheet& sheet : sheets) {
@@ -198,27 +184,35 @@ Result<std::vector<fs::path>> book_sheets(Ledger& ledger, Outbox& outbox, std::v
       return *std::move(fault);
     }
   }
-  ledger.commit();
-  Result<std::vector<fs::path>> files = outbox.deliver();
-  if (!files) return files;
+  account.files = outbox.files();
+  commit(shop, ledger, account);
+  if (const auto files = outbox.deliver(); !files) return not_moved_yet(files.fault());
   ledger.begin("delivery");
   for (const NewSheet& sheet : sheets) ledger.mark_written(sheet.sheet.number);
   ledger.commit();
-  return files;
+  return std::nullopt;
 }
 
-Result<std::vector<fs::path>> book_files(Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet,
-                                         const std::string& what) {
+Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet,
+                               std::vector<std::string> aside, const std::string& what) {
   const Result<std::map<std::string, std::string>> checksums = outbox.seal();
   if (!checksums) return checksums.fault();
-  ledger.plan_files(sheet, *checksums, what);
-  ledger.commit();
-  Result<std::vector<fs::path>> files = outbox.deliver();
-  if (!files) return files;
+  const auto is_taken = [&](const std::string& folder) {
+    const auto of_folder = [&](const auto& file) { return file.first.starts_with(folder + "/"); };
+    return std::ranges::any_of(sheet.files, of_folder);
+  };
+  const std::string earlier = next_earlier(folder_on_disk(shop, sheet), is_taken);
+  ledger.plan_files(sheet, {*checksums, aside, earlier, what + (aside.empty() ? "" : "; those before: " + earlier)});
+  outbox.set_aside_first(std::move(aside), earlier);
+  return earlier;
+}
+
+MaybeFault deliver_files(Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet) {
+  if (const auto files = outbox.deliver(); !files) return not_moved_yet(files.fault());
   ledger.begin("delivery");
   ledger.mark_written(sheet.number);
   ledger.commit();
-  return files;
+  return std::nullopt;
 }
 
 Order order_of(const LedgerItem& item) {

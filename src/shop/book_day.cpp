@@ -166,27 +166,43 @@ void note_unread(const Shop& shop, Ledger& ledger, Account& account) {
       "orders.csv is not taken in: with a ledger that is asked for, ordinatio intake orders.csv");
 }
 
-Result<Account> lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& options, Account account,
-                               const Progress& progress) {
+MaybeFault lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& options, const Progress& progress,
+                          Account& account) {
   Workroom workroom(shop);
   const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
   if (!pieces) return pieces.fault();
   const std::vector<LedgerItem> waiting = items_to_lay(ledger, account);
   if (waiting.empty()) {
-    ledger.commit();
     account.told.emplace_back("Nothing waits to be laid on a sheet");
-    return account;
+    return std::nullopt;
   }
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
   BookDay day(shop, workroom, ledger, **outbox, options, account);
-  if (auto fault = day.lay(waiting, *pieces, progress)) return *std::move(fault);
+  if (auto fault = day.lay(waiting, *pieces, progress)) return fault;
   account.sheets = day.sheets();
-  auto files = book_sheets(ledger, **outbox, day.planned());
-  if (!files) return files.fault();
-  account.files = *std::move(files);
-  return account;
+  return book_sheets(shop, ledger, **outbox, day.planned(), account);
+}
+
+/// The export, if there is one, taken in.
+void take_orders(const Shop& shop, Ledger& ledger, std::optional<Orders>& orders, const DayOptions& options,
+                 Account& account) {
+  if (orders) {
+    take_export_in(shop, ledger, *orders, options.orders, options.channel, account);
+  } else {
+    note_unread(shop, ledger, account);
+  }
+  tell_held_rows(ledger, account);
+  tell_questions(ledger, account);
+}
+
+/// What would be taken in.
+Result<Account> see_day(const Shop& shop, const DayOptions& options, std::optional<Orders>& orders) {
+  return to_see(shop, options.call, "day", [&](Ledger& ledger, Account& account) {
+    take_orders(shop, ledger, orders, options, account);
+    return MaybeFault();
+  });
 }
 
 }  // namespace
@@ -206,23 +222,15 @@ std::vector<Order> orders_of(const std::vector<LedgerItem>& items) {
 Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const Progress& progress) {
   Result<std::optional<Orders>> orders = orders_for(shop, options);
   if (!orders) return orders.fault();
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_for_export(shop, options.call, options.dry_run);
-    if (!ledger) return ledger.fault();
-    Account account;
-    (*ledger)->begin("day");
-    if (*orders) {
-      take_export_in(shop, **ledger, **orders, options.orders, options.channel, account);
-    }
-    if (!*orders) note_unread(shop, **ledger, account);
-    tell_held_rows(**ledger, account);
-    tell_questions(**ledger, account);
-    if (options.dry_run) {
-      account.told.emplace_back("Nothing was written: this was only to see");
-      return account;
-    }
-    return lay_what_waits(shop, **ledger, options, std::move(account), progress);
-  });
+  if (options.dry_run) return see_day(shop, options, *orders);
+  const std::string input = *orders ? (*orders)->checksum : "";
+  return in_book(
+      shop, options.call, "day",
+      [&](Ledger& ledger, Account& account) {
+        take_orders(shop, ledger, *orders, options, account);
+        return lay_what_waits(shop, ledger, options, progress, account);
+      },
+      input);
 }
 
 }  // namespace ordinatio

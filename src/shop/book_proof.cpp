@@ -45,14 +45,14 @@ MaybeFault note_proof(Ledger& ledger, const Design& design, const ProvedItem& pr
   return ledger.pin(*ledger.item(item.id), artwork.blank.id);
 }
 
-Result<Account> prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, Account account,
-                      const Progress& progress) {
-  if (auto fault = check_wanted(ledger, options)) return *std::move(fault);
+MaybeFault prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, const Progress& progress,
+                 Account& account) {
+  if (auto fault = check_wanted(ledger, options)) return fault;
   Workroom workroom(shop);
   const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
   if (!pieces) return pieces.fault();
   std::vector<Order> orders = orders_of(ledger.waiting_items());
-  if (auto fault = workroom.open_designs(orders)) return *std::move(fault);
+  if (auto fault = workroom.open_designs(orders)) return fault;
   Composer composer(workroom, options.date, 0);
   std::vector<ProvedItem> items;
   if (*pieces) {
@@ -64,9 +64,8 @@ Result<Account> prove(const Shop& shop, Ledger& ledger, const ProofOptions& opti
     items = prove_nominal(composer, orders, options);
   }
   if (items.empty()) {
-    ledger.commit();
     account.told.emplace_back("Nothing waits to be proved");
-    return account;
+    return std::nullopt;
   }
   for (const ProvedItem& item : items) {
     account_for(account, item.id, item.set);
@@ -74,12 +73,10 @@ Result<Account> prove(const Shop& shop, Ledger& ledger, const ProofOptions& opti
     if (!workroom.has_design(name)) continue;
     const Result<const Station*> station = workroom.station(name);
     if (!station) return station.fault();
-    if (auto fault = note_proof(ledger, (*station)->design, item)) return *std::move(fault);
+    if (auto fault = note_proof(ledger, (*station)->design, item)) return fault;
   }
   // The pages first: a proof that is written down and was never made could be said yes to.
-  if (auto fault = deliver_proofs(workroom, items, options, account, progress)) return *std::move(fault);
-  ledger.commit();
-  return account;
+  return deliver_proofs(workroom, items, options, account, progress);
 }
 
 }  // namespace
@@ -92,16 +89,15 @@ Result<Account> proof_from_book(const Shop& shop, const ProofOptions& options, c
     if (auto fault = refuse_samples(*read, options.orders.filename().string(), options.call)) return *std::move(fault);
     orders = *std::move(read);
   }
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
-    Account account;
-    (*ledger)->begin("proof");
-    if (orders) take_export_in(shop, **ledger, *orders, options.orders, "", account);
-    tell_held_rows(**ledger, account);
-    tell_questions(**ledger, account);
-    return prove(shop, **ledger, options, std::move(account), progress);
-  });
+  return in_book(
+      shop, options.call, "proof",
+      [&](Ledger& ledger, Account& account) {
+        if (orders) take_export_in(shop, ledger, *orders, options.orders, "", account);
+        tell_held_rows(ledger, account);
+        tell_questions(ledger, account);
+        return prove(shop, ledger, options, progress, account);
+      },
+      orders ? orders->checksum : "");
 }
 
 }  // namespace ordinatio

@@ -38,7 +38,7 @@ class BookRemake {
   Result<SheetItem> compose_again(const LedgerItem& item, const ManifestItem& before);
   Result<SheetItem> on_fresh_piece(const LedgerItem& item, SheetItem was);
   std::optional<SheetItem> as_it_was(const SheetItem& was, const Station& station, const Blanks& pieces);
-  Result<Manifest> manifest_named(const LedgerSheet& made_on);
+  Result<Manifest> manifest_named(const LedgerSheet& made_on, const std::string& item);
   Result<SheetItem> set_anew(const LedgerItem& item, const FreePieces& pieces);
   MaybeFault make(const LedgerItem& item, const LedgerPlacement& made);
   [[nodiscard]] bool is_exact(const LedgerItem& item) const { return !options_.text && item.words == engraved_words_; }
@@ -83,7 +83,6 @@ MaybeFault BookRemake::run() {
                  "Pin it: ordinatio pin " + with_check(item->number) + " " + options_.blank};
   }
   if (!options_.later) return make(*ledger_.item(item->id), *made);
-  ledger_.commit();
   account_.told.emplace_back("It is first in line on the next day's sheets");
   return std::nullopt;
 }
@@ -187,17 +186,17 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
 }
 
 /// That of the sheet that --sheet names, by its file or as the book knows it; else of the one that the item was made on.
-Result<Manifest> BookRemake::manifest_named(const LedgerSheet& made_on) {
-  if (options_.manifest.empty()) return manifest_of(shop_, made_on);
+Result<Manifest> BookRemake::manifest_named(const LedgerSheet& made_on, const std::string& item) {
+  if (options_.manifest.empty()) return manifest_with(shop_, made_on, item);
   std::error_code error;
   if (std::filesystem::exists(options_.manifest, error)) return open_manifest(options_.manifest);
   const auto sheet = sheet_meant(ledger_, options_.manifest.string());
-  return sheet ? manifest_of(shop_, *sheet) : open_manifest(options_.manifest);
+  return sheet ? manifest_with(shop_, *sheet, item) : open_manifest(options_.manifest);
 }
 
 MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made) {
   const LedgerSheet before_sheet = *ledger_.sheet(made.sheet);
-  Result<Manifest> manifest = manifest_named(before_sheet);
+  Result<Manifest> manifest = manifest_named(before_sheet, item.number);
   if (!manifest) return manifest.fault();
   manifest_ = *std::move(manifest);
   const Result<ManifestItem> before = find_item(manifest_, item.number);
@@ -227,35 +226,14 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest_.date;
   sheet->remake_of = manifest_.name;
-  auto files =
-      write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
-                     sheets_folder(shop_, options_.out));
-  if (!files) return files.fault();
-  account_.files = *std::move(files);
-  return std::nullopt;
+  return write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
+                        sheets_folder(shop_, options_.out), account_);
 }
 
 }  // namespace
 
-Result<Manifest> manifest_of(const Shop& shop, const LedgerSheet& sheet) {
-  const std::string name = sheet.name + ".json";
-  const fs::path file = folder_on_disk(shop, sheet) / name;
-  const Result<std::string> bytes = read_file(file);
-  if (!bytes) {
-    Fault fault = bytes.fault();
-    fault.mend = "Put the sheet's files back from a copy";
-    return fault;
-  }
-  const auto known = sheet.files.find(name);
-  if (known == sheet.files.end() || known->second != sha256_hex(*bytes)) {
-    return Fault{"the manifest is not what was written", file.string(), "its checksum differs from the ledger's",
-                 "Put the sheet's files back from a copy"};
-  }
-  return read_manifest(*bytes, file.string());
-}
-
-Result<std::vector<fs::path>> write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& made,
-                                             const fs::path& folder) {
+MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& made, const fs::path& folder,
+                          Account& account) {
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, made.sheet, {})) return *std::move(fault);
@@ -269,7 +247,7 @@ Result<std::vector<fs::path>> write_and_book(const Workroom& workroom, Ledger& l
                   {}},
                  made.placements,
                  {}};
-  return book_sheets(ledger, **outbox, {std::move(sheet)});
+  return book_sheets(workroom.shop(), ledger, **outbox, {std::move(sheet)}, account);
 }
 
 Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
@@ -285,15 +263,8 @@ Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
 }
 
 Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options) {
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
-    if (auto done = done_before(shop, **ledger, options.call)) return *std::move(done);
-    Account account;
-    (*ledger)->begin_once("remake");
-    if (auto fault = BookRemake(shop, **ledger, options, account).run()) return *std::move(fault);
-    return account;
-  });
+  return in_book(shop, options.call, "remake",
+                 [&](Ledger& ledger, Account& account) { return BookRemake(shop, ledger, options, account).run(); });
 }
 
 }  // namespace ordinatio

@@ -14,9 +14,15 @@ std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet);
 
 /// The manifest of a sheet of the book. Faults: it is gone, or is not what was written.
 Result<Manifest> manifest_of(const Shop& shop, const LedgerSheet& sheet);
+/// The newest manifest of the sheet in which the item stands: what has come off it stands in one that was moved aside.
+Result<Manifest> manifest_with(const Shop& shop, const LedgerSheet& sheet, const std::string& item);
 
 /// The item of a manifest, by its number.
 Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id);
+
+/// What lay in these places of the sheet, exactly as it was, on the same bed with the same marks.
+Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet,
+                          const std::vector<LedgerPlacement>& placements, const std::string& name, int number);
 
 /// Writes one sheet of the book and books it.
 struct SheetToBook {
@@ -25,9 +31,8 @@ struct SheetToBook {
   std::optional<int> of;
   std::vector<NewPlacement> placements;
 };
-Result<std::vector<std::filesystem::path>> write_and_book(const Workroom& workroom, Ledger& ledger,
-                                                          const SheetToBook& sheet,
-                                                          const std::filesystem::path& folder);
+MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& sheet,
+                          const std::filesystem::path& folder, Account& account);
 
 /// Makes an item of the book again. See RemakeOptions.
 Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options);

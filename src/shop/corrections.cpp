@@ -239,16 +239,8 @@ MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
 }  // namespace
 
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
-    if (auto done = done_before(shop, **ledger, options.call)) return *std::move(done);
-    Account account;
-    (*ledger)->begin_once("undo");
-    if (auto fault = undo(**ledger, options, account)) return *std::move(fault);
-    (*ledger)->commit();
-    return account;
-  });
+  return in_book(shop, options.call, "undo",
+                 [&](Ledger& ledger, Account& account) { return undo(ledger, options, account); });
 }
 
 }  // namespace ordinatio

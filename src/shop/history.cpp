@@ -6,6 +6,7 @@
 #include "shop/intake.h"
 #include "shop/order_options.h"
 #include "shop/order_rows.h"
+#include "shop/renewal.h"
 
 namespace ordinatio {
 namespace {
@@ -36,8 +37,18 @@ void tell_item(Ledger& ledger, const LedgerItem& item, Account& account) {
   tell(ledger.story_of_item(item), account);
 }
 
+/// Sheets whose files show what is not to be engraved any more: all, or the one of that name.
+void tell_stale(Ledger& ledger, const std::string& name, Account& account) {
+  for (const LedgerSheet& sheet : ledger.outdated_sheets()) {
+    if (name.empty() || sheet.name == name) account.warnings.push_back(stale_text(ledger, sheet));
+  }
+}
+
 void tell_sheet(Ledger& ledger, const LedgerSheet& sheet, Account& account) {
   account.told.push_back(sheet.name + ", in " + sheet.folder + (sheet.written ? "" : ", not in its place yet"));
+  const bool has_files = std::ranges::any_of(sheet.files, [](const auto& file) { return !is_aside(file.first); });
+  if (!has_files) account.told.push_back("it has no files any more: nothing is left on it to engrave");
+  tell_stale(ledger, sheet.name, account);
   tell(ledger.story_of_sheet(sheet), account);
   for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
     account.told.push_back(
@@ -45,6 +56,15 @@ void tell_sheet(Ledger& ledger, const LedgerSheet& sheet, Account& account) {
         ": " + named_with_words(*ledger.item(placement.item)) + ", " + std::string(name_of(placement.state)) +
         (placement.reason.empty() ? "" : ": " + placement.reason));
   }
+}
+
+/// A list takes the place of an older one, and of nothing else.
+MaybeFault check_place(const std::filesystem::path& csv) {
+  std::error_code error;
+  const auto status = std::filesystem::symlink_status(csv, error);
+  if (!std::filesystem::exists(status) || std::filesystem::is_regular_file(status)) return std::nullopt;
+  return Fault{"the list cannot be written there", csv.string(), "it is no regular file",
+               "Name a file, new or one to be replaced"};
 }
 
 void add_record(std::initializer_list<std::string_view> cells, std::string& csv) {
@@ -152,52 +172,6 @@ Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const ListOptions& opt
   return items;
 }
 
-/// The sheet files of a folder that the book does not know.
-void look_for_strays(Ledger& ledger, const Shop& shop, Account& account) {
-  std::map<std::filesystem::path, std::vector<std::string>> known;
-  for (const LedgerSheet& sheet : ledger.sheets()) {
-    for (const auto& [name, checksum] : sheet.files) known[folder_on_disk(shop, sheet)].push_back(name);
-  }
-  for (auto& [folder, names] : known) {
-    std::ranges::sort(names);
-    std::error_code ignored;
-    for (const auto& entry : std::filesystem::directory_iterator(folder, ignored)) {
-      const std::string name = entry.path().filename().string();
-      const bool is_sheet =
-          std::ranges::any_of(std::initializer_list<std::string_view>{"sheet-", "remake-", "rest-", "stands-"},
-                              [&](std::string_view stem) { return name.starts_with(stem); });
-      if (!is_sheet || !entry.is_regular_file() || std::ranges::binary_search(names, name)) continue;
-      account.held.push_back(
-          {name,
-           {"the ledger does not know this sheet", entry.path().string(), "", "Do not engrave it; move it away"}});
-    }
-  }
-}
-
-void check_files(Ledger& ledger, const Shop& shop, Account& account) {
-  for (const LedgerSheet& sheet : ledger.sheets()) {
-    const auto placements = ledger.placements_on(sheet.number);
-    const bool is_void = !placements.empty() && std::ranges::all_of(placements, [](const LedgerPlacement& one) {
-      return one.state == LedgerPlacement::State::withdrawn;
-    });
-    if (!sheet.written) {
-      account.held.push_back({sheet.name,
-                              {"a command was interrupted before the sheet was in its place", "", "",
-                               "The next command that writes into the ledger finishes it"}});
-      continue;
-    }
-    for (const auto& [name, checksum] : sheet.files) {
-      const auto file = folder_on_disk(shop, sheet) / name;
-      const Result<std::string> bytes = read_file(file);
-      if (bytes && sha256_hex(*bytes) == checksum) continue;
-      if (!bytes && is_void) continue;  // nothing of it is to be engraved any more
-      account.held.push_back({sheet.name,
-                              {bytes ? "the file is not what was written" : "the file is gone", file.string(),
-                               bytes ? "its checksum differs from the ledger's" : "", "Put it back from a copy"}});
-    }
-  }
-}
-
 }  // namespace
 
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
@@ -246,7 +220,9 @@ Result<Account> run_list(const Shop& shop, const ListOptions& options) {
     if (items->empty()) account.told.emplace_back("No items");
     for (const LedgerHeldRow& row : rows_for(ledger, options)) list_row(row, account, csv);
     tell_questions(ledger, account);
+    tell_stale(ledger, "", account);
     if (options.csv.empty()) return std::nullopt;
+    if (auto fault = check_place(options.csv)) return fault;
     if (auto fault = write_file(options.csv, csv)) return fault;
     account.files = {options.csv};
     return std::nullopt;
@@ -258,25 +234,6 @@ Result<Account> run_backup(const Shop& shop, const BookCall& call, const std::fi
     if (auto fault = ledger.back_up(file)) return fault;
     account.files = {file};
     account.told.emplace_back("The ledger is copied, complete as it is now");
-    return std::nullopt;
-  });
-}
-
-Result<Account> run_check(const Shop& shop, const BookCall& call) {
-  return from_book(shop, call, [&](Ledger& ledger, Account& account) -> MaybeFault {
-    for (const std::string& what : ledger.contradictions()) {
-      account.held.push_back(
-          {"ledger", {what, "", "", "Keep the file as it is, and put the last backup in its place"}});
-    }
-    check_files(ledger, shop, account);
-    look_for_strays(ledger, shop, account);
-    std::string counts;
-    for (const StateCount& state : ledger.items_by_state()) {
-      counts += (counts.empty() ? "" : ", ") + std::to_string(state.count) + " " + state.what;
-    }
-    account.told.push_back("Items: " + (counts.empty() ? "none" : counts));
-    account.told.push_back(account.held.empty() ? "The ledger is sound, and every sheet's files are what was written"
-                                                : "The ledger has " + std::to_string(account.held.size()) + " faults");
     return std::nullopt;
   });
 }

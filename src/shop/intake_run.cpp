@@ -79,24 +79,16 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
   Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
   if (!orders) return orders.fault();
   if (auto fault = refuse_samples(*orders, options.orders.filename().string(), options.call)) return *std::move(fault);
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_for_export(shop, options.call, options.dry_run);
-    if (!ledger) return ledger.fault();
-    Account account;
-    (*ledger)->begin("intake");
-    take_export_in(shop, **ledger, *orders, options.orders, options.channel, account);
+  const auto take = [&](Ledger& ledger, Account& account) {
+    take_export_in(shop, ledger, *orders, options.orders, options.channel, account);
     // Pieces that cannot be read hold the day up, and no orders.
-    if (const auto fault = note_pieces(shop, **ledger)) account.warnings.push_back(describe(*fault));
-    tell_held_rows(**ledger, account);
-    tell_questions(**ledger, account);
-    if (options.dry_run) {
-      (*ledger)->roll_back();
-      account.told.emplace_back("Nothing was written: this was only to see");
-    } else {
-      (*ledger)->commit();
-    }
-    return account;
-  });
+    if (const auto fault = note_pieces(shop, ledger)) account.warnings.push_back(describe(*fault));
+    tell_held_rows(ledger, account);
+    tell_questions(ledger, account);
+    return MaybeFault();
+  };
+  return options.dry_run ? to_see(shop, options.call, "intake", take)
+                         : in_book(shop, options.call, "intake", take, orders->checksum);
 }
 
 Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/check.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -25,18 +26,36 @@ MaybeFault move_file(const fs::path& from, const fs::path& to) {
   return error ? MaybeFault(move_fault(to, error)) : std::nullopt;
 }
 
-MaybeFault set_aside(const fs::path& folder, const std::vector<std::string>& names) {
-  if (names.empty()) return std::nullopt;
-  fs::path place;
-  for (int n = 1; place.empty() || fs::exists(place); ++n) {
-    std::string number = std::to_string(n);
-    place = folder / ("earlier-" + std::string(number.size() < 3 ? 3 - number.size() : 0, '0') + number);
+std::string next_earlier(const fs::path& folder, const std::function<bool(const std::string& name)>& is_taken) {
+  std::error_code ignored;
+  for (int n = 1;; ++n) {
+    std::string name = numbered("earlier-", n);
+    if (!fs::exists(folder / name, ignored) && (!is_taken || !is_taken(name))) return name;
   }
-  if (auto fault = make_folder(place)) return fault;
+}
+
+MaybeFault move_aside(const fs::path& folder, const std::vector<std::string>& names, const std::string& earlier) {
+  std::error_code ignored;
+  const auto is_there = [&](const std::string& name) { return fs::exists(folder / name, ignored); };
+  if (std::ranges::none_of(names, is_there)) return std::nullopt;
+  if (auto fault = make_folder(folder / earlier)) return fault;
   for (const std::string& name : names) {
-    if (auto fault = move_file(folder / name, place / name)) return fault;
+    if (!is_there(name)) continue;
+    if (auto fault = move_file(folder / name, folder / earlier / name)) return fault;
   }
   return std::nullopt;
+}
+
+std::vector<std::string> in_order_of_moving(std::vector<std::string> names) {
+  std::ranges::sort(names, {}, [](const std::string& name) {
+    const fs::path file(name);
+    return std::tuple(file.stem().string(), file.extension() == ".json", name);
+  });
+  return names;
+}
+
+MaybeFault set_aside(const fs::path& folder, const std::vector<std::string>& names) {
+  return names.empty() ? std::nullopt : move_aside(folder, names, next_earlier(folder));
 }
 
 fs::path Outbox::unfinished() const { return unfinished_folder(folder_, stem_); }
@@ -103,25 +122,31 @@ Result<std::map<std::string, std::string>> Outbox::seal() {
   return checksums;
 }
 
+std::vector<fs::path> Outbox::files() {
+  std::ranges::sort(names_);
+  std::vector<fs::path> files;
+  for (const std::string& name : names_) files.push_back(folder_ / name);
+  return files;
+}
+
 Result<std::vector<fs::path>> Outbox::deliver() {
   std::ranges::sort(names_);
+  if (auto fault = move_aside(folder_, aside_, aside_folder_)) return *std::move(fault);
   const std::vector<std::string> earlier = earlier_files();
   const bool same = same_as_earlier(earlier);
   if (!same) {
     if (auto fault = set_aside(folder_, earlier)) return *std::move(fault);
   }
-  std::vector<fs::path> files;
-  for (const std::string& name : names_) {
-    files.push_back(folder_ / name);
-    if (same) continue;
-    if (auto fault = move_file(unfinished() / name, files.back())) return *std::move(fault);
+  // Renamed one right after the other, with nothing between: a sheet's files appear together, as near as can be.
+  for (const std::string& name : same ? std::vector<std::string>() : in_order_of_moving(names_)) {
+    if (auto fault = move_file(unfinished() / name, folder_ / name)) return *std::move(fault);
   }
   std::error_code ignored;
   fs::remove_all(unfinished(),
                  ignored);  // before it is booked that all is done, lest it outlive a run that ends just then
   sync_folder(folder_);
   delivered_ = true;
-  return files;
+  return files();
 }
 
 MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats) {

@@ -27,6 +27,12 @@ class Outbox {
   Result<std::map<std::string, std::string>> seal();
   /// The ledger did not say it after all.
   void discard() { sealed_ = false; }
+  /// When all is moved, these files of an earlier run go first, into the folder `earlier`.
+  void set_aside_first(std::vector<std::string> names, std::string earlier) {
+    aside_ = std::move(names), aside_folder_ = std::move(earlier);
+  }
+  /// Their places, in the order of their names.
+  [[nodiscard]] std::vector<std::filesystem::path> files();
   /// Moves everything to its place; gives the files in the order of their names.
   Result<std::vector<std::filesystem::path>> deliver();
 
@@ -43,13 +49,22 @@ class Outbox {
   Earlier earlier_;
   bool delivered_ = false, sealed_ = false;
   std::mutex guard_;
-  std::vector<std::string> names_;
+  std::vector<std::string> names_, aside_;
+  std::string aside_folder_;
 };
 
 /// Where files wait until they are moved to their place in the folder.
 std::filesystem::path unfinished_folder(const std::filesystem::path& folder, const std::string& stem);
+/// The first of earlier-001, earlier-002, … that is not there yet; `is_taken`: those that are not to be had all the same.
+std::string next_earlier(const std::filesystem::path& folder,
+                         const std::function<bool(const std::string& name)>& is_taken = {});
+/// Moves files that are still in their place into a folder beside them.
+MaybeFault move_aside(const std::filesystem::path& folder, const std::vector<std::string>& names,
+                      const std::string& earlier);
 /// Moves the file to a folder earlier-001, earlier-002, … beside it, if there is one of its name.
 MaybeFault set_aside(const std::filesystem::path& folder, const std::vector<std::string>& names);
+/// Sheet by sheet, each one's manifest last: where it is, the sheet is whole.
+std::vector<std::string> in_order_of_moving(std::vector<std::string> names);
 /// Renames the file to its place.
 MaybeFault move_file(const std::filesystem::path& from, const std::filesystem::path& to);
 

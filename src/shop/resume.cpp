@@ -1,8 +1,6 @@
 #include <algorithm>
 
 #include "shop/bookings.h"
-#include "shop/piece_glass.h"
-#include "shop/recompose.h"
 
 namespace ordinatio {
 namespace {
@@ -16,7 +14,6 @@ class Resume {
 
  private:
   MaybeFault book(const LedgerSheet& sheet);
-  Result<Sheet> sheet_of_the_rest(const Manifest& manifest, const std::vector<LedgerPlacement>& rest);
   MaybeFault write_rest(const LedgerSheet& sheet, const std::vector<LedgerPlacement>& rest);
 
   const Shop& shop_;
@@ -51,37 +48,16 @@ MaybeFault Resume::book(const LedgerSheet& sheet) {
   return std::nullopt;
 }
 
-Result<Sheet> Resume::sheet_of_the_rest(const Manifest& manifest, const std::vector<LedgerPlacement>& rest) {
-  Typesetter typesetter(workroom_.fonts());
-  std::vector<SheetItem> items;
-  std::vector<int> pockets;
-  const auto not_engraved = pieces_not_engraved(workroom_);
-  for (const LedgerPlacement& placement : rest) {
-    const Result<ManifestItem> before = find_item(manifest, ledger_.item(placement.item)->number);
-    if (!before) return before.fault();
-    if (auto fault = check_lying(not_engraved, before->piece.id, before->item.id)) return *std::move(fault);
-    Result<SheetItem> item = recompose(workroom_, typesetter, manifest, *before, std::nullopt);
-    if (!item) return item.fault();
-    items.push_back(*std::move(item));
-    pockets.push_back(placement.pocket);
-  }
-  const int number = ledger_.next_sheet_number();
-  Result<Sheet> sheet = build_sheet(frame_of(manifest), std::move(items), numbered("rest-", number), number, pockets);
-  if (!sheet) return sheet;
-  sheet->designs = manifest.design_checksums;
-  sheet->date = manifest.date;
-  sheet->remake_of = manifest.name;
-  return sheet;
-}
-
 MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<LedgerPlacement>& rest) {
   const Result<Manifest> manifest = manifest_of(shop_, sheet);
   if (!manifest) return manifest.fault();
   if (manifest->pockets.empty()) {
     return Fault{"there is one piece, laid by hand", sheet.name, "nothing of it is done", "Run the same sheet again"};
   }
-  Result<Sheet> left = sheet_of_the_rest(*manifest, rest);
+  const int number = ledger_.next_sheet_number();
+  Result<Sheet> left = drawn_again(workroom_, ledger_, sheet, rest, numbered("rest-", number), number);
   if (!left) return left.fault();
+  left->remake_of = sheet.name;
   SheetToBook made{*std::move(left), LedgerSheet::Kind::rest, sheet.number, {}};
   account_.sheets = 1, account_.items_set = made.sheet.items.size();
   for (std::size_t i = 0; i < rest.size(); ++i) {
@@ -89,10 +65,7 @@ MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<Ledger
     made.placements.push_back({rest[i].item, rest[i].pocket, rest[i].blank, artwork.hash, false});
     ledger_.withdraw(rest[i], "it goes on with " + made.sheet.name, BlankFate::free);
   }
-  auto files = write_and_book(workroom_, ledger_, made, sheets_folder(shop_, options_.out));
-  if (!files) return files.fault();
-  account_.files = *std::move(files);
-  return std::nullopt;
+  return write_and_book(workroom_, ledger_, made, sheets_folder(shop_, options_.out), account_);
 }
 
 MaybeFault Resume::run() {
@@ -104,22 +77,14 @@ MaybeFault Resume::run() {
   }
   if (auto fault = book(*sheet)) return fault;
   const std::vector<LedgerPlacement> rest = still_on(ledger_, *sheet);
-  if (!rest.empty()) return write_rest(*sheet, rest);
-  ledger_.commit();
-  return std::nullopt;
+  return rest.empty() ? std::nullopt : write_rest(*sheet, rest);
 }
 
 }  // namespace
 
 Result<Account> run_resume(const Shop& shop, const ResumeOptions& options) {
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
-    Account account;
-    (*ledger)->begin("engraving");
-    if (auto fault = Resume(shop, **ledger, options, account).run()) return *std::move(fault);
-    return account;
-  });
+  return in_book(shop, options.call, "engraving",
+                 [&](Ledger& ledger, Account& account) { return Resume(shop, ledger, options, account).run(); });
 }
 
 }  // namespace ordinatio

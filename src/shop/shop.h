@@ -196,6 +196,8 @@ struct BookCall {
   /// Asks the person before an item is acted on whose number came without its check character; empty: nobody is there.
   std::function<bool(const std::string& question)> confirm;
   bool samples = false;  // take the invented orders of a new workshop in, to practise
+  /// The account has a way to go before a person has it, and may be lost on it: the book keeps it until `acknowledge`.
+  bool to_be_heard = false;
 };
 
 struct Account {
@@ -208,6 +210,7 @@ struct Account {
   double smallest_cap_height = 0;     // mm; 0 when nothing was set
   std::string smallest_item;          // its number; or the design, the face
   bool smallest_is_numbered = false;  // it is an item's number
+  std::vector<std::int64_t> entries;  // of the ledger, of which the person hears by this account
 };
 /// Called now and then with items done and items in all.
 using Progress = std::function<void(std::size_t done, std::size_t all)>;

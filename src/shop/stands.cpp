@@ -216,38 +216,36 @@ MaybeFault check_unused(Ledger& ledger, bool is_numbered, const StandOptions& op
                "Leave it out: the ledger counts on from " + std::to_string(ledger.next_serial())};
 }
 
-Result<Account> stands_from_book(const Shop& shop, StandOptions options, const Progress& progress) {
-  return guarded([&]() -> Result<Account> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
-    if (auto done = done_before(shop, **ledger, options.call)) return *std::move(done);
-    Account account;
-    (*ledger)->begin_once("stands");
-    const std::vector<LedgerItem> lacking = give_spare_stands(**ledger, account);
-    if (!options.count && lacking.empty()) {
-      (*ledger)->commit();
-      account.told.emplace_back("Every item that is engraved has its stand");
-      return account;
-    }
-    if (!options.count) options.count = static_cast<int>(lacking.size());
-    StandWork work(shop);
-    if (auto fault = work.open(options)) return *std::move(fault);
-    if (work.is_numbered() && !options.first_number) options.first_number = static_cast<int>((*ledger)->next_serial());
-    if (auto fault = check_numbers(options)) return *std::move(fault);
-    if (auto fault = check_unused(**ledger, work.is_numbered(), options)) return *std::move(fault);
-    if (auto fault = work.compose_first(options, account)) return *std::move(fault);
-    Result<std::unique_ptr<Outbox>> outbox =
-        Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
-    if (!outbox) return outbox.fault();
-    Stands stands(work.workroom, **outbox, *work.station, options, progress, (*ledger)->next_sheet_number());
-    if (auto fault = work.make(stands, account)) return *std::move(fault);
-    auto files = book_sheets(**ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()));
-    if (!files) return files.fault();
-    account.files = *std::move(files);
-    const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));
-    account.told.push_back("Stands: " + std::to_string(*options.count) + ", of which " + std::to_string(given) +
-                           " for items that lacked one");
-    return account;
+/// How many there are and for whom.
+MaybeFault make_for_book(const Shop& shop, Ledger& ledger, StandOptions options, const Progress& progress,
+                         Account& account) {
+  const std::vector<LedgerItem> lacking = give_spare_stands(ledger, account);
+  if (!options.count && lacking.empty()) {
+    account.told.emplace_back("Every item that is engraved has its stand");
+    return std::nullopt;
+  }
+  if (!options.count) options.count = static_cast<int>(lacking.size());
+  StandWork work(shop);
+  if (auto fault = work.open(options)) return fault;
+  if (work.is_numbered() && !options.first_number) options.first_number = static_cast<int>(ledger.next_serial());
+  if (auto fault = check_numbers(options)) return fault;
+  if (auto fault = check_unused(ledger, work.is_numbered(), options)) return fault;
+  if (auto fault = work.compose_first(options, account)) return fault;
+  Result<std::unique_ptr<Outbox>> outbox =
+      Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
+  if (!outbox) return outbox.fault();
+  Stands stands(work.workroom, **outbox, *work.station, options, progress, ledger.next_sheet_number());
+  if (auto fault = work.make(stands, account)) return fault;
+  const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));
+  account.told.push_back("Stands: " + std::to_string(*options.count) + ", of which " + std::to_string(given) +
+                         " for items that lacked one");
+  return book_sheets(shop, ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()),
+                     account);
+}
+
+Result<Account> stands_from_book(const Shop& shop, const StandOptions& options, const Progress& progress) {
+  return in_book(shop, options.call, "stands", [&](Ledger& ledger, Account& account) {
+    return make_for_book(shop, ledger, options, progress, account);
   });
 }
 

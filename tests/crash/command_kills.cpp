@@ -18,6 +18,29 @@ bool is_on_its_way(const std::string& name) {
   return name.find("/.unfinished-") != name.npos || name.ends_with(".part") || name.starts_with(book_name);
 }
 
+/// The account as lines; a run that was cut off may be told of besides.
+std::vector<std::string> said(const Account& account) {
+  std::vector<std::string> lines;
+  for (const std::string& line : account.told) {
+    if (!line.starts_with("This was done by a run that was cut off")) lines.push_back("told: " + line);
+  }
+  for (const HeldItem& held : account.held) lines.push_back("held: " + held.id + " " + describe(held.fault));
+  for (const std::string& line : account.warnings) lines.push_back("warning: " + line);
+  for (const std::string& line : account.notes) lines.push_back("note: " + line);
+  for (const fs::path& file : account.files) lines.push_back("file: " + file.filename().string());
+  lines.push_back("sheets: " + std::to_string(account.sheets) + ", items: " + std::to_string(account.items_set) +
+                  ", smallest: " + account.smallest_item);
+  return lines;
+}
+
+std::string difference_of_accounts(const std::vector<std::string>& expected, const std::vector<std::string>& found) {
+  if (expected == found) return "";
+  std::string text = "its account is another one.\n";
+  for (const std::string& line : expected) text += "expected " + line + "\n";
+  for (const std::string& line : found) text += "found    " + line + "\n";
+  return text;
+}
+
 FolderImage without(FolderImage files, bool (*unwanted)(const std::string&)) {
   std::erase_if(files, [unwanted](const auto& file) { return unwanted(file.first); });
   return files;
@@ -62,6 +85,7 @@ CommandKills::CommandKills(const Command& command, const fs::path& before)
   const Result<Account> account = run_command(command_, place_.folder());
   if (!account) throw std::runtime_error(command_.name + ": " + describe(account.fault()));
   expected_ = outcome_of(place_.folder());
+  expected_account_ = said(*account);
   after_.become(place_.folder());
 }
 
@@ -143,7 +167,7 @@ void CommandKills::look_at_halves(const std::string& where, Strikes& strikes) co
 
 /// Done, heard and acknowledged: run again, it would be another one.
 bool CommandKills::was_heard() const {
-  if (!command_.once || !heard_.is_up()) return false;
+  if (!heard_.is_up()) return false;
   const Scratch copy;  // looking into the book may roll back what is for the next run to roll back
   copy.become(place_.folder());
   return difference(expected_, outcome_of(copy.folder())).empty();
@@ -152,7 +176,8 @@ bool CommandKills::was_heard() const {
 void CommandKills::run_again(const std::string& where, Strikes& strikes) {
   if (was_heard()) return;
   const Result<Account> account = run_command(command_, place_.folder());
-  const std::string wrong = difference(expected_, outcome_of(place_.folder()));
+  std::string wrong = difference(expected_, outcome_of(place_.folder()));
+  if (account) wrong += difference_of_accounts(expected_account_, said(*account));
   if (wrong.empty()) return;
   strikes.harms.push_back(where + ": run again, " + (account ? "" : "it says: " + describe(account.fault())) + "\n" +
                           wrong);

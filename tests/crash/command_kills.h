@@ -1,5 +1,5 @@
 // In: a command, and the workshop as it finds it.
-// Out: whether the command, struck anywhere and run again, leaves what it leaves when nothing happens to it.
+// Out: whether the command, struck anywhere and run again, leaves what it leaves when nothing happens to it, and says so.
 // Never: compares times, or anything else that two unstruck runs would not have alike.
 #pragma once
 
@@ -66,6 +66,7 @@ class CommandKills {
   SharedFlag heard_;  // the person has heard that it was done
   FolderImage files_before_;
   Outcome expected_;
+  std::vector<std::string> expected_account_;
   std::vector<DiskCall> calls_;
 };
 

@@ -189,9 +189,8 @@ std::vector<Command> week_of(Pieces pieces) {
   std::vector<Command> week;
   const auto then = [&](const std::string& name, Work work) {
     const std::size_t minute = 10 + week.size();
-    const bool once = name == "remake" || name == "stands" || name == "undo";
     const bool draws = name == "proof" || name == "resume" || name == "remake" || name == "stands";
-    week.push_back({name, std::move(work), "2026-11-25T08:" + std::to_string(minute) + ":00Z", once, draws});
+    week.push_back({name, std::move(work), "2026-11-25T08:" + std::to_string(minute) + ":00Z", draws});
   };
   then("intake", intake("monday.csv"));
   then("correct", correction(What::words, "1042-1", "LIT"));
@@ -227,10 +226,11 @@ Result<Account> run_command(const Command& command, const fs::path& folder, cons
   call.now = command.now;
   call.cause = command.name;
   call.wait = 0;
+  call.to_be_heard = true;
   Result<Account> account = command.work(*shop, call);
+  if (!account) return account;
   if (report) report();
-  if (!account || !command.once) return account;
-  if (const MaybeFault fault = acknowledge(*shop, call)) return *fault;
+  if (const MaybeFault fault = acknowledge(*shop, call, *account)) return *fault;
   return account;
 }
 

@@ -22,13 +22,12 @@ struct Command {
   std::string name;  // of the command on the command line
   std::function<Result<Account>(const Shop& shop, const BookCall& call)> work;
   std::string now;
-  bool once = false;  // run again it does its work once more; so that a run that was cut off is not, it is acknowledged
   bool draws = false;  // a PDF, which takes most of its time
 };
 /// The commands of a week, in their order; each finds what those before it have left.
 std::vector<Command> week_of(Pieces pieces);
 
-/// Reads the workshop of that folder, runs the command in it and acknowledges it where that is asked for. `report`: called
+/// Reads the workshop of that folder, runs the command in it and acknowledges its account. `report`: called
 /// before that, where the person would hear what was done.
 Result<Account> run_command(const Command& command, const std::filesystem::path& folder,
                             const std::function<void()>& report = {});

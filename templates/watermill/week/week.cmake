@@ -64,13 +64,12 @@ at(tuesday 11:20 0 proof --item 3108-1/P)
 tell(wednesday "The export of the last days: it overlaps with Monday's. Order 3104 wants one piece more, the sheep are gone from
 3107, 3109 is cancelled. Nothing of that touches what is engraved, so it is done, and told. The keepsake waits for a yes.")
 at(wednesday 08:40 1 day wednesday.csv --png)
-show_sheets(wednesday sheet-003)
 tell(wednesday "The customer has said yes.")
 at(wednesday 10:15 0 approve 3108-1/P)
 tell(wednesday "The bed stops in its sixth pocket. Five slates are done, one is lost; the sheet of the rest has the same marks
-and the same pockets.")
+and the same pockets. The interrupted sheet's files go aside, so that nobody runs them again.")
 at(wednesday 11:40 0 resume sheet-003 --done 1-5 --spoiled 6 --reason "the belt slipped")
-show_sheets(wednesday rest-004)
+show_sheets(wednesday earlier-001/sheet-003 rest-004)
 at(wednesday 14:00 0 engraved rest-004)
 at(wednesday 14:10 0 list)
 

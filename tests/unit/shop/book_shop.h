@@ -72,8 +72,14 @@ class BookShop {
   /// As on the command line: what was said is known, and the same command is another one.
   Result<Account> heard(Result<Account> account, const BookCall& by) const {
     if (!account) return account;
-    if (auto fault = acknowledge(shop_, by)) return *std::move(fault);
+    if (auto fault = acknowledge(shop_, by, *account)) return *std::move(fault);
     return account;
+  }
+  /// As the command line calls, where the account may be lost on its way to the person.
+  [[nodiscard]] BookCall call_to_be_heard(const std::string& cause) const {
+    BookCall by = call(cause);
+    by.to_be_heard = true;
+    return by;
   }
   Result<Account> answer(std::int64_t question, AnswerOptions::Answer answer) const {
     return run_answer(shop_, {call("answer"), question, answer});

@@ -329,13 +329,13 @@ TEST_CASE("a command that was cut off before the person heard of it is not done 
   done(shop.engraved("1"));
   RemakeOptions options;
   options.item = "1042-1";
-  options.call = shop.call("remake 1042-1");
+  options.call = shop.call_to_be_heard("remake 1042-1");
   done(run_remake(shop.shop(), options));
   const Account again = done(run_remake(shop.shop(), options));
   CHECK_THAT(all_of_it(again.told), Contains("it is not done again"));
   CHECK(again.files.size() == 4);
   CHECK(shop.book()->next_sheet_number() == 3);
-  REQUIRE_FALSE(acknowledge(shop.shop(), options.call));
+  REQUIRE_FALSE(acknowledge(shop.shop(), options.call, again));
   done(run_remake(shop.shop(), options));
   CHECK(shop.book()->next_sheet_number() == 4);
   check_sound(shop);

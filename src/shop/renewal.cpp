@@ -1,0 +1,147 @@
+#include "shop/renewal.h"
+
+#include <algorithm>
+
+#include "shop/bookings.h"
+
+namespace ordinatio {
+namespace fs = std::filesystem;
+namespace {
+
+using State = LedgerPlacement::State;
+
+std::vector<std::string> files_in_place(const LedgerSheet& sheet) {
+  std::vector<std::string> names;
+  for (const auto& [name, checksum] : sheet.files) {
+    if (!is_aside(name)) names.push_back(name);
+  }
+  return names;
+}
+
+SheetFormats formats_of(const LedgerSheet& sheet, const std::vector<std::string>& names) {
+  const auto has = [&](const char* ending) { return std::ranges::find(names, sheet.name + ending) != names.end(); };
+  // All that it had went aside when nothing was left on it.
+  return names.empty() ? SheetFormats() : SheetFormats{has(".svg"), has(".dxf"), has(".pdf"), has(".png")};
+}
+
+/// The version that the sheet's DXF had: `day --dxf` may have said another than shop.toml.
+void keep_dxf_version(const Shop& before, const LedgerSheet& sheet, Shop& now) {
+  constexpr std::size_t head = 1024;  // bytes: the version stands among the first lines
+  const Result<std::string> dxf = read_file(folder_on_disk(before, sheet) / (sheet.name + ".dxf"));
+  if (!dxf) return;
+  const std::string_view begin = std::string_view(*dxf).substr(0, head);
+  if (begin.find("AC1015") != begin.npos) now.dxf.version = DxfVersion::r2000;
+  if (begin.find("AC1009") != begin.npos) now.dxf.version = DxfVersion::r12;
+}
+
+/// One sheet written anew.
+class Renewal {
+ public:
+  Renewal(const Shop& shop, Ledger& ledger, const std::string& asked, const LedgerSheet& sheet, Account& account)
+      : shop_(shop), ledger_(ledger), asked_(asked), sheet_(sheet), account_(account) {
+    keep_dxf_version(shop, sheet, shop_);
+  }
+  void run();
+
+ private:
+  MaybeFault write(Outbox& outbox, const std::vector<LedgerPlacement>& still);
+  MaybeFault book(Outbox& outbox, bool is_void);
+  void tell(const std::string& earlier, bool is_void);
+  void tell_failure(const Fault& fault);
+
+  Shop shop_;
+  Ledger& ledger_;
+  const std::string& asked_;
+  const LedgerSheet& sheet_;
+  Account& account_;
+};
+
+MaybeFault Renewal::write(Outbox& outbox, const std::vector<LedgerPlacement>& still) {
+  if (still.empty()) return std::nullopt;
+  Workroom workroom(shop_);
+  const Result<Sheet> sheet = drawn_again(workroom, ledger_, sheet_, still, sheet_.name, sheet_.number);
+  if (!sheet) return sheet.fault();
+  return put_sheet(outbox, workroom, *sheet, formats_of(sheet_, files_in_place(sheet_)));
+}
+
+MaybeFault Renewal::book(Outbox& outbox, bool is_void) {
+  const std::string why = outdated_by(ledger_, sheet_);
+  ledger_.begin("renewal", asked_);
+  const auto earlier = plan_files(shop_, ledger_, outbox, sheet_, files_in_place(sheet_),
+                                  (is_void ? "nothing is left on it; " : "its files are written anew; ") + why);
+  if (!earlier) {
+    ledger_.roll_back();
+    return earlier.fault();
+  }
+  ledger_.mark_drawn(sheet_);
+  tell(*earlier, is_void);
+  commit(shop_, ledger_, account_);
+  return deliver_files(ledger_, outbox, sheet_);
+}
+
+void Renewal::tell(const std::string& earlier, bool is_void) {
+  const std::string folder = (folder_on_disk(shop_, sheet_) / earlier).string();
+  account_.told.push_back(sheet_.name +
+                          (is_void ? " has nothing left to engrave, and no files any more: those that it had are in "
+                                   : " is written anew; its files of before are in ") +
+                          folder);
+  const std::string aligned = sheet_.name + "-aligned";
+  const auto is_aligned = [&](const std::string& name) { return name.starts_with(aligned); };
+  if (!is_void && std::ranges::any_of(files_in_place(sheet_), is_aligned)) {
+    account_.warnings.push_back(aligned + " is gone with them: lay " + sheet_.name +
+                                " to its marks again: ordinatio align " + sheet_.name);
+  }
+}
+
+void Renewal::tell_failure(const Fault& fault) {
+  const bool may_come_right = fault.cause == Fault::Cause::machine;
+  const std::string why = outdated_by(ledger_, sheet_);
+  account_.warnings.push_back(sheet_.name + (why.empty() ? "" : " is stale: " + why) +
+                              ". Its files could not be written anew: " + describe(fault) +
+                              (may_come_right ? " The next command tries again." : "") +
+                              " Do not run them as they are");
+  if (may_come_right) return;
+  ledger_.begin("renewal", asked_);
+  ledger_.mark_stale(sheet_, describe(fault));
+  commit(shop_, ledger_, account_);
+}
+
+void Renewal::run() {
+  const std::vector<LedgerPlacement> still = still_on(ledger_, sheet_);
+  const auto outbox = Outbox::open(folder_on_disk(shop_, sheet_), sheets_stem, Outbox::Earlier::of_the_name);
+  MaybeFault fault = outbox ? write(**outbox, still) : outbox.fault();
+  if (!fault) fault = book(**outbox, still.empty());
+  if (fault) tell_failure(*fault);
+}
+
+}  // namespace
+
+std::string outdated_by(Ledger& ledger, const LedgerSheet& sheet) {
+  std::string shown, lacking;
+  for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
+    const bool is_on = placement.state == State::on_sheet;
+    if (is_on == placement.drawn) continue;
+    if (!is_on && placement.state == State::engraved) continue;
+    std::string& list = is_on ? lacking : shown;
+    list += (list.empty() ? "" : ", ") + with_check(ledger.item(placement.item)->number) +
+            (is_on ? "" : " (" + std::string(name_of(placement.state)) + ")");
+  }
+  std::string text;
+  if (!shown.empty()) text = "its files show " + shown;
+  if (!lacking.empty()) text += (text.empty() ? "its files lack " : " and lack ") + lacking;
+  return text;
+}
+
+std::string stale_text(Ledger& ledger, const LedgerSheet& sheet) {
+  return sheet.name + " is stale: " + outdated_by(ledger, sheet) +
+         (sheet.stale.empty() ? "; the next command that changes the ledger writes it anew"
+                              : "; it could not be written anew: " + sheet.stale);
+}
+
+void renew_sheets(const Shop& shop, Ledger& ledger, const std::string& asked, Account& account) {
+  for (const LedgerSheet& sheet : ledger.outdated_sheets()) {
+    if (sheet.stale.empty()) Renewal(shop, ledger, asked, sheet, account).run();
+  }
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,18 @@
+// Sheets whose files show what has come off them since. Of this folder alone.
+#pragma once
+
+#include "shop/book_access.h"
+
+namespace ordinatio {
+
+/// Writes the files of each such sheet anew, with what is still on it: the same bed, marks and pockets; those before, and
+/// those laid to measured marks, go aside. A sheet with nothing left on it has no files any more. Where that cannot be done
+/// the sheet is stale, and the account warns of it. After the command's own transaction.
+void renew_sheets(const Shop& shop, Ledger& ledger, const std::string& asked, Account& account);
+
+/// What a sheet's files show that is not to be engraved there, and what they lack: "they show 1042-2/K (withdrawn)".
+std::string outdated_by(Ledger& ledger, const LedgerSheet& sheet);
+/// "sheet-003 is stale: …", and why it still is.
+std::string stale_text(Ledger& ledger, const LedgerSheet& sheet);
+
+}  // namespace ordinatio
