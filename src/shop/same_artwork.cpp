@@ -11,7 +11,7 @@ namespace {
 /// What was made of the item, as it would be made with what is wanted now.
 Result<SheetItem> made_anew(const Shop& shop, Workroom& workroom, const LedgerSheet& sheet, const LedgerItem& item,
                             const NewItem& wanted) {
-  const Result<Manifest> manifest = manifest_of(shop, sheet);
+  const Result<Manifest> manifest = manifest_with(shop, sheet, item.number);
   if (!manifest) return manifest.fault();
   Result<ManifestItem> before = find_item(*manifest, item.number);
   if (!before) return before.fault();
