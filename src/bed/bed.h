@@ -20,6 +20,10 @@ namespace ordinatio {
 struct Machine {
   double width = 600, height = 400;  // mm of bed
   double spot = 0.1;                 // mm, the beam's width where it marks: thinner strokes cannot be drawn
+  /// mm, by how much pieces of one sheet may differ in thickness: the beam is focused once a sheet. The default is the
+  /// depth within which an infrared beam of 10.6 µm that is 0.1 mm wide grows no wider than 1.41 times that, 2πr²/λ (a
+  /// Gaussian beam; from memory).
+  double thickness_spread = 1.5;
 };
 
 /// Pockets in a grid. Either all of rows, columns, pitch and first pocket are set, or the bed is filled with
@@ -46,14 +50,17 @@ struct Jig {
   double clearance = 0.5;  // mm, by which a cut hole is larger than the piece, on the sides away from the datum
   double kerf = 0.2;       // mm, what the beam takes; common practice 0.1 to 0.3, no source: a slit is measured
   double notch = 20;       // mm across, of a hole's finger notches; 0: none
+  std::string name = {};   // of [jig.NAME]; empty: the workshop's plain [jig]
 };
+/// As shop.toml has it: "[jig]", "[jig.large]".
+inline std::string table_of(const Jig& jig) { return jig.name.empty() ? "[jig]" : "[jig." + jig.name + "]"; }
 inline bool is_left(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::upper_left; }
 inline bool is_lower(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::lower_right; }
 
 struct Pocket {
   int number = 0;       // from 1
   Bounds box;           // bed mm
-  bool turned = false;  // the blank lies a quarter turn counter-clockwise
+  bool turned = false;  // the blank lies a quarter turn counter-clockwise; on one sheet each pocket as its blank lies
 };
 
 struct MarkPlan {
@@ -107,10 +114,11 @@ struct SheetPart {
   Path path;          // bed mm
 };
 
-/// A bed laid out for blanks of one size: what all its sheets share.
+/// A bed laid out for blanks of one size: what all its sheets share. Blanks of another design may lie among them where
+/// their pockets are the same, turned or not.
 struct Frame {
   BedPlan plan;
-  double blank_width = 0, blank_height = 0;  // mm
+  double blank_width = 0, blank_height = 0;  // mm, of the first design on the sheet
   std::vector<Pocket> pockets;
   std::vector<Point> marks;
 };
@@ -139,6 +147,10 @@ struct Sheet {
 /// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a
 /// pocket is off the bed or overlaps another, no pocket fits at all.
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height);
+/// What is wrong with the plan whatever the blank is: pockets of a given size, or marks, that are not where they can be.
+MaybeFault check_plan(const BedPlan& plan);
+/// By how much a piece is too large for a pocket, as it lies: "57 mm too wide and 46 mm too high".
+std::string excess_text(double wide, double high);
 /// By how much a piece may be larger than its pocket: on a bed without a board, where its neighbour's half of the gap
 /// begins.
 double play_of(const Jig& jig);
@@ -157,7 +169,8 @@ Transform as_it_lies(const Artwork& artwork);
 Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_height);
 
 /// Puts items into pockets, in order, and draws the sheet: parts by operation. `pocket_numbers`: where each item goes;
-/// empty: the first pockets. Faults: no such pocket, two items for one, more items than pockets.
+/// empty: the first pockets. Faults: no such pocket, two items for one, more items than pockets, pieces that need
+/// different settings of the machine (bed/machine_setting.h).
 Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, const std::string& name, int number,
                           const std::vector<int>& pocket_numbers = {});
 /// Draws the sheet's parts anew from its items, frame and correction.

@@ -14,8 +14,8 @@ constexpr double touch = 1e-6;     // mm; what meets to this is not in each othe
 constexpr double notch_steps = 2;  // a millimetre: notches come in halves of it
 constexpr double mark_margin = 1;  // mm kept between a notch and a mark
 
-Fault jig_fault(const std::string& what, const std::string& why, const std::string& mend) {
-  return {what, "shop.toml, [jig]", why, mend};
+Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend) {
+  return {what, "shop.toml, " + table_of(jig), why, mend};
 }
 
 std::string hole_name(const Hole& hole) { return "the hole of pocket " + std::to_string(hole.pocket); }
@@ -30,27 +30,29 @@ MaybeFault check_hole(const Frame& frame, const Hole& hole) {
   const Machine& bed = frame.plan.machine;
   const Bounds& box = hole.box;
   if (box.left < -touch || box.bottom < -touch || box.right > bed.width + touch || box.top > bed.height + touch) {
-    return jig_fault(hole_name(hole) + " reaches off the bed", "with its clearance it is larger than the pocket",
+    return jig_fault(frame.plan.jig, hole_name(hole) + " reaches off the bed",
+                     "with its clearance it is larger than the pocket",
                      "Take fewer pockets or less clearance, or leave more edge");
   }
   if (std::min(box.width(), box.height()) <= frame.plan.jig.kerf) {
-    return jig_fault(hole_name(hole) + " is no wider than the beam", "the kerf is " + mm_text(frame.plan.jig.kerf),
-                     "Measure the kerf: cut a slit and gauge it");
+    return jig_fault(frame.plan.jig, hole_name(hole) + " is no wider than the beam",
+                     "the kerf is " + mm_text(frame.plan.jig.kerf), "Measure the kerf: cut a slit and gauge it");
   }
   for (std::size_t i = 0; i < frame.marks.size(); ++i) {
     if (!overlap(box_of_mark(frame, frame.marks[i]), box)) continue;
-    return jig_fault(hole_name(hole) + " cuts mark " + std::to_string(i + 1) + " away",
+    return jig_fault(frame.plan.jig, hole_name(hole) + " cuts mark " + std::to_string(i + 1) + " away",
                      "with its clearance it is larger than the pocket", "Move the mark, or leave more edge");
   }
   return std::nullopt;
 }
 
-MaybeFault check_webs(const std::vector<Hole>& holes) {
+MaybeFault check_webs(const Frame& frame, const std::vector<Hole>& holes) {
   for (std::size_t i = 0; i < holes.size(); ++i) {
     for (std::size_t j = 0; j < i; ++j) {
       const double web = distance(holes[i].box, holes[j].box);
       if (web >= least_web - touch) continue;
-      return jig_fault("pockets " + std::to_string(holes[j].pocket) + " and " + std::to_string(holes[i].pocket) +
+      return jig_fault(frame.plan.jig,
+                       "pockets " + std::to_string(holes[j].pocket) + " and " + std::to_string(holes[i].pocket) +
                            (web > 0 ? " leave a web of " + mm_text(web) : " run into one another"),
                        "between two holes of the board less than " + mm_text(least_web) + " breaks",
                        "Leave more gap or pitch between pockets, or take less clearance");
@@ -84,19 +86,19 @@ double notch_radius(const Frame& frame, const std::vector<Hole>& holes) {
 
 Result<std::vector<Hole>> place_holes(const Frame& frame) {
   if (frame.pockets.empty() || frame.pockets.size() > board_pocket_limit) {
-    return jig_fault("a board of " + std::to_string(frame.pockets.size()) + " pockets cannot be made", "",
-                     "Take from 1 to " + std::to_string(board_pocket_limit) + " pockets");
+    return jig_fault(frame.plan.jig, "a board of " + std::to_string(frame.pockets.size()) + " pockets cannot be made",
+                     "", "Take from 1 to " + std::to_string(board_pocket_limit) + " pockets");
   }
   std::vector<Hole> holes;
   for (const Pocket& pocket : frame.pockets) {
     holes.push_back(hole_for(frame, pocket));
     if (auto fault = check_hole(frame, holes.back())) return *std::move(fault);
   }
-  if (auto fault = check_webs(holes)) return *std::move(fault);
+  if (auto fault = check_webs(frame, holes)) return *std::move(fault);
   if (frame.plan.jig.notch <= 0) return holes;
   const double radius = notch_radius(frame, holes);
   if (radius < std::min(least_notch, frame.plan.jig.notch) / 2 - touch) {
-    return jig_fault("there is no room for finger notches",
+    return jig_fault(frame.plan.jig, "there is no room for finger notches",
                      "beside a neighbour or the bed's edge less than " + mm_text(least_notch) + " across is left",
                      "Leave more gap, pitch or edge, or write notch = 0 for none");
   }
@@ -117,7 +119,8 @@ void add_holes(Sheet& sheet, const std::vector<Hole>& holes) {
 Result<Board> build_jig(const Frame& frame, Typesetter& typesetter) {
   const Result<std::vector<Hole>> holes = place_holes(frame);
   if (!holes) return holes.fault();
-  Result<Sheet> sheet = build_sheet(frame, {}, "jig", 1);  // marks and scale bar, as on every sheet
+  const std::string name = frame.plan.jig.name.empty() ? "jig" : "jig-" + frame.plan.jig.name;
+  Result<Sheet> sheet = build_sheet(frame, {}, name, 1);  // marks and scale bar, as on every sheet
   if (!sheet) return sheet.fault();
   std::vector<Bounds> taken;
   for (const SheetPart& part : sheet->parts) taken.push_back(bounds_of(part.path));

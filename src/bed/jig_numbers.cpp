@@ -102,7 +102,7 @@ Result<BoardNumbers> place_numbers(const Frame& frame, const std::vector<Hole>& 
       }
     }
   }
-  return Fault{"there is no room for the pockets' numbers", "shop.toml, [jig]",
+  return Fault{"there is no room for the pockets' numbers", "shop.toml, " + table_of(frame.plan.jig),
                "even figures of 2.5 mm find no place beside their holes", "Leave more gap or pitch between pockets"};
 }
 

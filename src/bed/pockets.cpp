@@ -33,8 +33,18 @@ std::optional<bool> lie_in(const Jig& jig, double pocket_width, double pocket_he
   return std::nullopt;
 }
 
-Fault jig_fault(const std::string& what, const std::string& why, const std::string& mend) {
-  return {what, "shop.toml, [jig]", why, mend};
+Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend) {
+  return {what, "shop.toml, " + table_of(jig), why, mend};
+}
+
+/// Of the ways in which a blank may lie, the one that it is least too large for.
+std::string least_excess(const Jig& jig, double pocket_width, double pocket_height, double width, double height) {
+  const Point straight{width - pocket_width, height - pocket_height},
+      turned{height - pocket_width, width - pocket_height};
+  const bool nearer = std::max(turned.x, turned.y) < std::max(straight.x, straight.y);
+  const bool is_turned = jig.lie == Jig::Lie::quarter_turn || (jig.lie == Jig::Lie::as_fits && nearer);
+  const Point over = is_turned ? turned : straight;
+  return std::string(is_turned ? "lying a quarter turn " : "") + "it is " + excess_text(over.x, over.y);
 }
 
 Result<Grid> given_grid(const BedPlan& plan, double width, double height) {
@@ -48,13 +58,15 @@ Result<Grid> given_grid(const BedPlan& plan, double width, double height) {
   const auto turned = lie_in(jig, grid.width, grid.height, width, height);
   if (!turned) {
     return jig_fault(
+        jig,
         "a blank of " + size_text(width, height) + " does not fit a pocket of " + size_text(grid.width, grid.height),
-        "the pocket is smaller than the blank as it is to lie", "Mend pocket or lie, or the design's blank");
+        least_excess(jig, grid.width, grid.height, width, height), "Mend pocket or lie, or the design's blank");
   }
   grid.turned = *turned;
   if ((grid.columns > 1 && grid.pitch.x < grid.width - touch) ||
       (grid.rows > 1 && grid.pitch.y < grid.height - touch)) {
-    return jig_fault("pockets overlap", "the pitch is less than the pocket of " + size_text(grid.width, grid.height),
+    return jig_fault(jig, "pockets overlap",
+                     "the pitch is less than the pocket of " + size_text(grid.width, grid.height),
                      "Make the pitch larger");
   }
   return grid;
@@ -90,9 +102,18 @@ Result<Grid> fill_bed(const BedPlan& plan, double width, double height) {
   if (plan.jig.lie == Jig::Lie::quarter_turn) best = &turned;
   if (plan.jig.lie == Jig::Lie::as_fits && count(turned) > count(straight)) best = &turned;
   if (count(*best) > 0) return *best;
-  return jig_fault("no blank of " + size_text(width, height) + " fits the bed of " +
+  const double room = 2 * plan.jig.edge;
+  return jig_fault(plan.jig,
+                   "no blank of " + size_text(width, height) + " fits the bed of " +
                        size_text(plan.machine.width, plan.machine.height),
-                   "edge and gap leave too little room", "Mend [machine], edge or gap, or the design's blank");
+                   "the edge leaves too little room: " +
+                       least_excess(plan.jig, plan.machine.width - room, plan.machine.height - room, width, height),
+                   "Mend [machine] or edge, or the design's blank");
+}
+
+/// How far a box reaches over the bed's edge, at the most.
+std::string beyond_text(const Machine& bed, const Bounds& box) {
+  return mm_text(std::max({-box.left, -box.bottom, box.right - bed.width, box.top - bed.height})) + " beyond";
 }
 
 /// Row and column of the pocket that comes n-th.
@@ -122,13 +143,31 @@ Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_widt
     const Bounds& box = pockets.back().box;
     if (box.left < -touch || box.bottom < -touch || box.right > plan.machine.width + touch ||
         box.top > plan.machine.height + touch) {
-      return jig_fault("pocket " + std::to_string(n + 1) + " is off the bed of " +
+      return jig_fault(plan.jig,
+                       "pocket " + std::to_string(n + 1) + " is off the bed of " +
                            size_text(plan.machine.width, plan.machine.height),
-                       "rows, columns, pitch and first place it there",
+                       "rows, columns, pitch and first place it " + beyond_text(plan.machine, box) + " its edge",
                        "Take fewer rows or columns, or move the first");
     }
   }
   return pockets;
+}
+
+MaybeFault check_plan(const BedPlan& plan) {
+  if (const auto marks = place_marks(plan, {}); !marks) return marks.fault();
+  const Jig& jig = plan.jig;
+  if (jig.fill_bed || jig.pocket_width <= 0 || jig.pocket_height <= 0) return std::nullopt;
+  const bool turned = jig.lie == Jig::Lie::quarter_turn;
+  const auto pockets = turned ? place_pockets(plan, jig.pocket_height, jig.pocket_width)
+                              : place_pockets(plan, jig.pocket_width, jig.pocket_height);
+  return pockets ? std::nullopt : MaybeFault(pockets.fault());
+}
+
+std::string excess_text(double wide, double high) {
+  constexpr double least = 0.005;  // mm: less is shown as nothing
+  std::string text = wide > least ? mm_text(wide) + " too wide" : "";
+  if (high > least) text += (text.empty() ? "" : " and ") + mm_text(high) + " too high";
+  return text.empty() ? "a hair too large" : text;
 }
 
 double play_of(const Jig& jig) { return jig.fill_bed ? jig.gap / 2 : jig.clearance; }

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "bed/bed.h"
+#include "bed/machine_setting.h"
 
 namespace ordinatio {
 namespace {
@@ -139,6 +139,11 @@ Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_heig
 Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, const std::string& name, int number,
                           const std::vector<int>& pocket_numbers) {
   if (auto fault = place_items(frame, items, pocket_numbers)) return *std::move(fault);
+  if (const auto setting = setting_for(frame.plan.machine, items); !setting) {
+    Fault fault = setting.fault();
+    fault.where = name;
+    return fault;
+  }
   Sheet sheet{name, number, frame, std::move(items), {}, {}, {}, {}};
   draw_parts(sheet);
   return sheet;

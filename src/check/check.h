@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "base/base.h"
-#include "bed/bed.h"
+#include "bed/machine_setting.h"
 
 namespace ordinatio {
 
@@ -38,7 +38,7 @@ MaybeFault check_blanks_svg(std::string_view bytes, const std::vector<const Blan
 struct ManifestItem {
   Item item;
   int pocket = 0;
-  Blank piece;                   // without an id: the nominal one, of which no more is told
+  Blank piece;                   // without an id: the nominal one, of which no more is told than material and thickness
   std::optional<Blank> set_for;  // the piece that it was composed for, where it was moved to this one as it was
   bool from_behind = false;
   std::string hash;
@@ -61,6 +61,9 @@ struct Manifest {
   std::map<std::string, std::string> design_checksums;
   std::string date, remake_of;  // may be empty
   std::optional<Correction> correction;
+  /// What the machine is set to; absent in a manifest from before it was written: then nothing is known of it. A manifest
+  /// whose items do not go with it, or differ by more than the machine's spread, is refused.
+  std::optional<MachineSetting> setting;
 };
 Result<Manifest> read_manifest(std::string_view bytes, const std::string& where);
 

@@ -27,6 +27,7 @@ constexpr Word<Jig::Datum> datums[] = {{"lower-left", Jig::Datum::lower_left},
                                        {"lower-right", Jig::Datum::lower_right},
                                        {"upper-left", Jig::Datum::upper_left},
                                        {"upper-right", Jig::Datum::upper_right}};
+constexpr Word<bool> sides[] = {{"front", false}, {"back", true}};
 constexpr Word<Correction::By> corrections[] = {{"marks", Correction::By::marks}, {"corners", Correction::By::corners}};
 constexpr Word<Registration::Model> models[] = {{"turn", Registration::Model::rigid},
                                                 {"scale", Registration::Model::similar},
@@ -109,8 +110,10 @@ void read_plan(Manifest& manifest, const JsonField& root) {
   BedPlan& plan = manifest.plan;
   if (const auto jig = root.find("jig")) {
     if (const auto datum = jig->find("datum")) plan.jig.datum = value_of(*datum, datums);
+    if (const auto name = jig->find("name")) plan.jig.name = name->text();
   }
   plan.machine = {root["machine"]["width"].size(), root["machine"]["height"].size()};
+  if (const auto spread = root["machine"].find("thickness_spread")) plan.machine.thickness_spread = spread->number();
   plan.marks.kind = value_of(root["marks"]["kind"], mark_kinds);
   plan.marks.size = root["marks"]["size"].size();
   manifest.marks = read_points(root["marks"]["places"]);
@@ -180,6 +183,8 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
   }
   item.pocket = field["pocket"].count();
   if (const auto piece = field.find("piece")) item.piece = read_piece(*piece);
+  if (const auto material = field.find("material")) item.piece.material = material->text();
+  if (const auto thickness = field.find("thickness")) item.piece.thickness = thickness->size();
   if (const auto piece = field.find("set_for")) item.set_for = read_piece(*piece);
   if (const auto from_behind = field.find("from_behind")) item.from_behind = from_behind->truth();
   if (const auto number = field.find("number")) item.item.number = number->text();
@@ -201,6 +206,40 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
   return item;
 }
 
+MachineSetting read_setting(const JsonField& field) {
+  MachineSetting setting;
+  setting.from_behind = value_of(field["side"], sides);
+  if (const auto material = field.find("material")) setting.material = material->text();
+  if (const auto thickness = field.find("thickness")) {
+    const auto ends = thickness->list_of(2);
+    setting.thickness = MachineSetting::Thickness{ends[0].size(), ends[1].size()};
+  }
+  return setting;
+}
+
+/// Whether a piece of this thickness, or of none that is known, goes with the setting.
+bool goes_with(const std::optional<double>& thickness, const std::optional<MachineSetting::Thickness>& set) {
+  if (!thickness || !set) return thickness.has_value() == set.has_value();
+  return *thickness >= set->least && *thickness <= set->most;
+}
+
+/// One bed is one setting of the machine: what mixes is not run.
+void check_setting(const Manifest& manifest) {
+  const MachineSetting& setting = *manifest.setting;
+  const auto refuse = [](const ManifestItem& item, const std::string& what) {
+    throw Difference{"it mixes: item " + item.item.id + " has another " + what + " than the sheet"};
+  };
+  for (const ManifestItem& item : manifest.items) {
+    if (material_key(item.piece.material) != material_key(setting.material)) refuse(item, "material");
+    if (item.from_behind != setting.from_behind) refuse(item, "side");
+    if (!goes_with(item.piece.thickness, setting.thickness)) refuse(item, "thickness");
+  }
+  if (!setting.thickness ||
+      within_spread(setting.thickness->least, setting.thickness->most, manifest.plan.machine.thickness_spread))
+    return;
+  throw Difference{"it mixes: its pieces differ by more in thickness than the machine is to bear"};
+}
+
 Manifest read(const JsonField& root) {
   Manifest manifest;
   manifest.name = root["sheet"]["name"].text();
@@ -215,6 +254,10 @@ Manifest read(const JsonField& root) {
   }
   if (const auto correction = root.find("correction")) manifest.correction = read_correction(*correction);
   for (const JsonField& item : root["items"].list()) manifest.items.push_back(read_item(item, manifest.date));
+  if (const auto setting = root.find("setting")) {
+    manifest.setting = read_setting(*setting);
+    check_setting(manifest);
+  }
   return manifest;
 }
 

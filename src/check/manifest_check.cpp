@@ -31,6 +31,8 @@ void compare_plan(const Manifest& manifest, const Sheet& sheet) {
   require(found.marks.kind == wanted.marks.kind && found.marks.size == wanted.marks.size, "the marks' kind or size");
   require(manifest.marks == sheet.frame.marks, "the marks' places");
   require(found.jig.datum == wanted.jig.datum, "the pockets' datum corner");
+  require(found.jig.name == wanted.jig.name, "the board");
+  require(found.machine.thickness_spread == wanted.machine.thickness_spread, "how far thicknesses may differ");
   require(found.scale_bar == wanted.scale_bar, "whether there is a scale bar");
   require(std::ranges::equal(found.palette.colours, wanted.palette.colours, same_colour), "the palette");
   require(std::ranges::equal(manifest.pockets, sheet.frame.pockets, same_pocket), "a pocket");
@@ -82,6 +84,8 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
           name + ": what was changed in its text");
   require(found.pocket == wanted.pocket, name + ": its pocket");
   require(same_piece(found.piece, artwork.blank), name + ": its piece");
+  require(found.piece.material == artwork.blank.material, name + ": its material");
+  require(found.piece.thickness == artwork.blank.thickness, name + ": its thickness");
   require(found.set_for.has_value() == artwork.set_for.has_value() &&
               (!artwork.set_for || same_piece(*found.set_for, *artwork.set_for)),
           name + ": the piece that it was set for");
@@ -98,6 +102,25 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   require(found.faces == artwork.faces, name + ": its faces");
   require(found.hash == artwork.hash, name + ": its hash");
   compare_areas(name, found, artwork);
+}
+
+/// By the items of the sheet itself, each with each: what the sheet says of its setting is not taken for granted.
+void compare_setting(const Manifest& manifest, const Sheet& sheet) {
+  require(manifest.setting.has_value(), "what the machine is set to");
+  const MachineSetting& setting = *manifest.setting;
+  std::optional<MachineSetting::Thickness> thickness;
+  for (const SheetItem& item : sheet.items) {
+    const Blank& blank = item.artwork.blank;
+    const bool alike = material_key(blank.material) == material_key(setting.material) &&
+                       item.artwork.from_behind == setting.from_behind &&
+                       blank.thickness.has_value() == setting.thickness.has_value();
+    if (!alike) throw Difference{"item " + item.item.id + " needs another setting of the machine than the sheet"};
+    if (!blank.thickness) continue;
+    if (!thickness) thickness = MachineSetting::Thickness{*blank.thickness, *blank.thickness};
+    thickness->least = std::min(thickness->least, *blank.thickness);
+    thickness->most = std::max(thickness->most, *blank.thickness);
+  }
+  require(setting.thickness == thickness, "the thickness of its pieces");
 }
 
 void compare_correction(const std::optional<Correction>& found, const std::optional<Correction>& wanted) {
@@ -119,6 +142,7 @@ void compare(const Manifest& manifest, const Sheet& sheet) {
   require(manifest.blank_width == sheet.frame.blank_width && manifest.blank_height == sheet.frame.blank_height,
           "the blanks' size");
   compare_plan(manifest, sheet);
+  compare_setting(manifest, sheet);
   require(manifest.items.size() == sheet.items.size(), "the number of items");
   for (std::size_t i = 0; i < sheet.items.size(); ++i) compare_item(manifest.items[i], sheet.items[i]);
   require(manifest.design_checksums == sheet.designs, "a design's checksum");

@@ -138,6 +138,8 @@ struct Blank {
   std::vector<Polygon> chips;         // what is missing from it; each turns counter-clockwise, crosses itself nowhere
   std::vector<KeptClear> kept_clear;  // what is on it
   bool turned = false;                // all of this is a quarter turn from how it was measured
+  std::string material = {};          // in the workshop's own word; empty: not said
+  std::optional<double> thickness = {};  // mm; absent: not measured
 };
 /// The piece a quarter turn counter-clockwise, measured from the lower-left corner that it then has.
 Blank quarter_turned(const Blank& blank);
@@ -150,6 +152,7 @@ struct Design {
   std::string name;          // the file's stem
   std::string about;         // one line for people
   std::string material;      // of the pieces it is for; empty: any
+  std::string jig;           // the board that holds its pieces; empty: their size says which
   bool from_behind = false;  // it is seen through the piece, and engraved mirrored on its back
   bool approval = false;     // nothing is engraved that the customer has not said yes to; kept by the ledger
   Blank blank;               // nominal, until the design is laid on a measured one
@@ -171,7 +174,8 @@ struct Design {
 MaybeFault prepare_design(Design& design);
 /// A prepared design as it comes out on a measured blank: boxes of texts and logos keep their share of width and height,
 /// borders follow the outline and stop short of what is kept clear, a logo that has no room where it stands is made
-/// smaller and moved as little as may be. Faults: no room for one of them.
+/// smaller and moved as little as may be. What the blank leaves unsaid, material and thickness, is as on the nominal piece.
+/// Faults: no room for one of them.
 Result<Design> laid_on(const Design& design, const Blank& blank);
 
 /// Reads, checks and prepares a design. Faults carry file:line:column; an unknown key comes with the nearest known one.

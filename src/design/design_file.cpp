@@ -50,6 +50,9 @@ void read_blank(TomlTable& blank, Design& design) {
   double corner = 3;
   Polygon points;
   blank.read("material", design.material);
+  design.blank.material = design.material;
+  double thickness = 0;
+  if (blank.read("thickness", thickness, any_size)) design.blank.thickness = thickness;
   blank.read("width", design.width, any_size);
   blank.read("height", design.height, any_size);
   blank.read("corners", corners, corner_words);
@@ -106,6 +109,9 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   root.read("about", design.about);
   root.read("side", design.from_behind, side_words);
   root.read("approval", design.approval);
+  if (root.read("jig", design.jig) && design.jig.empty()) {
+    root.fault("jig", "is empty", "", "Name a [jig.NAME] of shop.toml, or take it out to have the size choose");
+  }
   DesignTables tables{root,
                       root.table("blank"),
                       root.table("clear"),

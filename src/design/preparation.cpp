@@ -203,6 +203,8 @@ Result<Design> laid_on(const Design& design, const Blank& blank) {
   const Bounds box = bounds_of(path_of(blank.outline));
   const double across = box.width() / design.width, up = box.height() / design.height;
   laid.blank = blank;
+  if (blank.material.empty()) laid.blank.material = design.blank.material;
+  if (!blank.thickness) laid.blank.thickness = design.blank.thickness;
   laid.width = box.width(), laid.height = box.height();
   for (TextPart& text : laid.texts) {
     if (text.box) text.box = scaled(*text.box, across, up);

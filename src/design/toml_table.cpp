@@ -355,6 +355,23 @@ std::vector<TomlTable> TomlTable::tables(std::string_view key) {
   return list;
 }
 
+std::vector<std::pair<std::string, TomlTable>> TomlTable::named_tables() {
+  std::vector<std::string_view> keys;  // the document's own: they last
+  if (const toml::table* node = document_->tables[index_].node) {
+    for (const auto& [key, value] : *node) {
+      if (value.is_table()) keys.push_back(key.str());
+    }
+    const auto place = [&](std::string_view key) {
+      const toml::source_position begin = node->get(key)->source().begin;
+      return std::pair(begin.line, begin.column);
+    };
+    std::ranges::sort(keys, {}, place);
+  }
+  std::vector<std::pair<std::string, TomlTable>> list;
+  for (const std::string_view key : keys) list.emplace_back(key, table(key));
+  return list;
+}
+
 void TomlTable::require(std::string_view key, std::string_view example) {
   if (has(key)) return;
   const AskedTable& here = document_->tables[index_];

@@ -75,6 +75,9 @@ class TomlTable {
   /// The tables of that name: [[key]] any number of times, or [key] once.
   std::vector<TomlTable> tables(std::string_view key);
 
+  /// The tables in this one whatever they are called, with their names, in the file's order.
+  std::vector<std::pair<std::string, TomlTable>> named_tables();
+
   /// A Fault where the key is absent; `example` is shown in the mend.
   void require(std::string_view key, std::string_view example);
   /// Remembers a Fault at the key's value, or at the table where the key is absent. `what` follows the key's

@@ -85,6 +85,7 @@ Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const Align
   if (off) return with_marks(*std::move(off), manifest);
   account.sheets = 1, account.items_set = sheet->items.size();
   account_for(account, *sheet->correction, sheet->frame.plan.machine);
+  tell_setting(account, *sheet);
   return sheet;
 }
 

@@ -79,7 +79,7 @@ MaybeFault Measuring::read_id() {
 }
 
 MaybeFault Measuring::read_words() {
-  row_.material = cell(BlankColumn::material);
+  row_.blank.material = cell(BlankColumn::material);
   row_.note = cell(BlankColumn::note);
   row_.glass = lower_case(cell(BlankColumn::glass));
   row_.used = cell(BlankColumn::used);
@@ -89,7 +89,7 @@ MaybeFault Measuring::read_words() {
   if (!has(BlankColumn::thickness)) return std::nullopt;
   const auto thickness = read_length(cell(BlankColumn::thickness), "thickness", any_size);
   if (!thickness) return in(BlankColumn::thickness, thickness.fault());
-  row_.thickness = *thickness;
+  row_.blank.thickness = *thickness;
   return std::nullopt;
 }
 

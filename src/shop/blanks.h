@@ -14,9 +14,8 @@ struct FactoryEdges {
 
 struct BlankRow {
   Blank blank;
-  double width = 0, height = 0;     // mm, of the box around it
-  std::optional<double> thickness;  // mm
-  std::string material, note;
+  double width = 0, height = 0;  // mm, of the box around it
+  std::string note;
   std::string glass;  // annealed, or none; empty where nothing speaks of glass
   FactoryEdges factory_edges;
   std::string used;    // for what; not empty: the piece is not free

@@ -9,8 +9,9 @@ namespace {
 
 BlankPicture picture_of(const BlankRow& row) {
   const FactoryEdges& edges = row.factory_edges;
-  return {row.blank, row.material, row.note, row.thickness, {edges.left, edges.bottom, edges.right, edges.top},
-          row.used};
+  return {
+      row.blank, row.blank.material, row.note, row.blank.thickness, {edges.left, edges.bottom, edges.right, edges.top},
+      row.used};
 }
 
 std::string counted(const Blanks& blanks, const Design& design) {

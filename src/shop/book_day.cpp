@@ -36,6 +36,7 @@ class BookDay {
   /// The sheets as the book has them.
   std::vector<NewSheet> planned();
   [[nodiscard]] std::size_t sheets() const { return run_.sheets(); }
+  void tell() const { tell_settings(account_, run_.written()); }
 
  private:
   MaybeFault take(const Order& order, int ordinal, const SetOrder& set);
@@ -98,7 +99,7 @@ MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optio
     // Where pieces are short the earlier items have them, and those first in line come first.
     PieceChoice choice(workroom_, pieces->blanks, composer_.typesetters(), options_.date);
     choice.keep_for(pieces->reserved);
-    fault = set_on_pieces(composer_, workroom_, orders, choice, account_, on_item, progress);
+    fault = set_on_pieces({workroom_, composer_, run_, account_}, orders, choice, on_item, progress);
   } else {
     std::vector<HeldItem> held;
     hold_wishes(orders, held);
@@ -109,7 +110,7 @@ MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optio
       ledger_.set_state(item, ItemState::held, describe(reason->fault), "program");
       account_.held.push_back({item.number, reason->fault, true});
     }
-    fault = set_nominal(composer_, orders, on_item, progress);
+    fault = set_nominal({workroom_, composer_, run_, account_}, orders, on_item, progress);
   }
   notes_.tell(account_);
   return fault ? fault : run_.finish();
@@ -182,6 +183,7 @@ MaybeFault lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& op
   BookDay day(shop, workroom, ledger, **outbox, options, account);
   if (auto fault = day.lay(waiting, *pieces, progress)) return fault;
   account.sheets = day.sheets();
+  day.tell();
   return book_sheets(shop, ledger, **outbox, day.planned(), account);
 }
 

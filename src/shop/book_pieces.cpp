@@ -19,12 +19,12 @@ void add(std::string& text, const Polygon& polygon) {
 
 /// The same for rows that measure the same piece.
 std::string digest_of(const BlankRow& row) {
-  std::string text = row.material + "/" + (row.glass.empty() ? "" : row.glass + "/");
+  std::string text = row.blank.material + "/" + (row.glass.empty() ? "" : row.glass + "/");
   const auto number = [&text](double value) {
     append_number(text, value, measured_decimals);
     text += '/';
   };
-  number(row.thickness.value_or(0));
+  number(row.blank.thickness.value_or(0));
   add(text, row.blank.outline.vertices);
   for (const double radius : row.blank.outline.radii) number(radius);
   for (const Polygon& chip : row.blank.chips) add(text, chip);
@@ -41,8 +41,8 @@ std::string digest_of(const BlankRow& row) {
 LedgerBlank entered(Ledger& ledger, const BlankRow& row, const std::optional<LedgerBlank>& known) {
   using enum LedgerBlank::State;
   const std::string& id = row.blank.id;
-  LedgerBlank now{id, row.material, row.width, row.height, digest_of(row), row.used.empty() ? free : used, row.used,
-                  {}};
+  LedgerBlank now{
+      id, row.blank.material, row.width, row.height, digest_of(row), row.used.empty() ? free : used, row.used, {}};
   if (!known) {
     ledger.add_blank(now);
     return now;

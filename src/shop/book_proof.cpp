@@ -33,6 +33,11 @@ MaybeFault note_proof(Ledger& ledger, const Design& design, const ProvedItem& pr
     return std::nullopt;
   }
   const Artwork& artwork = *proved.set.artwork;
+  if (proved.no_bed && !waits && !design.approval) {
+    ledger.set_state(item, ItemState::held, describe(*proved.no_bed), "program");
+    ledger.set_proofed(*ledger.item(item.id), artwork.hash);
+    return std::nullopt;
+  }
   const bool is_approved = item.state == ItemState::approved && item.approved_hash == artwork.hash;
   // A spoiled one waits to be made again as it was, unless that needs a yes first.
   const bool as_it_was = item.state == ItemState::spoiled && (!design.approval || item.approved_hash == artwork.hash);
@@ -61,14 +66,14 @@ MaybeFault prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, 
     items = prove_on_pieces(workroom, composer, orders, choice, options, account);
   } else {
     hold_wishes(orders, account.held);
-    items = prove_nominal(composer, orders, options);
+    items = prove_nominal(workroom, composer, orders, options);
   }
   if (items.empty()) {
     account.told.emplace_back("Nothing waits to be proved");
     return std::nullopt;
   }
   for (const ProvedItem& item : items) {
-    account_for(account, item.id, item.set);
+    account_for(account, item);
     const std::string name = workroom.design_of(*item.order);
     if (!workroom.has_design(name)) continue;
     const Result<const Station*> station = workroom.station(name);

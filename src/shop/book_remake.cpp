@@ -139,8 +139,7 @@ std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Stati
   Typesetter typesetter(workroom_.fonts());
   std::vector<Design> laid;
   for (const BlankRow& row : pieces.rows) {
-    const auto blank = as_wanted(row, station.design, station.frame.pockets.front(), workroom_.shop().plan.jig,
-                                 !options_.blank.empty());
+    const auto blank = as_wanted(row, station, !options_.blank.empty());
     if (!blank) continue;
     if (Result<Design> on_piece = laid_on(station.design, *blank)) laid.push_back(*std::move(on_piece));
   }
@@ -226,6 +225,7 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest_.date;
   sheet->remake_of = manifest_.name;
+  tell_setting(account_, *sheet);
   return write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
                         sheets_folder(shop_, options_.out), account_);
 }

@@ -36,14 +36,15 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   MaybeFault fault;
   if (*blanks) {
     PieceChoice choice(workroom, **blanks, composer.typesetters(), options.date);
-    fault = set_on_pieces(composer, workroom, orders, choice, account, take, progress);
+    fault = set_on_pieces({workroom, composer, run, account}, orders, choice, take, progress);
   } else {
-    fault = set_nominal(composer, orders, take, progress);
+    fault = set_nominal({workroom, composer, run, account}, orders, take, progress);
   }
   if (!fault) fault = run.finish();
   if (fault) return *std::move(fault);
   notes.tell(account);
   account.sheets = run.sheets();
+  tell_settings(account, run.written());
   auto files = (*outbox)->deliver();
   if (!files) return files.fault();
   account.files = std::move(*files);

@@ -1,6 +1,6 @@
 #include "bed/jig.h"
 
-#include "shop/outbox.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 namespace {
@@ -13,7 +13,7 @@ void account_for(Account& account, const Board& board) {
   std::string size;
   append_number(size, board.hole_width, 2);
   account.notes.push_back("each hole comes out " + size + " x " + mm_text(board.hole_height) + " with a kerf of " +
-                          mm_text(jig.kerf, 3) + "; cut a slit, gauge it, and set kerf in shop.toml");
+                          mm_text(jig.kerf, 3) + "; cut a slit, gauge it, and set kerf in shop.toml, " + table_of(jig));
   if (board.notch > 0) {
     account.notes.push_back(
         "finger notches are " + mm_text(board.notch) + " across" +
@@ -29,14 +29,16 @@ Result<Account> run_jig(const Shop& shop, const JigOptions& options) {
   const Result<const Station*> station =
       workroom.station(options.design.empty() ? shop.default_design : options.design);
   if (!station) return station.fault();
+  if ((*station)->no_bed) return *(*station)->no_bed;
   const Design& design = (*station)->design;
   Typesetter typesetter(workroom.fonts());
-  Result<Board> board = build_jig((*station)->frame, typesetter);
+  Result<Board> board = build_jig((*station)->beds.front(), typesetter);
   if (!board) return board.fault();
   board->sheet.designs = {{design.name, design.checksum}};
   Account account;
   account_for(account, *board);
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "jig.");
+  tell_setting(account, board->sheet);
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, board->sheet.name + ".");
   if (!outbox) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, board->sheet, {})) return *std::move(fault);
   auto files = (*outbox)->deliver();

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "bed/machine_setting.h"
+
 namespace ordinatio {
 namespace {
 
@@ -41,44 +43,75 @@ std::vector<std::size_t> kinds_of(const std::vector<const BlankRow*>& pieces) {
   return kinds;
 }
 
-}  // namespace
-
-std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig,
-                               bool is_named) {
+/// The piece as the design means it, where `takes` has room for it.
+std::optional<Blank> as_meant(const BlankRow& row, const Design& design, bool is_named,
+                              const std::function<bool(double width, double height)>& takes) {
   const auto near = [is_named](double a, double b) { return is_named || std::abs(a - b) <= kind_slack * b; };
   const auto goes = [&](double width, double height) {
-    return near(width, design.width) && near(height, design.height) && lies_in(pocket, width, height, jig);
+    return near(width, design.width) && near(height, design.height) && takes(width, height);
   };
-  const bool of_material = design.material.empty() || row.material.empty() || design.material == row.material;
+  const std::string& material = row.blank.material;
+  const bool of_material =
+      design.material.empty() || material.empty() || material_key(design.material) == material_key(material);
   if (of_material && goes(row.width, row.height)) return row.blank;
   if (of_material && goes(row.height, row.width)) return quarter_turned(row.blank);
   return std::nullopt;
 }
 
-Fault why_not(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig) {
-  const std::string what = "it does not go on piece " + row.blank.id;
-  if (!design.material.empty() && !row.material.empty() && design.material != row.material) {
-    return {what, "", "the piece is of " + row.material + ", and the design is for " + design.material,
-            "Name another piece"};
+/// The pocket that a piece is least too large for, as the design is drawn, and what it takes with its play.
+Point room_for(const Station& station, double width, double height) {
+  std::optional<Point> room;
+  double least = 0;
+  for (const Frame& bed : station.beds) {
+    const Bounds& box = bed.pockets.front().box;
+    const bool turned = bed.pockets.front().turned;
+    const double play = play_of(bed.plan.jig);
+    const Point one{(turned ? box.height() : box.width()) + play, (turned ? box.width() : box.height()) + play};
+    const double over = std::max(width - one.x, height - one.y);
+    if (!room || over < least) room = one, least = over;
   }
-  if (const auto blank = as_wanted(row, design, pocket, jig, true)) {
-    const Result<Design> laid = laid_on(design, *blank);
+  return room.value_or(Point{});
+}
+
+Fault too_large(const BlankRow& row, const Station& station, const Design& laid) {
+  const Point room = room_for(station, laid.width, laid.height);
+  std::string width;
+  append_number(width, row.width, 2);
+  return {"piece " + row.blank.id + " of " + width + " x " + mm_text(row.height) + " fits no pocket of design " +
+              station.design.name,
+          "", "as it is to lie it is " + excess_text(laid.width - room.x, laid.height - room.y),
+          "Measure a piece that fits, or give shop.toml a board for it: [jig.NAME]"};
+}
+
+}  // namespace
+
+std::optional<Blank> as_wanted(const BlankRow& row, const Station& station, bool is_named) {
+  return as_meant(row, station.design, is_named,
+                  [&](double width, double height) { return bed_for(station.beds, width, height) != nullptr; });
+}
+
+Fault why_not(const BlankRow& row, const Station& station) {
+  const std::string what = "it does not go on piece " + row.blank.id;
+  const std::string &wanted = station.design.material, &material = row.blank.material;
+  if (!wanted.empty() && !material.empty() && material_key(wanted) != material_key(material)) {
+    return {what, "", "the piece is of " + material + ", and the design is for " + wanted, "Name another piece"};
+  }
+  if (const auto blank = as_wanted(row, station, true)) {
+    const Result<Design> laid = laid_on(station.design, *blank);
     return laid ? Fault{what, "", "what is wished of the piece is not on it", "Name another piece"} : laid.fault();
   }
-  const double room_across = (pocket.turned ? pocket.box.height() : pocket.box.width()) + play_of(jig);
-  const double room_up = (pocket.turned ? pocket.box.width() : pocket.box.height()) + play_of(jig);
+  const Point room = room_for(station, row.width, row.height);
   const auto sides = [&](double width, double height) {
     std::string text;
-    if (width > room_across)
-      text = "its width of " + mm_text(width) + " is " + mm_text(width - room_across) + " too much";
-    if (height > room_up) {
+    if (width > room.x) text = "its width of " + mm_text(width) + " is " + mm_text(width - room.x) + " too much";
+    if (height > room.y) {
       text += (text.empty() ? "its height of " : ", its height of ") + mm_text(height) + " is " +
-              mm_text(height - room_up) + " too much";
+              mm_text(height - room.y) + " too much";
     }
     return text;
   };
   return {what, "",
-          "the pocket takes " + mm_text(room_across) + " by " + mm_text(room_up) + ": " + sides(row.width, row.height) +
+          "the pocket takes " + mm_text(room.x) + " by " + mm_text(room.y) + ": " + sides(row.width, row.height) +
               "; turned, " + sides(row.height, row.width),
           "Name another piece, or make the pockets larger"};
 }
@@ -107,11 +140,9 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
         return std::ranges::find(one.blanks, pieces_[i]->blank.id) != one.blanks.end();
       });
     }
-    const Pocket& pocket = (*station)->frame.pockets.front();
     for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
-      const Jig& jig = workroom_->shop().plan.jig;
-      const auto alike = as_wanted(*pieces_[i], (*station)->design, pocket, jig);
-      const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], (*station)->design, pocket, jig, true);
+      const auto alike = as_wanted(*pieces_[i], **station);
+      const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], **station, true);
       named[i] = !alike;
       if (!blank) return;
       if (Result<Design> laid = laid_on((*station)->design, *blank)) on_pieces[i] = std::move(*laid);
@@ -138,6 +169,10 @@ PieceChoice::Wanting PieceChoice::want(const Order& order, Typesetter& typesette
     return wanting;
   }
   wanting.station = *station;
+  if ((*station)->no_bed) {
+    wanting.held = (*station)->no_bed;
+    return wanting;
+  }
   wanting.words.inscription = std::move(*inscription);
   Result<LetteringBound> bound = bound_lettering((*station)->design, wanting.words, typesetter);
   if (!bound) {
@@ -227,12 +262,32 @@ Fault PieceChoice::why_none(const Wanting& wanting, int ordinal) {
     const auto piece =
         std::ranges::find_if(pieces_, [&](const BlankRow* row) { return row->blank.id == named[index]; });
     const Station& station = *wanting.station;
-    return why_not(**piece, station.design, station.frame.pockets.front(), workroom_->shop().plan.jig);
+    return why_not(**piece, station);
   }
   const bool wishes = !wanting.order->wish.keep.empty() || wanting.order->wish.full_size;
   return {wishes ? "no free piece is as the customer wishes" : "no free piece takes the design", "",
           std::to_string(pieces_.size()) + " pieces are free, and none of them suits",
           wishes ? "Ask the customer, or measure more pieces" : "Measure more pieces into the blanks' file"};
+}
+
+/// Where the item would go on a piece but for the pockets: says so, and lays the design there for its proof.
+MaybeFault PieceChoice::fits_no_pocket(const Wanting& wanting, PlacedItem& item) {
+  const Station& station = *wanting.station;
+  const bool is_pinned = static_cast<std::size_t>(item.ordinal) <= wanting.order->blanks.size();
+  const std::vector<std::size_t> order = least_full_first();
+  const auto goes = [&](std::size_t piece) { return laid(wanting)[piece] && suits(wanting, item.ordinal, piece); };
+  if (std::ranges::any_of(order, goes)) return std::nullopt;
+  for (auto piece = order.rbegin(); piece != order.rend(); ++piece) {
+    const BlankRow& row = *pieces_[*piece];
+    const auto blank = as_meant(row, station.design, is_pinned, [](double, double) { return true; });
+    if (!blank || !suits(wanting, item.ordinal, *piece)) continue;
+    Result<Design> design = laid_on(station.design, *blank);
+    if (!design || as_wanted(row, station, is_pinned)) continue;
+    without_bed_.push_back(*std::move(design));
+    item.without_bed = &without_bed_.back();
+    return is_pinned ? why_not(row, station) : too_large(row, station, without_bed_.back());
+  }
+  return std::nullopt;
 }
 
 void PieceChoice::note_gain(const Assignment& best, PairSizes& sizes, std::vector<std::string>& notes) const {
@@ -258,7 +313,11 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
   for (std::size_t i = 0; i < orders.size(); ++i) {
     for (int ordinal = 1; ordinal <= orders[i].quantity; ++ordinal) {
       all.push_back({i, ordinal, nullptr, nullptr, wanting_[i].held});
-      if (wanting_[i].held) continue;
+      if (wanting_[i].held) {
+        const Station* station = wanting_[i].station;
+        if (station != nullptr && station->no_bed) all.back().without_bed = &station->design;
+        continue;
+      }
       if (items_.size() == most_to_assign) {
         all.back().held = Fault{"it is one item too many for measured pieces", "",
                                 "no more than " + std::to_string(most_to_assign) + " are shared out at once",
@@ -278,7 +337,8 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
       item.laid = &*laid(wanting_[item.order])[*place];
       item.piece = pieces_[*place];
     } else {
-      item.held = why_none(wanting_[item.order], item.ordinal);
+      item.held = fits_no_pocket(wanting_[item.order], item);
+      if (!item.held) item.held = why_none(wanting_[item.order], item.ordinal);
     }
   }
   note_gain(best, sizes, notes);

@@ -17,6 +17,7 @@ struct PlacedItem {
   const Design* laid = nullptr;
   const BlankRow* piece = nullptr;
   MaybeFault held;
+  const Design* without_bed = nullptr;  // it is held because it fits no pocket; its proof is of this
 };
 
 /// Lays designs on the free pieces and shares the pieces out, so that the smallest lettering is as large as it can be,
@@ -51,6 +52,7 @@ class PieceChoice {
   std::vector<double> sizes_of(std::span<const ItemOnPlace> pairs);
   void note_gain(const Assignment& best, PairSizes& sizes, std::vector<std::string>& notes) const;
   Fault why_none(const Wanting& wanting, int ordinal);
+  MaybeFault fits_no_pocket(const Wanting& wanting, PlacedItem& item);
   [[nodiscard]] std::vector<std::size_t> least_full_first() const;
 
   Workroom* workroom_;
@@ -62,18 +64,18 @@ class PieceChoice {
   BlankUse::Spare spare_;
   std::map<std::string, std::vector<std::optional<Design>>> laid_;  // by design; on each piece, where it goes there
   std::map<std::string, std::vector<bool>> only_named_;             // by design: pieces for those alone that name them
+  std::deque<Design> without_bed_;                                  // laid on pieces that fit no pocket
   std::vector<Wanting> wanting_;                                    // by order
   std::vector<PlacedItem> items_;                                   // that may have a piece
   std::size_t asked_ = 0;
 };
 
-/// The piece as the design can take it, as it was measured or a quarter turn from that; nothing where it cannot. is_named:
-/// a person chose the piece, so that it need not be of about the design's size.
-std::optional<Blank> as_wanted(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig,
-                               bool is_named = false);
+/// The piece as the design can take it on one of its beds, as it was measured or a quarter turn from that; nothing where
+/// it cannot. is_named: a person chose the piece, so that it need not be of about the design's size.
+std::optional<Blank> as_wanted(const BlankRow& row, const Station& station, bool is_named = false);
 /// Why a piece that was named is none for the design: its material, or the side that fails and by how much; else what the
 /// design says when it is laid on it.
-Fault why_not(const BlankRow& row, const Design& design, const Pocket& pocket, const Jig& jig);
+Fault why_not(const BlankRow& row, const Station& station);
 
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.
 Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account);

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include "bed/item_number.h"
 #include "check/check.h"
@@ -49,16 +50,22 @@ std::vector<ProvedItem> prove_on_pieces(Workroom& workroom, Composer& composer, 
   std::vector<PlacedItem> items = choice.choose(orders, account.notes);
   std::erase_if(items,
                 [&](const PlacedItem& item) { return !is_wanted(options, item_id(orders[item.order], item.ordinal)); });
+  std::vector<MaybeFault> no_bed(items.size());
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (items[i].without_bed == nullptr) continue;
+    no_bed[i] = std::exchange(items[i].held, std::nullopt);
+    items[i].laid = items[i].without_bed;
+  }
   std::vector<SetOrder> sets = set_placed(composer, workroom, orders, items);
   std::vector<ProvedItem> proved;
   for (std::size_t i = 0; i < items.size(); ++i) {
     const Order& order = orders[items[i].order];
-    proved.push_back({&order, item_id(order, items[i].ordinal), std::move(sets[i])});
+    proved.push_back({&order, item_id(order, items[i].ordinal), std::move(sets[i]), std::move(no_bed[i])});
   }
   return proved;
 }
 
-std::vector<ProvedItem> prove_nominal(Composer& composer, const std::vector<Order>& orders,
+std::vector<ProvedItem> prove_nominal(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                       const ProofOptions& options) {
   std::vector<Order> wanted;
   std::vector<std::pair<const Order*, std::string>> items;
@@ -75,8 +82,17 @@ std::vector<ProvedItem> prove_nominal(Composer& composer, const std::vector<Orde
   }
   const std::vector<SetOrder> sets = composer.set(wanted);
   std::vector<ProvedItem> proved;
-  for (std::size_t i = 0; i < items.size(); ++i) proved.push_back({items[i].first, items[i].second, sets[set_of[i]]});
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const Order& order = *items[i].first;
+    proved.push_back({&order, items[i].second, sets[set_of[i]], workroom.no_bed_for(order)});
+  }
   return proved;
+}
+
+void account_for(Account& account, const ProvedItem& item) {
+  account_for(account, item.id, item.set);
+  if (item.set.held || !item.no_bed) return;
+  account.warnings.push_back(with_check(item.id) + " has a proof, but no sheet can take it: " + describe(*item.no_bed));
 }
 
 MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
@@ -130,9 +146,9 @@ Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, 
     PieceChoice choice(workroom, **blanks, composer.typesetters(), options.date);
     items = prove_on_pieces(workroom, composer, read->orders, choice, options, account);
   } else {
-    items = prove_nominal(composer, read->orders, options);
+    items = prove_nominal(workroom, composer, read->orders, options);
   }
-  for (const ProvedItem& item : items) account_for(account, item.id, item.set);
+  for (const ProvedItem& item : items) account_for(account, item);
   if (items.empty()) {
     return Fault{"there is nothing to make a proof of", file.string(), "no row makes an item", "Mend the rows"};
   }

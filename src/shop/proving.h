@@ -11,14 +11,16 @@ struct ProvedItem {
   const Order* order = nullptr;
   std::string id;
   SetOrder set;
+  MaybeFault no_bed = {};  // why no sheet can take it, until that is mended; a proof needs no bed
 };
 
 /// On the pieces that a day's work would give them: all orders have a say in that.
 std::vector<ProvedItem> prove_on_pieces(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                         PieceChoice& choice, const ProofOptions& options, Account& account);
 /// On nominal pieces.
-std::vector<ProvedItem> prove_nominal(Composer& composer, const std::vector<Order>& orders,
+std::vector<ProvedItem> prove_nominal(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                       const ProofOptions& options);
+void account_for(Account& account, const ProvedItem& item);
 /// Writes the pages and reads them back.
 MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
                           Account& account, const Progress& progress);

@@ -19,6 +19,19 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id) 
                nearest ? "Did you mean " + *nearest + "?" : "Name an item of this sheet, or another sheet"};
 }
 
+namespace {
+
+/// The bed as it was then, where the pocket takes the item as the one did that it lay in.
+Frame frame_for(const Manifest& manifest, const ManifestItem& before, int pocket) {
+  Frame frame = frame_of(manifest);
+  const auto was = std::ranges::find(manifest.pockets, before.pocket, &Pocket::number);
+  const auto now = std::ranges::find(frame.pockets, pocket, &Pocket::number);
+  if (was != manifest.pockets.end() && now != frame.pockets.end()) now->turned = was->turned;
+  return frame;
+}
+
+}  // namespace
+
 Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
                                    const RemakeOptions& options, const std::string& name, int number,
                                    Account& account) {
@@ -31,7 +44,7 @@ Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, con
     account.notes.push_back(manifest.name + " was laid as its marks were measured; this sheet is as it was drawn: " +
                             "measure the marks again and align it");
   }
-  return build_sheet(frame_of(manifest), {std::move(item)}, name, number, {pocket});
+  return build_sheet(frame_for(manifest, before, pocket), {std::move(item)}, name, number, {pocket});
 }
 
 Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const RemakeOptions& options,
@@ -100,6 +113,7 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest->date;
   sheet->remake_of = manifest->name;
+  tell_setting(account, *sheet);
   auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "remake" : options.out);
   if (!files) return files.fault();
   account.files = std::move(*files);

@@ -59,6 +59,7 @@ MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<Ledger
   if (!left) return left.fault();
   left->remake_of = sheet.name;
   SheetToBook made{*std::move(left), LedgerSheet::Kind::rest, sheet.number, {}};
+  tell_setting(account_, made.sheet);
   account_.sheets = 1, account_.items_set = made.sheet.items.size();
   for (std::size_t i = 0; i < rest.size(); ++i) {
     const Artwork& artwork = made.sheet.items[i].artwork;

@@ -175,7 +175,11 @@ struct Shop {
   std::string default_design, stand_design;
   std::string sample = "Mill & Quay 1874";  // the words of specimens
   std::string language;                     // for Han forms and dates where the design names none
-  BedPlan plan;
+  BedPlan plan;                             // its jig is the plain one
+  /// More boards, [jig.NAME], in the file's order. Which of all holds a piece: the one that the design names, else the
+  /// first whose pockets take it, the plain one before the others.
+  std::vector<Jig> named_jigs;
+  bool has_plain_jig = true;  // false where only named ones stand in the file
   DxfOptions dxf;
   SvgOptions svg;
 };

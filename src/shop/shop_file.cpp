@@ -8,27 +8,16 @@
 
 #include "design/design_file.h"
 #include "design/toml_table.h"
+#include "shop/jig_table.h"
 #include "shop/order_options.h"
 
 namespace ordinatio {
 namespace {
 
-constexpr int grid_limit = 1'000;              // rows or columns; more is a slip of the pen
 constexpr NumberRange any_spot{0, 5, true};    // mm; engraving beams have a tenth of that or less
-constexpr NumberRange any_kerf{0, 5};          // mm; a cut of that width is a saw's
 constexpr NumberRange any_tolerance{1e-4, 1};  // mm: from the grid that contours are welded on to what the eye sees
 
 constexpr Word<char> delimiter_words[] = {{",", ','}, {";", ';'}, {"\t", '\t'}, {"|", '|'}};
-constexpr Word<Jig::Lie> lie_words[] = {
-    {"as-drawn", Jig::Lie::as_drawn}, {"quarter-turn", Jig::Lie::quarter_turn}, {"as-fits", Jig::Lie::as_fits}};
-constexpr Word<Jig::Order> pocket_order_words[] = {{"rows-from-top", Jig::Order::rows_from_top},
-                                                   {"rows-from-bottom", Jig::Order::rows_from_bottom},
-                                                   {"columns-from-top", Jig::Order::columns_from_top},
-                                                   {"columns-from-bottom", Jig::Order::columns_from_bottom}};
-constexpr Word<Jig::Datum> datum_words[] = {{"lower-left", Jig::Datum::lower_left},
-                                            {"lower-right", Jig::Datum::lower_right},
-                                            {"upper-left", Jig::Datum::upper_left},
-                                            {"upper-right", Jig::Datum::upper_right}};
 constexpr Word<MarkPlan::Kind> mark_words[] = {
     {"cross", MarkPlan::Kind::cross}, {"ring", MarkPlan::Kind::ring}, {"target", MarkPlan::Kind::target}};
 constexpr Word<DxfVersion> dxf_words[] = {{"R12", DxfVersion::r12}, {"R2000", DxfVersion::r2000}};
@@ -177,53 +166,7 @@ void read_ledger(TomlTable ledger, std::string& file) {
   }
 }
 
-// ---- [machine], [jig], [marks] ----
-
-/// Keys that have no use beside what `fill` says.
-void refuse_keys(TomlTable& jig, std::span<const std::string_view> keys, const std::string& why,
-                 const std::string& mend) {
-  for (const std::string_view key : keys) {
-    if (jig.has(key)) jig.fault(key, "has no use here", why, mend);
-  }
-}
-
-void require_grid(TomlTable& jig, const Jig& into) {
-  jig.require("rows", "rows = 3");
-  jig.require("columns", "columns = 2");
-  jig.require("first", "first = [25, 25]");
-  if (into.rows > 1 || into.columns > 1) jig.require("pitch", "pitch = [180, 120]");
-}
-
-void read_jig(TomlTable jig, Jig& into) {
-  constexpr std::string_view grid_keys[] = {"rows", "columns", "pitch", "first", "pocket"};
-  constexpr std::string_view fill_keys[] = {"gap", "edge"};
-  Point pitch, pocket;
-  jig.read("rows", into.rows, 1, grid_limit);
-  jig.read("columns", into.columns, 1, grid_limit);
-  jig.read("pitch", pitch, any_size);
-  jig.read("first", into.first, any_distance);
-  jig.read("pocket", pocket, any_size);
-  jig.read("gap", into.gap, any_distance);
-  jig.read("edge", into.edge, any_distance);
-  jig.read("lie", into.lie, lie_words);
-  jig.read("order", into.order, pocket_order_words);
-  jig.read("datum", into.datum, datum_words);
-  jig.read("clearance", into.clearance, any_distance);
-  jig.read("kerf", into.kerf, any_kerf);
-  jig.read("notch", into.notch, any_distance);
-  into.pitch_x = pitch.x, into.pitch_y = pitch.y;
-  into.pocket_width = pocket.x, into.pocket_height = pocket.y;
-
-  into.fill_bed = std::ranges::none_of(grid_keys, [&jig](std::string_view key) { return jig.has(key); });
-  jig.read("fill", into.fill_bed);
-  if (into.fill_bed) {
-    refuse_keys(jig, grid_keys, "fill is true: the bed is filled without a cut board",
-                "Take it out, or write fill = false");
-  } else {
-    refuse_keys(jig, fill_keys, "the pockets of a cut board are where they are", "Take it out, or write fill = true");
-    require_grid(jig, into);
-  }
-}
+// ---- [machine], [marks] ----
 
 void read_marks(TomlTable marks, MarkPlan& into) {
   marks.read("kind", into.kind, mark_words);
@@ -295,11 +238,13 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   machine.read("width", shop.plan.machine.width, any_size);
   machine.read("height", shop.plan.machine.height, any_size);
   machine.read("spot", shop.plan.machine.spot, any_spot);
-  read_jig(root.table("jig"), shop.plan.jig);
+  machine.read("thickness_spread", shop.plan.machine.thickness_spread, any_distance);
+  read_jigs(root.table("jig"), shop);
   read_marks(root.table("marks"), shop.plan.marks);
   read_files(root.table("files"), shop);
   read_colours(root.table("colours"), shop.plan.palette);
   if (const auto fault = file->fault()) return *fault;
+  if (auto fault = check_boards(shop)) return *std::move(fault);
   return shop;
 }
 

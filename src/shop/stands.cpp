@@ -65,6 +65,7 @@ class Stands {
 };
 
 MaybeFault Stands::add(const std::string& id, const std::string& number, Artwork artwork) {
+  run_.expect({{id, &station_, &station_.design.blank}});  // of one design they are equally thick: one lot
   if (done_++ == 0 || artwork.cap_height < smallest_) smallest_ = artwork.cap_height;
   if (auto fault = run_.add(station_, {{id, station_.design.name, {}, "", number}, std::move(artwork), 0, {}}))
     return fault;
@@ -104,6 +105,7 @@ MaybeFault Stands::finish(Account& account) {
   if (auto fault = run_.finish()) return fault;
   account.items_set = static_cast<std::size_t>(*options_.count);
   account.sheets = run_.sheets();
+  tell_settings(account, run_.written());
   account.smallest_cap_height = smallest_;
   account.smallest_item = station_.design.name;
   return std::nullopt;
@@ -137,6 +139,7 @@ MaybeFault StandWork::open(const StandOptions& options) {
       open_design(workroom, options.design.empty() ? workroom.shop().stand_design : options.design);
   if (!opened) return opened.fault();
   station = *opened;
+  if (station->no_bed) return station->no_bed;
   for (unsigned i = 0; i < (is_numbered() ? core_count() : 1); ++i) typesetters.emplace_back(workroom.fonts());
   return std::nullopt;
 }

@@ -98,10 +98,7 @@ MaybeFault Stock::count_pieces() {
       gone += state == LedgerBlank::State::free ? 1 : 0;
       continue;
     }
-    const auto takes = [&](const Kind& kind) {
-      return as_wanted(*row->second, kind.station->design, kind.station->frame.pockets.front(), shop_.plan.jig)
-          .has_value();
-    };
+    const auto takes = [&](const Kind& kind) { return as_wanted(*row->second, *kind.station).has_value(); };
     const auto kind = std::ranges::find_if(kinds_, takes);
     if (kind == kinds_.end()) {
       odd += state == LedgerBlank::State::free ? 1 : 0;

@@ -45,6 +45,18 @@ std::string Workroom::design_of(const Order& order) const {
   return order.design.empty() ? shop_->default_design : order.design;
 }
 
+const Frame* bed_for(std::span<const Frame> beds, double width, double height) {
+  const auto takes = [&](const Frame& bed) { return lies_in(bed.pockets.front(), width, height, bed.plan.jig); };
+  const auto found = std::ranges::find_if(beds, takes);
+  return found == beds.end() ? nullptr : &*found;
+}
+
+const Frame* bed_for(const Station& station, const Blank& blank) {
+  if (blank.id.empty()) return station.beds.empty() ? nullptr : &station.beds.front();
+  const Bounds box = bounds_of(path_of(blank.outline));
+  return bed_for(station.beds, box.width(), box.height());
+}
+
 namespace {
 
 constexpr std::string_view shop_sign = "{shop}";  // in the fixed lines of a design
@@ -68,7 +80,58 @@ MaybeFault name_the_shop(Design& design, const Shop& shop) {
   return std::nullopt;
 }
 
+/// The boards that may hold a design's pieces, in the order in which they are asked. Faults: it names one that is not there.
+Result<std::vector<Jig>> jigs_for(const Shop& shop, const Design& design) {
+  std::vector<Jig> jigs;
+  std::vector<std::string_view> names;
+  for (const Jig& jig : shop.named_jigs) {
+    names.push_back(jig.name);
+    if (design.jig.empty() || design.jig == jig.name) jigs.push_back(jig);
+  }
+  if (design.jig.empty() && shop.has_plain_jig) jigs.insert(jigs.begin(), shop.plan.jig);
+  if (!jigs.empty()) return jigs;
+  const auto nearest = nearest_word(design.jig, names);
+  return Fault{"no board is called \"" + design.jig + "\"", "templates/" + design.name + ".toml, jig",
+               "shop.toml has no [jig." + design.jig + "]",
+               nearest ? "Did you mean \"" + *nearest + "\"?" : "Write [jig." + design.jig + "] into shop.toml"};
+}
+
+/// Why no board takes the blank; of one board as it says itself.
+Fault no_board(const Design& design, const std::vector<Fault>& reasons) {
+  if (reasons.size() == 1) return reasons.front();
+  std::string why;
+  for (const Fault& reason : reasons) {
+    why += (why.empty() ? "" : "; ") + reason.where + ": " + reason.what + ": " + reason.why;
+  }
+  std::string width;
+  append_number(width, design.width, 2);
+  return {"a blank of " + width + " x " + mm_text(design.height) + " fits on no board", "shop.toml",
+          why, "Mend a [jig] in shop.toml, or the design's blank"};
+}
+
 }  // namespace
+
+void Workroom::lay_beds(Station& station) const {
+  const Result<std::vector<Jig>> jigs = jigs_for(*shop_, station.design);
+  if (!jigs) {
+    station.no_bed = jigs.fault();
+    return;
+  }
+  std::vector<Fault> reasons;
+  for (const Jig& jig : *jigs) {
+    BedPlan plan = shop_->plan;
+    plan.jig = jig;
+    Result<Frame> bed = lay_bed(plan, station.design.width, station.design.height);
+    if (bed) {
+      station.beds.push_back(std::move(*bed));
+    } else {
+      reasons.push_back(bed.fault());
+    }
+  }
+  if (!station.beds.empty()) return;
+  station.no_bed = no_board(station.design, reasons);
+  station.no_bed->where = "design " + station.design.name + ", " + station.no_bed->where;
+}
 
 Result<const Station*> Workroom::station(const std::string& name) {
   if (const auto known = stations_.find(name); known != stations_.end()) return &known->second;
@@ -82,9 +145,18 @@ Result<const Station*> Workroom::station(const std::string& name) {
   }
   if (auto fault = check_faces(*design, typesetter_)) return *std::move(fault);
   MaybeFault unfit = judge_design(*design);
-  Result<Frame> frame = lay_bed(shop_->plan, design->width, design->height);
-  if (!frame) return frame.fault();
-  return &stations_.emplace(name, Station{std::move(*design), std::move(*frame), std::move(unfit)}).first->second;
+  Station station{std::move(*design), {}, {}, std::move(unfit)};
+  lay_beds(station);
+  return &stations_.emplace(name, std::move(station)).first->second;
+}
+
+MaybeFault Workroom::no_bed_for(const Order& order) {
+  const std::string name = design_of(order);
+  const Result<const Station*> opened = station(name);  // opened before: only looked up here
+  if (!opened || !(*opened)->no_bed) return std::nullopt;
+  Fault fault = *(*opened)->no_bed;
+  fault.where = order.source + ", " + fault.where;
+  return fault;
 }
 
 MaybeFault Workroom::open_designs(const std::vector<Order>& orders) {

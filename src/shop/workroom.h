@@ -7,12 +7,17 @@
 
 namespace ordinatio {
 
-/// A design with the bed laid out for it.
+/// A design with the beds that are laid out for it.
 struct Station {
   Design design;
-  Frame frame;
-  MaybeFault unfit;  // why nothing is engraved on its pieces: its own words speak of safety glass
+  std::vector<Frame> beds;  // on each board that takes its blank, in the order in which boards are asked
+  MaybeFault no_bed;        // why there is none: then its items are held, and their proofs are made all the same
+  MaybeFault unfit;         // why nothing is engraved on its pieces: its own words speak of safety glass
 };
+
+/// The first bed whose pockets take a piece of this size, as drawn; none where it fits no pocket.
+const Frame* bed_for(std::span<const Frame> beds, double width, double height);
+const Frame* bed_for(const Station& station, const Blank& blank);
 
 /// The workshop opened for work: fonts, and the designs that were asked for.
 class Workroom {
@@ -23,7 +28,7 @@ class Workroom {
   [[nodiscard]] const FontLibrary& fonts() const { return fonts_; }
   [[nodiscard]] CleaningRules cleaning() const;
 
-  /// Reads the design and lays the bed for it; later calls give the same one. Not for several threads at once.
+  /// Reads the design and lays the beds for it; later calls give the same one. Not for several threads at once.
   Result<const Station*> station(const std::string& design);
   /// Opens every design that the orders name, before the cores share the work. A name that the workshop has not is left
   /// to hold its items; a design that cannot be read stops the command.
@@ -32,12 +37,15 @@ class Workroom {
   [[nodiscard]] std::string design_of(const Order& order) const;
   /// Whether the workshop has a design of that name.
   [[nodiscard]] bool has_design(const std::string& name) const;
+  /// Why an order that is set cannot lie on any bed: it is held with that.
+  [[nodiscard]] MaybeFault no_bed_for(const Order& order);
   /// The Fault for a name that it has not, with the nearest that it has.
   [[nodiscard]] Fault no_design(const std::string& name) const;
 
  private:
   [[nodiscard]] std::filesystem::path design_file(const std::string& name) const;
   [[nodiscard]] std::vector<std::string> design_names() const;
+  void lay_beds(Station& station) const;
   const Shop* shop_;
   FontLibrary fonts_;
   Typesetter typesetter_;  // for a look at the designs' faces

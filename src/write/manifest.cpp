@@ -1,6 +1,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 
+#include "bed/machine_setting.h"
 #include "write/colour.h"
 #include "write/write.h"
 
@@ -50,10 +52,20 @@ Json json_of(const Correction& correction) {
           {"redundancy", r.redundancy}};
 }
 
-/// A datum that is not the lower left is written; without one it is.
+/// A name is written, and a datum that is not the lower left; without one it is.
 Json json_of(const Jig& jig) {
   Json json{{"lie", name_of(jig.lie)}};
+  if (!jig.name.empty()) json["name"] = jig.name;
   if (jig.datum != Jig::Datum::lower_left) json["datum"] = name_of(jig.datum);
+  return json;
+}
+
+/// What the machine is set to for all of the sheet. A sheet that mixes is never built, see build_sheet.
+Json json_of(const Result<MachineSetting>& setting) {
+  if (!setting) throw std::logic_error("a manifest is written of a sheet that mixes");
+  Json json{{"side", setting->from_behind ? "back" : "front"}};
+  if (!setting->material.empty()) json["material"] = setting->material;
+  if (setting->thickness) json["thickness"] = {setting->thickness->least, setting->thickness->most};
   return json;
 }
 
@@ -118,8 +130,10 @@ Json json_of(const SheetItem& placed) {
             {"faces", faces},
             {"areas", areas},
             {"hash", artwork.hash}};
-  // Only what is not as usual: a measured piece, an engraving from behind, a serial number, a name.
+  // Only what is not as usual: a measured piece, what it is of, an engraving from behind, a serial number, a name.
   if (!artwork.blank.id.empty()) json["piece"] = json_of(artwork.blank);
+  if (!artwork.blank.material.empty()) json["material"] = artwork.blank.material;
+  if (artwork.blank.thickness) json["thickness"] = *artwork.blank.thickness;
   if (artwork.set_for) json["set_for"] = json_of(*artwork.set_for);
   if (artwork.from_behind) json["from_behind"] = true;
   if (!placed.item.number.empty()) json["number"] = placed.item.number;
@@ -144,7 +158,11 @@ std::string write_manifest(const Sheet& sheet) {
   Json manifest{
       {"ordinatio", 1},
       {"sheet", {{"name", sheet.name}, {"number", sheet.number}}},
-      {"machine", {{"width", plan.machine.width}, {"height", plan.machine.height}}},
+      {"machine",
+       {{"width", plan.machine.width},
+        {"height", plan.machine.height},
+        {"thickness_spread", plan.machine.thickness_spread}}},
+      {"setting", json_of(setting_for(plan.machine, sheet.items))},
       {"jig", json_of(plan.jig)},
       {"blank", {{"width", sheet.frame.blank_width}, {"height", sheet.frame.blank_height}}},
       {"pockets", pockets},

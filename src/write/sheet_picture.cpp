@@ -2,6 +2,7 @@
 #include <array>
 
 #include "bed/item_number.h"
+#include "bed/machine_setting.h"
 #include "write/kept_clear.h"
 #include "write/lettering.h"
 #include "write/write.h"
@@ -188,11 +189,24 @@ class Labels {
     if (is_free(box_at(place, label), clearance)) put(label, place);
   }
 
+  /// What the sheet is and, below it, what the machine is to be set to; the latter alone rather than neither.
   void draw_heading() {
+    const std::string setting = setting_text(sheet_);
+    const std::vector<std::string> heading{heading_of(sheet_)},
+        both = setting.empty() ? heading : std::vector<std::string>{heading.front(), setting};
+    if (!put_at_top(both) && !setting.empty()) put_at_top({setting});
+  }
+
+  bool put_at_top(const std::vector<std::string>& lines) {
     for (const double size : {4.5, 3.5, 2.5}) {
-      const Label label{{lettering_.set(heading_of(sheet_), size)}, size};
-      if (const auto place = first_free_place(label, true)) return put(label, *place);
+      Label label{{}, size};
+      for (const std::string& line : lines) label.lines.push_back(lettering_.set(line, size));
+      const auto place = first_free_place(label, true);
+      if (!place) continue;
+      put(label, *place);
+      return true;
     }
+    return false;
   }
 
   /// A narrow measure reads best; a wide one takes less height.

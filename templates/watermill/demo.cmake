@@ -143,7 +143,7 @@ show_command(day day ${orders} --shop ${SHOP} --out ${OUT}/day --png)
 run_command(day_data day ${orders} --shop ${SHOP} --out ${OUT}/day --png --json)
 held_rows(held_rows "${day_data}")
 show_command(proofs proof ${orders} --shop ${SHOP} --out ${OUT}/proofs)
-show_command(remake/exact remake 2605-1 --sheet ${OUT}/day/sheet-001.json --pocket 2 --shop ${SHOP}
+show_command(remake/exact remake 2605-1 --sheet ${OUT}/day/sheet-004.json --pocket 2 --shop ${SHOP}
   --out ${OUT}/remake/exact)
 show_command(remake/corrected remake 2602-1 --sheet ${OUT}/day/sheet-001.json --shop ${SHOP}
   --text "The Fenwickes\nFord End" --out ${OUT}/remake/corrected)

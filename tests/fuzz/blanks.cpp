@@ -38,7 +38,7 @@ void check_row(const BlankRow& row) {
   must(left > 0 && left <= whole * (1 + 1e-6) + 1e-3);
   for (const Polygon& chip : blank.chips) must(area_of(chip) > 0 && !crossing_edges(chip));
   for (const KeptClear& thing : blank.kept_clear) must(!obstacles_of(thing).empty() && thing.margin >= 0);
-  must(!row.thickness || *row.thickness > 0);
+  must(!row.blank.thickness || *row.blank.thickness > 0);
 }
 
 }  // namespace

@@ -9,6 +9,10 @@ file(REMOVE_RECURSE ${OUT}/week)
 file(COPY ${SHOP}/templates ${SHOP}/logo.svg ${SHOP}/blanks.csv DESTINATION ${mill})
 file(COPY ${week}/templates ${week}/shop.toml ${week}/monday.csv ${week}/wednesday.csv ${week}/friday.csv
   DESTINATION ${mill})
+# One kind of slate, gauged alike: the day above shows what lies apart.
+file(READ ${mill}/blanks.csv pieces)
+string(REGEX REPLACE "(blue|green) slate,([0-9.]*),([0-9.]*),[0-9.]*," "slate,\\2,\\3,7," pieces "${pieces}")
+file(WRITE ${mill}/blanks.csv "${pieces}")
 
 # A word or two between commands. HTML.
 function(tell day words)

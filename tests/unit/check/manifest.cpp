@@ -30,7 +30,8 @@ ordered_json manifest_by_hand() {
   ordered_json manifest = ordered_json::parse(R"({
     "ordinatio": 1,
     "sheet": {"name": "sheet-001", "number": 1},
-    "machine": {"width": 200, "height": 120.0},
+    "machine": {"width": 200, "height": 120.0, "thickness_spread": 1.5},
+    "setting": {"side": "front"},
     "blank": {"width": 60, "height": 40},
     "pockets": [{"number": 1, "left": 10, "bottom": 10, "width": 60, "height": 40, "turned": false},
                 {"number": 2, "left": 100, "bottom": 10, "width": 40, "height": 60, "turned": true}],
@@ -90,6 +91,49 @@ TEST_CASE("a serial number comes back from a manifest, where there is one") {
   CHECK(read->items[1].item.number.empty());
   manifest["items"][0]["number"] = 14;
   CHECK_FALSE(read_manifest(sealed(manifest), "m.json"));
+}
+
+TEST_CASE("a manifest tells what the machine is set to, and one from before that is still read") {
+  ordered_json manifest = manifest_by_hand();
+  manifest["setting"] = {{"side", "back"}, {"material", "glass"}, {"thickness", {3.9, 4.2}}};
+  const double thicknesses[] = {4.2, 3.9};
+  for (int i = 0; i < 2; ++i) {
+    ordered_json& item = manifest["items"][static_cast<std::size_t>(i)];
+    item["from_behind"] = true, item["material"] = "Glass", item["thickness"] = thicknesses[i];
+  }
+  const Result<Manifest> read = read_manifest(sealed(manifest), "m.json");
+  REQUIRE(read);
+  CHECK(read->setting == MachineSetting{"glass", MachineSetting::Thickness{3.9, 4.2}, true});
+  CHECK(read->items[0].piece.thickness == 4.2);
+  manifest.erase("setting");
+  manifest["machine"].erase("thickness_spread");
+  const Result<Manifest> earlier = read_manifest(sealed(manifest), "m.json");
+  REQUIRE(earlier);
+  CHECK_FALSE(earlier->setting);
+}
+
+TEST_CASE("a manifest of a sheet that mixes is refused, and says which item") {
+  ordered_json good = manifest_by_hand();
+  good["setting"] = {{"side", "front"}, {"material", "slate"}, {"thickness", {6, 7.5}}};
+  for (ordered_json& item : good["items"]) item["material"] = "slate", item["thickness"] = 6.5;
+  REQUIRE(read_manifest(sealed(good), "m.json"));
+  const std::pair<std::pair<const char*, ordered_json>, const char*> changes[] = {
+      {{"material", "glass"}, "item 1042-2 has another material"},
+      {{"from_behind", true}, "item 1042-2 has another side"},
+      {{"thickness", 7.6}, "item 1042-2 has another thickness"}};
+  for (const auto& [change, told] : changes) {
+    ordered_json mixed = good;
+    mixed["items"][1][change.first] = change.second;
+    const Result<Manifest> read = read_manifest(sealed(mixed), "m.json");
+    INFO(told);
+    REQUIRE_FALSE(read);
+    CHECK(read.fault().why.find(told) != std::string::npos);
+  }
+  good["items"][1].erase("thickness");
+  CHECK_FALSE(read_manifest(sealed(good), "m.json"));
+  good["items"][1]["thickness"] = 7.6;
+  good["setting"]["thickness"] = {6, 7.6};
+  CHECK_FALSE(read_manifest(sealed(good), "m.json"));
 }
 
 TEST_CASE("a manifest that is laid out anew is still the same one") {
@@ -175,6 +219,11 @@ TEST_CASE("a manifest of another sheet is told from this one's") {
       {"bed", [](Sheet& s) { s.frame.plan.machine.height = 121; }, "bed"},
       {"blank", [](Sheet& s) { s.frame.blank_width = 61; }, "blanks"},
       {"a pocket", [](Sheet& s) { s.frame.pockets[1].box.right += 0.001; }, "pocket"},
+      {"the board", [](Sheet& s) { s.frame.plan.jig.name = "large"; }, "the board"},
+      {"the spread", [](Sheet& s) { s.frame.plan.machine.thickness_spread = 2; }, "how far thicknesses may differ"},
+      {"a material", [](Sheet& s) { s.items[1].artwork.blank.material = "glass"; }, "another setting"},
+      {"a thickness", [](Sheet& s) { s.items[1].artwork.blank.thickness = 4; }, "another setting"},
+      {"a side", [](Sheet& s) { s.items[1].artwork.from_behind = true; }, "another setting"},
       {"how a pocket lies", [](Sheet& s) { s.frame.pockets[1].turned = false; }, "pocket"},
       {"a mark", [](Sheet& s) { s.frame.marks[0].x += 0.001; }, "marks' places"},
       {"the marks' size", [](Sheet& s) { s.frame.plan.marks.size = 9; }, "marks' kind or size"},

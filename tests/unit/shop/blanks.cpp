@@ -83,8 +83,8 @@ TEST_CASE("a piece of which nothing but its id is written is the nominal piece")
     CHECK_FALSE(differs(row, nominal));
     CHECK((row.width == 150 && row.height == 100));
     CHECK((row.blank.chips.empty() && row.blank.kept_clear.empty()));
-    CHECK_FALSE(row.thickness);
-    CHECK((row.used.empty() && row.note.empty() && row.material.empty()));
+    CHECK_FALSE(row.blank.thickness);
+    CHECK((row.used.empty() && row.note.empty() && row.blank.material.empty()));
     CHECK(row.source == "blanks.csv:2");
     CHECK(blanks.held.empty());
   }
@@ -117,8 +117,8 @@ TEST_CASE("words of a row are kept as they came") {
   REQUIRE(blanks.rows.size() == 1);
   const BlankRow& row = blanks.rows[0];
   CHECK(row.blank.id == "=S-1");
-  CHECK(row.material == "slate, blue");
-  CHECK(row.thickness == 6.5);
+  CHECK(row.blank.material == "slate, blue");
+  CHECK(row.blank.thickness == 6.5);
   CHECK((row.factory_edges.left && row.factory_edges.bottom && !row.factory_edges.right && !row.factory_edges.top));
   CHECK(row.used == "2041-1");
   CHECK(row.note == "+found @home");

@@ -17,7 +17,8 @@ TEST_CASE("a manifest tells the sheet, the machine, the blank and the marks") {
   const Json json = manifest_of(small_sheet());
   CHECK(json.at("ordinatio") == 1);
   CHECK(json.at("sheet") == Json{{"name", "sheet-001"}, {"number", 1}});
-  CHECK(json.at("machine") == Json{{"width", 200}, {"height", 120}});
+  CHECK(json.at("machine") == Json{{"width", 200}, {"height", 120}, {"thickness_spread", 1.5}});
+  CHECK(json.at("setting") == Json{{"side", "front"}});
   CHECK(json.at("blank") == Json{{"width", 60}, {"height", 40}});
   CHECK(json.at("marks").at("kind") == "cross");
   CHECK(json.at("marks").at("size") == 8);
@@ -26,6 +27,21 @@ TEST_CASE("a manifest tells the sheet, the machine, the blank and the marks") {
   CHECK(json.at("date") == "2026-11-25");
   CHECK(json.at("remake_of") == "");
   CHECK(json.at("designs") == Json{{"slate", std::string(64, 'c')}});
+}
+
+TEST_CASE("a manifest tells the board, and what the pieces are of, how thick and which side up") {
+  Sheet sheet = small_sheet();
+  sheet.frame.plan.jig.name = "large";
+  double thickness = 3.9;
+  for (SheetItem& item : sheet.items) {
+    item.artwork.blank.material = "glass", item.artwork.blank.thickness = thickness, item.artwork.from_behind = true;
+    thickness = 4.1;
+  }
+  const Json json = manifest_of(sheet);
+  CHECK(json.at("jig").at("name") == "large");
+  CHECK(json.at("setting") == Json{{"side", "back"}, {"material", "glass"}, {"thickness", {3.9, 4.1}}});
+  CHECK(json.at("items")[1].at("material") == "glass");
+  CHECK(json.at("items")[1].at("thickness") == 4.1);
 }
 
 TEST_CASE("a manifest tells every pocket, with or without an item") {
