@@ -44,9 +44,9 @@ std::string thickness_text(const MachineSetting::Thickness& thickness) {
 std::string material_key(std::string_view material) {
   std::string key;
   for (const char c : material) {
-    const bool is_blank = c == ' ' || c == '\t';
-    if (is_blank && (key.empty() || key.back() == ' ')) continue;
-    key += is_blank ? ' ' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    const bool is_space = c == ' ' || c == '\t';
+    if (is_space && (key.empty() || key.back() == ' ')) continue;
+    key += is_space ? ' ' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   }
   if (!key.empty() && key.back() == ' ') key.pop_back();
   return key;

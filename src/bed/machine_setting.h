@@ -27,7 +27,7 @@ Result<MachineSetting> setting_for(const Machine& machine, std::span<const Sheet
 /// For people: "jig large: glass, 3.9 to 4.1 mm thick, from behind: lay face down"; empty where there is nothing to say.
 std::string setting_text(const Sheet& sheet);
 
-/// The same for words of one material: capitals and the number of blanks do not count.
+/// The same for words of one material: capitals and runs of spaces do not count.
 std::string material_key(std::string_view material);
 
 /// Whether thicknesses lie within the spread.

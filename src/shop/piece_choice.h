@@ -5,8 +5,7 @@
 
 #include "bed/assignment.h"
 #include "design/lettering.h"
-#include "shop/blanks.h"
-#include "shop/workroom.h"
+#include "shop/piece_lie.h"
 
 namespace ordinatio {
 
@@ -69,13 +68,6 @@ class PieceChoice {
   std::vector<PlacedItem> items_;                                   // that may have a piece
   std::size_t asked_ = 0;
 };
-
-/// The piece as the design can take it on one of its beds, as it was measured or a quarter turn from that; nothing where
-/// it cannot. is_named: a person chose the piece, so that it need not be of about the design's size.
-std::optional<Blank> as_wanted(const BlankRow& row, const Station& station, bool is_named = false);
-/// Why a piece that was named is none for the design: its material, or the side that fails and by how much; else what the
-/// design says when it is laid on it.
-Fault why_not(const BlankRow& row, const Station& station);
 
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.
 Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account);
