@@ -9,6 +9,7 @@
 #include "text/limits.h"
 #include "text/mojibake.h"
 #include "text/objections.h"
+#include "text/remnants.h"
 
 namespace ordinatio {
 namespace {
@@ -70,6 +71,13 @@ std::u32string characters_of(std::string_view text) {
   return characters;
 }
 
+void note_remnant(const Letters& letters, std::size_t begin, const RemnantBreak& remnant, Findings& findings) {
+  std::size_t shown = remnant.length;
+  while (is_line_break(letters[begin + shown - 1].character)) --shown;
+  findings.push_back({letters[begin].offset, remnant.certain ? Weight::note : Weight::warning,
+                      "“" + write_letters(std::span(letters).subspan(begin, shown)) + "” began a new line"});
+}
+
 /// `end`: the original's length, where a last, empty line begins.
 Lines part_lines(const Letters& letters, std::string_view separator, std::size_t end, Findings& findings) {
   const std::u32string parting = characters_of(separator);
@@ -78,14 +86,20 @@ Lines part_lines(const Letters& letters, std::string_view separator, std::size_t
   for (std::size_t i = 0; i < letters.size();) {
     const Letter& letter = letters[i];
     const std::size_t line_break = break_length(letters, i);
-    const std::size_t length = line_break > 0 ? line_break : separator_length(letters, i, parting);
+    const RemnantBreak remnant = remnant_break(letters, i);
+    const std::size_t length = line_break > 0       ? line_break
+                               : remnant.length > 0 ? remnant.length
+                                                    : separator_length(letters, i, parting);
     if (length == 0) {
       lines.back().letters.push_back(letters[i++]);
       continue;
     }
+    const std::size_t begin = i;
     i += length;
     lines.push_back({offset_at(i), {}});
-    if (line_break == 0)
+    if (remnant.length > 0 && line_break == 0)
+      note_remnant(letters, begin, remnant, findings);
+    else if (line_break == 0)
       findings.push_back({letter.offset, Weight::silent, "“" + std::string(separator) + "” began a new line"});
     else if (letter.character != '\n')
       findings.push_back({letter.offset, Weight::silent, character_name(letter.character) + " began a new line"});
@@ -135,6 +149,7 @@ std::optional<Objection> settle(Line& line, Findings& findings) {
 
 std::optional<Objection> clean_line(Line& line, Findings& findings) {
   if (auto objection = settle(line, findings)) return objection;
+  if (auto objection = object_to_remnants(line.letters)) return objection;
   leave_out_invisible_line(line, findings);
   doubt_line(line.letters, findings);
   return std::nullopt;
@@ -186,13 +201,14 @@ std::optional<Objection> clean_letters(Letters letters, std::size_t end, const C
   if (rules.decode_entities)
     if (auto objection = decode_entities(letters, findings)) return objection;
   if (auto objection = object_to_mojibake(letters)) return objection;
+  drop_guard(letters, findings);
   lines = part_lines(letters, rules.line_separator, end, findings);
   for (Line& line : lines)
     if (auto objection = clean_line(line, findings)) return objection;
   loosen_export(lines, findings);
   drop_outer_empty_lines(lines, findings);
   drop_repeated_empty_lines(lines, findings);
-  return std::nullopt;
+  return lines.empty() ? std::nullopt : object_to_formula(lines[0].letters);
 }
 
 Fault placed(std::string_view original, Objection objection) {
@@ -227,7 +243,7 @@ bool may_part(std::string_view text, std::string_view separator) {
 
 /// Printable ASCII without "&" where entities are decoded, one space between words, no space or empty line at an end.
 bool is_plain(std::string_view text, const CleaningRules& rules) {
-  if (text.empty() || may_part(text, rules.line_separator)) return false;
+  if (text.empty() || may_part(text, rules.line_separator) || may_have_remnants(text)) return false;
   char before = '\n';
   for (const char c : text) {
     const bool printable = (c >= ' ' && c <= '~') || c == '\n';

@@ -1,0 +1,244 @@
+#include "text/remnants.h"
+
+#include <algorithm>
+#include <array>
+
+#include "text/invisibles.h"
+
+namespace ordinatio {
+namespace {
+
+using Line = std::span<const Letter>;
+
+constexpr std::size_t longest_tag = 300;  // letters; more between < and > is no tag that anybody left
+
+char32_t at(Line letters, std::size_t index) { return index < letters.size() ? letters[index].character : 0; }
+
+char32_t small(char32_t c) { return c >= 'A' && c <= 'Z' ? c + ('a' - 'A') : c; }
+bool is_ascii_letter(char32_t c) { return small(c) >= 'a' && small(c) <= 'z'; }
+bool is_digit(char32_t c) { return c >= '0' && c <= '9'; }
+bool is_word(char32_t c) { return is_ascii_letter(c) || is_digit(c) || c >= 0x80; }
+
+/// Letters of one line end at `index`.
+std::size_t line_end_length(Line letters, std::size_t index) {
+  if (!is_line_break(at(letters, index))) return 0;
+  return at(letters, index) == '\r' && at(letters, index + 1) == '\n' ? 2 : 1;
+}
+
+// ---- tags ----
+
+struct Tag {
+  std::size_t length = 0;  // from < to >; 0: there is none
+  bool closes = false, has_value = false;
+  std::string name;  // in small letters
+};
+
+Tag tag_at(Line letters, std::size_t index) {
+  if (at(letters, index) != '<') return {};
+  Tag tag;
+  std::size_t i = index + 1;
+  if (at(letters, i) == '/') tag.closes = true, ++i;
+  if (!is_ascii_letter(at(letters, i)) && at(letters, i) != '!' && at(letters, i) != '?') return {};
+  for (; is_ascii_letter(at(letters, i)) || is_digit(at(letters, i)); ++i) {
+    tag.name += static_cast<char>(small(at(letters, i)));
+  }
+  for (; i < letters.size() && i - index < longest_tag && at(letters, i) != '<'; ++i) {
+    tag.has_value = tag.has_value || at(letters, i) == '=';
+    if (at(letters, i) != '>') continue;
+    tag.length = i + 1 - index;
+    return tag;
+  }
+  return {};
+}
+
+// Names of elements that writers of shop texts use (HTML Standard, 4; with those of HTML 4.01 that it has dropped).
+// clang-format off
+constexpr std::string_view elements[] = {
+    "a", "abbr", "address", "article", "b", "big", "blockquote", "body", "br", "center", "cite", "code", "col", "dd",
+    "del", "div", "dl", "dt", "em", "figure", "font", "footer", "form", "h1", "h2", "h3", "h4", "h5", "h6", "head",
+    "header", "hr", "html", "i", "iframe", "img", "input", "ins", "kbd", "label", "li", "link", "main", "mark", "meta",
+    "nav", "ol", "option", "p", "pre", "q", "s", "script", "section", "select", "small", "span", "strike", "strong",
+    "style", "sub", "sup", "svg", "table", "tbody", "td", "textarea", "tfoot", "th", "thead", "time", "title", "tr", "tt",
+    "u", "ul", "var", "wbr",
+};
+// clang-format on
+
+/// `<Anna>` is none: brackets that somebody likes.
+bool is_markup(const Tag& tag) {
+  if (tag.length == 0) return false;
+  return tag.closes || tag.has_value || tag.name.empty() || std::ranges::find(elements, tag.name) != std::end(elements);
+}
+
+// ---- escapes ----
+
+std::optional<unsigned> hex_value(Line letters, std::size_t index, std::size_t digits) {
+  unsigned value = 0;
+  for (std::size_t i = 0; i < digits; ++i) {
+    const char32_t c = small(at(letters, index + i));
+    if (!is_digit(c) && !(c >= 'a' && c <= 'f')) return std::nullopt;
+    value = value * 16 + static_cast<unsigned>(is_digit(c) ? c - '0' : c - 'a' + 10);
+  }
+  return value;
+}
+
+/// What `_x000D_` stands for.
+std::optional<unsigned> workbook_escape(Line letters, std::size_t index) {
+  constexpr std::size_t digits = 4;
+  if (at(letters, index) != '_' || at(letters, index + 1) != 'x' || at(letters, index + 2 + digits) != '_') return {};
+  return hex_value(letters, index + 2, digits);
+}
+constexpr std::size_t workbook_escape_length = 7;
+
+/// What stands behind the backslashes at `index`, which an export may have doubled, and where.
+std::size_t behind_backslashes(Line letters, std::size_t index) {
+  while (at(letters, index) == '\\') ++index;
+  return index;
+}
+
+std::size_t escaped_line_end(Line letters, std::size_t index) {
+  if (at(letters, index) != '\\') return 0;
+  std::size_t i = behind_backslashes(letters, index);
+  if (at(letters, i) == 'r' && at(letters, i + 1) == '\\') i = behind_backslashes(letters, i + 1);
+  return at(letters, i) == 'n' ? i + 1 - index : 0;
+}
+
+/// `\t`, `\r`, `\'`, `\"`, `\u00e9`: letters of an escape that is left. 0: none; a backslash alone is a letter.
+std::size_t escape_length(Line letters, std::size_t index) {
+  if (at(letters, index) != '\\') return 0;
+  const std::size_t i = behind_backslashes(letters, index);
+  constexpr std::u32string_view plain = U"nrt'\"";
+  if (plain.find(at(letters, i)) != std::u32string_view::npos) return i + 1 - index;
+  if (at(letters, i) == 'u' && hex_value(letters, i + 1, 4)) return i + 5 - index;
+  return 0;
+}
+
+// ---- what spreadsheets show instead of a result ----
+
+// In English, German, French, Spanish, Italian, Dutch and Polish. From memory.
+constexpr std::u32string_view errors[] = {
+    U"#NAME?",   U"#REF!",  U"#VALUE!", U"#N/A",     U"#DIV/0!",   U"#NULL!",   U"#NUM!",    U"#SPILL!",  U"#CALC!",
+    U"#FIELD!",  U"#WERT!", U"#BEZUG!", U"#ZAHL!",   U"#NV",       U"#VALEUR!", U"#NOM?",    U"#NOMBRE!", U"#NUL!",
+    U"#N/D",     U"#¡REF!", U"#¡NUM!",  U"#¡VALOR!", U"#¿NOMBRE?", U"#¡DIV/0!", U"#VALORE!", U"#NOME?",   U"#RIF!",
+    U"#WAARDE!", U"#NAAM?", U"#VERW!",  U"#GETAL!",  U"#N/B",      U"#ARG!",    U"#NAZWA?",  U"#ADR!",    U"#LICZBA!",
+};
+
+std::size_t error_length(Line letters, std::size_t index) {
+  if (at(letters, index) != '#' || (index > 0 && is_word(at(letters, index - 1)))) return 0;
+  for (const std::u32string_view error : errors) {
+    std::size_t i = 0;
+    while (i < error.size() && at(letters, index + i) == error[i]) ++i;
+    if (i == error.size() && !is_word(at(letters, index + i))) return i;
+  }
+  return 0;
+}
+
+/// A column that was too narrow for its number.
+bool is_filled_up(Line line) {
+  constexpr std::size_t fewest = 3;
+  return line.size() >= fewest &&
+         std::ranges::all_of(line, [](const Letter& letter) { return letter.character == '#'; });
+}
+
+Objection objection(Line line, std::size_t index, std::size_t length, const char* why, const char* mend) {
+  return {line[index].offset, "“" + write_letters(line.subspan(index, length)) + "”", why, mend};
+}
+
+constexpr const char* no_result = "it is what a spreadsheet shows where a formula has no result";
+constexpr const char* ask = "Take the words from the shop's own export, or ask the customer for them";
+
+}  // namespace
+
+RemnantBreak remnant_break(Line letters, std::size_t index) {
+  RemnantBreak found;
+  if (const Tag tag = tag_at(letters, index); tag.name == "br") {
+    found.length = tag.length;
+  } else if (const auto code = workbook_escape(letters, index); code == 0x0D || code == 0x0A) {
+    found.length = workbook_escape_length;
+    if (code == 0x0D && workbook_escape(letters, index + found.length) == 0x0A) found.length += workbook_escape_length;
+  } else {
+    found = {escaped_line_end(letters, index), false};
+  }
+  if (found.length > 0) found.length += line_end_length(letters, index + found.length);
+  return found;
+}
+
+void drop_guard(Letters& letters, Findings& findings) {
+  if (letters.size() < 4 || letters[0].character != '=' || letters[1].character != '"') return;
+  if (letters.back().character != '"') return;
+  Letters bare;
+  for (std::size_t i = 2; i + 1 < letters.size(); ++i) {
+    bare.push_back(letters[i]);
+    if (letters[i].character != '"') continue;
+    if (i + 2 >= letters.size() || letters[++i].character != '"') return;  // more than one string: a formula
+  }
+  findings.push_back({letters[0].offset, CleaningNote::Weight::note, "a spreadsheet's guard =\"…\" was taken off"});
+  letters = std::move(bare);
+}
+
+std::optional<Objection> object_to_remnants(Line line) {
+  if (is_filled_up(line)) return objection(line, 0, line.size(), no_result, ask);
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (const Tag tag = tag_at(line, i); is_markup(tag)) {
+      return objection(line, i, tag.length, "it is markup of a page, no words",
+                       "Take it out, and ask the customer what was meant where that is not plain");
+    }
+    if (const std::size_t length = escape_length(line, i); length > 0) {
+      return objection(line, i, length, "it stands for a character that an export has written as a code",
+                       "Write the character itself, or take it out");
+    }
+    if (workbook_escape(line, i)) {
+      return objection(line, i, workbook_escape_length,
+                       "it stands for a character that a workbook has written as a code",
+                       "Write the character itself, or take it out");
+    }
+    if (const std::size_t length = error_length(line, i); length > 0) return objection(line, i, length, no_result, ask);
+  }
+  return std::nullopt;
+}
+
+namespace {
+
+bool is_name(char32_t c) { return is_word(c) || c == '_' || c == '.' || c == '$'; }
+
+/// `A1`, `$B$22`; nothing else in it.
+bool is_cell(std::string_view name) {
+  std::size_t i = 0, letters = 0, digits = 0;
+  const auto skip_dollar = [&] { i += i < name.size() && name[i] == '$' ? 1 : 0; };
+  skip_dollar();
+  for (; i < name.size() && is_ascii_letter(static_cast<unsigned char>(name[i])); ++i) ++letters;
+  skip_dollar();
+  for (; i < name.size() && is_digit(static_cast<unsigned char>(name[i])); ++i) ++digits;
+  return i == name.size() && letters >= 1 && letters <= 3 && digits >= 1 && digits <= 7;  // sheets end at XFD1048576
+}
+
+/// Whether what begins at `i` calls a function or names a cell.
+bool computes(Line line, std::size_t i) {
+  if (at(line, i) == '"') return true;
+  std::string name;
+  for (; is_name(at(line, i)); ++i) append_utf8(name, at(line, i));
+  if (name.empty()) return at(line, i) == '\'' || at(line, i) == '[';  // a sheet's or a workbook's name
+  constexpr std::u32string_view calls = U"(!|[";
+  if (i < line.size() && calls.find(at(line, i)) != std::u32string_view::npos) return true;
+  if (!is_cell(name)) return false;
+  while (is_blank(at(line, i))) ++i;
+  constexpr std::u32string_view operators = U"+-*/^&=<>:,;)%";
+  return i >= line.size() || operators.find(at(line, i)) != std::u32string_view::npos;
+}
+
+}  // namespace
+
+std::optional<Objection> object_to_formula(Line first_line) {
+  if (at(first_line, 0) != '=') return std::nullopt;
+  std::size_t i = 1;
+  constexpr std::u32string_view before = U"0123456789.+-*/(@ ";
+  while (i < first_line.size() && before.find(at(first_line, i)) != std::u32string_view::npos) ++i;
+  if (i >= first_line.size() || !computes(first_line, i)) return std::nullopt;
+  return objection(first_line, 0, first_line.size(), "it is a spreadsheet's formula, not its result", ask);
+}
+
+bool may_have_remnants(std::string_view text) {
+  return text.starts_with('=') || text.find_first_of("<\\#") != std::string_view::npos ||
+         text.find("_x") != std::string_view::npos;
+}
+
+}  // namespace ordinatio
