@@ -331,6 +331,14 @@ std::optional<std::size_t> TomlTable::read_word(std::string_view key, std::span<
   return std::nullopt;
 }
 
+std::vector<std::string_view> TomlTable::keys() const {
+  std::vector<std::string_view> keys;
+  if (const toml::table* node = document_->tables[index_].node) {
+    for (const auto& [key, value] : *node) keys.push_back(key.str());
+  }
+  return keys;
+}
+
 TomlTable TomlTable::table(std::string_view key) {
   const auto found = find(*document_, index_, key);
   const toml::table* node = found ? found->node.as_table() : nullptr;

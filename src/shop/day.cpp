@@ -16,6 +16,7 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   Account account;
   account.held = std::move(read->held);
   account.notes = std::move(read->notes);
+  account.warnings = std::move(read->warnings);
   const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);

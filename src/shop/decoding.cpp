@@ -5,6 +5,7 @@
 #include <memory>
 #include <stdexcept>
 
+#include "shop/encoding_guess.h"
 #include "shop/shop.h"
 
 namespace ordinatio {
@@ -24,12 +25,21 @@ const Mark* find_mark(std::string_view bytes) {
   return found == marks.end() ? nullptr : &*found;
 }
 
-/// UTF-16 without a mark: the first two ASCII characters bring a NUL each, behind or before them.
+/// UTF-16 without a mark: every ASCII character brings a NUL, all of them behind or all before them.
 std::string_view unmarked_utf16(std::string_view bytes) {
+  constexpr std::size_t fewest =
+      8;  // NULs by which letters beyond ASCII at the head are told, too: a header has as many
   const std::string_view head = bytes.substr(0, 4);
   std::string nuls;
   for (const char c : head) nuls += c == '\0' ? '0' : 'x';
-  return nuls == "x0x0" ? "UTF-16LE" : nuls == "0x0x" ? "UTF-16BE" : "";
+  if (nuls == "x0x0") return "UTF-16LE";
+  if (nuls == "0x0x") return "UTF-16BE";
+  std::size_t before = 0, behind = 0;
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    if (bytes[i] == '\0') ++(i % 2 == 0 ? before : behind);
+  }
+  if (before == 0 && behind >= fewest) return "UTF-16LE";
+  return behind == 0 && before >= fewest ? "UTF-16BE" : "";
 }
 
 /// Bytes that are no orders in any encoding.
@@ -86,8 +96,8 @@ std::string convert(Converter from, std::string_view bytes) {
   return text;
 }
 
-/// Windows-1252 leaves five bytes free (81 8D 8F 90 9D). ICU makes C1 controls of them; they stand for no
-/// letter.
+/// Windows-1252 leaves five bytes free (81 8D 8F 90 9D), and others do, too. ICU makes C1 controls of them; they stand for
+/// no letter.
 std::string replace_c1_controls(const std::string& text) {
   std::string clean;
   clean.reserve(text.size());
@@ -99,10 +109,6 @@ std::string replace_c1_controls(const std::string& text) {
   return clean;
 }
 
-std::string decode_windows_1252(std::string_view bytes) {
-  return replace_c1_controls(convert(open_converter("windows-1252"), bytes));
-}
-
 std::ptrdiff_t count_replacements(std::string_view text) {
   std::ptrdiff_t count = 0;
   for (std::size_t at = text.find(replacement); at != std::string_view::npos; ++count) {
@@ -111,17 +117,55 @@ std::ptrdiff_t count_replacements(std::string_view text) {
   return count;
 }
 
-/// A few bad bytes among many good sequences of UTF-8 are damage in a row or two; reading the whole as
-/// Windows-1252 for their sake would spoil every name with an accent. Real Windows-1252 has hardly a sequence
-/// that is good UTF-8.
-bool mostly_utf8(std::string_view bytes, std::string_view as_utf8) {
-  const std::ptrdiff_t broken = count_replacements(as_utf8) - count_replacements(bytes);
+/// How many characters beyond ASCII there are as UTF-8, and how many bytes are none.
+struct Utf8Count {
+  std::ptrdiff_t good = 0, bad = 0;
+};
+Utf8Count count_utf8(std::string_view bytes, std::string_view as_utf8) {
+  const std::ptrdiff_t bad = count_replacements(as_utf8) - count_replacements(bytes);
   const std::ptrdiff_t beyond_ascii = std::count_if(as_utf8.begin(), as_utf8.end(), [](char c) {
     return static_cast<unsigned char>(c) >= 0xC0;  // a first byte
   });
-  return broken == 0 || beyond_ascii - broken > broken;
+  return {beyond_ascii - bad, bad};
 }
 
+std::string told_of_utf8(const Utf8Count& count) {
+  if (count.bad > 0) {
+    return ", but " + std::to_string(count.bad) + (count.bad == 1 ? " byte of it is" : " bytes of it are") + " none";
+  }
+  return count.good > 0 ? ", which all its bytes fit" : "; all of it is ASCII";
+}
+
+/// `"Hélène", "Zoë" and 40 more`
+std::string list_words(const std::vector<std::string>& words) {
+  constexpr std::size_t listed = 12;
+  std::string list;
+  for (std::size_t i = 0; i < std::min(words.size(), listed); ++i) list += (i == 0 ? "\"" : ", \"") + words[i] + '"';
+  return words.size() > listed ? list + " and " + std::to_string(words.size() - listed) + " more" : list;
+}
+
+/// A file that is in one of the encodings of one byte a letter, which its bytes do not prove.
+DecodedText read_by_guess(std::string_view bytes) {
+  EncodingGuess guess = guess_encoding(bytes);
+  DecodedText text;
+  text.encoding = guess.encoding;
+  text.text = replace_c1_controls(convert(open_converter(guess.encoding), bytes));
+  text.told = ", which is a guess" + (guess.detected.empty() ? "" : " (ICU's detector: " + guess.detected + ")");
+  text.look_at = "read as " + guess.encoding + ", which its bytes do not prove. Look at " + list_words(guess.words) +
+                 "; if they read right, write encoding = \"" + guess.encoding +
+                 "\" under [orders] in shop.toml; else write the right one, or export the file as UTF-8";
+  for (auto& [word, why] : guess.doubtful) {
+    text.doubtful.emplace(word, Fault{"\"" + word + "\" is perhaps another word", "",
+                                      "its bytes are " + why + ", and a file does not say in which it is",
+                                      "Set encoding = \"" + guess.encoding +
+                                          "\" under [orders] in shop.toml if the first is right, else the encoding of "
+                                          "the one that is; or export the orders as UTF-8"});
+  }
+  return text;
+}
+
+/// Good sequences of UTF-8 are hardly ever found in a text of another encoding: one that has as many of them as of bad
+/// bytes is UTF-8 with damage in some rows, which are held; reading the whole otherwise would spoil every accent.
 Result<DecodedText> sniff(std::string_view bytes, const std::string& file) {
   if (const std::string_view encoding = unmarked_utf16(bytes); !encoding.empty()) {
     return Fault{"the encoding is not certain", file,
@@ -129,8 +173,9 @@ Result<DecodedText> sniff(std::string_view bytes, const std::string& file) {
                  "Set encoding = \"" + std::string(encoding) + "\" in shop.toml, or save the file as UTF-8"};
   }
   std::string as_utf8 = convert(open_converter("UTF-8"), bytes);
-  if (mostly_utf8(bytes, as_utf8)) return DecodedText{std::move(as_utf8), "UTF-8"};
-  return DecodedText{decode_windows_1252(bytes), "windows-1252"};
+  const Utf8Count count = count_utf8(bytes, as_utf8);
+  if (count.good >= count.bad) return DecodedText{std::move(as_utf8), "UTF-8", told_of_utf8(count), {}, {}};
+  return read_by_guess(bytes);
 }
 
 Result<DecodedText> decode_as(const std::string& encoding, const Mark* mark, std::string_view bytes,
@@ -138,8 +183,8 @@ Result<DecodedText> decode_as(const std::string& encoding, const Mark* mark, std
   Converter converter = open_converter(encoding);
   if (!converter) {
     return Fault{"unknown encoding \"" + encoding + "\"", file, "",
-                 "Set encoding to \"UTF-8\", \"UTF-16LE\", \"UTF-16BE\" or \"windows-1252\", or leave it out "
-                 "of shop.toml"};
+                 "Set encoding to \"UTF-8\", \"UTF-16LE\", \"UTF-16BE\", \"windows-1252\", \"windows-1250\" or "
+                 "\"macintosh\", or leave it out of shop.toml"};
   }
   const std::string name = registered_name(encoding);
   if (mark != nullptr && !mark->encoding.starts_with(name)) {  // "UTF-16" stands for both
@@ -147,8 +192,11 @@ Result<DecodedText> decode_as(const std::string& encoding, const Mark* mark, std
                  "the file begins with the byte order mark of " + std::string(mark->encoding),
                  "Leave encoding out of shop.toml, or export the orders again"};
   }
-  if (name == "windows-1252") return DecodedText{decode_windows_1252(bytes), name};
-  return DecodedText{convert(std::move(converter), bytes), name};
+  if (mark != nullptr)
+    converter = open_converter(std::string(mark->encoding));  // "UTF-16" alone takes the big end first
+  const bool one_byte = ucnv_getMaxCharSize(converter.get()) == 1;
+  std::string text = convert(std::move(converter), bytes);
+  return DecodedText{one_byte ? replace_c1_controls(text) : std::move(text), name, ", as set in shop.toml", {}, {}};
 }
 
 }  // namespace
@@ -161,7 +209,9 @@ Result<DecodedText> decode_text(std::string_view bytes, std::string_view encodin
 
   auto decoded = decode_as(std::string(encoding.empty() ? mark->encoding : encoding), mark,
                            bytes.substr(mark->bytes.size()), file_name);
-  if (decoded) decoded->encoding = mark->encoding == "UTF-8" ? "UTF-8 with BOM" : std::string(mark->encoding);
+  if (!decoded) return decoded;
+  decoded->encoding = mark->encoding == "UTF-8" ? "UTF-8 with BOM" : std::string(mark->encoding);
+  if (encoding.empty()) decoded->told = ", as its byte order mark says";
   return decoded;
 }
 

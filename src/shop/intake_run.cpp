@@ -73,6 +73,7 @@ void take_export_in(const Shop& shop, Ledger& ledger, Orders& orders, const std:
   orders.rows.insert(orders.rows.end(), counts.doubles.begin(), counts.doubles.end());
   enter_held_rows(ledger, {orders, rows_by_order(orders.orders, rules), name, channel, known}, account);
   account.notes.insert(account.notes.end(), orders.notes.begin(), orders.notes.end());
+  account.warnings.insert(account.warnings.end(), orders.warnings.begin(), orders.warnings.end());
 }
 
 Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {

@@ -1,6 +1,9 @@
 #include <algorithm>
+#include <set>
+#include <span>
 
 #include "shop/csv_rows.h"
+#include "shop/near_header.h"
 #include "shop/order_rows.h"
 
 namespace ordinatio {
@@ -60,15 +63,6 @@ class Search {
     if (!column) blame(missing(name, headers_, where_));
     return column.value_or(0);
   }
-  /// A column that may be absent; one that differs by its capitals alone was meant, and is not ignored.
-  std::optional<std::size_t> allow(const std::string& name) {
-    const auto column = find(name);
-    const auto same_letters = [&](const std::string& header) { return lower_case(header) == lower_case(name); };
-    if (!column && !name.empty() && std::any_of(headers_.begin(), headers_.end(), same_letters)) {
-      blame(missing(name, headers_, where_));
-    }
-    return column;
-  }
   /// A column that most exports have in some spelling: capitals do not count.
   std::optional<std::size_t> welcome(const std::string& name) {
     if (const auto column = find(name)) return column;
@@ -80,34 +74,115 @@ class Search {
     }
     return alike;
   }
-  [[nodiscard]] const MaybeFault& fault() const { return fault_; }
-
- private:
   void blame(Fault fault) {
     if (!fault_) fault_ = std::move(fault);
   }
+  [[nodiscard]] const MaybeFault& fault() const { return fault_; }
+  [[nodiscard]] const std::string& where() const { return where_; }
 
+ private:
   const std::vector<std::string>& headers_;
   std::string where_;
   MaybeFault fault_;
 };
 
+/// A column that a file may lack.
+struct SparableColumn {
+  std::string_view key;  // in shop.toml
+  const std::string& name;
+  std::optional<std::size_t>& column;
+  std::string_view without;  // what is done without it
+  enum class Weight {
+    light,   // nothing goes wrong without it, unless shop.toml names it
+    heavy,   // pieces may be spoilt: it is always said
+    counted  // the same, and a header that has its words may well be it
+  } weight = Weight::light;
+};
+
+/// A header that no other column has claimed and that may be this one, the nearest first.
+std::pair<Nearness, std::string> near_header(const SparableColumn& wanted, bool is_written,
+                                             const std::vector<std::string>& headers,
+                                             const std::set<std::string>& claimed) {
+  const std::size_t slips = is_written ? 2 : 1;
+  std::pair<Nearness, std::string> nearest{Nearness::none, {}};
+  for (const std::string& header : headers) {
+    if (claimed.contains(header)) continue;
+    const Nearness near = nearness(wanted.name, header, slips);
+    if (near > nearest.first) nearest = {near, header};
+  }
+  return nearest;
+}
+
+/// Asks about a header that is near; tells what is done where none is.
+void miss(const SparableColumn& wanted, bool is_written, const std::set<std::string>& claimed, Search& search,
+          OrderHeader& header) {
+  using Weight = SparableColumn::Weight;
+  const std::string key(wanted.key), without(wanted.without), file = header.file + ": ";
+  const std::string none = key + " = \"\" if the file has none, under [orders] in shop.toml";
+  const auto [near, is] = near_header(wanted, is_written, header.names, claimed);
+  const bool must_ask = near == Nearness::alike ? is_written || wanted.weight != Weight::light
+                                                : is_written || wanted.weight == Weight::counted;
+  if (near != Nearness::none && must_ask) {
+    return search.blame({"no column " + shown(wanted.name), search.where(),
+                         "the nearest header is " + shown(is) + "; is it that column? Without it: " + without,
+                         "Write " + key + " = " + shown(is) + " if it is, or " + none});
+  }
+  const std::string said = file + "no column " + shown(wanted.name);
+  if (is_written) {
+    header.warnings.push_back(said + ", which shop.toml names: " + without + ". Name it as the file does, or write " +
+                              none);
+  } else if (near != Nearness::none && wanted.weight != Weight::light) {
+    header.warnings.push_back(said + ": " + without + ". Is it " + shown(is) + "? Write " + key + " = " + shown(is) +
+                              " if it is, or " + none);
+  } else if (near == Nearness::alike) {
+    header.notes.push_back(said + ", but one " + shown(is) + ": write " + key + " = " + shown(is) +
+                           " under [orders] in shop.toml if it is that");
+  } else if (wanted.weight != Weight::light) {
+    header.notes.push_back(said + ": " + without);
+  }
+}
+
+void find_sparable(std::span<const SparableColumn> columns, const OrderFormat& format, Search& search,
+                   OrderHeader& header) {
+  std::set<std::string> claimed{format.columns.order, format.columns.text};
+  for (const SparableColumn& one : columns) claimed.insert(one.name);
+  for (const OptionChoice& choice : format.choices) claimed.insert(choice.option);
+  for (const SparableColumn& one : columns) {
+    const bool any_capitals = one.key == "line" || one.key == "note" || one.key == "status" || one.key == "name";
+    one.column = any_capitals ? search.welcome(one.name) : search.find(one.name);
+    if (one.column) continue;
+    if (!one.name.empty()) {
+      miss(one, format.written.contains(one.key), claimed, search, header);
+    } else if (one.weight == SparableColumn::Weight::heavy && one.key == "status") {
+      header.notes.push_back(header.file + ": shop.toml names no status column: " + std::string(one.without));
+    }
+  }
+}
+
 }  // namespace
 
-Result<OrderHeader> find_columns(const CsvRecord& record, const OrderColumns& wanted, const std::string& file) {
+Result<OrderHeader> find_columns(const CsvRecord& record, const OrderFormat& format, const std::string& file) {
+  using Weight = SparableColumn::Weight;
+  const OrderColumns& wanted = format.columns;
   OrderHeader header;
+  header.file = file;
   for (const CsvField& field : record.fields) header.names.emplace_back(trimmed(field.text));
   Search search(header.names, file + ":" + std::to_string(record.fields.front().line));
   header.order = search.demand(wanted.order);
   header.text = search.demand(wanted.text);
-  header.quantity = search.allow(wanted.quantity);
-  header.design = search.allow(wanted.design);
-  header.blank = search.allow(wanted.blank);
-  header.wish = search.allow(wanted.wish);
-  header.line = search.welcome(wanted.line);
-  header.note = search.welcome(wanted.note);
-  header.status = search.welcome(wanted.status);
-  header.customer = search.welcome(wanted.name);
+  const SparableColumn sparable[] = {
+      {"quantity", wanted.quantity, header.quantity, "one piece a row", Weight::counted},
+      {"design", wanted.design, header.design, "the shop's default design", Weight::heavy},
+      {"status", wanted.status, header.status, "no row is taken for cancelled", Weight::heavy},
+      {"line", wanted.line, header.line, "rows are told by their words"},
+      {"note", wanted.note, header.note, "no customer's note is read"},
+      {"blank", wanted.blank, header.blank, "no piece is named"},
+      {"wish", wanted.wish, header.wish, "no wish is read"},
+      {"name", wanted.name, header.customer, "no customer's name is read"}};
+  find_sparable(sparable, format, search, header);
+  for (const OptionChoice& choice : format.choices) {
+    header.choices.push_back(choice.is_label ? header.text : search.demand(choice.option));
+  }
   if (search.fault()) return *search.fault();
   return header;
 }

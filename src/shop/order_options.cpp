@@ -89,7 +89,7 @@ class Segments {
     if (separator_ || line_ended_) {
       // A comma at the end of a line is the customer's; `;` and `|` there are the export's.
       const bool comma_stays = separator_ == U',' && line_ended_;
-      starts_.push_back({at, comma_stays ? separator_end_ : words_end_});
+      starts_.push_back({at, comma_stays ? separator_end_ : words_end_, separator_ == U';' || separator_ == U'|'});
     }
     separator_.reset(), line_ended_ = false;
     words_end_ = end;
@@ -112,12 +112,15 @@ bool is_number(std::string_view word) {
   return !word.empty() && std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
-/// `Oak box` of `Oak box: yes`: up to four words, the first with a capital, and perhaps a number, before a colon with
-/// nothing or a space behind it. Empty where there is none.
-std::string_view seeming_label(std::string_view cell, std::size_t at) {
+bool is_capital(char32_t character) {
+  const auto code = static_cast<UChar32>(character);
+  return u_isupper(code) || u_istitle(code);
+}
+
+/// `Oak box` of `Oak box: yes`: up to four words and perhaps a number, before a colon with nothing or a space behind
+/// it. Empty where there is none.
+std::string_view label_in_any_case(std::string_view cell, std::size_t at) {
   constexpr std::size_t most_words = 4;
-  const auto first = static_cast<UChar32>(sign_at(cell, at).character);
-  if (!u_isupper(first) && !u_istitle(first)) return {};
   const std::size_t start = at;
   std::size_t words = 0;
   const auto skip_spaces = [&] {
@@ -135,6 +138,11 @@ std::string_view seeming_label(std::string_view cell, std::size_t at) {
   if (at == cell.size() || !is_colon(sign_at(cell, at))) return {};
   const bool ends = at + 1 == cell.size() || is_space(sign_at(cell, at + 1).character);
   return ends ? trimmed(cell.substr(start, at - start)) : std::string_view();
+}
+
+/// The same, the first word with a capital.
+std::string_view seeming_label(std::string_view cell, std::size_t at) {
+  return is_capital(sign_at(cell, at).character) ? label_in_any_case(cell, at) : std::string_view();
 }
 
 bool is_open_ended(std::string_view text) {
@@ -156,12 +164,23 @@ std::u32string label_key(std::string_view label) {
   return key;
 }
 
-OptionsReader::OptionsReader(const OptionLabels& labels) {
-  const std::pair<const std::vector<std::string>*, Kind> lists[] = {{&labels.text, Kind::text},
-                                                                    {&labels.note, Kind::note},
-                                                                    {&labels.design, Kind::design},
-                                                                    {&labels.other, Kind::other},
-                                                                    {&labels.words, Kind::word}};
+std::vector<SeemingLabel> seeming_labels(std::string_view cell) {
+  std::vector<SeemingLabel> labels;
+  for (const SegmentStart& start : Segments().find(cell)) {
+    const std::string_view label = label_in_any_case(cell, start.at);
+    if (label.empty()) continue;
+    const std::size_t bare = label.find_last_not_of("0123456789");  // a label has letters
+    if (bare == std::string_view::npos) continue;
+    const bool begins = trimmed(cell.substr(0, start.at)).empty();
+    labels.push_back({label_key(label.substr(0, bare + 1)), std::string(label), begins, start.hard});
+  }
+  return labels;
+}
+
+OptionsReader::OptionsReader(const OptionLabels& labels, const std::vector<std::string>& choices) {
+  const std::pair<const std::vector<std::string>*, Kind> lists[] = {
+      {&labels.text, Kind::text}, {&labels.note, Kind::note},   {&labels.design, Kind::design},
+      {&choices, Kind::choice},   {&labels.other, Kind::other}, {&labels.words, Kind::word}};
   for (const auto& [list, kind] : lists) {
     for (const std::string& label : *list) {
       const std::u32string key = label_key(label);
@@ -183,7 +202,7 @@ std::optional<OptionsReader::Entry> OptionsReader::label_at(std::string_view cel
   }
   if (end == cell.size()) return std::nullopt;
   const std::string_view label = trimmed(cell.substr(at, end - at));
-  Entry entry{Kind::other, std::string(label), std::nullopt, end + 1, cell.size()};
+  Entry entry{Kind::other, {}, std::string(label), std::nullopt, end + 1, cell.size()};
   auto known = kinds_.find(key);
   if (known == kinds_.end()) {
     const std::size_t gap = key.rfind(U' ');
@@ -197,7 +216,7 @@ std::optional<OptionsReader::Entry> OptionsReader::label_at(std::string_view cel
     entry.number = value;
   }
   if (known == kinds_.end()) return std::nullopt;
-  entry.kind = known->second;
+  entry.kind = known->second, entry.key = known->first;
   return entry;
 }
 
@@ -272,6 +291,7 @@ Result<Options> OptionsReader::read(std::string_view cell) const {
     if (entry.kind == Kind::text) texts.push_back({entry.label, std::move(value), entry.number});
     if (value.empty()) continue;
     if (entry.kind == Kind::note) options.notes.push_back(std::move(value));
+    if (entry.kind == Kind::choice) options.choices.emplace_back(entry.key, value);
     if (entry.kind == Kind::design) options.designs.push_back(std::move(value));
   }
   if (auto fault = check_texts(texts, first_text_)) return *std::move(fault);

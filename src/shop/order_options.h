@@ -13,29 +13,42 @@ namespace ordinatio {
 /// simple case folding), spaces of any kind and number as one, none at the ends.
 std::u32string label_key(std::string_view label);
 
+/// What looks like a label in a cell: up to four words and perhaps a number before a colon.
+struct SeemingLabel {
+  std::u32string key;                 // without the number
+  std::string label;                  // as it stands there
+  bool begins = false, hard = false;  // at the cell's start; behind a bar or a semicolon
+};
+/// In the cell's order, at its start and behind what parts options. Capitals do not count.
+std::vector<SeemingLabel> seeming_labels(std::string_view cell);
+
 struct Options {
   std::vector<std::string> texts;  // by their labels' numbers, else as they come; none empty, at least one
   std::vector<std::string> notes, designs;
-  bool open_ended = false;  // a text ends with what may part options: `Anna;`
+  std::vector<std::pair<std::u32string, std::string>> choices;  // a label's key, and the words behind it
+  bool open_ended = false;                                      // a text ends with what may part options: `Anna;`
 };
 
 /// Where a label may begin, and where what stands before it ends, the separator between them left out.
 struct SegmentStart {
   std::size_t at = 0, before = 0;
+  bool hard = false;  // behind a bar or a semicolon
 };
 
 class OptionsReader {
  public:
-  explicit OptionsReader(const OptionLabels& labels);
+  /// choices: labels behind which a design is chosen.
+  explicit OptionsReader(const OptionLabels& labels, const std::vector<std::string>& choices = {});
   /// Faults: no label, words before the first, something that looks like a label and is none, no text, or a text that
   /// is empty or numbered twice.
   [[nodiscard]] Result<Options> read(std::string_view cell) const;
 
  private:
-  enum class Kind { text, note, design, other, word };
+  enum class Kind { text, note, design, choice, other, word };
   /// A label in a cell, and its value.
   struct Entry {
     Kind kind = Kind::other;
+    std::u32string key;                 // of the label that it is, without a number
     std::string label;                  // as it stands there
     std::optional<std::size_t> number;  // of `Text 2`
     std::size_t begin = 0, end = 0;     // of the value

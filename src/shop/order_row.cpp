@@ -4,7 +4,10 @@
 #include "base/harmless.h"
 #include "shop/blank_cells.h"
 #include "shop/csv_rows.h"
+#include "shop/design_choice.h"
+#include "shop/encoding_guess.h"
 #include "shop/long_cells.h"
+#include "shop/order_number.h"
 #include "shop/order_options.h"
 #include "shop/order_rows.h"
 
@@ -13,48 +16,16 @@ namespace {
 
 constexpr std::string_view replacement = "\uFFFD";
 
-bool all_digits(std::string_view text) {
-  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
-
-/// What ="0123" guards: the way spreadsheets are told to keep an id's leading zeros.
-std::string_view without_guard(std::string_view number) {
-  if (number.size() < 3 || !number.starts_with("=\"") || !number.ends_with('"')) return number;
-  return trimmed(number.substr(2, number.size() - 3));
-}
-
-/// 1.23457E+12 or 1,23457E+12. What programs write so has a decimal mark or the exponent's sign: 12E4 is an id.
-bool in_scientific_notation(std::string_view number) {
-  const std::size_t e = std::min(number.find_first_of("eE"), number.size());
-  std::string mantissa(number.substr(0, e));
-  std::string_view exponent = number.substr(std::min(e + 1, number.size()));
-  const auto strip_sign = [](auto& text) {
-    const bool sign = text.starts_with('+') || text.starts_with('-');
-    if (sign) text = text.substr(1);
-    return sign;
-  };
-  strip_sign(mantissa);
-  const bool sign = strip_sign(exponent);
-  const std::size_t mark = mantissa.find_first_of(".,");
-  if (mark != std::string::npos) mantissa.erase(mark, 1);
-  return all_digits(mantissa) && all_digits(exponent) && (sign || mark != std::string::npos);
-}
-
-/// "2" of "2.0" or "2,00", as spreadsheets write whole numbers; "2,000" may be two thousand.
-std::string_view without_empty_decimals(std::string_view number) {
-  const std::size_t mark = number.find_first_of(".,");
-  if (mark == 0 || mark == std::string_view::npos || mark + 1 == number.size() || number.size() - mark > 3) {
-    return number;
-  }
-  return number.find_first_not_of('0', mark + 1) == std::string_view::npos ? number.substr(0, mark) : number;
-}
-
 /// What all rows of a file are read by.
 struct RowRules {
   const OrderHeader& header;
   const std::string& file;
-  std::optional<OptionsReader> options;  // where the text column holds options cells
-  std::vector<std::u32string> cancelled;
+  const OrderFormat& format;
+  const std::map<std::string, Fault>& doubtful;  // words, see DecodedText
+  DesignChooser choices;
+  std::optional<OptionsReader> options;      // where the text column holds options cells
+  std::set<std::u32string> common_labels{};  // where it should hold none
+  std::vector<std::u32string> cancelled{};
 };
 
 /// One record on its way to an order, with what its faults need to say where.
@@ -73,6 +44,8 @@ class RowReading {
     return header_.order < record_.fields.size() ? std::string(without_guard(cell(header_.order))) : "";
   }
   [[nodiscard]] const std::vector<Remark>& remarks() const { return remarks_; }
+  /// How many item numbers a row that cannot be taken keeps: what its quantity says, else one.
+  [[nodiscard]] int kept_numbers() const;
 
  private:
   [[nodiscard]] std::string place(std::size_t column) const {
@@ -91,6 +64,7 @@ class RowReading {
   MaybeFault read_quantity(Order& order) const;
   MaybeFault share_texts(Order& order, Options& words);
   MaybeFault read_design(Order& order, const Options& words) const;
+  MaybeFault read_choices(Order& order, const Options& words) const;
   MaybeFault read_pieces(Order& order) const;
   MaybeFault read_wish(Order& order) const;
   void read_note(Order& order, const Options& words) const;
@@ -139,6 +113,7 @@ MaybeFault RowReading::read(Order& order) {
   if (auto fault = read_quantity(order)) return fault;
   if (auto fault = share_texts(order, words)) return fault;
   if (auto fault = read_design(order, words)) return fault;
+  if (auto fault = read_choices(order, words)) return fault;
   if (auto fault = read_pieces(order)) return fault;
   read_note(order, words);
   return read_wish(order);
@@ -154,6 +129,7 @@ MaybeFault RowReading::read_cancelled(Order& order) {
   read_quantity(order);
   if (share_texts(order, words)) order.text = words.texts.front();
   read_design(order, words);
+  read_choices(order, words);
   read_pieces(order);
   read_note(order, words);
   read_wish(order);
@@ -163,6 +139,14 @@ MaybeFault RowReading::read_cancelled(Order& order) {
 
 MaybeFault RowReading::check_letters(std::size_t column) const {
   const std::string& text = record_.fields[column].text;
+  for (const std::string_view word :
+       rules_.doubtful.empty() ? std::vector<std::string_view>() : words_beyond_ascii(text)) {
+    const auto doubtful = rules_.doubtful.find(std::string(word));
+    if (doubtful == rules_.doubtful.end()) continue;
+    Fault fault = doubtful->second;
+    fault.where = place(column);
+    return fault;
+  }
   const std::size_t lost = text.find(replacement);
   if (lost == std::string::npos) return std::nullopt;
   return fault_in(column, "a character is lost in " + shown(text),
@@ -209,7 +193,9 @@ MaybeFault RowReading::read_words(Options& words) {
   }
   if (!rules_.options) {
     words.texts = {text};
-    return std::nullopt;
+    MaybeFault fault = object_to_labels(text, rules_.common_labels, rules_.format.labels);
+    if (fault) fault->where = place(header_.text);
+    return fault;
   }
   Result<Options> options = rules_.options->read(text);
   if (!options) {
@@ -278,6 +264,38 @@ MaybeFault RowReading::read_design(Order& order, const Options& words) const {
   return std::nullopt;
 }
 
+/// Designs, faces and sizes that are chosen by words of other columns and options.
+MaybeFault RowReading::read_choices(Order& order, const Options& words) const {
+  DesignChooser::Choosing choosing(rules_.choices, order.design);
+  for (std::size_t i = 0; i < rules_.format.choices.size(); ++i) {
+    const OptionChoice& choice = rules_.format.choices[i];
+    const std::size_t column = header_.choices[i];
+    std::vector<std::string> chosen;
+    if (!choice.is_label) {
+      if (auto fault = check_letters(column)) return fault;
+      chosen.emplace_back(cell(column));
+    }
+    for (const auto& [key, value] : words.choices) {
+      if (choice.is_label && key == label_key(choice.option)) chosen.push_back(value);
+    }
+    for (const std::string& word : chosen) {
+      if (auto fault = choosing.choose(i, word)) {
+        fault->where = place(column);
+        return fault;
+      }
+    }
+  }
+  order.design = choosing.design();
+  return std::nullopt;
+}
+
+int RowReading::kept_numbers() const {
+  Order order;
+  if (record_.fields.size() != header_.names.size()) return 1;
+  order.cancelled = true;  // a quantity of 0 is one then
+  return read_quantity(order) ? 1 : order.quantity;
+}
+
 MaybeFault RowReading::read_pieces(Order& order) const {
   if (!header_.blank) return std::nullopt;
   if (auto fault = check_letters(*header_.blank)) return fault;
@@ -308,18 +326,24 @@ void RowReading::read_customer(Order& order) const {
   if (header_.customer) order.customer = cell(*header_.customer);
 }
 
+void keep_numbers(const RowReading& reading, const Order& order, std::size_t line, OrderRows& rows) {
+  if (!order.number.empty()) rows.kept.push_back({line, order.number, reading.kept_numbers()});
+}
+
 void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, std::string_view raw, OrderRows& rows) {
   const std::size_t line = record.fields.front().line;
   const auto remark = [&](Remark one) { rows.remarks[static_cast<std::size_t>(one)].push_back(line); };
   RowReading reading(record, rules);
   const Result<bool> cancelled = reading.read_status();
-  if (cancelled && *cancelled && repeats == Repeats::settled) return remark(Remark::cancelled);
   Order order;
   order.source = rules.file + ":" + std::to_string(line);
   if (repeats == Repeats::are_lines) order.row = raw;
+  const bool passes = cancelled && *cancelled && repeats == Repeats::settled;
   const MaybeFault fault = !cancelled   ? cancelled.fault()
                            : *cancelled ? reading.read_cancelled(order)
                                         : reading.read(order);
+  if (passes || fault) keep_numbers(reading, order, line, rows);
+  if (passes) return remark(Remark::cancelled);
   if (fault) {
     const std::string id = order.number.empty() ? "line " + std::to_string(line) : order.number;
     rows.held.push_back({line, {id, *fault}});
@@ -331,10 +355,6 @@ void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, st
   rows.orders.push_back(std::move(order));
   rows.lines.push_back(line);
 }
-
-}  // namespace
-
-namespace {
 
 /// What the reader itself refuses.
 HeldOrder unread(const CsvReader& reader, const std::string& file, const Fault& fault) {
@@ -349,15 +369,16 @@ HeldOrder unread(const CsvReader& reader, const std::string& file, const Fault& 
 }  // namespace
 
 OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFormat& format, Repeats repeats,
-                    const std::string& file) {
-  RowRules rules{header, file, {}, {}};
-  if (format.labels.used()) rules.options.emplace(format.labels);
+                    const std::map<std::string, Fault>& doubtful) {
+  RowRules rules{header, header.file, format, doubtful, DesignChooser(format), {}};
+  if (format.labels.used()) rules.options.emplace(format.labels, label_choices(format));
+  rules.common_labels = survey_labels(reader, header, format.labels);
   for (const std::string& word : format.cancelled) rules.cancelled.push_back(label_key(word));
   OrderRows rows;
   while (const auto record = reader.next()) {
     if (!record->ok()) {
       rows.held.push_back({reader.line(), {"line " + std::to_string(reader.line()), record->fault()}});
-      if (repeats == Repeats::are_lines) rows.rows.push_back(unread(reader, file, record->fault()));
+      if (repeats == Repeats::are_lines) rows.rows.push_back(unread(reader, header.file, record->fault()));
     } else if (is_empty(**record)) {
       rows.remarks[static_cast<std::size_t>(Remark::empty)].push_back(reader.line());
     } else {

@@ -25,18 +25,11 @@ std::string name_delimiter(char delimiter) {
 
 void note_reading(const OrderFormat& format, const DecodedText& decoded, const Delimiter& sniffed, char delimiter,
                   const std::string& file, std::vector<std::string>& notes) {
-  notes.push_back(file + ": read as " + decoded.encoding +
-                  (format.encoding.empty() ? ", told from its bytes" : ", as set in shop.toml"));
+  notes.push_back(file + ": read as " + decoded.encoding + decoded.told);
   notes.push_back(file + ": fields parted by " + name_delimiter(delimiter) +
                   (format.delimiter   ? ", as set in shop.toml"
                    : sniffed.skip > 0 ? ", as its sep= line says"
                                       : ", told from its first rows"));
-}
-
-void note_columns(const OrderColumns& columns, const OrderHeader& header, const std::string& file,
-                  std::vector<std::string>& notes) {
-  if (!header.quantity) notes.push_back(file + ": no column " + shown(columns.quantity) + ": one piece a row");
-  if (!header.design) notes.push_back(file + ": no column " + shown(columns.design) + ": the shop's default design");
 }
 
 void note_rows(OrderRows& rows, const std::string& file, std::vector<std::string>& notes) {
@@ -54,6 +47,7 @@ void note_rows(OrderRows& rows, const std::string& file, std::vector<std::string
       {Remark::alike, "one text for several pieces on ", ": engraved alike"},
       {Remark::open_ended, "a text that ends with a comma, a semicolon or a bar, as options do, on ",
        ": kept as it came"},
+      {Remark::further, "another row of an order on ", ": further items of it, numbered in the order of the rows"},
   };
   for (const Words& words : all) {
     const std::vector<std::size_t>& lines = rows.remarks[static_cast<std::size_t>(words.remark)];
@@ -78,20 +72,23 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   const auto first = reader.next();
   if (!first) return Fault{"no orders", file, "the file is empty", "Export the orders again"};
   if (!first->ok()) return first->fault();
-  const auto header = find_columns(**first, format.columns, file);
+  const auto header = find_columns(**first, format, file);
   if (!header) return header.fault();
   reader.name_columns(header->names);
 
-  OrderRows rows = read_rows(reader, *header, format, repeats, file);
+  OrderRows rows = read_rows(reader, *header, format, repeats, decoded->doubtful);
   const bool cancelled = !rows.remarks[static_cast<std::size_t>(Remark::cancelled)].empty();
   if (rows.orders.empty() && rows.held.empty() && !cancelled) {
     return Fault{"no orders", file, "there is no row below the header", "Export the orders again"};
   }
-  if (repeats == Repeats::settled) settle_repeats(rows, *header, file);
+  if (repeats == Repeats::settled) settle_repeats(rows, *header);
 
   note_reading(format, *decoded, sniffed, delimiter, file, orders.notes);
-  note_columns(format.columns, *header, file, orders.notes);
+  orders.notes.insert(orders.notes.end(), header->notes.begin(), header->notes.end());
   note_rows(rows, file, orders.notes);
+  orders.warnings = header->warnings;
+  if (!decoded->look_at.empty()) orders.warnings.push_back(file + ": " + decoded->look_at);
+  std::move(rows.warnings.begin(), rows.warnings.end(), std::back_inserter(orders.warnings));
   orders.orders = std::move(rows.orders);
   orders.rows = std::move(rows.rows);
   for (HeldRow& row : rows.held) orders.held.push_back(std::move(row.item));

@@ -196,7 +196,7 @@ Result<PaneRows> read_panes(const std::filesystem::path& csv) {
   if (rows.panes.empty() && rows.held.empty()) {
     return Fault{"no panes", file, "there is no row below the header", "Write a row a pane"};
   }
-  if (decoded->encoding != "UTF-8") notes.push_back(file + ": read as " + decoded->encoding + ", told from its bytes");
+  if (decoded->encoding != "UTF-8") notes.push_back(file + ": read as " + decoded->encoding + decoded->told);
   rows.notes = std::move(notes);
   return rows;
 }

@@ -5,7 +5,9 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,6 +15,7 @@
 #include "base/base.h"
 #include "bed/bed.h"
 #include "design/design.h"
+#include "design/variant.h"
 #include "text/text.h"
 #include "write/write.h"
 
@@ -59,10 +62,15 @@ std::string csv_field(std::string_view text);
 
 struct DecodedText {
   std::string text;      // UTF-8 without BOM
-  std::string encoding;  // what was taken: "UTF-8", "UTF-8 with BOM", "UTF-16LE", "UTF-16BE", "windows-1252"
+  std::string encoding;  // what was taken: "UTF-8", "UTF-8 with BOM", "UTF-16LE", "UTF-16BE", "windows-1252", …
+  std::string told;      // how that was told, in words that follow it
+  std::string look_at;   // what a person should look at where it is a guess; else empty
+  /// Words of the text that may be others, each with a Fault that lacks its place. See words_beyond_ascii.
+  std::map<std::string, Fault> doubtful;
 };
-/// UTF-8 where it is valid, UTF-16 by its BOM, else Windows-1252 (by ICU); `encoding` forces one ("" sniffs).
-/// Text that is mostly good UTF-8 stays UTF-8. What cannot be decoded becomes U+FFFD, for the caller to hold.
+/// UTF-8 where it is valid, UTF-16 by its BOM, else a guess among encodings of one byte a letter, by the words that they
+/// give; `encoding` forces one ("" sniffs). Text that is mostly good UTF-8 stays UTF-8. What cannot be decoded becomes
+/// U+FFFD, for the caller to hold, as are the doubtful words.
 /// Faults: a BOM that contradicts `encoding`, an encoding that ICU does not know, what is no text at all.
 Result<DecodedText> decode_text(std::string_view bytes, std::string_view encoding, const std::string& file_name);
 /// The delimiter named by a leading `sep=` line, else the one of , ; and tab that parts the first records
@@ -87,9 +95,18 @@ struct OptionLabels {
   /// Whether the text column holds options cells.
   [[nodiscard]] bool used() const { return !text.empty(); }
 };
+/// Which design, face or size the words of an option stand for.
+struct OptionChoice {
+  std::string option;  // a column of the file, or a label in its options cells
+  bool is_label = false;
+  std::vector<std::pair<std::string, DesignVariant>> words;  // capitals do not count; what is empty is not chosen
+};
 struct OrderFormat {
   OrderColumns columns;
+  std::set<std::string, std::less<>> written;  // of their keys those that shop.toml has: the file should have them, too
   OptionLabels labels;
+  std::vector<OptionChoice> choices;
+  std::string default_design;  // of which a face or size alone is chosen
   /// Of the status column, whole; capitals do not count.
   std::vector<std::string> cancelled = {"cancelled", "canceled", "refunded"};
   std::string encoding;           // "": told from the bytes
@@ -138,15 +155,16 @@ struct HeldOrder {
 };
 struct Orders {
   std::vector<Order> orders;
-  std::vector<HeldItem> held;      // rows that are no order; the rest goes on
-  std::vector<HeldOrder> rows;     // the same, where rows are lines
-  std::vector<std::string> notes;  // encoding, delimiter, absent columns, empty rows, guards, rows twice alike
-  std::string checksum;            // SHA-256 of the file's bytes
+  std::vector<HeldItem> held;         // rows that are no order; the rest goes on
+  std::vector<HeldOrder> rows;        // the same, where rows are lines
+  std::vector<std::string> notes;     // encoding, delimiter, absent columns, empty rows, guards, rows twice alike
+  std::vector<std::string> warnings;  // worth a look
+  std::string checksum;               // SHA-256 of the file's bytes
 };
 inline constexpr int quantity_limit = 10'000;  // more in one row is taken for a slip of the pen and held
 
-/// What rows of one order number are. settled: one row that came twice, taken once where they are alike and held where
-/// they are not; cancelled rows are passed over. are_lines: each a line of the order, cancelled ones too.
+/// What rows of one order number are. settled: rows alike are one row, taken once, others further items, numbered in the
+/// order of the file; cancelled rows are passed over. are_lines: each a line of the order, cancelled ones too.
 enum class Repeats { settled, are_lines };
 
 /// Faults only where nothing can be read: no file, empty, no header, a column missing.

@@ -8,6 +8,7 @@
 
 #include "design/design_file.h"
 #include "design/toml_table.h"
+#include "shop/choice_table.h"
 #include "shop/jig_table.h"
 #include "shop/order_options.h"
 
@@ -51,7 +52,8 @@ void read_names(TomlTable shop, Shop& into) {
 struct NamedColumn {
   std::string_view key;
   std::string* name;
-  bool may_be_none;  // "" says that the export has none
+  bool may_be_none;        // "" says that the export has none
+  bool gives_way = false;  // where nobody wrote the name and another column has it
 };
 
 void check_column(TomlTable& orders, const NamedColumn& column, std::span<const NamedColumn> earlier) {
@@ -61,18 +63,21 @@ void check_column(TomlTable& orders, const NamedColumn& column, std::span<const 
   for (const NamedColumn& other : earlier) {
     if (column.name->empty() || *column.name != *other.name) continue;
     // A name that nobody wrote gives way: texts may well stand in a column called Note.
-    if (column.may_be_none && !orders.has(column.key)) return column.name->clear();
+    if (column.gives_way && !orders.has(column.key)) return column.name->clear();
     orders.fault(column.key, "is the same column as " + std::string(other.key), "", "Name another one");
   }
 }
 
-void read_columns(TomlTable& orders, OrderColumns& columns) {
-  const NamedColumn named[] = {{"order", &columns.order, false},       {"text", &columns.text, false},
-                               {"quantity", &columns.quantity, false}, {"design", &columns.design, false},
-                               {"blank", &columns.blank, false},       {"wish", &columns.wish, false},
-                               {"line", &columns.line, true},          {"note", &columns.note, true},
-                               {"status", &columns.status, true},      {"name", &columns.name, true}};
-  for (const NamedColumn& column : named) orders.read(column.key, *column.name);
+void read_columns(TomlTable& orders, OrderFormat& format) {
+  OrderColumns& columns = format.columns;
+  const NamedColumn named[] = {{"order", &columns.order, false},        {"text", &columns.text, false},
+                               {"quantity", &columns.quantity, true},   {"design", &columns.design, true},
+                               {"blank", &columns.blank, true},         {"wish", &columns.wish, true},
+                               {"line", &columns.line, true, true},     {"note", &columns.note, true, true},
+                               {"status", &columns.status, true, true}, {"name", &columns.name, true, true}};
+  for (const NamedColumn& column : named) {
+    if (orders.read(column.key, *column.name) && !column.name->empty()) format.written.emplace(column.key);
+  }
   for (std::size_t i = 0; i < std::size(named); ++i) check_column(orders, named[i], std::span(named).first(i));
 }
 
@@ -111,7 +116,8 @@ void read_label_list(TomlTable& table, std::string_view key, std::vector<std::st
 void read_labels(TomlTable table, OptionLabels& labels) {
   if (!table.present()) return;
   std::map<std::u32string, std::string_view> known;
-  table.require("text", "text = [\"Wording\"]");
+  const bool any = table.has("note") || table.has("design") || table.has("other");
+  if (any || !table.has("words")) table.require("text", "text = [\"Wording\"]");
   if (table.has("text")) read_label_list(table, "text", labels.text, known);
   if (table.has("text") && labels.text.empty()) {
     table.fault("text", "is empty", "nothing would be engraved", "Name the label that the words stand behind");
@@ -128,17 +134,20 @@ bool is_encoding(const std::string& name) {
 }
 
 void read_order_format(TomlTable orders, OrderFormat& format) {
-  read_columns(orders, format.columns);
+  read_columns(orders, format);
   read_cancelled(orders, format.cancelled);
   read_labels(orders.table("labels"), format.labels);
+  read_choices(orders, format);
   char delimiter = 0;
   if (orders.read("delimiter", delimiter, delimiter_words)) format.delimiter = delimiter;
   orders.read("line_separator", format.line_separator);
   orders.read("decode_entities", format.decode_entities);
   orders.read("encoding", format.encoding);
   if (!format.encoding.empty() && !is_encoding(format.encoding)) {
-    orders.fault("encoding", "is no encoding that is known here", "it is \"" + format.encoding + "\"",
-                 "Write \"UTF-8\", \"UTF-16LE\" or \"windows-1252\", or take it out to have it told from the file");
+    orders.fault(
+        "encoding", "is no encoding that is known here", "it is \"" + format.encoding + "\"",
+        "Write \"UTF-8\", \"UTF-16LE\", \"windows-1252\", \"windows-1250\" or \"macintosh\", or take it out to "
+        "have it told from the file");
   }
 }
 
@@ -232,6 +241,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   shop.default_design = "plaque-landscape", shop.stand_design = "stand-words";  // as shipped
   read_names(root.table("shop"), shop);
   read_order_format(root.table("orders"), shop.orders);
+  shop.orders.default_design = shop.default_design;
   read_blank_use(root.table("blanks"), shop.blanks);
   read_ledger(root.table("ledger"), shop.ledger);
   TomlTable machine = root.table("machine");

@@ -16,8 +16,16 @@ fs::path Workroom::design_file(const std::string& name) const { return shop_->fo
 
 bool Workroom::has_design(const std::string& name) const {
   std::error_code ignored;
+  const std::string base = variant_of(name).base;
   // A name from an order must not reach out of the folder.
-  return name.find_first_of("/\\") == std::string::npos && fs::is_regular_file(design_file(name), ignored);
+  return base.find_first_of("/\\") == std::string::npos && fs::is_regular_file(design_file(base), ignored);
+}
+
+DesignVariant Workroom::variant_of(const std::string& name) const {
+  std::error_code ignored;
+  const bool is_file =
+      name.find_first_of("/\\") == std::string::npos && fs::is_regular_file(design_file(name), ignored);
+  return is_file ? DesignVariant{name, {}, {}} : variant_named(name);
 }
 
 std::vector<std::string> Workroom::design_names() const {
@@ -30,7 +38,8 @@ std::vector<std::string> Workroom::design_names() const {
   return names;
 }
 
-Fault Workroom::no_design(const std::string& name) const {
+Fault Workroom::no_design(const std::string& whole_name) const {
+  const std::string name = variant_named(whole_name).base;
   const std::vector<std::string> names = design_names();
   const std::vector<std::string_view> known(names.begin(), names.end());
   const auto nearest = nearest_word(name, known);
@@ -136,7 +145,9 @@ void Workroom::lay_beds(Station& station) const {
 Result<const Station*> Workroom::station(const std::string& name) {
   if (const auto known = stations_.find(name); known != stations_.end()) return &known->second;
   if (!has_design(name)) return no_design(name);
-  Result<Design> design = read_design(design_file(name));
+  const DesignVariant variant = variant_of(name);
+  Result<Design> design = read_design(design_file(variant.base));
+  if (design) design = varied(*std::move(design), variant);
   if (!design) return design.fault();
   if (auto fault = name_the_shop(*design, *shop_)) return *std::move(fault);
   for (TextPart& text : design->texts) {

@@ -43,6 +43,8 @@ class Workroom {
   [[nodiscard]] Fault no_design(const std::string& name) const;
 
  private:
+  /// What the name of a design says: the base is a file of the folder, if there is one.
+  [[nodiscard]] DesignVariant variant_of(const std::string& name) const;
   [[nodiscard]] std::filesystem::path design_file(const std::string& name) const;
   [[nodiscard]] std::vector<std::string> design_names() const;
   void lay_beds(Station& station) const;

@@ -57,14 +57,6 @@ TEST_CASE("orders with nothing in them") {
   refuse(workshop, "day other.csv", {"other.csv:1", "Order"});
 }
 
-TEST_CASE("an order number twice with different text holds both") {
-  const Workshop workshop;
-  workshop.write("twice.csv", "Order,Text\n7,One\n7,Two\n8,Three\n");
-  const Run run = workshop.run("day twice.csv --no-pdf");
-  CHECK(run.code == 1);
-  CHECK_THAT(run.out, Contains("1 item set on 1 sheet, 2 held.") && Contains("twice.csv:2") && Contains("twice.csv:3"));
-}
-
 TEST_CASE("TOML that is broken, or says what it cannot") {
   const Workshop workshop;
   SECTION("no TOML at all") {

@@ -386,7 +386,7 @@ TEST_CASE("a file is read from the disk, its drawings beside it") {
   // y up: the corner that is missing at the drawing's foot is missing at the piece's.
   const Polygons drawn = polygons_of(path_of(blanks->rows[0].blank), 0.01);
   CHECK(area_of(intersection({box(0, 0, 10, 10)}, drawn, 1e-4)) == Approx(50).margin(0.5));
-  CHECK(blanks->notes[0] == "stock.csv: read as UTF-8 with BOM, told from its bytes");
+  CHECK(blanks->notes[0] == "stock.csv: read as UTF-8 with BOM, as its byte order mark says");
 }
 
 TEST_CASE("corners that are not named are as the nominal ones") {

@@ -37,8 +37,8 @@ TEST_CASE("the encoding is told from the bytes") {
       {"Ren\xE9", "René", "windows-1252"},
       {"\x93Zo\xEB\x94 \x80 5 \x85", "“Zoë” € 5 …", "windows-1252"},
       {"\x8E"
-       "alo \x9Eluk \xFF",
-       "Žalo žluk ÿ", "windows-1252"},
+       "alo \x9Eluk",
+       "Žalo žluk", "windows-1252"},
       {"\xC2", "Â", "windows-1252"},  // half of a sequence
   };
   for (const Case& one : cases) {
@@ -52,7 +52,7 @@ TEST_CASE("the encoding is told from the bytes") {
 TEST_CASE("every byte of Windows-1252 means what the code page says, or is lost visibly") {
   // Code page 1252's five free places, as in Unicode's mapping file (VENDORS/MICSFT/WINDOWS/CP1252.TXT; from memory).
   for (const int free : {0x81, 0x8D, 0x8F, 0x90, 0x9D}) {
-    CHECK(decoded(std::string("a") + static_cast<char>(free) + "b\xE9").text == "a\uFFFDbé");
+    CHECK(decoded(std::string("a") + static_cast<char>(free) + "b\xE9", "windows-1252").text == "a\uFFFDbé");
     CHECK(decoded(std::string("a") + static_cast<char>(free), "windows-1252").text == "a\uFFFD");
   }
   for (int byte = 0xA0; byte < 0x100; ++byte) {  // the upper half is ISO 8859-1's, and so Unicode's
@@ -65,8 +65,10 @@ TEST_CASE("one damaged row does not turn a file of UTF-8 into Windows-1252") {
   const DecodedText result = decoded("Zoë,Jürgen,Bj\xF8rn,Åsa");
   CHECK(result.encoding == "UTF-8");
   CHECK(result.text == "Zoë,Jürgen,Bj\uFFFDrn,Åsa");
-  // As many bad bytes as good sequences prove nothing, and the older encoding is taken.
-  CHECK(decoded("Zo\xC3\xAB,Bj\xF8rn").encoding == "windows-1252");
+  CHECK(result.told == ", but 1 byte of it is none");
+  CHECK(decoded("Zo\xC3\xAB,Bj\xF8rn").text == "Zoë,Bj\uFFFDrn");
+  // Good sequences among more bytes that are none are hardly words: they are not believed.
+  CHECK(decoded("Zo\xC3\xAB,Bj\xF8rn,Ren\xE9").doubtful.contains("ZoÃ«"));
   // A replacement character that is in the file already is a character like any other.
   CHECK(decoded("Zo\xEF\xBF\xBD").encoding == "UTF-8");
 }
@@ -109,8 +111,9 @@ TEST_CASE("a named encoding is taken, by any of its names") {
 
 TEST_CASE("an encoding that cannot be is refused") {
   CHECK(refused("a", "utf-9") ==
-        "orders.csv: unknown encoding \"utf-9\". Set encoding to \"UTF-8\", \"UTF-16LE\", \"UTF-16BE\" or "
-        "\"windows-1252\", or leave it out of shop.toml.");
+        "orders.csv: unknown encoding \"utf-9\". Set encoding to \"UTF-8\", \"UTF-16LE\", \"UTF-16BE\", "
+        "\"windows-1252\", "
+        "\"windows-1250\" or \"macintosh\", or leave it out of shop.toml.");
   CHECK(
       refused("\xEF\xBB\xBF"
               "a",
@@ -126,7 +129,9 @@ TEST_CASE("UTF-16 without a mark is not guessed at") {
         "encoding = "
         "\"UTF-16LE\" in shop.toml, or save the file as UTF-8.");
   CHECK_THAT(refused("\0O\0r"s), Contains("looks like UTF-16BE"));
-  CHECK(decoded("O\0rd"s).text == "O\0rd"s);  // a stray NUL is for the reader of the text to hold
+  CHECK_THAT(refused("\x1D\x04,\0\"\0T\0e\0x\0t\0\"\0\n\0"s),
+             Contains("looks like UTF-16LE"));  // a Cyrillic letter first
+  CHECK(decoded("O\0rd"s).text == "O\0rd"s);    // a stray NUL is for the reader of the text to hold
 }
 
 TEST_CASE("what is no text is refused by its kind") {
@@ -175,4 +180,53 @@ TEST_CASE("the delimiter is told from the first rows") {
     CHECK(found.skip == one.skip);
   }
   CHECK(sniff_delimiter(std::string_view("sep=;", 4)).skip == 0);  // nothing behind the text's end is read
+}
+
+TEST_CASE("words that no encoding of one byte a letter proves are told, and odd ones doubtful") {
+  struct Case {
+    const char *bytes, *encoding, *word, *readings;  // the doubtful word, or none
+  };
+  // Codes as in Unicode's mapping files (CP1250.TXT, ROMAN.TXT, CENTEURO.TXT, CP1251.TXT, CP1254.TXT; from memory).
+  const Case cases[] = {
+      {"\xA3ukasz", "windows-1250", "Łukasz", "\"Łukasz\" in windows-1250"},
+      {"\xAF"
+       "aneta",
+       "windows-1250", "Żaneta", "\"¯aneta\" in windows-1252"},
+      {"Pawe\xB3", "windows-1250", "Paweł", "\"Pawe³\" in windows-1252"},
+      {"R\xF9\x9E"
+       "ena",
+       "windows-1250", "Růžena", "\"Rùžena\" in windows-1252"},
+      {"Jos\x8E", "macintosh", "José", "\"JosŽ\" in windows-1252"},
+      {"M\x9Fller, Jos\x8E", "macintosh", "Müller", "\"MŸller\" in windows-1252"},
+      {"\xD0\xF3\xF7\xFC\xB8\xE2\xFB\xF5", "windows-1251", "Ручьёвых", "\"Ðó÷ü¸âûõ\" in windows-1252"},
+      {"I\xFE\xFDk \xC7"
+       "a\xF0la",
+       "windows-1254", "Çağla", "\"Çaðla\" in windows-1252"},
+      {"Jos\xE9, Zo\xEB, Fran\xE7ois, Bj\xF8rn, M\xFCller, \xDE\xF3rd\xEDs, S\xE3o, Pe\xF1"
+       "a, 5 \x80, O\x92"
+       "Brien, "
+       "Tilda\x92s, c\x9Cur, 3 m\xB2, 20\xB0"
+       "C, N\xBA 5, \x93"
+       "Anna\x94, 1941 \x96 2026, \xBFQu\xE9?",
+       "windows-1252", nullptr, nullptr},
+  };
+  for (const Case& one : cases) {
+    INFO(one.bytes);
+    const DecodedText text = decoded(one.bytes);
+    CHECK(text.encoding == one.encoding);
+    CHECK_THAT(text.look_at, Contains("its bytes do not prove"));
+    CHECK_THAT(text.told, Contains("a guess") && Contains("ICU's detector: "));
+    if (one.word == nullptr) {
+      for (const auto& [word, fault] : text.doubtful) FAIL_CHECK(word);
+      continue;
+    }
+    REQUIRE(text.doubtful.contains(one.word));
+    CHECK_THAT(text.doubtful.at(one.word).why, Contains(one.readings));
+  }
+  // Words that the likely encodings read alike are not doubtful.
+  const DecodedText mixed = decoded("\xA3ukasz, Ada, J\xF3zef");
+  CHECK(mixed.doubtful.contains("Łukasz"));
+  CHECK_FALSE(mixed.doubtful.contains("Józef"));
+  CHECK(decoded("\xA3ukasz", "windows-1250").doubtful.empty());
+  CHECK(decoded("Zo\xC3\xAB").doubtful.empty());
 }
