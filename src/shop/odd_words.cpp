@@ -23,7 +23,7 @@ using Word = std::u32string_view;
 
 UChar32 code(char32_t c) { return static_cast<UChar32>(c); }
 bool is_letter(char32_t c) { return u_isalpha(code(c)) || (U_GET_GC_MASK(code(c)) & U_GC_M_MASK) != 0; }
-bool is_blank(char32_t c) { return c == 0xA0 || c == 0xAD || u_isUWhiteSpace(code(c)); }
+bool is_space(char32_t c) { return c == 0xA0 || c == 0xAD || u_isUWhiteSpace(code(c)); }
 bool is_lost(char32_t c) { return c == 0xFFFD || (c >= 0x80 && c < 0xA0); }
 bool is_one_of(char32_t c, Word list) { return list.find(c) != Word::npos; }
 char32_t small(char32_t c) { return static_cast<char32_t>(u_tolower(code(c))); }
@@ -175,7 +175,7 @@ int OddWords::oddness_of(Word word) {
     if (is_lost(c)) return oddness::certain;
     if (is_letter(c)) {
       odd = std::max({odd, oddness_of_case(word, at), oddness_of_letter(word, at)});
-    } else if (!is_blank(c) && c >= 0x80) {
+    } else if (!is_space(c) && c >= 0x80) {
       odd = std::max(odd, oddness_of_sign(c, around(word, at)));
     }
   }

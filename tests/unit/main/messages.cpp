@@ -111,7 +111,7 @@ TEST_CASE("the account ends with how many files are in which folder") {
 TEST_CASE("times are told in the time of the place, with its zone, and stored as UTC") {
   const Workshop workshop;
   keep_book(workshop);
-  workshop.write("some.csv", "Order,Text\n8,Ida\n");
+  workshop.write("some.csv", "Order,Text,Quantity,Design\n8,Ida,1,\n");
   REQUIRE(workshop.run("intake some.csv --now 2026-07-01T23:30:00Z", "TZ=CET-1CEST,M3.5.0,M10.5.0/3").code == 0);
   CHECK_THAT(workshop.run("history 8-1", "TZ=CET-1CEST,M3.5.0,M10.5.0/3").out, Contains("2026-07-02 01:30 CEST  "));
   CHECK_THAT(workshop.run("history 8-1", "TZ=EST5").out, Contains("2026-07-01 18:30 EST  "));

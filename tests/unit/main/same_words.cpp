@@ -16,7 +16,7 @@ const std::pair<const char*, std::string> same_again[] = {
     {"an entity", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada &amp; Ida\n1931\",2,,for the shed,\n"},
     {"a quantity as spreadsheets write it",
      "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida\n1931\",2.0,,for the shed,\n"},
-    {"columns in another order", "Note,Quantity,Text,Order\nfor the shed,2,\"Ada & Ida\n1931\",7001\n"},
+    {"columns in another order", "Note,Quantity,Text,Design,Order\nfor the shed,2,\"Ada & Ida\n1931\",,7001\n"},
     {"the shop's own design by its name",
      "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida\n1931\",2,plaque-landscape,for the shed,\n"},
     {"the note's end", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida\n1931\",2,,\"for the shed \n\",\n"},
