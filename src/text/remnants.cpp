@@ -220,7 +220,7 @@ bool computes(Line line, std::size_t i) {
   constexpr std::u32string_view calls = U"(!|[";
   if (i < line.size() && calls.find(at(line, i)) != std::u32string_view::npos) return true;
   if (!is_cell(name)) return false;
-  while (is_blank(at(line, i))) ++i;
+  while (is_space(at(line, i))) ++i;
   constexpr std::u32string_view operators = U"+-*/^&=<>:,;)%";
   return i >= line.size() || operators.find(at(line, i)) != std::u32string_view::npos;
 }
