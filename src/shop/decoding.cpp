@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "shop/encoding_guess.h"
+#include "shop/order_rows.h"
 #include "shop/shop.h"
 
 namespace ordinatio {
@@ -140,7 +141,7 @@ std::string told_of_utf8(const Utf8Count& count) {
 std::string list_words(const std::vector<std::string>& words) {
   constexpr std::size_t listed = 12;
   std::string list;
-  for (std::size_t i = 0; i < std::min(words.size(), listed); ++i) list += (i == 0 ? "\"" : ", \"") + words[i] + '"';
+  for (std::size_t i = 0; i < std::min(words.size(), listed); ++i) list += (i == 0 ? "" : ", ") + shown(words[i]);
   return words.size() > listed ? list + " and " + std::to_string(words.size() - listed) + " more" : list;
 }
 
@@ -155,7 +156,7 @@ DecodedText read_by_guess(std::string_view bytes) {
                  "; if they read right, write encoding = \"" + guess.encoding +
                  "\" under [orders] in shop.toml; else write the right one, or export the file as UTF-8";
   for (auto& [word, why] : guess.doubtful) {
-    text.doubtful.emplace(word, Fault{"\"" + word + "\" is perhaps another word", "",
+    text.doubtful.emplace(word, Fault{shown(word) + " is perhaps another word", "",
                                       "its bytes are " + why + ", and a file does not say in which it is",
                                       "Set encoding = \"" + guess.encoding +
                                           "\" under [orders] in shop.toml if the first is right, else the encoding of "

@@ -12,6 +12,7 @@
 #include <stdexcept>
 
 #include "shop/odd_words.h"
+#include "shop/order_rows.h"
 #include "text/letters.h"
 
 namespace ordinatio {
@@ -62,6 +63,10 @@ struct Detected {
   int confidence = 0;  // of 100
 };
 
+// What is looked at of a file, so that no file takes minutes; words beyond are doubtful.
+constexpr std::size_t most_words = 20'000;   // different ones
+constexpr std::size_t longest_word = 1'000;  // bytes
+
 std::vector<Detected> detect(std::string_view bytes) {
   UErrorCode status = U_ZERO_ERROR;
   const std::unique_ptr<UCharsetDetector, void (*)(UCharsetDetector*)> detector(ucsdet_open(&status), ucsdet_close);
@@ -103,7 +108,10 @@ class Guess {
     for (const char* encoding : encodings) pages_.push_back(read_code_page(encoding));
     for (const CodePage& page : pages_) {
       std::vector<int>& odd = odd_.emplace_back();
-      for (const std::string_view word : words_) odd.push_back(odd_words_.oddness_of(read_as(page, word)));
+      for (std::size_t word = 0; word < words_.size(); ++word) {
+        const bool looked_at = word < most_words && words_[word].size() <= longest_word;
+        odd.push_back(looked_at ? odd_words_.oddness_of(read_as(page, words_[word])) : oddness::certain);
+      }
       cost_.push_back(std::accumulate(odd.begin(), odd.end(), std::int64_t{0}));
     }
     best_ = *std::ranges::min_element(cost_);
@@ -172,24 +180,23 @@ class Guess {
   }
   /// The readings that a person may choose from: the one taken, the usual one, and one that reads it well.
   [[nodiscard]] std::string why(std::size_t taken, std::size_t word) const {
-    constexpr std::size_t most_shown = 4;
-    std::vector<std::pair<std::string, std::string>> shown{{reading(taken, word), encodings[taken]}};
-    const auto show = [&](std::size_t other) {
+    constexpr std::size_t most_readings = 4;
+    std::vector<std::pair<std::string, std::string>> readings{{reading(taken, word), encodings[taken]}};
+    const auto add = [&](std::size_t other) {
       std::string read = reading(other, word);
-      const bool is_new = std::ranges::none_of(shown, [&](const auto& one) { return one.first == read; });
+      const bool is_new = std::ranges::none_of(readings, [&](const auto& one) { return one.first == read; });
       const bool is_word = read.find("\u00A0") == std::string::npos;
-      if (is_new && is_word && shown.size() < most_shown) shown.emplace_back(std::move(read), encodings[other]);
+      if (is_new && is_word && readings.size() < most_readings)
+        readings.emplace_back(std::move(read), encodings[other]);
     };
-    show(0);
+    add(0);
     for (std::size_t other = 0; other < pages_.size(); ++other) {
-      if (odd_[other][word] == oddness::none) show(other);
+      if (odd_[other][word] == oddness::none) add(other);
     }
     std::string text;
-    for (std::size_t i = 0; i < shown.size(); ++i) {
-      text += (i == 0                  ? ""
-               : i + 1 == shown.size() ? " or "
-                                       : ", ") +
-              ("\"" + shown[i].first + "\" in ") + shown[i].second;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+      text += i == 0 ? "" : i + 1 == readings.size() ? " or " : ", ";
+      text += shown(readings[i].first) + " in " + readings[i].second;
     }
     return text;
   }

@@ -91,7 +91,8 @@ constexpr std::size_t workbook_escape_length = 7;
 
 /// What stands behind the backslashes at `index`, which an export may have doubled, and where.
 std::size_t behind_backslashes(Line letters, std::size_t index) {
-  while (at(letters, index) == '\\') ++index;
+  constexpr std::size_t most = 8;  // each export in a chain doubles them; more would be looked at over and over
+  for (std::size_t i = 0; i < most && at(letters, index) == '\\'; ++i) ++index;
   return index;
 }
 
