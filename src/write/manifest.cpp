@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "base/harmless.h"
 #include "bed/machine_setting.h"
 #include "write/colour.h"
 #include "write/write.h"
@@ -176,7 +177,7 @@ std::string write_manifest(const Sheet& sheet) {
       {"items", items}};
   if (sheet.correction) manifest["correction"] = json_of(*sheet.correction);
   manifest["checksum"] = sha256_hex(manifest.dump());
-  return manifest.dump(1) + "\n";
+  return with_escaped_marks(manifest.dump(1)) + "\n";  // it may be shown on a terminal, too
 }
 
 }  // namespace ordinatio

@@ -54,7 +54,7 @@ TEST_CASE("what has no outline is refused by name and line, with the mend") {
       {with("<foreignObject/>"), "2:1", "<foreignObject>", "Redraw it"},
       {with("<script>a()</script>"), "2:1", "<script>", "Delete it"},
       {with("<animate/>"), "2:1", "<animate>", "Delete it"},
-      {with("<svg:text xmlns:svg=\"http://www.w3.org/2000/svg\"/>"), "2:1", "<text>", "Turn the text"},
+      {with("<svg:text xmlns:svg=\"http://www.w3.org/2000/svg\"/>"), "2:1", "<text>", "Turn its letters"},
   };
   for (const Case& bad : cases) check(bad);
 }
