@@ -44,7 +44,7 @@ void check_round_trip(const CsvRecord& record, char delimiter) {
   }
 }
 
-const OptionLabels labels{{"Text", "Words"}, {"Note"}, {"Design"}, {"Colour", "A, B"}, {"Love"}};
+const OptionLabels labels{{"Text", "Words"}, {"Note"}, {"Design"}, {"Wood", "A, B"}, {"Love"}};
 
 /// What is taken from a cell stands in it.
 void check_options(std::string_view cell) {

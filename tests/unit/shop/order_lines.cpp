@@ -16,7 +16,7 @@ namespace {
 OrderFormat with_options() {
   OrderFormat format;
   format.columns.text = "Options";
-  format.labels = {{"Text"}, {"Message"}, {"Style"}, {"Colour"}, {}};
+  format.labels = {{"Text"}, {"Message"}, {"Style"}, {"Wood"}, {}};
   return format;
 }
 
@@ -206,7 +206,7 @@ TEST_CASE("an option's design and the column's must agree; notes of both go toge
 }
 
 TEST_CASE("what is wrong with an options cell holds its row, with its place") {
-  const Orders orders = taken("Order,Options\n1,\"Text: A\nFont: x\"\n2,Colour: red\n3,Text: B;\n4,\n", with_options());
+  const Orders orders = taken("Order,Options\n1,\"Text: A\nFont: x\"\n2,Wood: red\n3,Text: B;\n4,\n", with_options());
   CHECK(summary(orders) == Lines{"3-1 × 1 B;"});
   const Lines lines = held(orders);
   REQUIRE(lines.size() == 3);
@@ -226,7 +226,7 @@ TEST_CASE("texts that a spreadsheet would run are read byte for byte, in plain a
     CHECK(taken("Order,Text\n1,\"" + quoted + "\"\n").orders.at(0).text == text);
     const std::string bare = text.starts_with('\t') ? text.substr(1) : text;  // blanks around a value are the cell's
     CHECK(taken("Order,Options\n1,\"Text: " + quoted + "\"\n", with_options()).orders.at(0).text == bare);
-    CHECK(taken("Order,Options\n1,\"Text:" + quoted + "; Colour: red\"\n", with_options()).orders.at(0).text == bare);
+    CHECK(taken("Order,Options\n1,\"Text:" + quoted + "; Wood: red\"\n", with_options()).orders.at(0).text == bare);
   }
 }
 

@@ -12,10 +12,10 @@ using Texts = std::vector<std::string>;
 namespace {
 
 OptionLabels labels() {
-  return {{"Personalisation", "Text"},
-          {"Message to seller"},
+  return {{"Wording", "Text"},
+          {"A word to the maker"},
           {"Style"},
-          {"Colour & finish", "Gift wrap", "Größe", "Frame, Colour"},
+          {"Wood & finish", "Oak box", "Größe", "Frame, Wood"},
           {"Love", "In Memory"}};
 }
 Options taken(const std::string& cell, const OptionLabels& by = labels()) {
@@ -41,36 +41,36 @@ TEST_CASE("a value runs from its label to the next one, and holds commas, colons
     Texts texts;
   };
   const Case cases[] = {
-      {"Personalisation: Anna", {"Anna"}},
-      {"Personalisation:Anna", {"Anna"}},
+      {"Wording: Anna", {"Anna"}},
+      {"Wording:Anna", {"Anna"}},
       {"  personalisation :  Anna  ", {"Anna"}},
-      {"PERSONALISATION: Anna, Gift wrap: yes", {"Anna"}},
-      {"Gift wrap: yes, Personalisation: Anna", {"Anna"}},
-      {"Gift wrap: yes,Personalisation: Anna;Style: oak", {"Anna"}},
-      {"Gift wrap: yes | Personalisation: Anna | Style: oak", {"Anna"}},
-      {"Gift wrap: yes\r\nPersonalisation: Anna\r\n& Bert\r\n\r\nStyle: oak", {"Anna\r\n& Bert"}},
-      {"Gift wrap: yes\rPersonalisation: Anna\rStyle: oak", {"Anna"}},
-      {"Personalisation: Anna, Bert; Cleo | Dora, Gift wrap: no", {"Anna, Bert; Cleo | Dora"}},
-      {"Personalisation: 10:30, 4:5, a: b, Gift wrap: no", {"10:30, 4:5, a: b"}},
-      {"Personalisation: To: Mum, Gift wrap: no", {"To: Mum"}},                       // behind no separator
-      {"Personalisation: See Gift wrap: yes", {"See Gift wrap: yes"}},                // nor this
-      {"Personalisation: Anna\nhttps://example.org", {"Anna\nhttps://example.org"}},  // small letters
-      {"Personalisation: Anna\nJohn 3:16", {"Anna\nJohn 3:16"}},                      // no blank behind the colon
-      {"Personalisation: A\nB C D E F: g", {"A\nB C D E F: g"}},                      // five words
-      {"Gift\u00A0 wrap: yes; Personalisation: Anna", {"Anna"}},
-      {"Colour &amp; finish: oak; Personalisation: Tom &amp; Jerry", {"Tom &amp; Jerry"}},
-      {"Colour & finish: oak; Personalisation: Tom &amp; Friends: all", {"Tom &amp; Friends: all"}},
-      {"GR\u00D6SSE: 3; Gr\u00F6\u00DFe: 1; Personalisation: Anna", {}},  // ß is not SS: seen as unknown
-      {"gr\u00F6\u00DFe: 3; Personalisation: Anna", {"Anna"}},
-      {"Gr&ouml;&#223;e: 3; Personalisation: Anna", {"Anna"}},
-      {"; Personalisation: Anna", {"Anna"}},
-      {"Frame, colour: red; Personalisation: Anna", {"Anna"}},
-      {"Personalisation: Anna, Frame, Colour: red", {"Anna"}},
-      {"Personalisation: Anna&#44; Style: oak", {"Anna&#44; Style: oak"}},  // a comma that was typed
-      {"Personalisation: - Mum -; Gift wrap: no", {"- Mum -"}},
-      {"Gift wrap: no; Personalisation: @home", {"@home"}},
-      {"Gift wrap: =1+1; Personalisation: =E=mc²", {"=E=mc²"}},
-      {"Personalisation: Anna\nLove: Mum, love: Dad, In memory: Bob", {"Anna\nLove: Mum, love: Dad, In memory: Bob"}},
+      {"WORDING: Anna, Oak box: yes", {"Anna"}},
+      {"Oak box: yes, Wording: Anna", {"Anna"}},
+      {"Oak box: yes,Wording: Anna;Style: oak", {"Anna"}},
+      {"Oak box: yes | Wording: Anna | Style: oak", {"Anna"}},
+      {"Oak box: yes\r\nWording: Anna\r\n& Bert\r\n\r\nStyle: oak", {"Anna\r\n& Bert"}},
+      {"Oak box: yes\rWording: Anna\rStyle: oak", {"Anna"}},
+      {"Wording: Anna, Bert; Cleo | Dora, Oak box: no", {"Anna, Bert; Cleo | Dora"}},
+      {"Wording: 10:30, 4:5, a: b, Oak box: no", {"10:30, 4:5, a: b"}},
+      {"Wording: To: Mum, Oak box: no", {"To: Mum"}},                         // behind no separator
+      {"Wording: See Oak box: yes", {"See Oak box: yes"}},                    // nor this
+      {"Wording: Anna\nhttps://example.org", {"Anna\nhttps://example.org"}},  // small letters
+      {"Wording: Anna\nJohn 3:16", {"Anna\nJohn 3:16"}},                      // no space behind the colon
+      {"Wording: A\nB C D E F: g", {"A\nB C D E F: g"}},                      // five words
+      {"Oak\u00A0 box: yes; Wording: Anna", {"Anna"}},
+      {"Wood &amp; finish: oak; Wording: Tom &amp; Jerry", {"Tom &amp; Jerry"}},
+      {"Wood & finish: oak; Wording: Tom &amp; Friends: all", {"Tom &amp; Friends: all"}},
+      {"GR\u00D6SSE: 3; Gr\u00F6\u00DFe: 1; Wording: Anna", {}},  // ß is not SS: seen as unknown
+      {"gr\u00F6\u00DFe: 3; Wording: Anna", {"Anna"}},
+      {"Gr&ouml;&#223;e: 3; Wording: Anna", {"Anna"}},
+      {"; Wording: Anna", {"Anna"}},
+      {"Frame, wood: red; Wording: Anna", {"Anna"}},
+      {"Wording: Anna, Frame, Wood: red", {"Anna"}},
+      {"Wording: Anna&#44; Style: oak", {"Anna&#44; Style: oak"}},  // a comma that was typed
+      {"Wording: - Mum -; Oak box: no", {"- Mum -"}},
+      {"Oak box: no; Wording: @home", {"@home"}},
+      {"Oak box: =1+1; Wording: =E=mc²", {"=E=mc²"}},
+      {"Wording: Anna\nLove: Mum, love: Dad, In memory: Bob", {"Anna\nLove: Mum, love: Dad, In memory: Bob"}},
   };
   for (const Case& one : cases) {
     if (one.texts.empty()) {
@@ -109,8 +109,8 @@ TEST_CASE("only the separator before the next label is taken off a value") {
 
 TEST_CASE("notes and designs come behind labels of their own") {
   const Options options = taken(
-      "Message to seller: Thank you: a lot, x\nStyle: oak\nMessage to seller: in a hurry\nPersonalisation: Anna\n"
-      "Style: \nGift wrap: red");
+      "A word to the maker: Thank you: a lot, x\nStyle: oak\nA word to the maker: in a hurry\nWording: Anna\n"
+      "Style: \nOak box: red");
   CHECK(options.texts == Texts{"Anna"});
   CHECK(options.notes == Texts{"Thank you: a lot, x", "in a hurry"});
   CHECK(options.designs == Texts{"oak"});
@@ -118,11 +118,11 @@ TEST_CASE("notes and designs come behind labels of their own") {
 
 TEST_CASE("several texts come in the order of their numbers, else of the cell") {
   CHECK(taken("Text: B; Text: A").texts == Texts{"B", "A"});
-  CHECK(taken("Text: B; Personalisation: A; Text: C").texts == Texts{"B", "A", "C"});
+  CHECK(taken("Text: B; Wording: A; Text: C").texts == Texts{"B", "A", "C"});
   CHECK(taken("Text 2: B\nText 10: C\nText 1: A").texts == Texts{"A", "B", "C"});
   CHECK(taken("text  02 : B; TEXT 1: A").texts == Texts{"A", "B"});
   CHECK(taken("Text 2: B; Text: A").texts == Texts{"A", "B"});  // without a number it is the first
-  CHECK(taken("Gift wrap 2: no; Text 1: A").texts == Texts{"A"});
+  CHECK(taken("Oak box 2: no; Text 1: A").texts == Texts{"A"});
   OptionLabels by = labels();
   by.other.push_back("Text 2");  // a label that is named as it stands goes before
   CHECK(taken("Text 1: A; Text 2: B", by).texts == Texts{"A"});
@@ -135,24 +135,24 @@ TEST_CASE("what no label claims is held") {
   const Case cases[] = {
       {"Anna",
        "no option is named in \"Anna\": the words to engrave are looked for behind a label such as "
-       "`Personalisation:`"},
+       "`Wording:`"},
       {"Anna: Bert", "\"Anna\" looks like an option that shop.toml does not name"},
       {"anna; Text: Bert", "there are words before the first option: \"anna\""},
-      {"Style: oak", "no text: no option `Personalisation:` is in the cell"},
+      {"Style: oak", "no text: no option `Wording:` is in the cell"},
       {"Text: ; Style: oak", "no text: nothing stands behind `Text:`"},
       {"Text 1: A; Text 2: ; Style: oak", "no text: nothing stands behind `Text 2:`"},
       {"Text 1: A; text 1: B", "`text 1:` is there twice"},
       {"Text: Anna; Font: serif", "\"Font\" looks like an option that shop.toml does not name"},
       {"Text: Anna, Font size: 3", "\"Font size\" looks like"},
-      {"Text: Anna\nGift message:", "\"Gift message\" looks like"},
-      {"Text: Anna\nGift message:\nStyle: oak", "\"Gift message\" looks like"},
+      {"Text: Anna\nRibbon bow:", "\"Ribbon bow\" looks like"},
+      {"Text: Anna\nRibbon bow:\nStyle: oak", "\"Ribbon bow\" looks like"},
       {"Style: oak | Line 2: Bert | Text: Anna", "\"Line 2\" looks like"},
       {"Text: Anna\nName & date: x", "\"Name & date\" looks like"},
       {"Text: Anna\nName &amp; date: x", "\"Name &amp; date\" looks like"},
       {"Text: Anna\nL'\u00E9t\u00E9-Farbe/Ton: x", "looks like"},
       {"Text: Anna\n\u0426\u0432\u0435\u0442 : x", "looks like"},
       {"Text: Anna\nLove you: x", "\"Love you\" looks like"},  // `Love` alone is named among the words
-      {"Message to seller: hello; Texxt: Bert; Text: Anna", "\"Texxt\" looks like"},
+      {"A word to the maker: hello; Texxt: Bert; Text: Anna", "\"Texxt\" looks like"},
   };
   for (const Case& one : cases) CHECK_THAT(refused(one.cell), Contains(one.words));
   CHECK_THAT(
@@ -171,7 +171,7 @@ TEST_CASE("cells of random options come back as they were") {
   const auto count = [&random](int least, int most) { return std::uniform_int_distribution<int>(least, most)(random); };
   // No colon: what looks like a label is held. No separator at the end: it may be the export's.
   const char* const pieces[] = {"Anna",  "a, b", "x;y", "|",    " & ",  "&amp;",  "\n", "\r\n", "é", "- Mum -",
-                                "@home", "=E²",  "+",   "é:30", "Text", "Text 2", "\"", "،",    "ß", "Gift wrap"};
+                                "@home", "=E²",  "+",   "é:30", "Text", "Text 2", "\"", "،",    "ß", "Oak box"};
   const char* const separators[] = {"\n", "\r\n", "|", " | ", ";", "; ", ",", ", ", ";\n", "|\r\n"};
   struct Label {
     const char* word;
@@ -181,7 +181,7 @@ TEST_CASE("cells of random options come back as they were") {
                          {"personalisation", &Options::texts},
                          {"Message  to seller ", &Options::notes},
                          {"STYLE", &Options::designs},
-                         {"Gift wrap", nullptr}};
+                         {"Oak box", nullptr}};
   for (int round = 0; round < 2'000; ++round) {
     Options wanted;
     std::string cell;
@@ -214,7 +214,7 @@ TEST_CASE("labels, columns and words of cancellation are read from shop.toml") {
   const auto good = parse_shop(
       "[orders]\nline = \"Item\"\nnote = \"\"\nstatus = \"State\"\ncancelled = [\"void\", \"Returned\"]\n"
       "[orders.labels]\ntext = [\"Words\", \"Second\"]\nnote = [\"To you\"]\ndesign = [\"Style\"]\nother = "
-      "[\"Colour\"]\n"
+      "[\"Wood\"]\n"
       "words = [\"Love\"]\n",
       "shop.toml");
   if (!good) FAIL(describe(good.fault()));
@@ -227,7 +227,7 @@ TEST_CASE("labels, columns and words of cancellation are read from shop.toml") {
   CHECK(orders.labels.text == Texts{"Words", "Second"});
   CHECK(orders.labels.note == Texts{"To you"});
   CHECK(orders.labels.design == Texts{"Style"});
-  CHECK(orders.labels.other == Texts{"Colour"});
+  CHECK(orders.labels.other == Texts{"Wood"});
   CHECK(orders.labels.words == Texts{"Love"});
   CHECK_FALSE(parse_shop("", "shop.toml")->orders.labels.used());
 }
@@ -238,7 +238,7 @@ TEST_CASE("labels that cannot be told apart, or are none, are refused") {
     return shop ? "" : describe(shop.fault());
   };
   const std::string head = "[orders.labels]\n";
-  CHECK_THAT(message(head + "text = [\"Text\"]\nother = [\"Colour\", \" TEXT \"]\n"),
+  CHECK_THAT(message(head + "text = [\"Text\"]\nother = [\"Wood\", \" TEXT \"]\n"),
              Contains("shop.toml:3:9: orders.labels.other names \" TEXT \" again: it is in text already"));
   CHECK_THAT(message(head + "text = [\"A &amp; B\", \"a & b\"]\n"), Contains("names \"a & b\" again"));
   CHECK_THAT(message(head + "text = [\"Text\"]\nwords = [\"text\"]\n"), Contains("names \"text\" again"));
