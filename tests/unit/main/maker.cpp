@@ -62,6 +62,10 @@ TEST_CASE("an item is cancelled by hand wherever it is, and that is taken back")
   const Run off = shop.at("cancel 7002-1");
   CHECK(off.code == 1);
   CHECK_THAT(off.out, Contains("7002-1 comes off sheet-001"));
+  CHECK_FALSE(says(shop.read("out/sheets/sheet-001.json"), "7002-1"));
+  shop.must(shop.at("undo 7002-1"));
+  CHECK(says(shop.read("out/sheets/sheet-001.json"), "7002-1"));
+  shop.must(shop.at("cancel 7002-1"));
   CHECK_THAT(shop.must(shop.intake("tuesday.csv", "Order,Text\n7001,Rose Cottage\n7002,Otter Pool\n7003,Mill House\n")),
              Contains("nothing is new") && !Contains("question"));
   shop.must(shop.at("engraved 1"));
