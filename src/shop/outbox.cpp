@@ -43,6 +43,7 @@ MaybeFault move_aside(const fs::path& folder, const std::vector<std::string>& na
     if (!is_there(name)) continue;
     if (auto fault = move_file(folder / name, folder / earlier / name)) return fault;
   }
+  sync_folder(folder / earlier);  // after a power cut they are not back in their place
   return std::nullopt;
 }
 

@@ -29,6 +29,7 @@ Result<bool> finish_file(const fs::path& from, const fs::path& folder, const std
     if (auto fault = set_aside(folder, {name})) return *std::move(fault);
   }
   if (auto fault = move_file(from, folder / name)) return *std::move(fault);
+  if (is_aside(name)) sync_folder((folder / name).parent_path());
   return true;
 }
 

@@ -175,6 +175,10 @@ Work answer() {
   };
 }
 
+Work backup() {
+  return [](const Shop& shop, const BookCall& call) { return run_backup(shop, call, shop.folder / "copy.ledger"); };
+}
+
 }  // namespace
 
 void make_workshop(const fs::path& folder, Pieces pieces) {
@@ -216,6 +220,7 @@ std::vector<Command> week_of(Pieces pieces) {
   then("engraved", engraved("rest-002", ""));
   then("stands", stands());
   then("pack", pack("1043"));
+  then("backup", backup());
   return week;
 }
 
