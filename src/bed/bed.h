@@ -3,14 +3,13 @@
 // Never: reads orders or writes files.
 #pragma once
 
-#include <array>
-#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "base/base.h"
+#include "bed/palette.h"
 #include "bed/registration.h"
 #include "design/design.h"
 #include "geometry/geometry.h"
@@ -68,16 +67,6 @@ struct MarkPlan {
   double size = 8;            // mm across
   std::vector<Point> places;  // bed mm; empty: chosen near the bed's corners
   int count = 4;              // 3 or 4, when chosen
-};
-
-struct Colour {
-  std::uint8_t red = 0, green = 0, blue = 0;
-};
-/// Colours tell operations apart; the default is from Okabe and Ito's colour-blind-safe set (2008).
-struct Palette {
-  std::array<Colour, all_operations.size()> colours{
-      Colour{0x00, 0x9E, 0x73}, {0xE6, 0x9F, 0x00}, {0xCC, 0x79, 0xA7}, {0x56, 0xB4, 0xE9}, {0x99, 0x99, 0x99}};
-  [[nodiscard]] Colour operator[](Operation operation) const { return colours[static_cast<std::size_t>(operation)]; }
 };
 
 /// How the workshop lays sheets out.

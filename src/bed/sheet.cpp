@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "bed/machine_setting.h"
+#include "geometry/contour_order.h"
 
 namespace ordinatio {
 namespace {
@@ -54,9 +55,11 @@ void add_item_parts(Sheet& sheet, Operation operation) {
       if (layer.operation != operation) continue;
       // Mirrored, contours would turn the other way.
       const bool is_mirrored = placed.to_bed.determinant() < 0;
+      // In the blank's own millimetres: the order is the same wherever the item lies.
+      const Path path = operation == Operation::cut ? smallest_first(layer.path) : layer.path;
       const std::string place = placed.pocket == 0 ? "laid by hand" : "pocket " + std::to_string(placed.pocket);
       sheet.parts.push_back({operation, placed.item.id, "item " + placed.item.id + ", " + place,
-                             transformed(is_mirrored ? reversed(layer.path) : layer.path, placed.to_bed)});
+                             transformed(is_mirrored ? reversed(path) : path, placed.to_bed)});
     }
   }
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/check.h"
+#include "check/cut_order.h"
 
 namespace ordinatio {
 namespace {
@@ -138,6 +139,7 @@ void compare_part(const Expectation& expectation, const ExpectedPart& expected, 
   const Ink ink = measure(found, wanted);
   compare_contours(name, range.exact, ink, kind, line);
   compare_ink(name, filled, range, ink, kind, line);
+  if (expected.part->operation == Operation::cut) require_inner_first(name, found, line);
   compare_place(expectation, expected, found, ink, line);
 }
 

@@ -16,13 +16,14 @@ using Variable = std::map<int, std::string>;
 class DxfCheck {
  public:
   DxfCheck(std::string_view bytes, const Expectation& expectation, const FileKind& kind)
-      : groups_(bytes), assembly_(expectation, kind) {}
+      : groups_(bytes), palette_(expectation.sheet.frame.plan.palette), assembly_(expectation, kind) {}
 
   void run() {
     group_ = groups_.next();
     while (!group_.is(0, "EOF")) read_section();
     if (!groups_.at_end()) groups_.refuse("something stands after EOF");
     require_header();
+    require_colours();
   }
 
  private:
@@ -61,9 +62,13 @@ class DxfCheck {
   }
 
   void read_layer() {
+    std::string name, colour;
     for (advance(); group_.code != 0; advance()) {
-      if (group_.code == 2) layers_.emplace(group_.value);
+      if (group_.code == 2) name = group_.value;
+      if (group_.code == 62)
+        colour = group_.value.substr(std::min(group_.value.find_first_not_of(' '), group_.value.size()));
     }
+    if (!layers_.emplace(name, colour).second) groups_.refuse("layer \"" + name + "\" is declared twice");
   }
 
   void read_entity() {
@@ -73,6 +78,17 @@ class DxfCheck {
     }
     for (const Point p : polyline.points) extents_.add(p);
     assembly_.take(polyline);
+  }
+
+  /// Each operation has the colour that the sheet says, whether anything is on its layer or not.
+  void require_colours() const {
+    for (const Operation operation : all_operations) {
+      const auto layer = layers_.find(layer_name(operation));
+      if (layer == layers_.end()) throw Difference{"layer " + layer_name(operation) + " is missing"};
+      const std::string wanted = std::to_string(palette_.index_of(operation));
+      if (layer->second == wanted) continue;
+      throw Difference{"layer " + layer->first + " has colour " + layer->second + ", not " + wanted};
+    }
   }
 
   // ---- the header, once the entities are known ----
@@ -114,9 +130,11 @@ class DxfCheck {
   DxfGroups groups_;
   DxfGroup group_;
   DxfPolylineReader polylines_{groups_};
+  const Palette& palette_;
   DxfAssembly assembly_;
   std::map<std::string, Variable> header_;
-  std::set<std::string, std::less<>> sections_, layers_;
+  std::set<std::string, std::less<>> sections_;
+  std::map<std::string, std::string, std::less<>> layers_;  // name → colour
   Bounds extents_;
 };
 

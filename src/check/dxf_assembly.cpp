@@ -1,15 +1,12 @@
 #include "check/dxf_assembly.h"
 
 namespace ordinatio {
-namespace {
 
 std::string layer_name(Operation operation) {
   std::string name(name_of(operation));
   for (char& c : name) c = static_cast<char>(c - 'a' + 'A');
   return name;
 }
-
-}  // namespace
 
 void DxfAssembly::take(const DxfPolyline& polyline) {
   const Contour contour{polyline.points.front(), polyline.closed(), 0};

@@ -7,6 +7,9 @@
 
 namespace ordinatio {
 
+/// The layer that an operation's polylines lie on.
+std::string layer_name(Operation operation);
+
 /// Hands polylines to the parts that they must belong to: those of a part are consecutive, parts in the sheet's order.
 /// Compares each part once all of it is there.
 class DxfAssembly {

@@ -6,6 +6,7 @@
 
 #include "check/check.h"
 #include "check/laying.h"
+#include "geometry/contour_order.h"
 
 namespace ordinatio {
 namespace {
@@ -50,14 +51,31 @@ void require_place(const Sheet& sheet, const SheetItem& item, const Transform& t
   }
 }
 
-/// The part must be the artwork's layer, moved to the bed.
-void require_layer(const ExpectedPart& expected, const SheetItem& item, const Layer& layer) {
-  const Path& drawn = expected.part->path;
-  const Path wanted = item.to_bed.determinant() < 0 ? reversed(layer.path) : layer.path;  // contours turn as ever
+/// Whether the path is the wanted one, moved.
+bool is_drawn(const Path& drawn, const Path& wanted, const Transform& to_bed) {
   bool same = std::ranges::equal(drawn.verbs(), wanted.verbs());
   for (std::size_t i = 0; same && i < wanted.points().size(); ++i) {
-    same = near(drawn.points()[i], item.to_bed(wanted.points()[i]));
+    same = near(drawn.points()[i], to_bed(wanted.points()[i]));
   }
+  return same;
+}
+
+/// The same of contours in any order.
+bool is_drawn_in_any_order(const Path& drawn, const Path& wanted, const Transform& to_bed) {
+  std::vector<Path> left = contours_of(drawn);
+  for (const Path& contour : contours_of(wanted)) {
+    const auto found = std::ranges::find_if(left, [&](const Path& path) { return is_drawn(path, contour, to_bed); });
+    if (found == left.end()) return false;
+    left.erase(found);
+  }
+  return left.empty();
+}
+
+/// The part must be the artwork's layer, moved to the bed; what is cut, in the order that suits cutting.
+void require_layer(const ExpectedPart& expected, const SheetItem& item, const Layer& layer) {
+  const Path wanted = item.to_bed.determinant() < 0 ? reversed(layer.path) : layer.path;  // contours turn as ever
+  const bool same = layer.operation == Operation::cut ? is_drawn_in_any_order(expected.part->path, wanted, item.to_bed)
+                                                      : is_drawn(expected.part->path, wanted, item.to_bed);
   if (!same) throw Difference{name_of(expected) + ": the sheet does not draw the artwork at the item's place"};
 }
 

@@ -91,10 +91,22 @@ Colour read_colour(const JsonField& field) {
   return {byte(1), byte(3), byte(5)};
 }
 
-Palette read_palette(const JsonField& field) {
-  Palette palette;
+constexpr int last_index = 255;  // of the DXF's colours
+
+/// Sheets of earlier versions do not tell the indices: their files have others than files that are written now.
+Palette read_palette(const JsonField& root) {
+  Colours colours;
   for (const Operation operation : all_operations) {
-    palette.colours[static_cast<std::size_t>(operation)] = read_colour(field[name_of(operation)]);
+    colours[static_cast<std::size_t>(operation)] = read_colour(root["palette"][name_of(operation)]);
+  }
+  Palette palette = palette_of(colours);
+  const auto indices = root.find("dxf_colours");
+  if (!indices) return palette;
+  for (const Operation operation : all_operations) {
+    const JsonField field = (*indices)[name_of(operation)];
+    const int index = field.count();
+    if (index < 1 || index > last_index) field.refuse("an index from 1 to 255");
+    palette.indices[static_cast<std::size_t>(operation)] = index;
   }
   return palette;
 }
@@ -119,7 +131,7 @@ void read_plan(Manifest& manifest, const JsonField& root) {
   manifest.marks = read_points(root["marks"]["places"]);
   plan.marks.places = manifest.marks;
   plan.marks.count = static_cast<int>(manifest.marks.size());
-  plan.palette = read_palette(root["palette"]);
+  plan.palette = read_palette(root);
   plan.scale_bar = root["scale_bar"].truth();
   for (const JsonField& pocket : root["pockets"].list()) manifest.pockets.push_back(read_pocket(pocket));
 }

@@ -11,8 +11,6 @@ void require(bool same, const std::string& what) {
   if (!same) throw Difference{what + " is not the sheet's"};
 }
 
-bool same_colour(Colour a, Colour b) { return a.red == b.red && a.green == b.green && a.blue == b.blue; }
-
 // A box goes into the manifest as corner and size, and its far corner is their sum: it may come out an ulp away.
 constexpr double ulps = 1e-9;  // mm
 bool same_box(const Bounds& a, const Bounds& b) {
@@ -34,7 +32,7 @@ void compare_plan(const Manifest& manifest, const Sheet& sheet) {
   require(found.jig.name == wanted.jig.name, "the board");
   require(found.machine.thickness_spread == wanted.machine.thickness_spread, "how far thicknesses may differ");
   require(found.scale_bar == wanted.scale_bar, "whether there is a scale bar");
-  require(std::ranges::equal(found.palette.colours, wanted.palette.colours, same_colour), "the palette");
+  require(found.palette == wanted.palette, "the palette");
   require(std::ranges::equal(manifest.pockets, sheet.frame.pockets, same_pocket), "a pocket");
 }
 

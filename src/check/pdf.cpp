@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -6,6 +7,7 @@
 #include "check/check.h"
 #include "check/comparison.h"
 #include "check/pdf_content.h"
+#include "geometry/contour_order.h"
 
 namespace ordinatio {
 namespace {
@@ -23,35 +25,6 @@ struct Heap {
 
 std::uint32_t packed(Colour colour) {
   return std::uint32_t{colour.red} << 16 | std::uint32_t{colour.green} << 8 | colour.blue;
-}
-
-/// The contours of a path, one path each.
-std::vector<Path> contours_in(const Path& path) {
-  std::vector<Path> contours;
-  const Point* next = path.points().data();
-  for (const Path::Verb verb : path.verbs()) {
-    switch (verb) {
-      case Path::Verb::move:
-        contours.emplace_back().move_to(*next++);
-        break;
-      case Path::Verb::line:
-        contours.back().line_to(*next++);
-        break;
-      case Path::Verb::quad:
-        contours.back().quad_to(next[0], next[1]);
-        next += 2;
-        break;
-      case Path::Verb::cubic:
-        contours.back().cubic_to(next[0], next[1], next[2]);
-        next += 3;
-        break;
-      case Path::Verb::close:
-        contours.back().close();
-    }
-  }
-  // The library that draws pages moves the pen to where a contour was closed, and draws nothing there.
-  std::erase_if(contours, [](const Path& contour) { return contour.verbs().size() < 2; });
-  return contours;
 }
 
 struct Tally {
@@ -81,7 +54,7 @@ class PdfCheck {
     for (const ExpectedPart& expected : expectation_.parts) {
       const Operation operation = expected.part->operation;
       const std::uint32_t colour = packed(expectation_.sheet.frame.plan.palette[operation]);
-      for (const Path& contour : contours_in(expected.part->path)) {
+      for (const Path& contour : contours_of(expected.part->path)) {
         const Ink ink = measure(contour, Measure::area_and_length);
         Tally& tally = expected_[heap_of(is_filled(operation), colour, ink.bounds)];
         tally.name = std::string(name_of(operation));
@@ -95,7 +68,7 @@ class PdfCheck {
   void find(const PaintedPath& painted) {
     const std::optional<Operation> operation = operation_of(painted);
     if (!operation) return;
-    for (const Path& contour : contours_in(painted.path)) {
+    for (const Path& contour : contours_of(painted.path)) {
       const Ink ink = measure(contour, Measure::area_and_length);
       const Heap heap = heap_of(painted.filled, packed(painted.colour), ink.bounds);
       const auto wanted = expected_.find(heap);
@@ -167,12 +140,23 @@ class PdfCheck {
   std::map<Heap, Tally> expected_, found_;
 };
 
+/// Pages after the bed's bear words for people: nothing that a machine could take for its work.
+void require_words_alone(const PdfPage& page, std::size_t number, const Palette& palette) {
+  for (const PaintedPath& painted : page.painted) {
+    if (std::ranges::find(palette.colours, painted.colour) == palette.colours.end()) continue;
+    throw Difference{"page " + std::to_string(number) + " paints something in an operation's colour"};
+  }
+}
+
 }  // namespace
 
 MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet) {
   return checked({"PDF", ".pdf", step, 0}, sheet, [&] {
     const Expectation expectation = expectation_of(sheet);
-    PdfCheck(read_pdf_page(bytes), expectation).run();
+    const std::vector<PdfPage> pages = read_pdf_pages(bytes);
+    if (pages.empty()) throw Difference{"it has no pages"};
+    PdfCheck(pages.front(), expectation).run();
+    for (std::size_t i = 1; i < pages.size(); ++i) require_words_alone(pages[i], i + 1, sheet.frame.plan.palette);
   });
 }
 

@@ -240,10 +240,4 @@ std::vector<PdfPage> read_pdf_pages(std::string_view bytes) {
   }
 }
 
-PdfPage read_pdf_page(std::string_view bytes) {
-  std::vector<PdfPage> pages = read_pdf_pages(bytes);
-  if (pages.size() != 1) throw Difference{"it has " + std::to_string(pages.size()) + " pages, not one"};
-  return std::move(pages.front());
-}
-
 }  // namespace ordinatio

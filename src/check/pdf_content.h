@@ -24,7 +24,5 @@ struct PdfPage {
 /// The pages of a PDF, forms included; text, pictures, and what has no plain colour are left out. Throws a Difference when
 /// the file is damaged, or a page is turned or scaled.
 std::vector<PdfPage> read_pdf_pages(std::string_view bytes);
-/// The one page of a PDF; throws a Difference when it has not one.
-PdfPage read_pdf_page(std::string_view bytes);
 
 }  // namespace ordinatio

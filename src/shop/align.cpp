@@ -90,7 +90,7 @@ Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const Align
 }
 
 Result<Account> align_file(const Shop& shop, const AlignOptions& options) {
-  const Result<Manifest> manifest = open_manifest(options.manifest);
+  const Result<Manifest> manifest = open_manifest(shop, options.manifest);
   if (!manifest) return manifest.fault();
   if (auto fault = check_marks(*manifest)) return *std::move(fault);
   Workroom workroom(shop);

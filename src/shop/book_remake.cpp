@@ -188,9 +188,9 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
 Result<Manifest> BookRemake::manifest_named(const LedgerSheet& made_on, const std::string& item) {
   if (options_.manifest.empty()) return manifest_with(shop_, made_on, item);
   std::error_code error;
-  if (std::filesystem::exists(options_.manifest, error)) return open_manifest(options_.manifest);
+  if (std::filesystem::exists(options_.manifest, error)) return open_manifest(shop_, options_.manifest);
   const auto sheet = sheet_meant(ledger_, options_.manifest.string());
-  return sheet ? manifest_with(shop_, *sheet, item) : open_manifest(options_.manifest);
+  return sheet ? manifest_with(shop_, *sheet, item) : open_manifest(shop_, options_.manifest);
 }
 
 MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made) {

@@ -20,7 +20,7 @@ Result<Manifest> manifest_in(const Shop& shop, const LedgerSheet& sheet, const s
     return Fault{"the manifest is not what was written", file.string(), "its checksum differs from the ledger's",
                  "Put the sheet's files back from a copy"};
   }
-  return read_manifest(*bytes, file.string());
+  return in_colours_of(shop, read_manifest(*bytes, file.string()));
 }
 
 /// The sheet's manifests by name, the newest first.

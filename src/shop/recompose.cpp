@@ -88,10 +88,15 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
       {item.id, design.name, std::move(*words), item.source, item.number, item.customer}, std::move(*artwork), 0, {}};
 }
 
-Result<Manifest> open_manifest(const std::filesystem::path& file) {
+Result<Manifest> in_colours_of(const Shop& shop, Result<Manifest> manifest) {
+  if (manifest) manifest->plan.palette = shop.plan.palette;
+  return manifest;
+}
+
+Result<Manifest> open_manifest(const Shop& shop, const std::filesystem::path& file) {
   const Result<std::string> bytes = read_file(file);
   if (!bytes) return bytes.fault();
-  return read_manifest(*bytes, file.string());
+  return in_colours_of(shop, read_manifest(*bytes, file.string()));
 }
 
 Frame frame_of(const Manifest& manifest) {

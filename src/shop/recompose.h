@@ -14,8 +14,10 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
 /// The same ink on another piece.
 Artwork moved_to(Artwork artwork, const Design& laid);
 
-/// Reads a manifest from a file.
-Result<Manifest> open_manifest(const std::filesystem::path& file);
+/// The manifest in the colours that the workshop has now: by these the machine is set, whatever it was set by then.
+Result<Manifest> in_colours_of(const Shop& shop, Result<Manifest> manifest);
+/// Reads a manifest from a file, in the workshop's colours.
+Result<Manifest> open_manifest(const Shop& shop, const std::filesystem::path& file);
 /// The bed as it was then: the same pockets and marks, whatever shop.toml says now.
 Frame frame_of(const Manifest& manifest);
 

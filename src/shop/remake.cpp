@@ -87,7 +87,7 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
                  "the ledger keeps what waits and what is free",
                  "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
   }
-  const Result<Manifest> manifest = open_manifest(options.manifest);
+  const Result<Manifest> manifest = open_manifest(shop, options.manifest);
   if (!manifest) return manifest.fault();
   const Result<ManifestItem> before = find_item(*manifest, options.item);
   if (!before) return before.fault();

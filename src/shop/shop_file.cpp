@@ -3,7 +3,6 @@
 #include <unicode/ucnv.h>
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 
 #include "design/design_file.h"
@@ -11,6 +10,7 @@
 #include "shop/choice_table.h"
 #include "shop/jig_table.h"
 #include "shop/order_options.h"
+#include "shop/palette_file.h"
 
 namespace ordinatio {
 namespace {
@@ -191,44 +191,13 @@ void read_marks(TomlTable marks, MarkPlan& into) {
   }
 }
 
-// ---- [files], [colours] ----
+// ---- [files] ----
 
 void read_files(TomlTable files, Shop& into) {
   files.read("dxf", into.dxf.version, dxf_words);
   files.read("tolerance", into.dxf.tolerance, any_tolerance);
   files.read("svg_units", into.svg.css_pixels, css_pixel_words);
   files.read("scale_bar", into.plan.scale_bar);
-}
-
-/// "#009E73".
-std::optional<Colour> colour_of(std::string_view text) {
-  if (text.size() != 7 || text.front() != '#') return std::nullopt;
-  std::uint32_t bits = 0;
-  const auto [end, error] = std::from_chars(text.data() + 1, text.data() + text.size(), bits, 16);
-  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  const auto part = [bits](int shift) { return static_cast<std::uint8_t>(bits >> shift & 0xFF); };
-  return Colour{part(16), part(8), part(0)};
-}
-
-bool same(Colour a, Colour b) { return a.red == b.red && a.green == b.green && a.blue == b.blue; }
-
-void read_colours(TomlTable colours, Palette& palette) {
-  for (const Operation operation : all_operations) {
-    std::string text;
-    if (!colours.read(name_of(operation), text)) continue;
-    if (const auto colour = colour_of(text)) {
-      palette.colours[static_cast<std::size_t>(operation)] = *colour;
-    } else {
-      colours.fault(name_of(operation), "is no colour", "it is \"" + text + "\"", "Write, for example: \"#009E73\"");
-    }
-  }
-  for (const Operation later : all_operations) {
-    for (const Operation earlier : all_operations) {
-      if (earlier >= later || !same(palette[earlier], palette[later])) continue;
-      colours.fault(name_of(later), "is the same colour as " + std::string(name_of(earlier)),
-                    "the machine could not tell them apart", "Choose another");
-    }
-  }
 }
 
 }  // namespace
@@ -252,7 +221,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_jigs(root.table("jig"), shop);
   read_marks(root.table("marks"), shop.plan.marks);
   read_files(root.table("files"), shop);
-  read_colours(root.table("colours"), shop.plan.palette);
+  shop.plan.palette = read_palette(root.table("colours"));
   if (const auto fault = file->fault()) return *fault;
   if (auto fault = check_boards(shop)) return *std::move(fault);
   return shop;

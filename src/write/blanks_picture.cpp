@@ -4,6 +4,7 @@
 #include "write/blank_facts.h"
 #include "write/kept_clear.h"
 #include "write/measures.h"
+#include "write/paper_cautions.h"
 #include "write/write.h"
 
 namespace ordinatio {
@@ -73,7 +74,8 @@ class ContactSheet {
       : canvas_(Canvas::pdf(make_visible("Blanks · " + shop_name, " ").text)),
         lettering_(lettering),
         shop_name_(std::move(shop_name)),
-        grid_(grid_for(pieces)) {
+        grid_(grid_for(pieces)),
+        cautions_(lettering, handling_cautions(), a4) {
     for (const BlankPicture& piece : pieces) entries_.push_back(entry_of(piece));
   }
 
@@ -95,6 +97,7 @@ class ContactSheet {
   Lettering& lettering_;
   std::string shop_name_;
   Grid grid_;
+  PaperCautions cautions_;
   std::vector<Entry> entries_;
 };
 
@@ -218,7 +221,7 @@ Result<std::string> ContactSheet::draw() {
   for (std::size_t i = 0; i < entries_.size(); i += columns) {
     rows.push_back(row_passage(i, std::min(i + columns, entries_.size())));
   }
-  const int lines = a4.lines() - legend_lines + 1;  // the last row needs no line free below it
+  const int lines = a4.lines() - legend_lines - cautions_.lines() + 1;  // the last row needs no line free below it
   std::vector<FlowedPage> pages = flow(rows, lines, lines);
   std::size_t next = 0;
   for (std::size_t page_number = 1; FlowedPage & flowed : pages) {
@@ -236,6 +239,7 @@ Result<std::string> ContactSheet::draw() {
       }
     }
     page.draw(flowed);
+    cautions_.draw(canvas_);
     page.draw_foot({"Blanks", page_number++, pages.size()});
   }
   return canvas_.finish();

@@ -81,10 +81,10 @@ Canvas Canvas::pdf(const std::string& title) {
   return canvas;
 }
 
-Canvas Canvas::picture(double width, double height, double pixels_per_mm) {
+Canvas Canvas::picture(double width, double height, double below, double pixels_per_mm) {
   Canvas canvas;
   canvas.height_ = height;
-  const double columns = std::round(width * pixels_per_mm), rows = std::round(height * pixels_per_mm);
+  const double columns = std::round(width * pixels_per_mm), rows = std::round((height + below) * pixels_per_mm);
   const bool possible = columns >= 1 && rows >= 1 && columns * rows <= most_pixels && columns < 32'768 && rows < 32'768;
   if (!possible) canvas.refuse("a picture has 1 to 32,767 pixels each way, and no more than 200 million");
   canvas.surface_.reset(cairo_image_surface_create(CAIRO_FORMAT_RGB24, possible ? static_cast<int>(columns) : 1,

@@ -57,7 +57,8 @@ struct GlyphRun {
 class Canvas {
  public:
   static Canvas pdf(const std::string& title);
-  static Canvas picture(double width, double height, double pixels_per_mm);
+  /// `below`: mm of paper below the origin, for words about what is drawn.
+  static Canvas picture(double width, double height, double below, double pixels_per_mm);
 
   /// PDF only: closes the page before and opens one of width × height mm.
   void start_page(double width, double height);

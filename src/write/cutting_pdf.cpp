@@ -4,6 +4,7 @@
 
 #include "write/cutting_picture.h"
 #include "write/cutting_text.h"
+#include "write/paper_cautions.h"
 
 namespace ordinatio {
 namespace {
@@ -17,7 +18,12 @@ constexpr int most_remark_lines = 16;                 // below the pane; a longe
 class CuttingSheet {
  public:
   CuttingSheet(Canvas& canvas, Lettering& lettering, const CuttingPage& page, std::string shop_name)
-      : canvas_(canvas), lettering_(lettering), page_(page), shop_name_(std::move(shop_name)) {}
+      : canvas_(canvas),
+        lettering_(lettering),
+        page_(page),
+        shop_name_(std::move(shop_name)),
+        cautions_(lettering, cutting_cautions(page.plan.task.kerf), lying_a4),
+        lines_(lying_a4.lines() - cautions_.lines()) {}
   void draw();
 
  private:
@@ -31,10 +37,12 @@ class CuttingSheet {
   Lettering& lettering_;
   const CuttingPage& page_;
   std::string shop_name_;
+  PaperCautions cautions_;  // on every page: each goes to the cut by itself
+  int lines_;               // grid lines above them
 };
 
 void CuttingSheet::draw() {
-  const std::vector<FlowedPage> pages = flow(list(), lying_a4.lines(), lying_a4.lines());
+  const std::vector<FlowedPage> pages = flow(list(), lines_, lines_);
   for (std::size_t i = 0; i < pages.size(); ++i) add_page(pages[i], i + 1, pages.size());
 }
 
@@ -52,9 +60,10 @@ void CuttingSheet::add_page(const FlowedPage& list, std::size_t number, std::siz
     below.push_back({lines, passage});
     lines += passage.lines;
   }
-  const int first = lying_a4.lines() - lines;
+  const int first = lines_ - lines;
   for (FlowedPassage& flowed : below) flowed.first_line += first;
   page.draw(below);
+  cautions_.draw(canvas_);
   page.draw_foot({id, number, count});
   const double foot = lying_a4.baseline(first + 1) + grid;
   CuttingPicture(canvas_, lettering_, page_.plan,

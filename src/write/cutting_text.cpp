@@ -143,7 +143,7 @@ std::string about_pane(const CuttingPage& page) {
   std::string text = size_text(page.plan.pane.width, page.plan.pane.height);
   if (page.thickness) text += ", " + mm_text(*page.thickness) + " thick";
   if (!page.material.empty()) text = page.material + ", " + text;
-  return page.note.empty() ? text + "." : text + ". " + page.note;
+  return text + ".";
 }
 
 std::string about_yield(const CuttingPlan& plan) {
@@ -182,11 +182,6 @@ std::string legend(const CuttingPlan& plan) {
   return text + " Grey: waste.";
 }
 
-constexpr const char* cautions =
-    "Protect eyes and hands as the saw's manual says; broken edges cut. The dust of glass and slate holds silica, "
-    "which harms the lungs: cut wet, wear a mask for fine dust, air the room. Never cut tempered glass: it shatters. "
-    "Where the pane is not as it is drawn, stop and measure. The saw's manual and local codes come before this sheet.";
-
 }  // namespace
 
 std::vector<CuttingStep> cutting_steps(const CuttingPlan& plan) {
@@ -197,7 +192,10 @@ std::vector<CuttingStep> cutting_steps(const CuttingPlan& plan) {
 }
 
 std::vector<std::string> cutting_remarks(const CuttingPage& page) {
-  return {about_pane(page), about_yield(page.plan), about_kerf(page.plan.task), legend(page.plan), cautions};
+  std::vector<std::string> remarks{about_pane(page), about_yield(page.plan), about_kerf(page.plan.task),
+                                   legend(page.plan)};
+  if (!page.note.empty()) remarks.push_back(page.note);  // last: it may be long, and is then cut short
+  return remarks;
 }
 
 }  // namespace ordinatio

@@ -2,7 +2,6 @@
 #include <array>
 #include <cmath>
 
-#include "write/colour.h"
 #include "write/dxf_tags.h"
 #include "write/write.h"
 
@@ -73,28 +72,6 @@ std::size_t size_guess(const std::vector<Contour>& contours) {
 std::string_view dxf_layer(Operation operation) {
   constexpr std::array<std::string_view, all_operations.size()> names{"ENGRAVE", "SCORE", "CUT", "MARK", "GUIDE"};
   return names[static_cast<std::size_t>(operation)];
-}
-
-std::array<int, all_operations.size()> aci_of(const Palette& palette) {
-  struct Entry {
-    int index, red, green, blue;
-  };
-  // The index's first nine colours as published with the format, without 7, which is black or white as the ground is;
-  // the others are drawn unevenly by readers.
-  std::vector<Entry> free{{1, 255, 0, 0}, {2, 255, 255, 0}, {3, 0, 255, 0},     {4, 0, 255, 255},
-                          {5, 0, 0, 255}, {6, 255, 0, 255}, {8, 128, 128, 128}, {9, 192, 192, 192}};
-  std::array<int, all_operations.size()> indices{};
-  for (const Operation operation : all_operations) {
-    const Colour colour = palette[operation];
-    const auto distance = [colour](const Entry& e) {
-      const int r = e.red - colour.red, g = e.green - colour.green, b = e.blue - colour.blue;
-      return r * r + g * g + b * b;
-    };
-    const auto nearest = std::ranges::min_element(free, {}, distance);
-    indices[static_cast<std::size_t>(operation)] = nearest->index;
-    free.erase(nearest);
-  }
-  return indices;
 }
 
 std::string write_dxf(const Sheet& sheet, const DxfOptions& options) {

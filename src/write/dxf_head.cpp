@@ -1,4 +1,3 @@
-#include "write/colour.h"
 #include "write/dxf_tags.h"
 
 // The tables and sections that readers want around the entities, as the DXF reference for R12 and R2000 lists them.
@@ -15,10 +14,6 @@ void append_header(DxfTags& tags, std::string_view version, const Bounds& extent
   tags.text(9, "$MEASUREMENT").number(70, 1);  // metric
   tags.text(9, "$INSUNITS").number(70, 4);     // millimetres
   tags.text(0, "ENDSEC");
-}
-
-int colour_of(const Palette& palette, Operation operation) {
-  return aci_of(palette)[static_cast<std::size_t>(operation)];
 }
 
 /// Handles of the tables of an R2000 file, of their heads and of their entries.
@@ -85,7 +80,7 @@ void append_layers(DxfTags& tags, const Palette& palette) {
   };
   append_layer(layer_zero, "0", 7);
   for (const Operation operation : all_operations) {
-    append_layer(first_layer + static_cast<unsigned>(operation), dxf_layer(operation), colour_of(palette, operation));
+    append_layer(first_layer + static_cast<unsigned>(operation), dxf_layer(operation), palette.index_of(operation));
   }
   tags.text(0, "ENDTAB");
 }
@@ -152,7 +147,7 @@ void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extent
     tags.text(0, "LAYER").text(2, name).number(70, 0).number(62, colour).text(6, "CONTINUOUS");
   };
   append_layer("0", 7);
-  for (const Operation operation : all_operations) append_layer(dxf_layer(operation), colour_of(palette, operation));
+  for (const Operation operation : all_operations) append_layer(dxf_layer(operation), palette.index_of(operation));
   tags.text(0, "ENDTAB").text(0, "ENDSEC");
 }
 

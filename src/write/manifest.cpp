@@ -149,6 +149,13 @@ Json json_of(const Palette& palette) {
   return colours;
 }
 
+Json indices_of(const Palette& palette) {
+  Json indices = Json::object();
+  for (const Operation operation : all_operations)
+    indices[std::string(name_of(operation))] = palette.index_of(operation);
+  return indices;
+}
+
 }  // namespace
 
 std::string write_manifest(const Sheet& sheet) {
@@ -171,6 +178,7 @@ std::string write_manifest(const Sheet& sheet) {
        {{"kind", name_of(plan.marks.kind)}, {"size", plan.marks.size}, {"places", json_of(sheet.frame.marks)}}},
       {"scale_bar", plan.scale_bar},
       {"palette", json_of(plan.palette)},
+      {"dxf_colours", indices_of(plan.palette)},
       {"designs", sheet.designs},
       {"date", sheet.date},
       {"remake_of", sheet.remake_of},

@@ -26,9 +26,10 @@ struct DxfOptions {
 /// ASCII DXF: closed POLYLINEs (R12) or LWPOLYLINEs (R2000), no bulge, one layer an operation, millimetres.
 std::string write_dxf(const Sheet& sheet, const DxfOptions& options = {});
 
-/// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes and the cautions.
+/// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes, colours and the cautions; what
+/// finds no room there stands on further pages, of A4.
 Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts);
-/// The same picture as PNG, `pixels_per_mm` fine.
+/// The same picture as PNG, `pixels_per_mm` fine; what finds no room on the bed stands below it.
 Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
 
 /// A page of proofs: one item at true size on its blank, or the reason why it is held.

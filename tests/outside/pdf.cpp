@@ -143,7 +143,7 @@ TEST_CASE("a sheet says what it is, what lies in each pocket, and what to beware
     const std::string label = "pocket " + std::to_string(item.pocket) + " · " + with_check(item.item.id) + " · ";
     CHECK(text.find(label + item.artwork.hash.substr(0, 8)) != std::string::npos);
   }
-  CHECK(text.find("unattended") != std::string::npos);
+  CHECK(text.find("Never leave a running machine alone") != std::string::npos);
 }
 
 TEST_CASE("no word on a sheet lies on ink, on a mark, off the bed or on another word") {

@@ -38,6 +38,7 @@ ordered_json manifest_by_hand() {
     "marks": {"kind": "cross", "size": 8, "places": [[150, 100]]},
     "scale_bar": true,
     "palette": {"engrave": "#009E73", "score": "#E69F00", "cut": "#CC79A7", "mark": "#56B4E9", "guide": "#999999"},
+    "dxf_colours": {"engrave": 3, "score": 2, "cut": 6, "mark": 4, "guide": 8},
     "date": "2026-11-25", "remake_of": ""})");
   manifest["designs"]["slate"] = std::string(64, 'c');
   // The slab is 48 × 28, less a window of 18 × 8, less 98 − 57.6 outside of its round corner (the curve's closed form);
@@ -175,6 +176,8 @@ TEST_CASE("what is no manifest is told with its place") {
   half["items"][1]["pocket"] = 1.5;
   ordered_json colour = manifest_by_hand();
   colour["palette"]["cut"] = "pink";
+  ordered_json index = manifest_by_hand();
+  index["dxf_colours"]["cut"] = 256;
   ordered_json kind = manifest_by_hand();
   kind["marks"]["kind"] = "heart";
   ordered_json version = manifest_by_hand();
@@ -191,6 +194,7 @@ TEST_CASE("what is no manifest is told with its place") {
       {"a field left out", sealed(no_pocket), "items[1].pocket is missing"},
       {"half a pocket", sealed(half), "items[1].pocket is not a whole number"},
       {"no colour", sealed(colour), "palette.cut is not a colour"},
+      {"no index", sealed(index), "dxf_colours.cut is not an index from 1 to 255"},
       {"an unknown mark", sealed(kind), "marks.kind is not a word that is known here"},
       {"another version", sealed(version), "another version"},
       {"a number out of all bounds", "{\"ordinatio\": 1e999}", "out of all bounds"},
@@ -229,6 +233,7 @@ TEST_CASE("a manifest of another sheet is told from this one's") {
       {"the marks' size", [](Sheet& s) { s.frame.plan.marks.size = 9; }, "marks' kind or size"},
       {"scale bar", [](Sheet& s) { s.frame.plan.scale_bar = false; }, "scale bar"},
       {"palette", [](Sheet& s) { s.frame.plan.palette.colours[2].blue ^= 1; }, "palette"},
+      {"index", [](Sheet& s) { s.frame.plan.palette.indices[2] = 5; }, "palette"},
       {"date", [](Sheet& s) { s.date = ""; }, "date"},
       {"remake", [](Sheet& s) { s.remake_of = "sheet-000"; }, "remade"},
       {"design", [](Sheet& s) { s.designs["slate"][0] = 'd'; }, "checksum"},

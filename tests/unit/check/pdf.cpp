@@ -105,6 +105,20 @@ TEST_CASE("each kind of damage to a PDF page is told, with the operation and the
   }
 }
 
+TEST_CASE("pages after the bed's are for people: words and lines pass, an operation's colour does not") {
+  const auto with_page = [](const std::string& second) {
+    return pdf_of({"<< /Type /Catalog /Pages 2 0 R >>", "<< /Type /Pages /Kids [3 0 R 6 0 R] /Count 2 >>", page_object,
+                   stream_of("", content_by_hand), "null",
+                   "<< /Type /Page /Parent 2 0 R /MediaBox [0 0 595 842] /Contents 7 0 R /Resources << >> >>",
+                   stream_of("", second)});
+  };
+  CHECK_FALSE(check_pdf(with_page("BT 0 0.619608 0.45098 rg /F1 10 Tf 20 20 Td (Cautions) Tj ET 0.2 G 9 9 50 50 re S"),
+                        sheet_by_hand()));
+  const MaybeFault fault = check_pdf(with_page("0 0.619608 0.45098 rg 9 9 50 50 re f"), sheet_by_hand());
+  REQUIRE(fault);
+  CHECK(describe(*fault).find("page 2 paints something in an operation's colour") != std::string::npos);
+}
+
 TEST_CASE("a PDF page of another size, turned or scaled, is refused") {
   const std::pair<const char*, const char*> table[] = {{"566.929134", "567"},
                                                        {"[0 0 566.929134 340.157480]", "[1 1 566.929134 340.157480]"},

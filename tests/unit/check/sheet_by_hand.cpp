@@ -149,8 +149,10 @@ void header(Tags& tags, const std::string& version, const std::vector<HandPolyli
   tag(tags, 9, "$MEASUREMENT"), tag(tags, 70, "1");
   tag(tags, 9, "$INSUNITS"), tag(tags, 70, "4");
   tag(tags, 0, "ENDSEC"), tag(tags, 0, "SECTION"), tag(tags, 2, "TABLES");
-  for (const char* layer : {"ENGRAVE", "SCORE", "CUT", "MARK", "GUIDE"}) {
-    tag(tags, 0, "LAYER"), tag(tags, 2, layer), tag(tags, 70, "0"), tag(tags, 62, "3");
+  const std::pair<const char*, const char*> layers[] = {
+      {"ENGRAVE", "3"}, {"SCORE", "2"}, {"CUT", "6"}, {"MARK", "4"}, {"GUIDE", "8"}};
+  for (const auto& [layer, colour] : layers) {
+    tag(tags, 0, "LAYER"), tag(tags, 2, layer), tag(tags, 70, "0"), tag(tags, 62, colour);
   }
   tag(tags, 0, "ENDSEC"), tag(tags, 0, "SECTION"), tag(tags, 2, "ENTITIES");
 }

@@ -70,6 +70,7 @@ std::string summary(const Shop& shop) {
   }
   for (const Point place : shop.plan.marks.places) add_number(place.x), add_number(place.y);
   for (const Colour colour : shop.plan.palette.colours) add(hex(colour));
+  for (const int index : shop.plan.palette.indices) add(std::to_string(index));
   return text;
 }
 
@@ -112,12 +113,12 @@ TEST_CASE("every value of a shop that fills its bed can be set") {
       "[jig]\nfill = true\ngap = 0\nedge = 25\nlie = \"quarter-turn\"\norder = \"columns-from-bottom\"\n"
       "[marks]\nkind = \"target\"\nsize = 6.5\ncount = 3\n"
       "[files]\ndxf = \"R2000\"\ntolerance = 0.05\nsvg_units = \"css-pixels\"\nscale_bar = false\n"
-      "[colours]\nengrave = \"#000001\"\nscore = \"#0000ff\"\ncut = \"#FF0000\"\nmark = \"#00FF00\"\n"
+      "[colours]\nengrave = \"#700001\"\nscore = \"#0000ff\"\ncut = \"#FF0000\"\nmark = \"#00FF00\"\n"
       "guide = \"#808080\"\n");
   CHECK(summary(shop) ==
         "N | d | s | W & 1 | cy | O | T | Q | D | UTF-16LE |  /  | \t | 0 | 900.5 | 500 | 1 | 0 | 0 | 0 | 0 | 0 | 0 | "
         "0 | 0 | "
-        "0 | 25 | 1 | 3 | 2 | 6.5 | 3 | 0 | 1 | 0.05 | 1 | 000001 | 0000FF | FF0000 | 00FF00 | 808080 | ");
+        "0 | 25 | 1 | 3 | 2 | 6.5 | 3 | 0 | 1 | 0.05 | 1 | 700001 | 0000FF | FF0000 | 00FF00 | 808080 | 20 | 5 | 1 | 3 | 8 | ");
 }
 
 TEST_CASE("every value of a cut jig and of placed marks can be set") {

@@ -55,15 +55,15 @@ TEST_CASE("a page that no PDF can have is refused") {
 }
 
 TEST_CASE("a picture has as many pixels as the millimetres say, and one that is too large is refused") {
-  const Result<std::string> png = Canvas::picture(30, 20.04, 10).finish();
+  const Result<std::string> png = Canvas::picture(30, 20.04, 0, 10).finish();
   REQUIRE(png);
   CHECK(png->substr(1, 3) == "PNG");
   CHECK(number_at(*png, 16) == 300);  // width and height come first (ISO/IEC 15948, 11.2.2)
   CHECK(number_at(*png, 20) == 200);
   for (const double pixels_per_mm : {0.0, -1.0, 0.001, 1e4, 1e300, std::nan("")}) {
-    CHECK_FALSE(Canvas::picture(30, 20, pixels_per_mm).finish().ok());
+    CHECK_FALSE(Canvas::picture(30, 20, 0, pixels_per_mm).finish().ok());
   }
-  CHECK_FALSE(Canvas::picture(20'000, 20'000, 1).finish().ok());
+  CHECK_FALSE(Canvas::picture(20'000, 20'000, 0, 1).finish().ok());
 }
 
 TEST_CASE("clusters that do not cover their text are an error, not a file") {

@@ -3,6 +3,7 @@
 #include <regex>
 #include <set>
 
+#include "write/cautions.h"
 #include "write/cutting_pdf.h"
 #include "write/cutting_text.h"
 
@@ -84,7 +85,7 @@ TEST_CASE(
   CHECK_THAT(words_of(plan), Contains("W-" + std::to_string(plan.pieces.size())));
 }
 
-TEST_CASE("the remarks name the kerf, the cautions and only what is drawn") {
+TEST_CASE("the remarks name the kerf and only what is drawn, and the note last") {
   const CuttingPlan plain = plan_of({"S1", 330, 100, {}, false, {}}, {100, 100, 3});
   const auto told = [](const CuttingPage& page) {
     std::string text;
@@ -92,14 +93,27 @@ TEST_CASE("the remarks name the kerf, the cautions and only what is drawn") {
     return text;
   };
   const std::string text = told({plain, "slate", "from the barn", 8.0});
-  for (const char* words : {"slate, 330 × 100 mm, 8 mm thick. from the barn",
-                            "3 pieces of 100 × 100 mm at the most, by 3 cuts", "the blade takes its 3 mm beyond",
-                            "Protect eyes and hands", "silica", "cut wet", "tempered glass", "manual", "local codes"}) {
+  for (const char* words : {"slate, 330 × 100 mm, 8 mm thick.\n", "3 pieces of 100 × 100 mm at the most, by 3 cuts",
+                            "the blade takes its 3 mm beyond", "Grey: waste.\nfrom the barn\n"}) {
     CHECK_THAT(text, Contains(words));
   }
   CHECK_THAT(text, !Contains("factory") && !Contains("Hatched") && !Contains("Dashed"));
   CHECK_THAT(told({plan_of({"S1", 330, 100, {true, true, true, true}, false, {}}, {100, 100, 0}), "", "", {}}),
              Contains("Factory edges kept") && Contains("Heavy line") && Contains("score and break"));
+}
+
+TEST_CASE("the cautions are the saw's, or those of scoring by hand where nothing is allowed for a blade") {
+  const std::string sawn = in_a_row(cutting_cautions(3)), scored = in_a_row(cutting_cautions(0));
+  CHECK_THAT(sawn, Contains("the saw") && Contains("silica") && Contains("cut wet") && !Contains("shards"));
+  CHECK_THAT(scored, Contains("by hand") && Contains("goggles") && Contains("cut-resistant gloves") &&
+                         Contains("shards") && !Contains("saw"));
+  for (const Cautions& cautions :
+       {engraving_cautions(), board_cautions(), cutting_cautions(3), cutting_cautions(0), handling_cautions()}) {
+    const std::string words = in_a_row(cautions);
+    INFO(words);
+    CHECK_THAT(words,
+               Contains("anual") && Contains("local codes and licensed practice come before anything said here."));
+  }
 }
 
 TEST_CASE("cutting sheets are a PDF, the same bytes each time, with more pages where the cuts are many") {

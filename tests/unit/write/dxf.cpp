@@ -149,27 +149,13 @@ TEST_CASE("the file is ASCII, numbers have four places, and no customer's words 
   }
 }
 
-TEST_CASE("every operation is a layer, declared whether used or not, in the nearest of the index's colours") {
+TEST_CASE("every operation is a layer, declared whether used or not, in the palette's index") {
   Sheet sheet = small_sheet();
-  sheet.frame.plan.palette.colours = {Colour{250, 10, 10}, {10, 240, 10}, {0, 0, 200}, {250, 250, 20}, {120, 130, 125}};
+  sheet.frame.plan.palette.indices = {1, 30, 5, 2, 9};
   for (const DxfVersion version : versions) {
     CHECK(layer_colours(written(version, sheet)) ==
           std::map<std::string, std::string>{
-              {"0", "7"}, {"ENGRAVE", "1"}, {"SCORE", "3"}, {"CUT", "5"}, {"MARK", "2"}, {"GUIDE", "8"}});
-  }
-}
-
-TEST_CASE("no two operations share a colour: some machines go by colour, and the guide is never run") {
-  const Palette palettes[] = {Palette{}, {{Colour{255, 0, 0}, {250, 0, 0}, {245, 0, 0}, {240, 0, 0}, {235, 0, 0}}}};
-  for (const Palette& palette : palettes) {
-    Sheet sheet = small_sheet();
-    sheet.frame.plan.palette = palette;
-    for (const DxfVersion version : versions) {
-      std::set<std::string> colours;
-      const auto layers = layer_colours(written(version, sheet));
-      for (const auto& [layer, colour] : layers) colours.insert(colour);
-      CHECK(colours.size() == layers.size());
-    }
+              {"0", "7"}, {"ENGRAVE", "1"}, {"SCORE", "30"}, {"CUT", "5"}, {"MARK", "2"}, {"GUIDE", "9"}});
   }
 }
 

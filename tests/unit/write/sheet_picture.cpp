@@ -3,6 +3,8 @@
 
 #include "bed/item_number.h"
 #include "small_sheet.h"
+#include "write/cautions.h"
+#include "write/sheet_labels.h"
 #include "write/write.h"
 
 using namespace ordinatio;
@@ -60,14 +62,31 @@ TEST_CASE("a pocket's caption bears the customer's name, and every mark its numb
   CHECK(pdf_of(renumbered) != pdf_of(small_sheet()));
 }
 
-TEST_CASE("a bed with no room for words is drawn without them") {
+TEST_CASE("what finds no room on the bed stands on a page of its own, the picture's below it") {
   Sheet sheet = small_sheet();
   Path all_over;
   all_over.add_rectangle({0, 0, 200, 120});
   sheet.parts.insert(sheet.parts.begin(), {Operation::engrave, "all-over", "", all_over});
   const std::string pdf = pdf_of(sheet);
-  CHECK(pdf.find("/Font") == std::string::npos);
-  CHECK(pdf_of(small_sheet()).find("/Font") != std::string::npos);
+  CHECK(pdf.find("/Count 2") != std::string::npos);
+  CHECK(pdf.find("/MediaBox [ 0 0 595.275591 841.889764 ]") != std::string::npos);  // A4
+  const auto rows = [](const Sheet& of) {
+    const std::string png = *write_sheet_png(of, fonts(), 1);
+    std::size_t number = 0;
+    for (std::size_t i = 20; i < 24; ++i) number = 256 * number + static_cast<unsigned char>(png[i]);
+    return number;
+  };
+  CHECK(rows(sheet) > 160);
+}
+
+TEST_CASE("words on a large bed are larger: it is printed on A4, and cautions are then still 3 mm tall") {
+  CHECK(enlargement_for({200, 120}) == 1);
+  CHECK(enlargement_for({297, 210}) == 1);
+  CHECK(enlargement_for({594, 100}) == Approx(2));
+  CHECK(enlargement_for({630, 630}) == Approx(3));
+  Lettering lettering = *Lettering::with(fonts());
+  const SetLine line = lettering.set("H", caution_size);
+  CHECK(line.size * line.shaped.ink.top >= 3);
 }
 
 TEST_CASE("a sheet that cannot be drawn is a fault with its reason") {
