@@ -75,15 +75,15 @@ class LabelPlaces {
   /// With the customer's name behind the number or below it, where there is room; else it is told on another page.
   void label_pocket(const Pocket& pocket) {
     const std::string words = words_for(pocket, sheet_), name = customer_in(pocket, sheet_);
-    const auto put_lines = [&](const std::vector<std::string>& lines) {
+    const auto put_here = [&](const std::vector<std::string>& lines) {
       return std::ranges::any_of(std::array{2.8, 2.2, 1.8}, [&](double size) {
         Label label{{}, size};
         for (const std::string& line : lines) label.lines.push_back(lettering_.set(line, size));
         return put_beside(pocket, label);
       });
     };
-    if (!name.empty() && (put_lines({words + " · " + name}) || put_lines({words, name}))) return;
-    const bool is_put = put_lines({words});
+    if (!name.empty() && (put_here({words + " · " + name}) || put_here({words, name}))) return;
+    const bool is_put = put_here({words});
     if (!is_put || !name.empty()) labels_.remarks.push_back(name.empty() ? words : words + " · " + name);
   }
 
@@ -136,8 +136,9 @@ class LabelPlaces {
     std::vector<std::string> lines{heading_of(sheet_)};
     if (std::string setting = setting_text(sheet_); !setting.empty()) lines.push_back(std::move(setting));
     constexpr std::array sizes{4.5, 3.5, 2.5};
-    if (put_lines(lines, sizes, true) || (lines.size() > 1 && put_lines({lines.back()}, sizes, true))) return;
-    labels_.remarks.push_back(lines.back());  // pages of their own bear the heading as it is
+    if (put_lines(lines, sizes, true)) return;
+    if (lines.size() > 1 && put_lines({lines.back()}, sizes, true)) lines.pop_back();
+    labels_.remarks.insert(labels_.remarks.end(), lines.begin(), lines.end());
   }
 
   void place_colours() {

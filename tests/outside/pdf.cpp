@@ -138,7 +138,10 @@ TEST_CASE("every face is embedded as a subset with its characters' names, and no
 TEST_CASE("a sheet says what it is, what lies in each pocket, and what to beware of") {
   const Sheet sheet = rich_sheet();
   std::string text = Document(good(write_sheet_pdf(sheet, fonts()))).text();
-  require_in_order(text, {"sheet-001 · sheet 1 · bed 360 × 250 mm · 8 items", "Laser class 4", "100 mm"});
+  for (const char* words : {"sheet-001 · sheet 1 · bed 360 × 250 mm · 8 items", "Laser class 4", "100 mm"}) {
+    INFO(text);
+    CHECK(text.find(words) != std::string::npos);
+  }
   for (const SheetItem& item : sheet.items) {
     const std::string label = "pocket " + std::to_string(item.pocket) + " · " + with_check(item.item.id) + " · ";
     CHECK(text.find(label + item.artwork.hash.substr(0, 8)) != std::string::npos);

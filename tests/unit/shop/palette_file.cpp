@@ -126,19 +126,16 @@ void require_paired_by_hue(const Shown& shown) {
   while (std::ranges::next_permutation(order).found) CHECK(own <= sum() + 0.01);
 }
 
-/// Of the six plain hues each operation has the nearest, unless one that is nearer to it has that.
+/// Of the six plain hues each operation has the nearest, unless another has that.
 void require_nearest(const Shown& shown) {
   for (std::size_t i = 0; i < 4; ++i) {
     double nearest = 360;
     int plain = 0;
     for (int index = 1; index <= 6; ++index) {
-      if (apart(*hue(shown.svg[i]), *hue(drawn(index))) >= nearest) continue;
-      nearest = apart(*hue(shown.svg[i]), *hue(drawn(index))), plain = index;
+      const double degrees = apart(*hue(shown.svg[i]), *hue(drawn(index)));
+      if (degrees < nearest) nearest = degrees, plain = index;
     }
-    if (shown.indices[i] == plain) continue;
-    const auto other = std::ranges::find(shown.indices, plain) - shown.indices.begin();
-    REQUIRE(other < 4);
-    CHECK(apart(*hue(shown.svg[static_cast<std::size_t>(other)]), *hue(drawn(plain))) <= nearest + 0.01);
+    CHECK(std::ranges::count(shown.indices, plain) == 1);
   }
 }
 
