@@ -104,7 +104,7 @@ constexpr const char* example =
     "  cd my-workshop                         look into shop.toml: machine, jig, columns of your export\n"
     "  ordinatio proof orders.csv             out/proofs/proofs.pdf, a page an item, for the customers' yes\n"
     "  ordinatio day orders.csv               out/orders/sheet-001.svg, .dxf, .pdf, .json\n"
-    "  ordinatio remake 1002-2 --sheet out/orders/sheet-002.json --pocket 3\n"
+    "  ordinatio remake 1002-2 --sheet out/orders/sheet-001.json --pocket 7\n"
     "  ordinatio jig                          out/jig/jig.svg, .dxf: a board whose pockets hold the pieces in place\n"
     "  ordinatio align out/orders/sheet-001.json --measured 8.4,8.1 592.3,8.6 8.2,392.1 580.4,392.5\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
