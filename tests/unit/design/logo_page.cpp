@@ -28,6 +28,10 @@ TEST_CASE("a drawing that reaches past its page is refused, with how far on whic
        "by 2 mm on the left, 2 mm on the right, 4 mm below, 3 mm above: "},
       {"<rect x='10' y='10' width='40' height='20'/><circle cx='150' cy='50' r='10'/>", "by 60 mm on the right: "},
       {"<g transform='translate(-30 0)'><path d='M10 10h30v30h-30z'/></g>", "by 20 mm on the left: "},
+      // A clip of the page's size is the page.
+      {"<clipPath id='c'><rect width='100' height='100'/></clipPath><rect x='-20' width='140' height='100' "
+       "clip-path='url(#c)'/>",
+       "by 20 mm on the left, 20 mm on the right: "},
       // A stroke reaches half its width beyond its line.
       {"<rect x='2' y='2' width='96' height='96' fill='none' stroke='black' stroke-width='10'/>",
        "by 3 mm on the left, 3 mm on the right, 3 mm below, 3 mm above: "},
@@ -53,7 +57,7 @@ TEST_CASE("ink within the page, its author's own clips, and white beyond it are 
         "<rect x='-50' y='-50' width='200' height='200' fill='white'/><rect x='10' y='10' width='5' height='5'/>",
         "<clipPath id='c'><circle cx='50' cy='50' r='20'/></clipPath><rect x='-20' width='140' height='100' "
         "clip-path='url(#c)'/>",
-        "<clipPath id='c'><rect width='100' height='100'/></clipPath><rect x='-20' width='140' height='100' "
+        "<clipPath id='c'><rect width='60' height='100'/></clipPath><rect x='-20' width='140' height='100' "
         "clip-path='url(#c)'/>",
         "<svg x='10' y='10' width='20' height='20'><circle r='50'/></svg>"}) {
     INFO(body);
