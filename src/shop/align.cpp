@@ -65,9 +65,9 @@ Fault with_marks(Fault fault, const Manifest& manifest) {
   if (fault.where.empty()) fault.where = "--measured";
   std::string marks;
   for (std::size_t i = 0; i < manifest.marks.size(); ++i) {
-    marks += (i == 0 ? "mark " : ", ") + std::to_string(i + 1) + " at " + place_text(manifest.marks[i]);
+    marks += (i == 0 ? "" : ", ") + std::to_string(i + 1) + " at " + place_text(manifest.marks[i]);
   }
-  fault.why += (fault.why.empty() ? "" : "; ") + ("they are drawn with " + marks);
+  fault.why += (fault.why.empty() ? "" : "; ") + ("drawn are the marks " + marks);
   return fault;
 }
 

@@ -147,8 +147,8 @@ void tell_held_rows(Ledger& ledger, Account& account) {
                              row.file + ":" + std::to_string(row.place) +
                                  (row.order_number.empty() ? "" : ", order " + words_in_line(row.order_number)),
                              "it came as " + as_it_came(row),
-                             row.mend + (row.mend.empty() ? "Mend it" : "") +
-                                 " and take the export in again, or let the row go: ordinatio let-go " + name}});
+                             (row.mend.empty() ? "Mend it" : row.mend) +
+                                 ". Then take the export in again, or let the row go: ordinatio let-go " + name}});
   }
 }
 

@@ -217,8 +217,9 @@ Result<Account> run_list(const Shop& shop, const ListOptions& options) {
     if (!items) return items.fault();
     std::string csv = "Item,Words,Design,State,Note,Customer\r\n";
     for (const LedgerItem& item : *items) list_item(ledger, item, account, csv);
-    if (items->empty()) account.told.emplace_back("No items");
-    for (const LedgerHeldRow& row : rows_for(ledger, options)) list_row(row, account, csv);
+    const std::vector<LedgerHeldRow> rows = rows_for(ledger, options);
+    if (items->empty() && rows.empty()) account.told.emplace_back("No items");
+    for (const LedgerHeldRow& row : rows) list_row(row, account, csv);
     tell_questions(ledger, account);
     tell_stale(ledger, "", account);
     if (options.csv.empty()) return std::nullopt;
