@@ -37,8 +37,12 @@ MaybeFault refuse_samples(const Orders& orders, const std::string& file, const B
     numbers += (numbers.empty() ? "" : ", ") + order.number;
   }
   if (numbers.empty()) return std::nullopt;
-  const std::string what = "order " + numbers + " came with the new workshop: its customers are invented";
-  if (call.confirm && call.confirm(what + ". Take them into the ledger all the same?")) return std::nullopt;
+  const bool several = numbers.find(',') != std::string::npos;
+  const std::string what = (several ? "orders " : "order ") + numbers +
+                           " came with the new workshop: " + (several ? "their customers are" : "its customer is") +
+                           " invented";
+  if (call.confirm && call.confirm(what + ". Take " + (several ? "them" : "it") + " into the ledger all the same?"))
+    return std::nullopt;
   return Fault{what, file, "pieces would be engraved for nobody",
                "Take these rows out, or give --samples to practise with them"};
 }
