@@ -80,7 +80,7 @@ MaybeFault Renewal::book(Outbox& outbox, bool is_void) {
 }
 
 void Renewal::tell(const std::string& earlier, bool is_void) {
-  const std::string folder = (folder_on_disk(shop_, sheet_) / earlier).string();
+  const std::string folder = (folder_on_disk(shop_, sheet_) / earlier).lexically_normal().string();
   account_.told.push_back(sheet_.name +
                           (is_void ? " has nothing left to engrave, and no files any more: those that it had are in "
                                    : " is written anew; its files of before are in ") +

@@ -56,6 +56,7 @@ nlohmann::json account_in(const Run& run) {
   if (!account.contains("told")) return account;
   auto& told = account["told"];
   if (!told.empty() && told[0].get<std::string>().starts_with("This was done by a run that was cut off")) told.erase(0);
+  if (told.empty()) account.erase("told");
   return account;
 }
 
@@ -70,8 +71,8 @@ const std::vector<std::string> week{
     "align 1 --measured 1:8,8 2:592,8",
     "engraved 1 --pockets 1",
     "spoil 1042-1 --reason 'it slipped'",
-    "resume 1 --done 2",
     "undo 1042-1",
+    "resume 1 --done 3",
     "remake 1042-2 --reason 'the lens was dirty'",
     "intake tuesday.csv",
     "answer 1 take",
