@@ -10,6 +10,16 @@ bool has_thing(const BlankRow& row, const std::string& name) {
   return std::ranges::any_of(row.blank.kept_clear, [&](const KeptClear& thing) { return thing.name == name; });
 }
 
+// A text of more bytes is long: its lines take up to tenths of a second to choose, on each piece anew.
+constexpr std::size_t long_text = 300;
+constexpr std::size_t more_pieces = 3;  // that a long text is tried on, beside one for each of its items
+
+bool is_long(const Inscription& inscription) {
+  std::size_t bytes = 0;
+  for (const std::string& line : inscription.lines) bytes += line.size();
+  return bytes > long_text;
+}
+
 /// Nothing is missing from it but what a rule does not show.
 bool is_full(const BlankRow& row, const Design& design) {
   constexpr double least_share = 0.98;  // of the nominal area: a millimetre off either side of 100 × 150 mm
@@ -74,8 +84,29 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
   }
 }
 
+/// A text of many words takes tenths of a second to set, and would be set on every piece: it is tried on as many as it has
+/// items and some more, where its bound is largest. Each long text has others, so that none takes another's.
+void PieceChoice::narrow_long_texts() {
+  std::size_t given = 0;
+  for (Wanting& wanting : wanting_) {
+    if (wanting.held || !is_long(wanting.words.inscription)) continue;
+    std::vector<std::pair<double, std::size_t>> ranked;
+    for (std::size_t piece = 0; piece < pieces_.size(); ++piece) {
+      const std::optional<Design>& on_piece = laid(wanting)[piece];
+      const auto unnamed = static_cast<int>(wanting.order->blanks.size()) + 1;
+      if (!on_piece || !suits(wanting, unnamed, piece)) continue;
+      ranked.push_back({-cap_height_at_most(wanting.bound, *on_piece), piece});
+    }
+    const std::size_t tried = static_cast<std::size_t>(wanting.order->quantity) + more_pieces;
+    if (ranked.size() <= tried) continue;
+    std::ranges::sort(ranked);
+    for (std::size_t i = 0; i < tried; ++i) wanting.only.push_back(ranked[(given + i) % ranked.size()].second);
+    given += tried;
+  }
+}
+
 PieceChoice::Wanting PieceChoice::want(const Order& order, Typesetter& typesetter) {
-  Wanting wanting{&order, nullptr, {{}, date_}, {}, {}};
+  Wanting wanting{&order, nullptr, {{}, date_}, {}, {}, {}};
   const std::string name = workroom_->design_of(order);
   if (!workroom_->has_design(name)) {
     wanting.held = workroom_->no_design(name);
@@ -118,7 +149,11 @@ bool PieceChoice::suits(const Wanting& wanting, int ordinal, std::size_t piece) 
   if (is_named && order.blanks[index] != row.blank.id) return false;
   if (!is_named && only_named_.at(wanting.station->design.name)[piece]) return false;
   const auto kept = kept_for_.find(row.blank.id);
-  if (kept != kept_for_.end() && kept->second != item_id(order, ordinal)) return false;
+  const bool is_kept = kept != kept_for_.end();
+  if (is_kept && kept->second != item_id(order, ordinal)) return false;
+  const std::vector<std::size_t>& only = wanting.only;
+  const bool is_free = !is_named && !is_kept;
+  if (is_free && !only.empty() && std::ranges::find(only, piece) == only.end()) return false;
   const auto has = [&row](const std::string& name) { return has_thing(row, name); };
   if (!std::ranges::all_of(order.wish.keep, has)) return false;
   return !order.wish.full_size || is_full(row, wanting.station->design);
@@ -231,6 +266,7 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
   wanting_.resize(orders.size());
   for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_->size()),
                     [&](std::size_t i, unsigned worker) { wanting_[i] = want(orders[i], (*typesetters_)[worker]); });
+  narrow_long_texts();
   std::vector<PlacedItem> all;
   std::vector<std::size_t> index_of;  // of items_, among all
   for (std::size_t i = 0; i < orders.size(); ++i) {

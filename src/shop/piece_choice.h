@@ -41,10 +41,12 @@ class PieceChoice {
     const Station* station = nullptr;
     Words words;
     LetteringBound bound;
-    MaybeFault held;  // on any piece
+    MaybeFault held;                // on any piece
+    std::vector<std::size_t> only;  // of a long text: the pieces that are tried for it; empty: all
   };
   Wanting want(const Order& order, Typesetter& typesetter);
   void lay_designs(const std::vector<Order>& orders);
+  void narrow_long_texts();
   const std::vector<std::optional<Design>>& laid(const Wanting& wanting) const;
   [[nodiscard]] bool suits(const Wanting& wanting, int ordinal, std::size_t piece) const;
   [[nodiscard]] AssignmentQuestion question();

@@ -23,6 +23,13 @@ std::uint32_t number_or_0(std::string_view bytes, std::size_t at, std::size_t si
   return number_at(bytes, at, size).value_or(0);
 }
 
+/// A tag's letters; what a damaged one has in their place reaches no terminal.
+std::string readable(std::string_view tag) {
+  std::string text;
+  for (const char c : tag) text += c > ' ' && c <= '~' ? std::string(1, c) : c == ' ' ? "" : "?";
+  return text;
+}
+
 using Tables = std::map<std::string_view, std::string_view>;
 
 /// Where the face's directory begins: a collection lists its faces'. Nothing where the bytes are no font.
@@ -42,7 +49,7 @@ std::string read_tables(std::string_view bytes, std::size_t directory, Tables& t
     if (!offset || !length) return "its table directory reaches beyond its end";
     const std::string_view tag = bytes.substr(record, 4);
     if (*offset > bytes.size() || bytes.size() - *offset < *length) {
-      return "its table " + std::string(tag) + " reaches beyond its end: the file is not whole";
+      return "its table " + readable(tag) + " reaches beyond its end: the file is not whole";
     }
     tables[tag] = bytes.substr(*offset, *length);
   }

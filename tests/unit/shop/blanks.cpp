@@ -316,6 +316,12 @@ TEST_CASE("an outline may be the largest filled shape of a drawing") {
   CHECK_THAT(held_cell("outline", "/S-1.svg", drawing({piece_shape})), Contains("not beside this file"));
 }
 
+TEST_CASE("a drawn outline that crosses itself holds its row, as a written one does") {
+  const Polygon crossing{{0, 45}, {33, 108}, {33, 72}, {22, 126}, {0, 72}, {154, 81}, {11, 27}};
+  CHECK_THAT(held_cell("outline", "S-1.svg", drawing({crossing})),
+             Contains(place_in("outline") + "the outline crosses itself: the edge 0,45 to 33,108"));
+}
+
 // ---- numbers, ids, columns ----
 
 TEST_CASE("what is no length holds its row") {

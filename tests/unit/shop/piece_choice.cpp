@@ -82,6 +82,33 @@ TEST_CASE("the long text gets the large piece, whichever comes first") {
   }
 }
 
+TEST_CASE("a long text is tried on a few pieces more than it has items, however many lie there") {
+  const Mill mill;
+  mill.write("templates/slate.toml",
+             "[blank]\nwidth = 150\nheight = 100\n[clear]\nmargin = 5\n[text]\nline_breaks = \"free\"\n"
+             "cap_height = { min = 1.8, max = 40 }\n");
+  std::string text;
+  for (int i = 0; i < 110; ++i) text += (i == 0 ? "" : " ") + std::string("ab");
+  const Shop shop = mill.shop();
+  Blanks blanks;
+  for (int i = 0; i < 40; ++i) {
+    BlankRow& row = blanks.rows.emplace_back();
+    row.width = 150 - 0.1 * i, row.height = 100 - 0.05 * i;
+    row.blank = {"S-" + std::to_string(i), rectangle_outline(row.width, row.height, Corner::square, 0), {}, {}};
+  }
+  Order order;
+  order.number = "1", order.text = text, order.quantity = 2, order.design = "slate", order.source = "orders.csv:2";
+  Workroom workroom(shop);
+  Composer composer(workroom, "", 1);
+  REQUIRE_FALSE(workroom.open_designs({order}));
+  PieceChoice choice(workroom, blanks, composer.typesetters(), "");
+  std::vector<std::string> notes;
+  const auto items = choice.choose({order}, notes);
+  REQUIRE(items.size() == 2);
+  CHECK((items[0].piece != nullptr && items[1].piece != nullptr));
+  CHECK(choice.sizes_asked() <= 5);  // two items and three more pieces
+}
+
 TEST_CASE("where there are more pieces than items, the fullest are saved, unless the workshop says otherwise") {
   Mill mill;
   const std::string blanks = pieces_head + "L,150,100,,,\nS,120,80,,,\nM,140,95,,,\n";
