@@ -5,6 +5,7 @@
 
 #include "base/harmless.h"
 #include "shop/csv_rows.h"
+#include "shop/long_cells.h"
 #include "shop/order_rows.h"
 
 namespace ordinatio {
@@ -64,6 +65,7 @@ MaybeFault Measuring::read_id() {
     return in(BlankColumn::id,
               {"the piece has no id", "", "it could not be told from others", "Write what stands on it"});
   }
+  if (auto fault = cell_too_long(id, "id", name_limit)) return in(BlankColumn::id, *fault);
   if (steers(id)) {
     return in(BlankColumn::id, {"the id " + shown(id) + " holds a line end or a control character", "",
                                 "it stands on labels and in file names", "Write the id in one line"});

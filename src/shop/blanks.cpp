@@ -6,6 +6,7 @@
 #include "base/harmless.h"
 #include "shop/blank_row.h"
 #include "shop/csv_rows.h"
+#include "shop/long_cells.h"
 #include "shop/order_rows.h"
 #include "shop/piece_glass.h"
 
@@ -70,7 +71,7 @@ std::vector<std::string> notes_of(const BlankReading& reading, const std::vector
 
 /// The id of a row that is held, if it can stand in a list.
 std::string called(const ReadRow& row) {
-  return row.id.empty() || steers(row.id) ? "line " + std::to_string(row.line) : row.id;
+  return row.id.empty() || steers(row.id) || row.id.size() > name_limit ? "line " + std::to_string(row.line) : row.id;
 }
 
 Blanks sorted_out(std::vector<ReadRow> rows) {

@@ -4,6 +4,7 @@
 
 #include "base/harmless.h"
 #include "shop/csv_rows.h"
+#include "shop/long_cells.h"
 #include "shop/order_rows.h"
 #include "shop/panes.h"
 #include "shop/piece_glass.h"
@@ -103,6 +104,10 @@ MaybeFault PaneReading::read_id(PaneRow& row) const {
   row.pane.id = cell("id");
   if (row.pane.id.empty()) {
     return placed({"no id", "", "the pane could not be told from others", "Write what is chalked on it"}, "id");
+  }
+  if (auto fault = cell_too_long(row.pane.id, "id", name_limit)) {
+    row.pane.id.clear();  // the line names it
+    return placed(*std::move(fault), "id");
   }
   if (steers(row.pane.id)) {
     return placed({"the id holds a line end or a control character", "", "it stands on labels", "Write it in one line"},

@@ -405,3 +405,11 @@ TEST_CASE("corners that are not named are as the nominal ones") {
              rectangle_outline(200, 150, {cut, cut, CornerShape{Corner::rounded, 18}, cut})));
   CHECK(same(blanks->rows[1].blank.outline, rectangle_outline(200, 150, Corner::square, 0)));
 }
+
+TEST_CASE("an id as long as a file is none, and its row goes by its line") {
+  const Blanks blanks = taken("id,width\n" + std::string(100'000, 'S') + ",140\nS-2,141\n");
+  REQUIRE(blanks.held.size() == 1);
+  CHECK(blanks.held[0].id == "line 2");
+  CHECK_THAT(describe(blanks.held[0].fault), Contains("it has 100000 bytes, and the limit is 500"));
+  CHECK(blanks.rows.size() == 1);
+}
