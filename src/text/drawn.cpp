@@ -43,6 +43,12 @@ bool shows(char32_t c) {
   return (is_sign || u_isalnum(code) || u_ispunct(code)) && !is_invisible(c) && c != empty_braille;
 }
 
+/// Then it is the face's own doing that the letter is not seen here: another glyph stands for both.
+bool draws_alone(Face& face, char32_t letter) {
+  const hb_codepoint_t glyph = face.glyph_of(letter);
+  return glyph != 0 && !face.outline(glyph).ink.empty();
+}
+
 MaybeFault damaged(const ShapedLine& line, const std::vector<LineLetter>& letters, const Faces& faces) {
   const auto has_ink = [&faces](const PlacedGlyph& glyph) {
     return !faces[glyph.face]->outline(glyph.glyph).ink.empty();
@@ -55,7 +61,8 @@ MaybeFault damaged(const ShapedLine& line, const std::vector<LineLetter>& letter
     if (!shows(letter)) continue;
     const bool drawn_beside = std::ranges::any_of(
         line.glyphs, [&](const PlacedGlyph& other) { return other.cluster == glyph.cluster && has_ink(other); });
-    if (!drawn_beside) return face.damaged("it draws nothing for " + character_name(letter));
+    if (drawn_beside || draws_alone(*faces[glyph.face], letter)) continue;
+    return face.damaged("it draws nothing for " + character_name(letter));
   }
   return std::nullopt;
 }

@@ -74,7 +74,7 @@ std::string engraved(const Setting& setting) {
 
 TEST_CASE("no text costs more than the limits, however many its words and whatever is in their way") {
   for (const Kind& kind : kinds()) {
-    for (const std::size_t count : {12, 24, 48, 100, 400, 666}) {
+    for (const std::size_t count : {24, 61, 200, 666}) {
       Shop shop;
       SettingWork work;
       const std::string text = words(count, "ab");
@@ -164,7 +164,7 @@ TEST_CASE(
                                repeated("水磨坊機械館歴史", 250), words(200, "millstone")};
   for (const std::string& text : texts) {
     SettingWork work;
-    const auto setting = shop.set(text, kinds().back().area, work);
+    const auto setting = shop.set(text, kinds()[2].area, work);
     INFO(text.substr(0, 20));
     REQUIRE(setting);
     CHECK(work.fits <= spread_limit + 1);
