@@ -1,5 +1,7 @@
 #include "alike.h"
 
+#include <algorithm>
+
 #include "base/harmless.h"
 #include "bed/item_number.h"
 
@@ -17,8 +19,14 @@ std::size_t number_at_start(const std::string& line) {
   return 0;
 }
 
+/// "2641" of "2641-1/X", "S" of "S-12": no order's number is hidden behind another's.
+std::string_view stem_of(const SaidOf& said) {
+  return std::string_view(said.subject).substr(0, std::min(said.subject.rfind('-'), said.subject.size()));
+}
+
 bool say_the_same(const SaidOf& a, const SaidOf& b) {
-  return !a.subject.empty() && !b.subject.empty() && a.between == b.between && a.rest == b.rest;
+  return !a.subject.empty() && !b.subject.empty() && stem_of(a) == stem_of(b) && a.between == b.between &&
+         a.rest == b.rest;
 }
 
 std::string placed(const std::string& where, const std::string& rest) {

@@ -81,9 +81,10 @@ TEST_CASE("a key in the wrong table is told where it belongs, and a corner by an
   CHECK_THAT(message("[machine]", "[machine]\nstand_design = \"stand-words\""), Contains("It belongs in [shop]"));
   CHECK_THAT(message("datum = \"lower-left\"", "datum = \"top-left\""), Contains("The nearest is \"upper-left\""));
   workshop.write("shop.toml", whole);
-  workshop.edit("templates/plaque-landscape.toml", "[blank]", "[blank]\nmargin = 5");
+  workshop.edit("templates/plaque-landscape.toml", "[blank]", "[blank]\nmargin = 5\nabout = \"x\"");
   CHECK_THAT(workshop.run("day orders.csv").err,
-             Contains("unknown key \"margin\". It belongs at the top of the file, above all [ ]"));
+             Contains("unknown key \"margin\". It belongs in [clear]") &&
+                 Contains("unknown key \"about\". It belongs at the top of the file, above all [ ]"));
 }
 
 TEST_CASE("three hundred pieces alike are one line, wherever they are held or told") {
@@ -91,7 +92,7 @@ TEST_CASE("three hundred pieces alike are one line, wherever they are held or to
   workshop.write("many.csv", "Order,Text,Quantity,Design\n7,\"" + std::string(400, 'm') + "\",300,plaque-landscape\n");
   const Run day = workshop.run("day many.csv");
   CHECK(day.code == 1);
-  CHECK_THAT(day.out, Contains("0 items set, 300 held.") && Contains(", 300 alike"));
+  CHECK_THAT(day.out, Contains("0 items set on 0 sheets, 300 held.") && Contains(", 300 alike"));
   CHECK(count_of(day.out, "the lettering would come to") == 1);
   CHECK_THAT(day.out, Contains("line_breaks = \"added\""));
   std::string blanks = "id,material\n";

@@ -43,7 +43,7 @@ TEST_CASE("a value runs from its label to the next one, and holds commas, colons
   const Case cases[] = {
       {"Wording: Anna", {"Anna"}},
       {"Wording:Anna", {"Anna"}},
-      {"  personalisation :  Anna  ", {"Anna"}},
+      {"  wording :  Anna  ", {"Anna"}},
       {"WORDING: Anna, Oak box: yes", {"Anna"}},
       {"Oak box: yes, Wording: Anna", {"Anna"}},
       {"Oak box: yes,Wording: Anna;Style: oak", {"Anna"}},
@@ -178,7 +178,7 @@ TEST_CASE("cells of random options come back as they were") {
     Texts Options::*values;
   };
   const Label known[] = {{"Text", &Options::texts},
-                         {"personalisation", &Options::texts},
+                         {"wording", &Options::texts},
                          {"Message  to seller ", &Options::notes},
                          {"STYLE", &Options::designs},
                          {"Oak box", nullptr}};

@@ -225,7 +225,7 @@ TEST_CASE("an order number of two lines is held") {
   CHECK(held_row("\"10\n42\",Anna,1,") ==
         "line 2 | orders.csv:2:1, column \"Order\": the order number \"10 / 42\" holds a line end or a control "
         "character: it "
-        "stands on labels and in file names. Write it in one line.");
+        "stands on labels and in file names. Write it in one line, of letters and digits that can be seen.");
   CHECK_THAT(held_row("10\x1B"
                       "42,Anna,1,"),
              Contains("the order number \"10␛42\" holds a line end"));
