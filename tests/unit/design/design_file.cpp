@@ -259,7 +259,7 @@ TEST_CASE("lettering's numbers have their ranges") {
              Contains("text.cap_height.max") && Contains("it is inf"));
   CHECK_THAT(message_with("[text]\ncap_height = 5\n"), Contains("d.toml:5:14: text.cap_height must be a table"));
   CHECK_THAT(message_with("[text]\ncap_height = { least = 3 }\n"),
-             Contains("d.toml:5:16: unknown key \"least\". [text.cap_height] takes min, max"));
+             Contains("d.toml:5:16: unknown key \"least\". It belongs in [text]"));
   CHECK_THAT(message_with("[text]\nleading = 0\n"), Contains("d.toml:5:11: text.leading must be more than 0"));
   CHECK_THAT(message_with("[text]\nline_gap = -0.1\n"), Contains("d.toml:5:12: text.line_gap must be from 0 to 5"));
   CHECK_THAT(message_with("[text]\noff_axis_gain = nan\n"),

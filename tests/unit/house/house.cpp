@@ -122,7 +122,7 @@ TEST_CASE("every command that the documents show exists") {
   const std::string main = *read_file(project / "src/main.cpp") + *read_file(project / "src/book_commands.cpp");
   for (const char* document : {"README.md", "DEVELOPERS.md"}) {
     const std::string text = *read_file(project / document);
-    const std::regex command("(?:^|`|\\n) *(?:[./a-z]*/)?ordinatio ([a-z]+)");
+    const std::regex command("(?:^|`|\\n) *(?:[./a-z]*/)?ordinatio ([a-z]+(?:-[a-z]+)*)");
     for (std::sregex_iterator match(text.begin(), text.end(), command), end; match != end; ++match) {
       INFO(document << ": " << (*match)[1].str());
       const std::string name = '"' + (*match)[1].str() + '"';
