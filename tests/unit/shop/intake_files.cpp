@@ -263,13 +263,14 @@ TEST_CASE("a book of version 2 knows its rows and its question again, in the sam
       return "Order,Text,Quantity,Note,Customer" + end + "2101,\"Ada Wren" + end + year + "\",1,for the shed," +
              customer + end + "2102,Otter Pool,2,," + end + "2103,New Wheel,1,," + end;
     };
+    const std::string customer = end == "\n" ? "" : "Ida Wren";  // a name alone is no news in a book that knew none
     // The question of Tuesday is not asked again, the line of Monday is not asked about.
     for (const std::string year : {"1932", "1931"}) {
-      const Account account = done(shop.intake(lines(year, "Ida Wren"), "year-" + year + ".csv"));
+      const Account account = done(shop.intake(lines(year, customer), "year-" + year + ".csv"));
       CHECK(account.told.front() == "year-" + year + ".csv: nothing is new; 3 lines known already");
       CHECK(open_questions(shop).size() == 1);
     }
-    CHECK(shop.item("2101-1").customer == "Ida Wren");
+    CHECK(shop.item("2101-1").customer == customer);
     CHECK(shop.item("2101-1").state == ItemState::engraved);
     CHECK(shop.item("2101-1").exported == "Ada Wren\r\n1931");
   }
