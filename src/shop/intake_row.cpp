@@ -49,6 +49,20 @@ Order in_meaning(Order order, const IntakeRules& rules) {
   return order;
 }
 
+/// A space that glues two words looks like any other: rows are told apart without regard to it.
+std::string without_glue(std::string text) {
+  for (const std::string_view glue : {"\u00A0", "\u202F"}) {
+    for (std::size_t at = text.find(glue); at != text.npos; at = text.find(glue)) text.replace(at, glue.size(), " ");
+  }
+  return text;
+}
+
+std::string key_of_meaning(Order meaning) {
+  meaning.text = without_glue(std::move(meaning.text));
+  for (std::string& text : meaning.texts) text = without_glue(std::move(text));
+  return key_of(meaning);
+}
+
 IntakeRow row_of(const Order& order, const IntakeRules& rules) {
   const Order meaning = in_meaning(order, rules);
   const bool has_id = !order.line.empty();
@@ -57,7 +71,7 @@ IntakeRow row_of(const Order& order, const IntakeRules& rules) {
   add(text, meaning_of(order.customer, rules));
   return {order,
           has_id,
-          has_id ? order.line : key_of(meaning),
+          has_id ? order.line : key_of_meaning(meaning),
           1,
           digest_of(text),
           has_id ? order.line : key_of(order),

@@ -12,7 +12,6 @@ constexpr const char* first = "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada 
 const std::pair<const char*, std::string> same_again[] = {
     {"line ends", "Order,Text,Quantity,Design,Note,Wish\r\n7001,\"Ada & Ida\r\n1931\",2,,for the shed,\r\n"},
     {"a space at the end", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida \n1931 \",2,,for the shed,\n"},
-    {"a no-break space", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada\u00A0& Ida\n1931\",2,,for the shed,\n"},
     {"an entity", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada &amp; Ida\n1931\",2,,for the shed,\n"},
     {"a quantity as spreadsheets write it",
      "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida\n1931\",2.0,,for the shed,\n"},
@@ -43,6 +42,22 @@ TEST_CASE("the same words in other bytes are known already, waiting, on a sheet 
     }
     CHECK(story(shop) == before);
     CHECK(shop.at("check").code == 0);
+  }
+}
+
+TEST_CASE("a space that glues two words is told as a change, asks nothing, and leaves a packed piece as it is") {
+  for (const bool packed : {false, true}) {
+    BookWorkshop shop;
+    shop.must(shop.intake("monday.csv", first));
+    if (packed) {
+      shop.must(shop.day());
+      shop.must(shop.at("engraved 1"));
+      shop.must(shop.at("packed --order 7001"));
+    }
+    const Run glued =
+        shop.intake("tuesday.csv", "Order,Text,Quantity,Note\n7001,\"Ada\u00A0& Ida\n1931\",2,for the shed\n");
+    CHECK_THAT(glued.out, Contains("1 line changed") && !Contains("question"));
+    CHECK(says(shop.at("history 7001-1").out, packed ? "is packed" : "is received"));
   }
 }
 
