@@ -233,7 +233,7 @@ TEST_CASE("cells that a spreadsheet would run come in as they are, and go out so
   CHECK(shop.item("1042-1").note == "=note");
   done(shop.list("", shop / "list.csv"));
   const std::string csv = *read_file(shop / "list.csv");
-  CHECK_THAT(csv, Contains(",\"'=1+1\",,received,\"'=note\"\r\n"));
+  CHECK_THAT(csv, Contains(",\"'=1+1\",,received,\"'=note\",\r\n"));
   CHECK_THAT(csv, Contains(",\"'- Mum -\",,received,"));
   CHECK_THAT(csv, Contains(",\"Ada, Eva\",,received,"));
   for (const char* bare : {",=", ",+", ",-", ",@", "\n=", ",\"=", ",\"+", ",\"-", ",\"@"}) {
