@@ -131,7 +131,7 @@ TEST_CASE("the workshop's own colours and indices are in the files of a day, and
   CHECK(run.code == 0);
   CHECK(layer_colour(workshop.read("out/remake/remake-1001-1.dxf"), "CUT") == "10");
   CHECK(nlohmann::json::parse(workshop.read("out/remake/remake-1001-1.json"))["palette"]["cut"] == "#FF0000");
-  CHECK(workshop.run("align old.json --measured 8,8 592,8 8,392 592,392").code == 0);
+  CHECK(workshop.run("align old.json --measured 8,8 592,8 8,392 580,392").code == 0);
   workshop.edit("shop.toml", "cut = 10", "cut = 3");
   const Run wrong = workshop.run("day orders.csv");
   CHECK(wrong.code == 2);
@@ -143,6 +143,7 @@ TEST_CASE("cut letters: what lies inside comes before what it lies in, in SVG an
   workshop.edit("templates/plaque-landscape.toml", "operation = \"engrave\"      # fills",
                 "operation = \"cut\" # fills");
   workshop.edit("templates/plaque-landscape.toml", "operation = \"engrave\"      # \"score\"", "operation = \"cut\" #");
+  workshop.edit("templates/plaque-landscape.toml", "width = 0.6\n", "");  // a line that is followed has none
   workshop.write("orders.csv", "Order,Text,Quantity,Design\n1,Boggle 8 @ 60%,1,\n2,\"B\nooo\",1,\n");
   const Run day = workshop.run("day orders.csv --no-pdf");
   INFO(day.err);

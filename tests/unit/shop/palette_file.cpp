@@ -31,6 +31,7 @@ Sheet sheet_in(const Palette& palette) {
   Sheet sheet;
   sheet.name = "sheet-001";
   sheet.frame.plan.palette = palette;
+  sheet.frame.blank_width = 60, sheet.frame.blank_height = 40;
   for (const Operation operation : all_operations) {
     Path path;
     path.add_rectangle({10, 10, 20, 20});
@@ -205,7 +206,7 @@ TEST_CASE("grey is for the guide alone, in the SVG and in the DXF") {
   CHECK(
       message_of("[colours]\nengrave = \"#000000\"\n") ==
       "shop.toml:2:11: colours.engrave is grey, black or white: only guide is, which is never run: a machine that goes "
-      "by colour must not take one for the other. Choose a colour with a hue, for example \"#009E73\"");
+      "by colour must not take one for the other. Choose a colour with a hue, for example \"#009E73\".");
   CHECK_THAT(message_of("[colours]\nguide = \"#FF00FF\"\n"), Contains("colours.guide has a hue"));
   CHECK_THAT(message_of("[colours.dxf]\ncut = 7\n"), Contains("colours.dxf.cut is grey, black or white"));
   CHECK_THAT(message_of("[colours.dxf]\ncut = 251\n"), Contains("colours.dxf.cut is grey, black or white"));
