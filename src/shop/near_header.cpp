@@ -72,8 +72,9 @@ Nearness nearness(std::string_view name, std::string_view header, std::size_t sl
   const std::vector<Letters> wanted = words_of(name), there = words_of(header);
   const Letters a = joined(wanted), b = joined(there);
   if (a.empty() || b.empty() || a.size() > longest || b.size() > longest) return Nearness::none;
-  if (a == b || is_plural(a, b) || is_plural(b, a) || is_short_form(b, a) || is_short_form(a, b))
-    return Nearness::alike;
+  const bool words = wanted.size() == 1 && there.size() == 1;
+  const bool short_form = words && (is_short_form(b, a) || is_short_form(a, b));
+  if (a == b || is_plural(a, b) || is_plural(b, a) || short_form) return Nearness::alike;
   constexpr std::size_t letters_a_slip = 4;  // in a shorter word another letter makes another word: Note, Name
   const std::size_t allowed = std::min(slips, a.size() / letters_a_slip);
   if (slips_between(a, b) <= allowed) return Nearness::alike;

@@ -22,10 +22,14 @@ constexpr const char* languages[] = {"af", "az", "be", "bg", "br", "ca", "cs", "
 using Word = std::u32string_view;
 
 UChar32 code(char32_t c) { return static_cast<UChar32>(c); }
-bool is_letter(char32_t c) { return u_isalpha(code(c)) || (U_GET_GC_MASK(code(c)) & U_GC_M_MASK) != 0; }
+bool is_one_of(char32_t c, Word list) { return list.find(c) != Word::npos; }
+/// º and ª stand for the end of a word, and ˇ is an accent alone: signs, though Unicode has them among the letters.
+bool is_letter(char32_t c) {
+  if (is_one_of(c, U"ºª") || u_charType(code(c)) == U_MODIFIER_LETTER) return false;
+  return u_isalpha(code(c)) || (U_GET_GC_MASK(code(c)) & U_GC_M_MASK) != 0;
+}
 bool is_space(char32_t c) { return c == 0xA0 || c == 0xAD || u_isUWhiteSpace(code(c)); }
 bool is_lost(char32_t c) { return c == 0xFFFD || (c >= 0x80 && c < 0xA0); }
-bool is_one_of(char32_t c, Word list) { return list.find(c) != Word::npos; }
 char32_t small(char32_t c) { return static_cast<char32_t>(u_tolower(code(c))); }
 
 /// The letters before and behind a sign in a word.
