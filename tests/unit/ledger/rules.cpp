@@ -45,8 +45,12 @@ const Case cases[] = {
     {"UPDATE blank SET item = 3 WHERE id = 'S-1'", "blank S-1 lies on a sheet without being kept for its item"},
     {"UPDATE blank SET state = 'spoiled', reason = 'fell' WHERE id = 'S-2'",
      "blank S-2 was engraved, and its state says otherwise"},
-    {"INSERT INTO sheet VALUES (7, 'stands-007', 'stands', NULL, '', 'out', 'written')", "stands-007 has no files"},
-    {"INSERT INTO sheet VALUES (7, 'sheet-007', 'day', NULL, '', 'out', 'written')", "sheet-007 has nothing on it"},
+    {"INSERT INTO sheet (id, name, kind, of_sheet, date, folder, state) VALUES (7, 'stands-007', 'stands', NULL, '', "
+     "'out', 'written')",
+     "stands-007 has no files"},
+    {"INSERT INTO sheet (id, name, kind, of_sheet, date, folder, state) VALUES (7, 'sheet-007', 'day', NULL, '', "
+     "'out', 'written')",
+     "sheet-007 has nothing on it"},
     {"UPDATE stand SET item = 1 WHERE serial = 41", "stand 1 is given to an item that is not engraved"},
     {"UPDATE placement SET item = 99 WHERE item = 1", "a row of placement names one of item that is not there"},
     {"PRAGMA ignore_check_constraints = 1; UPDATE item SET state = 'melted' WHERE number = '1043-1'",
