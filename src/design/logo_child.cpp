@@ -115,14 +115,20 @@ Ending read_answer(int descriptor, Clock::time_point deadline, std::size_t longe
   }
 }
 
-/// Waits for the child until the deadline, then kills it. Returns its status.
-int bury(pid_t child, Clock::time_point deadline) {
+/// How the child ended, and whether it was killed here.
+struct Burial {
   int status = 0;
-  while (waitpid(child, &status, WNOHANG) == 0) {
-    if (Clock::now() >= deadline) kill(child, SIGKILL);
+  bool killed_here = false;
+};
+
+/// Waits for the child until the deadline, then kills it.
+Burial bury(pid_t child, Clock::time_point deadline) {
+  Burial burial;
+  while (waitpid(child, &burial.status, WNOHANG) == 0) {
+    if (Clock::now() >= deadline) burial.killed_here = kill(child, SIGKILL) == 0;
     std::this_thread::sleep_for(milliseconds(1));
   }
-  return status;
+  return burial;
 }
 
 std::string seconds(milliseconds time) {
@@ -169,13 +175,13 @@ Result<std::string> run_in_child(const std::function<std::string()>& work, const
   const auto deadline = Clock::now() + limits.wall;
   const Ending ending = read_answer(ends[0], deadline, limits.answer, answer);
   close(ends[0]);
-  const int status = bury(child, ending == Ending::answered ? deadline : Clock::time_point::min());
+  const auto [status, killed_here] = bury(child, ending == Ending::answered ? deadline : Clock::time_point::min());
   if (ending == Ending::too_late) return broken_off("it took longer than " + seconds(limits.wall));
   if (ending == Ending::too_long)
     return broken_off("its outlines are longer than " + std::to_string(limits.answer) + " bytes");
   // Over the limit of computing it is killed, too, if the first signal did not end it.
   const bool is_killed = WIFSIGNALED(status) && (WTERMSIG(status) == SIGKILL || WTERMSIG(status) == SIGTERM);
-  if (is_killed && ending == Ending::answered) return killed_from_outside();
+  if (is_killed && !killed_here) return killed_from_outside();
   if (WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU)
     return broken_off("it took more than " + std::to_string(limits.cpu_seconds) + " s of computing");
   if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)

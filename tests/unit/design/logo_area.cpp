@@ -256,7 +256,7 @@ TEST_CASE("the box is the SVG's own size in millimetres") {
       {"width='100mm' height='50mm' viewBox='0 0 10 20'", 100, 50, 25 * 25},
       {"width='100mm' height='50mm' viewBox='0 0 10 20' preserveAspectRatio='none'", 100, 50, 100 * 25},
       {"width='100mm' height='50mm' viewBox='0 0 20 20' preserveAspectRatio='xMinYMin slice'", 100, 50, 50 * 50},
-      {"width='50mm' height='100mm' viewBox='-5 -10 10 20'", 50, 100, 25 * 50},
+      {"width='50mm' height='100mm' viewBox='-5 -10 15 30'", 50, 100, std::pow(100.0 / 3, 2)},
   };
   for (const Sized& page : cases) {
     INFO(page.attributes);

@@ -103,7 +103,7 @@ TEST_CASE("a child that crashes, throws or leaves is a fault") {
               return {};
             },
             {})
-            .find("broke off") != std::string::npos);
+            .find("was killed") != std::string::npos);
   CHECK(why_broken([]() -> std::string { throw std::runtime_error("no"); }, {}).find("broke off") != std::string::npos);
   CHECK(why_broken([]() -> std::string { _exit(7); }, {}).find("broke off") != std::string::npos);
 }
