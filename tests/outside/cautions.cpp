@@ -106,7 +106,7 @@ TEST_CASE(
     double width, height, gap, edge;
     std::size_t items, pages;
   };
-  for (const Case& c : {Case{297, 200, 10, 20, 1, 1},   // as large as A4, nearly empty
+  for (const Case& c : {Case{297, 210, 10, 54, 1, 1},   // as large as A4, with room along its edges
                         Case{330, 330, 2, 8, 6, 2},     // tight
                         Case{600, 400, 10, 20, 10, 2},  // the default, full
                         Case{600, 400, 2, 8, 10, 2}, Case{1300, 900, 10, 20, 20, 2}, Case{120, 170, 2, 8, 1, 2}}) {
@@ -118,8 +118,8 @@ TEST_CASE(
 }
 
 TEST_CASE("a sheet tells each operation's colour and index, and the item in each pocket, wherever there is room") {
-  for (const double gap : {10.0, 2.0}) {
-    const Sheet sheet = sheet_on(330, 330, gap, 8, 6);
+  for (const auto& [gap, items] : {std::pair{10.0, 2}, {2.0, 6}}) {
+    const Sheet sheet = sheet_on(330, 330, gap, 8, static_cast<std::size_t>(items));
     const Paper paper = paper_of(good(write_sheet_pdf(sheet, fonts())));
     CHECK_THAT(paper.text, Contains("Colours: engrave #009E73, DXF 3 · score #E69F00, DXF 2 · cut #CC79A7, DXF 6 · "
                                     "mark #56B4E9, DXF 4 · guide #999999, DXF 8 (never run)"));
