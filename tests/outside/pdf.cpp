@@ -197,7 +197,7 @@ TEST_CASE("a proof shows the words as typed beside those engraved, what was chan
                                      "Łukasz Żółć",
                                      "What was changed",
                                      "line 2, character 7",
-                                     "blanks in a row",
+                                     "spaces in a row",
                                      "Every word is right.",
                                      "Name",
                                      "Date",
