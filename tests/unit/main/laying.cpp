@@ -26,7 +26,7 @@ TEST_CASE("a sheet is laid to its measured marks from the command line") {
   const Run run = workshop.run(sheet + "--measured 8.1,8.2 592.1,8.2 --measured 8.1,392.2 --measured 580.1,392.2");
   INFO(run.err);
   CHECK(run.code == 0);
-  CHECK_THAT(run.out, Contains("items set on 1 sheet") && Contains("mark 4 is off by 0 mm"));
+  CHECK_THAT(run.out, Contains("items set on 1 sheet") && Contains("mark 4, drawn at 580,392, is off by 0 mm"));
   const auto manifest = nlohmann::json::parse(workshop.read("out/align/sheet-001-aligned.json"));
   CHECK(manifest["correction"]["allowed"] == "turn");
   CHECK(manifest["correction"]["transform"][4].get<double>() == Approx(0.1));
@@ -35,7 +35,7 @@ TEST_CASE("a sheet is laid to its measured marks from the command line") {
   const auto before = workshop.files();
   const Run off = workshop.run(sheet + "--measured 8,8 592,9 8,392 580,392");
   CHECK(off.code == 2);
-  CHECK_THAT(off.err, Contains("mark 2 is off by") && Contains("--limit"));
+  CHECK_THAT(off.err, Contains("mark 2, drawn at 592,8, is off by") && Contains("--limit"));
   CHECK(workshop.run(sheet + "--measured 8,8 592,8 8,392 580,392 --allow everything").code == 2);
   CHECK(workshop.run(sheet).code == 2);
   CHECK(workshop.files() == before);
