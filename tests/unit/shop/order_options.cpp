@@ -179,7 +179,7 @@ TEST_CASE("cells of random options come back as they were") {
   };
   const Label known[] = {{"Text", &Options::texts},
                          {"wording", &Options::texts},
-                         {"Message  to seller ", &Options::notes},
+                         {"A word  to the maker ", &Options::notes},
                          {"STYLE", &Options::designs},
                          {"Oak box", nullptr}};
   for (int round = 0; round < 2'000; ++round) {
