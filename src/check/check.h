@@ -18,7 +18,8 @@ inline constexpr double area_share = 1e-3;
 /// How far ink may seem to leave its clear area, mm: chord tolerance and rounding.
 inline constexpr double place_slack = 0.012;
 
-/// True size, operations, items, ink area of each item and operation, all ink inside its clear area and on the bed.
+/// True size, operations, items, ink area of each item and operation, all ink inside its clear area and on the bed, and no
+/// ink of an item over its other ink: even-odd and non-zero filling agree.
 MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
 /// chord_tolerance: that of the DxfOptions the file was written with, mm. Chords lose area, small letters more than
 /// 0.1 %: an area between the curve's and that of the coarsest chords allowed is right.

@@ -43,6 +43,7 @@ void DxfAssembly::begin(std::size_t line) {
 void DxfAssembly::finish() {
   if (!started_) return;
   compare_part(expectation_, part(), path_, kind_, line_);
+  apart_.take(part(), path_, line_);
   path_ = {};
   started_ = false;
   ++next_;

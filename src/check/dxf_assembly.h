@@ -4,6 +4,7 @@
 
 #include "check/comparison.h"
 #include "check/dxf_polyline.h"
+#include "check/overlap.h"
 
 namespace ordinatio {
 
@@ -14,7 +15,8 @@ std::string layer_name(Operation operation);
 /// Compares each part once all of it is there.
 class DxfAssembly {
  public:
-  DxfAssembly(const Expectation& expectation, const FileKind& kind) : expectation_(expectation), kind_(kind) {}
+  DxfAssembly(const Expectation& expectation, const FileKind& kind)
+      : expectation_(expectation), kind_(kind), apart_(expectation) {}
 
   void take(const DxfPolyline& polyline);
   /// No polyline follows; `line` is for the message.
@@ -29,6 +31,7 @@ class DxfAssembly {
 
   const Expectation& expectation_;
   const FileKind& kind_;
+  InkApart apart_;
   std::size_t next_ = 0, line_ = 0;
   bool started_ = false;
   Ink model_;

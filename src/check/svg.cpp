@@ -4,6 +4,7 @@
 #include "check/check.h"
 #include "check/comparison.h"
 #include "check/decimal.h"
+#include "check/overlap.h"
 #include "check/svg_path.h"
 #include "check/svg_scanner.h"
 
@@ -77,7 +78,8 @@ std::string xml_id(std::string_view id) {
 /// The SVG file of one sheet, element by element, beside the parts that it must hold.
 class SvgCheck {
  public:
-  SvgCheck(std::string_view bytes, const Expectation& expectation) : scanner_(bytes), expectation_(expectation) {}
+  SvgCheck(std::string_view bytes, const Expectation& expectation)
+      : scanner_(bytes), expectation_(expectation), apart_(expectation) {}
 
   void run() {
     if (!scanner_.opens("svg")) scanner_.refuse("the file does not begin with <svg>");
@@ -165,11 +167,13 @@ class SvgCheck {
     const double height = expectation_.sheet.frame.plan.machine.height;
     const Path path = read_path_data(scanner_.value("d"), scale_, height, tag.line);
     compare_part(expectation_, part, path, kind_, tag.line);
+    apart_.take(part, path, tag.line);
     scanner_.next();
   }
 
   SvgScanner scanner_;
   const Expectation& expectation_;
+  InkApart apart_;
   FileKind kind_{"SVG", ".svg", step, 0};
   double scale_ = 1;
   std::size_t next_ = 0;  // the part that must come next

@@ -305,6 +305,16 @@ TEST_CASE("a text must have room inside margin, borders and gap") {
              Contains(none));
 }
 
+TEST_CASE("borders that lie over one another are refused, those that touch are not") {
+  const std::string first = "[text]\n[[border]]\ndistance = 7\nwidth = 1.4\n";
+  CHECK_THAT(message_with(first + "[[border]]\ndistance = 8\nwidth = 1\n"),
+             Contains("distance lays the border over another: two of them share 8 to 8.4 mm from the edge"));
+  CHECK_THAT(message_with(first + "[[border]]\ndistance = 8\noperation = \"score\"\n"),
+             Contains("lays the border over another"));
+  CHECK(message_with(first + "[[border]]\ndistance = 8.4\nwidth = 1\n").empty());
+  CHECK(message_with(first + "[[border]]\ndistance = 7\noperation = \"cut\"\n").empty());
+}
+
 TEST_CASE("a border keeps to the clear area and leaves something inside") {
   CHECK(message_with("[border]\ndistance = 5.9\n") ==
         "d.toml:5:12: border.distance is less than the margin: the border's ink would leave the clear area. "
