@@ -81,7 +81,7 @@ TEST_CASE(
   CHECK(embedded > 0);
   const std::string text = output_of("pdftotext " + quoted(file) + " -");
   for (const char* words : {"Cutting sheet", "Take the pane. Cut", "slate, 600 × 300 mm, 7.5 mm thick", "nail hole",
-                            "stamp", "S1-1", "S2-1", "600 mm", "Protect eyes and hands", "silica"}) {
+                            "stamp", "S1-1", "S2-1", "600 mm", "protect eyes, ears and hands", "silica"}) {
     CHECK_THAT(text, Contains(words));
   }
 }
