@@ -76,7 +76,7 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
     for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
       const auto alike = as_wanted(*pieces_[i], **station);
       const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], **station, true);
-      named[i] = !alike;
+      named[i] = !alike && blank;
       if (!blank) return;
       if (Result<Design> laid = laid_on((*station)->design, *blank)) on_pieces[i] = std::move(*laid);
     });
