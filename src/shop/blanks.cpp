@@ -133,8 +133,7 @@ Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_widt
   if (!decoded) return decoded.fault();
   const auto read_drawing = [&csv](const std::string& name) { return read_logo(csv.parent_path() / name); };
   auto blanks = parse_blanks(decoded->text, file, nominal_width, nominal_height, nominal, read_drawing);
-  if (blanks)
-    blanks->notes.insert(blanks->notes.begin(), file + ": read as " + decoded->encoding + decoded->told);
+  if (blanks) blanks->notes.insert(blanks->notes.begin(), file + ": read as " + decoded->encoding + decoded->told);
   return blanks;
 }
 

@@ -10,7 +10,8 @@ const std::string keep_the_font = "Put the font back that the sheet was made wit
 MaybeFault check_design(const Manifest& manifest, const Design& design) {
   const auto known = manifest.design_checksums.find(design.name);
   if (known != manifest.design_checksums.end() && known->second == design.checksum) return std::nullopt;
-  return Fault{"design " + design.name + " has changed since " + manifest.name, "templates/" + variant_named(design.name).base + ".toml",
+  return Fault{"design " + design.name + " has changed since " + manifest.name,
+               "templates/" + variant_named(design.name).base + ".toml",
                "the item would not come out exactly as it was",
                "Put the design and its logo back as they were, or give --text to set the item anew"};
 }

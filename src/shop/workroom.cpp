@@ -114,8 +114,8 @@ Fault no_board(const Design& design, const std::vector<Fault>& reasons) {
   }
   std::string width;
   append_number(width, design.width, 2);
-  return {"a blank of " + width + " x " + mm_text(design.height) + " fits on no board", "shop.toml",
-          why, "Mend a [jig] in shop.toml, or the design's blank"};
+  return {"a blank of " + width + " x " + mm_text(design.height) + " fits on no board", "shop.toml", why,
+          "Mend a [jig] in shop.toml, or the design's blank"};
 }
 
 }  // namespace

@@ -118,7 +118,8 @@ TEST_CASE("every value of a shop that fills its bed can be set") {
   CHECK(summary(shop) ==
         "N | d | s | W & 1 | cy | O | T | Q | D | UTF-16LE |  /  | \t | 0 | 900.5 | 500 | 1 | 0 | 0 | 0 | 0 | 0 | 0 | "
         "0 | 0 | "
-        "0 | 25 | 1 | 3 | 2 | 6.5 | 3 | 0 | 1 | 0.05 | 1 | 700001 | 0000FF | FF0000 | 00FF00 | 808080 | 20 | 5 | 1 | 3 | 8 | ");
+        "0 | 25 | 1 | 3 | 2 | 6.5 | 3 | 0 | 1 | 0.05 | 1 | 700001 | 0000FF | FF0000 | 00FF00 | 808080 | 20 | 5 | 1 | 3 "
+        "| 8 | ");
 }
 
 TEST_CASE("every value of a cut jig and of placed marks can be set") {

@@ -107,8 +107,7 @@ TEST_CASE("empty lines go at the ends, and inside leave one behind") {
 TEST_CASE("tabs, odd and repeated spaces become one space, with one note a run") {
   check(std::vector<Change>{
       {"Ada\tBo", "Ada Bo", "note 1:4 a tab became a space"},
-      {"Ada   Bo  Cy", "Ada Bo Cy",
-       "note 1:4 3 spaces in a row became one\nnote 1:9 2 spaces in a row became one"},
+      {"Ada   Bo  Cy", "Ada Bo Cy", "note 1:4 3 spaces in a row became one\nnote 1:9 2 spaces in a row became one"},
       {"Ada \u00A0\tBo", "Ada Bo", "note 1:4 3 spaces in a row became one"},
       {"Ada\u2009Bo", "Ada Bo", "note 1:4 U+2009 THIN SPACE became a space"},
       {"Ada\u2007Bo", "Ada Bo", "note 1:4 U+2007 FIGURE SPACE became a space"},
