@@ -78,7 +78,7 @@ void check_orders(std::string_view text, const Delimiter& delimiter, Repeats rep
   format.labels = labels;
   std::size_t rows = 0;
   for (CsvReader again = reader; again.next();) ++rows;
-  OrderRows read = read_rows(reader, header, format, repeats, "fuzz.csv");
+  OrderRows read = read_rows(reader, header, format, repeats, {});
   const auto remarks = [&](Remark remark) { return read.remarks[static_cast<std::size_t>(remark)].size(); };
   const std::size_t passed_over =
       remarks(Remark::empty) + (repeats == Repeats::settled ? remarks(Remark::cancelled) : 0);
@@ -87,7 +87,7 @@ void check_orders(std::string_view text, const Delimiter& delimiter, Repeats rep
     must(!order.number.empty() && (order.cancelled || (!order.text.empty() && order.quantity > 0)));
     must(order.texts.empty() || order.texts.size() == static_cast<std::size_t>(order.quantity));
   }
-  settle_repeats(read, header, "fuzz.csv");
+  settle_repeats(read, header);
   int items = 0, parted_items = 0;
   for (const Order& order : read.orders) items += order.quantity;
   for (const Order& order : parted(read.orders)) must(order.texts.empty()), parted_items += order.quantity;
