@@ -72,14 +72,14 @@ std::string difference(const Outcome& expected, const Outcome& found) {
   return difference_of_books(expected.book, found.book) + difference(expected.files, found.files);
 }
 
-Thrift thrift_for(const Command& command) {
-  if (command.draws) return {5, 8, 4};
-  if (command.name == "day" || command.name == "spoil") return {2, 4, 2};  // they write a sheet, too
+Thrift thrift_for(const Command& command, std::size_t calls) {
+  if (command.draws || calls > 150) return {5, 8, 4};
+  if (calls > 50) return {2, 4, 2};
   return {};
 }
 
 CommandKills::CommandKills(const Command& command, const fs::path& before)
-    : command_(command), thrift_(thrift_for(command)), before_(before) {
+    : command_(command), before_(before) {
   place_.become(before_);
   files_before_ = image_of(place_.folder());
   const Result<Account> account = run_command(command_, place_.folder());
@@ -92,6 +92,7 @@ CommandKills::CommandKills(const Command& command, const fs::path& before)
 void CommandKills::count_calls() {
   begin_anew();
   calls_ = run_until(no_call, Fate::killed, [this] { return run(); }).calls;
+  thrift_ = thrift_for(command_, calls_.size());
 }
 
 int CommandKills::run() {

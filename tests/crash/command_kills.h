@@ -30,8 +30,9 @@ struct Thrift {
   std::size_t again_every = 3;  // of the kills
   std::size_t cut_every = 1;    // of the calls
 };
-/// A command that draws takes long, most of it for its PDF; what it does to the disk meanwhile is much alike.
-Thrift thrift_for(const Command& command);
+/// A command that draws takes long, most of it for its PDF, and one that writes sheets makes many calls; what they do to
+/// the disk meanwhile is much alike.
+Thrift thrift_for(const Command& command, std::size_t calls);
 
 /// One command in one workshop, run as often as need be in the same folder.
 class CommandKills {
