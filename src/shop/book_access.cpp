@@ -173,6 +173,7 @@ Fault not_moved_yet(Fault fault) {
 
 MaybeFault book_sheets(const Shop& shop, Ledger& ledger, Outbox& outbox, std::vector<NewSheet> sheets,
                        Account& account) {
+  if (sheets.empty()) return std::nullopt;  // nothing to deliver: the outbox goes with the run
   const Result<std::map<std::string, std::string>> checksums = outbox.seal();
   if (!checksums) return checksums.fault();
   for (NewSheet& sheet : sheets) {

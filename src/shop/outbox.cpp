@@ -39,6 +39,7 @@ MaybeFault move_aside(const fs::path& folder, const std::vector<std::string>& na
   const auto is_there = [&](const std::string& name) { return fs::exists(folder / name, ignored); };
   if (std::ranges::none_of(names, is_there)) return std::nullopt;
   if (auto fault = make_folder(folder / earlier)) return fault;
+  sync_folder(folder);  // lest a power cut take the folder with what was moved into it
   for (const std::string& name : names) {
     if (!is_there(name)) continue;
     if (auto fault = move_file(folder / name, folder / earlier / name)) return fault;
@@ -146,6 +147,7 @@ Result<std::vector<fs::path>> Outbox::deliver() {
   fs::remove_all(unfinished(),
                  ignored);  // before it is booked that all is done, lest it outlive a run that ends just then
   sync_folder(folder_);
+  for (const fs::path& made : made_folders_) sync_folder(made.parent_path());
   delivered_ = true;
   return files();
 }

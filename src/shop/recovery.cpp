@@ -25,6 +25,7 @@ Result<bool> finish_file(const fs::path& from, const fs::path& folder, const std
   std::error_code error;
   if (is_aside(name)) {
     if (auto fault = make_folder((folder / name).parent_path())) return *std::move(fault);
+    sync_folder(folder);
   } else if (fs::exists(folder / name, error)) {
     if (auto fault = set_aside(folder, {name})) return *std::move(fault);
   }

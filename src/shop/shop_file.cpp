@@ -223,7 +223,11 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_files(root.table("files"), shop);
   shop.plan.palette = read_palette(root.table("colours"));
   if (const auto fault = file->fault()) return *fault;
-  if (auto fault = check_boards(shop)) return *std::move(fault);
+  if (auto fault = check_boards(shop)) {
+    constexpr std::string_view plain = "shop.toml";  // all that the bed knows of where its plan was read
+    if (fault->where.starts_with(plain)) fault->where.replace(0, plain.size(), file_name);
+    return *std::move(fault);
+  }
   return shop;
 }
 

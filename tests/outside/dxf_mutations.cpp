@@ -129,7 +129,7 @@ const Mutation mutations[] = {
     {"a layer in lower case", both_versions, both, every("ENGRAVE\n", "engrave\n")},
     {"a layer with a customer's name", both_versions, both, every("ENGRAVE\n", "Zo\xC3\xAB\n")},
     {"a layer of 32 letters", both_versions, both, every("\nENGRAVE\n", "\nABCDEFGHIJKLMNOPQRSTUVWXYZ012345\n")},
-    {"a layer without a colour", r12, structure, first("2\nENGRAVE\n70\n0\n62\n", "2\nENGRAVE\n70\n0\n60\n")},
+    {"a layer without a colour", r12, both, first("2\nENGRAVE\n70\n0\n62\n", "2\nENGRAVE\n70\n0\n60\n")},
     {"a line type not declared", both_versions, structure, cut("0\nLTYPE\n", "0\nENDTAB\n")},
     {"a table that does not end", both_versions, structure,
      first("0\nENDTAB\n0\nTABLE\n2\nLAYER\n", "0\nTABLE\n2\nLAYER\n")},

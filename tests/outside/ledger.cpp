@@ -89,7 +89,7 @@ TEST_CASE("a list is read by Python as it was meant, and nothing in it begins as
   run_a_week(shop);
   done(shop.list("", shop / "list.csv"));
   const json rows = rows_by_python(shop / "list.csv");
-  json expected = json::array({{"Item", "Words", "Design", "State", "Note"}});
+  json expected = json::array({{"Item", "Words", "Design", "State", "Note", "Customer"}});
   const auto guarded = [](const std::string& text) { return (text.find_first_of("=+-@") == 0 ? "'" : "") + text; };
   for (const LedgerItem& item : shop.book()->items_in({})) {
     if (item.state == ItemState::cancelled) continue;
@@ -98,7 +98,8 @@ TEST_CASE("a list is read by Python as it was meant, and nothing in it begins as
     const std::string sheet = shop.book()->sheet(placement->sheet)->name;
     const std::string state = (item.state == ItemState::on_sheet ? "on " : std::string(name_of(item.state)) + ", ") +
                               sheet + ", pocket " + std::to_string(placement->pocket) + ", blank " + placement->blank;
-    expected.push_back({with_check(item.number), guarded(item.words), item.design, state, guarded(item.note)});
+    expected.push_back({with_check(item.number), guarded(item.words), item.design, state, guarded(item.note),
+                        guarded(item.customer)});
   }
   CHECK(rows.size() == 11);
   CHECK(rows == expected);

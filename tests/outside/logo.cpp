@@ -98,7 +98,7 @@ class Draughtsman {
   std::string draw() {
     std::string body = "<rect x='20' y='20' width='25' height='25'/>";  // some ink, whatever the rest covers
     for (int i = 0; i < 8; ++i) body += element(i);
-    return "<svg xmlns='http://www.w3.org/2000/svg' width='132mm' height='132mm' viewBox='-60 -60 220 220'>" + body +
+    return "<svg xmlns='http://www.w3.org/2000/svg' width='180mm' height='180mm' viewBox='-100 -100 300 300'>" + body +
            "</svg>";
   }
 

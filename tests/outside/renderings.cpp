@@ -136,6 +136,17 @@ double share_astray(const Picture& a, const Picture& b) {
 }
 double strayed(const Picture& a, const Picture& b) { return std::max(share_astray(a, b), share_astray(b, a)); }
 
+/// The bed alone: a picture has the cautions below it.
+Picture bed_of(const Picture& picture, const Machine& bed) {
+  const auto width = static_cast<int>(std::lround(bed.width * pixels_per_mm)),
+             height = static_cast<int>(std::lround(bed.height * pixels_per_mm));
+  REQUIRE(picture.width == width);
+  REQUIRE(picture.height > height);
+  Picture result = blank_picture(width, height);
+  std::copy_n(picture.pixels.begin(), result.pixels.size(), result.pixels.begin());
+  return result;
+}
+
 struct Rendering {
   std::string name;
   Picture picture;
@@ -149,7 +160,7 @@ std::vector<Rendering> renderings_of(const Sheet& sheet) {
           {"PDF", drawn_by_poppler(*write_sheet_pdf(sheet, fonts()), bed)},
           {"DXF R12", drawn_from_dxf(write_dxf(sheet, {DxfVersion::r12, curve_tolerance}), bed)},
           {"DXF R2000", drawn_from_dxf(write_dxf(sheet, {DxfVersion::r2000, curve_tolerance}), bed)},
-          {"PNG", golden::read_png(scratch / "sheet.png")}};
+          {"PNG", bed_of(golden::read_png(scratch / "sheet.png"), bed)}};
 }
 
 /// The sheet with the colours that can be told apart.
