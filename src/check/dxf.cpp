@@ -87,7 +87,8 @@ class DxfCheck {
       if (layer == layers_.end()) throw Difference{"layer " + layer_name(operation) + " is missing"};
       const std::string wanted = std::to_string(palette_.index_of(operation));
       if (layer->second == wanted) continue;
-      throw Difference{"layer " + layer->first + " has colour " + (layer->second.empty() ? "none" : layer->second) + ", not " + wanted};
+      throw Difference{"layer " + layer->first + " has colour " + (layer->second.empty() ? "none" : layer->second) +
+                       ", not " + wanted};
     }
   }
 

@@ -24,14 +24,15 @@ struct Strikes {
   std::vector<std::string> harms;
 };
 
-/// Which of a command's strikes are left out. Every call is always one at which it is killed.
+/// Which of a command's strikes are left out.
 struct Thrift {
-  std::size_t torn_every = 1;   // of the writes
+  std::size_t kill_every = 1;   // of the calls
+  std::size_t torn_every = 1;   // of the writes that are among them
   std::size_t again_every = 3;  // of the kills
   std::size_t cut_every = 1;    // of the calls
 };
-/// A command that draws takes long, most of it for its PDF, and one that writes sheets makes many calls; what they do to
-/// the disk meanwhile is much alike.
+/// What is left out unless ORDINATIO_STRIKES=all says otherwise. A command that draws takes long, most of it for its PDF, and
+/// one that writes sheets makes many calls; what they do to the disk meanwhile is much alike.
 Thrift thrift_for(const Command& command, std::size_t calls);
 
 /// One command in one workshop, run as often as need be in the same folder.
@@ -44,10 +45,10 @@ class CommandKills {
   [[nodiscard]] const Scratch& after() const { return after_; }
   [[nodiscard]] std::size_t calls() const { return calls_.size(); }
 
-  /// Kills it at each of its calls, before it and in the midst of it, and runs it again; now and then kills the second run
-  /// too, and runs it a third time.
-  void kill_everywhere(Strikes& strikes);
-  /// Cuts the power at each of its calls and after its end.
+  /// Kills it at its calls, before them and in the midst of them, and runs it again; now and then kills the second run too,
+  /// and runs it a third time. first: the first call, 1 or 2, so that commands that are alike are struck at other calls.
+  void kill_everywhere(std::size_t first, Strikes& strikes);
+  /// Cuts the power at its calls and after its end.
   void cut_everywhere(Strikes& strikes);
 
  private:

@@ -34,9 +34,10 @@ void strike_week(Pieces pieces, Blow blow, const Choice& is_struck) {
   std::size_t place = 0;
   for (const Command& command : week_of(pieces)) {
     CommandKills kills(command, workshop.folder());
-    if (is_struck(place++, command)) {
+    ++place;
+    if (is_struck(place - 1, command)) {
       Strikes strikes;
-      blow == Blow::kills ? kills.kill_everywhere(strikes) : kills.cut_everywhere(strikes);
+      blow == Blow::kills ? kills.kill_everywhere(1 + place % 2, strikes) : kills.cut_everywhere(strikes);
       for (const std::string& harm : strikes.harms) FAIL_CHECK(harm);
       std::cout << command.name << ": " << kills.calls() << " calls, " << strikes.killed << " killed, " << strikes.torn
                 << " torn, " << strikes.killed_twice << " killed again, " << strikes.power_cuts << " power cuts\n";

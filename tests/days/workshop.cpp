@@ -34,13 +34,15 @@ void Workshop::write_designs() {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"20mm\" height=\"20mm\" viewBox=\"0 0 20 20\">"
         "<path d=\"M1 19 L10 1 L19 19 Z M7 16 H13 V12 H7 Z\" fill-rule=\"evenodd\"/></svg>");
   const auto number = [](double value) { return std::to_string(static_cast<int>(value)); };
-  const std::string blank = "[blank]\nwidth = 80\nheight = 60\n", words = "cap_height = { min = 1.5, max = 12 }\n";
+  const std::string faces[] = {"condensed", "capitals", "sans"};  // of few points: most of the time goes into them
+  const std::string blank = "[blank]\nwidth = 80\nheight = 60\n",
+                    words = "font = \"" + faces[below(3)] + "\"\ncap_height = { min = 1.5, max = 12 }\n";
   const std::string gap = "[clear]\nmargin = 3\ngap = " + number(between(1, 4)) + "\n";
   const std::string box = "box = [10, 26, 60, 24]\n";
   const std::string left = number(between(8, 50));
   const std::string logo = "[[logo]]\nfile = \"mark.svg\"\nbox = [" + left + ", 8, 16, 14]\n";
   write("templates/line.toml", blank + "material = \"slate\"\n" + gap + "[[text]]\n" + box + words +
-                                   "[[border]]\ndistance = 4\noperation = \"score\"\n" + logo);
+                                   "[[border]]\ndistance = 4\noperation = \"score\"\n");
   write("templates/pane.toml", "side = \"back\"\n" + blank + "material = \"acrylic\"\n" + gap + "[[text]]\n" + box +
                                    words + "[[border]]\ndistance = 3\nwidth = 0.5\n" + logo);
   write("templates/asked.toml",
@@ -71,7 +73,12 @@ std::string Workshop::row_of_piece() {
     row += std::string(edges[below(4)]) + " " + std::to_string(from) + "-" + std::to_string(from + 3 + below(15)) +
            " " + std::to_string(1 + below(8));
   }
-  return row + ",\n";
+  row += ",";
+  if (below(4) == 0) {
+    row += "stamp " + std::to_string(4 + below(60)) + " " + std::to_string(4 + below(45)) + " " +
+           std::to_string(3 + below(9)) + " " + std::to_string(3 + below(6));
+  }
+  return row + "\n";
 }
 
 std::string Workshop::words() {
@@ -136,9 +143,9 @@ std::vector<Workshop::Deed> Workshop::deeds_of_a_day() {
   std::vector<Deed> deeds{Deed::measure, Deed::intake, Deed::day};
   static const std::vector<Deed> others{Deed::engraved, Deed::engraved, Deed::engraved, Deed::correct, Deed::correct,
                                         Deed::hold,     Deed::hold,     Deed::release,  Deed::cancel,  Deed::cancel,
-                                        Deed::answer,   Deed::proof,    Deed::approve,  Deed::align,   Deed::align,
-                                        Deed::resume,   Deed::remake,   Deed::spoil,    Deed::undo};
-  for (int count = 3 + below(4); count > 0; --count) deeds.push_back(any(others));
+                                        Deed::answer,   Deed::proof,    Deed::approve,  Deed::approve, Deed::align,
+                                        Deed::resume,   Deed::remake,   Deed::spoil,    Deed::undo,    Deed::undo};
+  for (int count = 2 + below(3); count > 0; --count) deeds.push_back(any(others));
   return deeds;
 }
 

@@ -98,8 +98,8 @@ TEST_CASE("a list is read by Python as it was meant, and nothing in it begins as
     const std::string sheet = shop.book()->sheet(placement->sheet)->name;
     const std::string state = (item.state == ItemState::on_sheet ? "on " : std::string(name_of(item.state)) + ", ") +
                               sheet + ", pocket " + std::to_string(placement->pocket) + ", blank " + placement->blank;
-    expected.push_back({with_check(item.number), guarded(item.words), item.design, state, guarded(item.note),
-                        guarded(item.customer)});
+    expected.push_back(
+        {with_check(item.number), guarded(item.words), item.design, state, guarded(item.note), guarded(item.customer)});
   }
   CHECK(rows.size() == 11);
   CHECK(rows == expected);

@@ -197,7 +197,7 @@ TEST_CASE("a page has the bed's size, as poppler tells it") {
     const Machine& bed = sheet.frame.plan.machine;
     CHECK(std::abs(size[0] * 25.4 / 72 - bed.width) < 0.005);  // pdfinfo tells six digits
     CHECK(std::abs(size[1] * 25.4 / 72 - bed.height) < 0.005);
-    CHECK(told.find("Pages:           1\n") != std::string::npos);
+    CHECK(told.find("Pages:           2\n") != std::string::npos);  // the second has the cautions
   }
 }
 
