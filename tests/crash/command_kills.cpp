@@ -76,7 +76,7 @@ std::string difference(const Outcome& expected, const Outcome& found) {
 Thrift thrift_for(const Command& command, std::size_t calls) {
   const char* strikes = std::getenv("ORDINATIO_STRIKES");
   if (strikes != nullptr && std::string_view(strikes) == "all") return {};
-  if (command.draws || calls > 150) return {2, 3, 4, 6};
+  if (command.draws || calls > 150) return {3, 3, 5, 6};
   return {2, 1, 3, 3};
 }
 

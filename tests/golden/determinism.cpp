@@ -73,12 +73,11 @@ fs::path plain_shop(const fs::path& folder) {
   return folder;
 }
 
-Files day_by_library(const fs::path& out, unsigned workers, const fs::path& orders = {}) {
-  auto shop = read_shop(shop_folder);
+Files day_by_library(const fs::path& mill, const fs::path& orders, const fs::path& out, unsigned workers) {
+  const auto shop = read_shop(mill);
   REQUIRE(shop);
-  if (orders.empty()) shop->blanks.file.clear();
   DayOptions options;
-  options.orders = orders.empty() ? shop_folder / "orders.csv" : orders, options.out = out;
+  options.orders = orders, options.out = out;
   options.png = true, options.date = "2026-11-25", options.workers = workers;
   const auto account = run_day(*shop, options);
   REQUIRE(account);
@@ -145,15 +144,16 @@ Files all_by_program(const fs::path& stand_in, const fs::path& mill, const std::
 
 TEST_CASE("a day gives the same bytes on one worker and on two, where numbers have a comma, and where i has no dot") {
   const Scratch scratch;
-  const Files plain = day_by_library(scratch.folder / "one", 1);
+  const fs::path mill = plain_shop(scratch.folder / "mill"), orders = mill / "orders.csv";
+  const Files plain = day_by_library(mill, orders, scratch.folder / "one", 1);
   // Dates in files are told in seconds.
   std::this_thread::sleep_for(std::chrono::milliseconds(1100));
-  require_same(plain, day_by_library(scratch.folder / "two", 2));
+  require_same(plain, day_by_library(mill, orders, scratch.folder / "two", 2));
   for (const std::string name : {"de_DE", "tr_TR"}) {
     make_locale(scratch.folder / "locales", name);
     const Within locale(scratch.folder / "locales", name + ".UTF-8");
     INFO(name);
-    require_same(plain, day_by_library(scratch.folder / name, 2));
+    require_same(plain, day_by_library(mill, orders, scratch.folder / name, 2));
   }
 }
 
@@ -164,7 +164,8 @@ TEST_CASE("slates are shared out alike on one worker and on two") {
       write_file(orders,
                  "Order no.,Wording,Pieces,Slate\n1,The Fenwicks of Ford End,3,\n2,Ada,2,\n3,\"Alder, Reed and"
                  "\nSedge\",2,slate-upright\n"));
-  require_same(day_by_library(scratch.folder / "one", 1, orders), day_by_library(scratch.folder / "two", 2, orders));
+  require_same(day_by_library(shop_folder, orders, scratch.folder / "one", 1),
+               day_by_library(shop_folder, orders, scratch.folder / "two", 2));
 }
 
 TEST_CASE("the program's files and its account are the same bytes whatever surrounds it") {
