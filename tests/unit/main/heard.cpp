@@ -217,7 +217,7 @@ TEST_CASE("a limit on files is a message, and too few of them is the system's tr
   CHECK(large.code == 3);
   CHECK_THAT(large.err, Contains("File too large") && Contains("ulimit -f"));
   // Fewer than these and the program would not find its libraries.
-  const std::string few = "sh -c 'ulimit -n 4; exec \"$@\" 3>&-' sh";
+  const std::string few = "sh -c 'exec 3>&-; ulimit -n 4; exec \"$@\"' sh";
   const Run logo = workshop.run("stands --count 1 --date 2026-11-25 --design stand-logo", few);
   CHECK(logo.code == 3);
   CHECK_THAT(logo.err, Contains("Too many open files") && !Contains("mistake of the program"));
