@@ -3,7 +3,7 @@
 
 #include "write/kept_clear.h"
 #include "write/page.h"
-#include "write/remarks.h"
+#include "write/paragraphs.h"
 #include "write/sheet_labels.h"
 #include "write/sheet_words.h"
 #include "write/write.h"
@@ -23,14 +23,14 @@ Colour ink_beside(const Palette& palette) {
   return ink;
 }
 
-std::vector<Remark> remarks_of(const SheetLabels& labels, double factor) {
-  std::vector<Remark> remarks;
-  if (!labels.cautions.empty()) remarks.push_back({"Cautions", cautions_title * factor});
+std::vector<Paragraph> paragraphs_of(const SheetLabels& labels, double factor) {
+  std::vector<Paragraph> paragraphs;
+  if (!labels.cautions.empty()) paragraphs.push_back({"Cautions", cautions_title * factor});
   for (const std::string& caution : labels.cautions) {
-    remarks.push_back({caution, caution_size * factor, caution_leading});
+    paragraphs.push_back({caution, caution_size * factor, caution_leading});
   }
-  for (const std::string& remark : labels.remarks) remarks.push_back({remark, body_size * factor});
-  return remarks;
+  for (const std::string& remark : labels.remarks) paragraphs.push_back({remark, body_size * factor});
+  return paragraphs;
 }
 
 void draw_bed(Canvas& canvas, Lettering& lettering, const Sheet& sheet, const SheetLabels& labels) {
@@ -53,10 +53,10 @@ void draw_bed(Canvas& canvas, Lettering& lettering, const Sheet& sheet, const Sh
 /// What found no room on the bed, on A4: that is what it is printed on, at true size.
 void draw_further_pages(Canvas& canvas, Lettering& lettering, const Sheet& sheet, const SheetLabels& labels) {
   const double width = a4.right() - a4.left();
-  std::vector<Label> rest = set_remarks(lettering, remarks_of(labels, 1), width);
+  std::vector<Label> rest = set_paragraphs(lettering, paragraphs_of(labels, 1), width);
   while (!rest.empty()) {
     canvas.start_page(a4.width, a4.height);
-    std::vector<Label> head = set_remarks(lettering, {{heading_of(sheet), heading_size}}, width);
+    std::vector<Label> head = set_paragraphs(lettering, {{heading_of(sheet), heading_size}}, width);
     const double top = a4.height - top_margin - height_of(head) - 2 * heading_size;
     draw_down(canvas, lettering, std::move(head), a4.left(), a4.height - top_margin, 0,
               ink_beside(sheet.frame.plan.palette));
@@ -94,7 +94,7 @@ Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts
   const Machine& bed = sheet.frame.plan.machine;
   const SheetLabels labels = labels_of(*lettering, sheet);
   std::vector<Label> below =
-      set_remarks(*lettering, remarks_of(labels, enlargement_for(bed)), bed.width - 2 * strip_margin);
+      set_paragraphs(*lettering, paragraphs_of(labels, enlargement_for(bed)), bed.width - 2 * strip_margin);
   const double strip = below.empty() ? 0 : height_of(below) + 2 * strip_margin;
   Canvas canvas = Canvas::picture(bed.width, bed.height, strip, pixels_per_mm);
   draw_bed(canvas, *lettering, sheet, labels);

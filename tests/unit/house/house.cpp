@@ -1,6 +1,7 @@
 // House rules that a machine can check.
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -51,6 +52,25 @@ TEST_CASE("a folder includes only folders that its CMakeLists names") {
       CHECK(allowed.contains((*match)[1].str()));
     }
   }
+}
+
+TEST_CASE("a type's name stands for one type: two of one name are one to the linker") {
+  const std::regex space("^namespace ([a-z:]+) \\{");
+  const std::regex type("^(?:struct|class|enum class|enum|union) (\\w+)(?: final)?(?: : [^;{]*)? ?\\{");
+  std::map<std::string, std::string> places;
+  for (const fs::path& file : files_below("src", {".h"})) {
+    std::istringstream lines(*read_file(file));
+    std::string within;
+    std::smatch found;
+    for (std::string line; std::getline(lines, line);) {
+      if (std::regex_search(line, found, space)) within = found[1];
+      if (!std::regex_search(line, found, type)) continue;
+      const auto [entry, is_new] = places.emplace(within + "::" + found[1].str(), file.string());
+      INFO(entry->first << " in " << entry->second << " and in " << file);
+      CHECK(is_new);
+    }
+  }
+  CHECK(places.size() > 100);
 }
 
 TEST_CASE("the rooms use one another one way: no room uses one that comes later") {

@@ -1,4 +1,4 @@
-#include "write/remarks.h"
+#include "write/paragraphs.h"
 
 namespace ordinatio {
 namespace {
@@ -21,10 +21,10 @@ std::size_t lines_in(const Label& label, double height) {
 
 }  // namespace
 
-std::vector<Label> set_remarks(Lettering& lettering, const std::vector<Remark>& remarks, double width) {
+std::vector<Label> set_paragraphs(Lettering& lettering, const std::vector<Paragraph>& paragraphs, double width) {
   std::vector<Label> labels;
-  for (const Remark& remark : remarks) {
-    labels.push_back({lettering.set_column(remark.words, remark.size, width), remark.size, remark.leading});
+  for (const Paragraph& paragraph : paragraphs) {
+    labels.push_back({lettering.set_column(paragraph.words, paragraph.size, width), paragraph.size, paragraph.leading});
   }
   return labels;
 }

@@ -5,14 +5,14 @@
 
 namespace ordinatio {
 
-struct Remark {
+struct Paragraph {
   std::string words;
   double size = 0;       // mm per em
   double leading = 1.3;  // em
 };
 
-/// The remarks set to a width, each a label.
-std::vector<Label> set_remarks(Lettering& lettering, const std::vector<Remark>& remarks, double width);
+/// Paragraphs set to a width, each a label.
+std::vector<Label> set_paragraphs(Lettering& lettering, const std::vector<Paragraph>& paragraphs, double width);
 /// From the first to the last, with what lies between them.
 double height_of(const std::vector<Label>& labels);
 /// From `top` down; no lower than `foot`. Gives back what had no room, parted between lines where one label has too many.
