@@ -24,7 +24,7 @@ TEST_CASE("whatever the days bring, a sheet holds what is due on pieces that are
   const unsigned seed = number_from("ORDINATIO_DAYS_SEED", 3103), days = number_from("ORDINATIO_DAYS", 500);
   std::cout << "seed " << seed << ", " << days << " days\n";
   std::map<std::string, int> counts;
-  int files = 0, items = 0;
+  int files = 0, items = 0, laid = 0;
   for (unsigned workshop = 0; workshop * days_a_workshop < days; ++workshop) {
     Workshop shop(seed + workshop);
     WrittenSheets sheets(shop.folder());
@@ -38,13 +38,20 @@ TEST_CASE("whatever the days bring, a sheet holds what is due on pieces that are
         REQUIRE(wrong.empty());
       });
       story += "\n";
+      ++laid;
     }
     for (const auto& [command, count] : shop.counts()) counts[command] += count;
     files += sheets.files(), items += sheets.items();
   }
   for (const auto& [command, count] : counts) std::cout << command << ' ' << count << ", ";
   std::cout << files << " looks at files, " << items << " at items in them\n";
+  // Whatever is held, nothing stops a day: what one bed cannot take goes on another.
+  CHECK(counts["day"] == laid);
   // Where a command is refused always, nothing was tried.
+  for (const char* command : {"undo", "approve", "answer", "proof"}) {
+    INFO(command);
+    CHECK(counts[command] > 0);
+  }
   for (const char* command :
        {"day", "engraved", "correct", "hold", "release", "cancel", "align", "resume", "remake", "spoil"}) {
     INFO(command);
