@@ -195,7 +195,7 @@ Result<Account> Workshop::attempt(Deed deed) {
       return run_spoil(
           shop_, {call("spoil"), any_item(below(2) == 0 ? ItemState::on_sheet : ItemState::engraved), "", "it broke"});
     case Deed::undo:
-      return run_undo(shop_, {call("undo"), any_item(below(2) == 0 ? ItemState::held : ItemState::engraved)});
+      return run_undo(shop_, {call("undo"), touched_});
   }
   throw std::logic_error("no such deed");
 }
@@ -231,12 +231,13 @@ Result<Account> Workshop::lay() {
 }
 
 Result<Account> Workshop::engrave() {
-  const std::string sheet = any_open_sheet();
+  const std::string sheet = touched_ = any_open_sheet();
   return run_engraved(shop_, {call("engraved"), {sheet}, below(2) == 0 ? "" : some_pockets(sheet)});
 }
 
 Result<Account> Workshop::correct(CorrectionOptions::What what, ItemState state, const std::string& value) {
-  return run_correction(shop_, {call("correct"), any_item(state), what, value});
+  touched_ = any_item(state);
+  return run_correction(shop_, {call("correct"), touched_, what, value});
 }
 
 /// The board lies a little off, as it does.

@@ -91,7 +91,7 @@ class Workshop {
   std::filesystem::path folder_;
   Shop shop_;
   int minutes_ = 0, pieces_ = 0, orders_made_ = 0;
-  std::string pieces_file_;
+  std::string pieces_file_, touched_;  // the item or sheet that was changed last
   std::vector<Ordered> orders_;
   std::map<std::string, int> counts_;
 };
