@@ -110,6 +110,12 @@ bool Outbox::same_as_earlier(const std::vector<std::string>& earlier) const {
          });
 }
 
+/// The folder's names, and its own name where it was made for this run, outlive a power cut.
+void Outbox::make_folders_last() const {
+  sync_folder(folder_);
+  for (const fs::path& made : made_folders_) sync_folder(made.parent_path());
+}
+
 Result<std::map<std::string, std::string>> Outbox::seal() {
   std::map<std::string, std::string> checksums;
   for (const std::string& name : names_) {
@@ -118,8 +124,7 @@ Result<std::map<std::string, std::string>> Outbox::seal() {
     checksums.emplace(name, sha256_hex(*bytes));
   }
   sync_folder(unfinished());
-  sync_folder(folder_);
-  for (const fs::path& made : made_folders_) sync_folder(made.parent_path());
+  make_folders_last();
   sealed_ = true;
   return checksums;
 }
@@ -144,10 +149,9 @@ Result<std::vector<fs::path>> Outbox::deliver() {
     if (auto fault = move_file(unfinished() / name, folder_ / name)) return *std::move(fault);
   }
   std::error_code ignored;
-  fs::remove_all(unfinished(),
-                 ignored);  // before it is booked that all is done, lest it outlive a run that ends just then
-  sync_folder(folder_);
-  for (const fs::path& made : made_folders_) sync_folder(made.parent_path());
+  // Before it is booked that all is done, lest it outlive a run that ends just then.
+  fs::remove_all(unfinished(), ignored);
+  make_folders_last();
   delivered_ = true;
   return files();
 }

@@ -40,6 +40,7 @@ class Outbox {
   Outbox(std::filesystem::path folder, std::string stem, Earlier earlier)
       : folder_(std::move(folder)), stem_(std::move(stem)), earlier_(earlier) {}
   [[nodiscard]] std::filesystem::path unfinished() const;
+  void make_folders_last() const;
   [[nodiscard]] std::vector<std::string> earlier_files() const;
   [[nodiscard]] bool same_as_earlier(const std::vector<std::string>& earlier) const;
 

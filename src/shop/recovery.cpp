@@ -25,7 +25,7 @@ Result<bool> finish_file(const fs::path& from, const fs::path& folder, const std
   std::error_code error;
   if (is_aside(name)) {
     if (auto fault = make_folder((folder / name).parent_path())) return *std::move(fault);
-    sync_folder(folder);
+    sync_folder(folder);  // lest a power cut take the folder with what is moved into it
   } else if (fs::exists(folder / name, error)) {
     if (auto fault = set_aside(folder, {name})) return *std::move(fault);
   }
