@@ -141,6 +141,7 @@ std::optional<Objection> settle(Line& line, Findings& findings) {
     if (auto objection = object_to(letters)) return objection;
     if (auto objection = object_to_mojibake(letters)) return objection;  // it may have been parted, or decomposed
     const bool dropped = drop_invisibles(letters, findings);
+    if (auto objection = object_to_zero_width_space(letters)) return objection;
     if (!tidy_spaces(letters, findings) && !dropped) return std::nullopt;
   }
   return Objection{line.offset, "marks and invisible joiners in a tangle", "they do not spell a word in any script",

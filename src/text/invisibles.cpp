@@ -11,7 +11,7 @@ namespace {
 
 using Weight = CleaningNote::Weight;
 
-constexpr char32_t non_joiner = 0x200C, joiner = 0x200D, grapheme_joiner = 0x34F;
+constexpr char32_t zero_width_space = 0x200B, non_joiner = 0x200C, joiner = 0x200D, grapheme_joiner = 0x34F;
 constexpr std::uint8_t virama_class = 9;  // Canonical_Combining_Class of every virama
 // Marks stepped over in search of the letter that carries them: no orthography stacks more (UAX #15, Stream-Safe Text
 // Format); past it a joiner is taken to stand alone, so that a wall of marks costs no quadratic time.
@@ -74,12 +74,43 @@ bool selects_something(char32_t selector, const Context& context) {
 
 bool is_mongolian_control(char32_t c) { return c >= 0x180B && c <= 0x180F; }
 
+/// Written without spaces: a line may be broken in the middle of what looks like a word.
+bool is_unspaced(char32_t character) {
+  return has_script(character,
+                    {USCRIPT_HAN, USCRIPT_HIRAGANA, USCRIPT_KATAKANA, USCRIPT_BOPOMOFO, USCRIPT_YI, USCRIPT_THAI,
+                     USCRIPT_LAO, USCRIPT_KHMER, USCRIPT_MYANMAR, USCRIPT_TIBETAN, USCRIPT_TAI_LE, USCRIPT_NEW_TAI_LUE,
+                     USCRIPT_LANNA, USCRIPT_TAI_VIET, USCRIPT_JAVANESE, USCRIPT_BALINESE});
+}
+
+/// What a zero width space means: between letters written without spaces a place where a line may end; between others a
+/// space that got lost, where the letters tell, by a comma or a capital after a small letter; beside a sign nothing.
+enum class ZeroWidthSpace { superfluous, break_place, space, unclear };
+
+ZeroWidthSpace meaning_between(char32_t before, char32_t after) {
+  const auto shows = [](char32_t c) { return c != 0 && !is_space(c) && !is_invisible(c); };
+  const auto is_in = [](std::uint32_t mask, char32_t c) {
+    return (U_MASK(u_charType(static_cast<UChar32>(c))) & mask) != 0;
+  };
+  const auto is_letter = [&is_in](char32_t c) { return is_in(U_GC_L_MASK, c) || is_mark(c); };
+  if (!shows(before) || !shows(after) || is_mark(after)) return ZeroWidthSpace::superfluous;
+  if (is_unspaced(before) || is_unspaced(after)) return ZeroWidthSpace::break_place;
+  if (std::u32string_view(U",;:!?،؛؟").find(before) != std::u32string_view::npos && is_letter(after))
+    return ZeroWidthSpace::space;
+  const auto is_in_word = [&](char32_t c) { return is_letter(c) || is_in(U_GC_N_MASK, c); };
+  if (!is_in_word(before) || !is_in_word(after)) return ZeroWidthSpace::superfluous;
+  const bool new_word = is_in(U_GC_LL_MASK, before) && is_in(U_GC_LU_MASK, after);
+  return new_word ? ZeroWidthSpace::space : ZeroWidthSpace::unclear;
+}
+
+ZeroWidthSpace meaning_of(const Context& context) { return meaning_between(context.previous(), context.next()); }
+
 /// What the note calls a character that is to be left out here; nothing for one that stays.
 std::optional<std::string> superfluous(char32_t character, const Context& context) {
   switch (character) {
     case 0xAD:
       return "soft hyphen";
-    case 0x200B:
+    case zero_width_space:
+      if (meaning_of(context) != ZeroWidthSpace::superfluous) return std::nullopt;
       return "zero width space";
     case 0x2060:
       return "word joiner";
@@ -156,16 +187,33 @@ bool drop_invisibles(Letters& line, Findings& findings) {
                    [](const Letter& l) { return l.character >= 0xAD && is_invisible(l.character); }))
     return false;
   Letters kept;
+  bool spaced = false;
   for (std::size_t i = 0; i < line.size(); ++i) {
     const Context context{kept, std::span(line).subspan(i + 1)};
-    if (const auto words = superfluous(line[i].character, context))
+    if (const auto words = superfluous(line[i].character, context)) {
       findings.push_back({line[i].offset, Weight::note, *words + " left out"});
-    else
+    } else if (line[i].character == zero_width_space && meaning_of(context) == ZeroWidthSpace::space) {
+      findings.push_back({line[i].offset, Weight::note, "a zero width space became a space"});
+      kept.push_back({U' ', line[i].offset});
+      spaced = true;
+    } else {
       kept.push_back(line[i]);
+    }
   }
-  const bool changed = kept.size() != line.size();
+  const bool changed = spaced || kept.size() != line.size();
   line = std::move(kept);
   return changed;
+}
+
+std::optional<Objection> object_to_zero_width_space(std::span<const Letter> line) {
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const Context context{line.first(i), line.subspan(i + 1)};
+    if (line[i].character != zero_width_space || meaning_of(context) != ZeroWidthSpace::unclear) continue;
+    return Objection{line[i].offset, character_name(zero_width_space),
+                     "it stands unseen inside a word, and nobody can tell whether these are two words or one",
+                     "Put a space in its place, or delete it"};
+  }
+  return std::nullopt;
 }
 
 bool is_glue(char32_t character) { return character == 0xA0 || character == 0x202F; }
@@ -176,25 +224,44 @@ bool glues(std::span<const Letter> line, std::size_t index) {
          shows(line[index + 1]) && !is_mark(line[index + 1].character);
 }
 
+namespace {
+
+/// Where what shows of the line ends.
+std::size_t end_of_visible(std::span<const Letter> line) {
+  std::size_t end = line.size();
+  while (end > 0 && (is_space(line[end - 1].character) || is_invisible(line[end - 1].character))) --end;
+  return end;
+}
+
+}  // namespace
+
 bool tidy_spaces(Letters& line, Findings& findings) {
   Letters tidy;
   tidy.reserve(line.size());
+  const std::size_t visible_end = end_of_visible(line);
+  enum class Last { nothing, letter, space } last = Last::nothing;  // that shows and was kept
   bool changed = false;
   for (std::size_t i = 0; i < line.size();) {
     const std::size_t length = space_run(line, i);
     if (length == 0) {
+      if (!is_invisible(line[i].character)) last = Last::letter;
       tidy.push_back(line[i++]);
       continue;
     }
     const std::span run = std::span(line).subspan(i, length);
     i += length;
-    const bool outer = tidy.empty() || i == line.size();
+    const bool outer = last == Last::nothing || i > visible_end, again = last == Last::space && !outer;
     const bool stays = length == 1 && (run[0].character == ' ' || glues(line, i - 1));
-    if (!outer) tidy.push_back({stays ? run[0].character : U' ', run[0].offset});
-    if (!outer && stays) continue;
+    if (!outer && !again) {
+      tidy.push_back({stays ? run[0].character : U' ', run[0].offset});
+      last = Last::space;
+      if (stays) continue;
+    }
     changed = true;
     findings.push_back({run[0].offset, outer ? Weight::silent : Weight::note,
-                        outer ? "spaces at the line's end left out" : describe_spaces(run)});
+                        outer   ? "spaces at the line's end left out"
+                        : again ? "a second space, behind an invisible mark, left out"
+                                : describe_spaces(run)});
   }
   line = std::move(tidy);
   return changed;

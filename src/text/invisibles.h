@@ -2,6 +2,8 @@
 // spaces as single ones. Never: touches a joiner or selector that changes how a letter looks.
 #pragma once
 
+#include <optional>
+
 #include "text/letters.h"
 
 namespace ordinatio {
@@ -13,11 +15,16 @@ bool is_invisible(char32_t character);
 /// A mark that belongs to the letter before it (Mn, Mc, Me), selectors and U+034F left out.
 bool is_mark(char32_t character);
 
-/// Leaves out soft hyphens, zero width spaces, stray joiners and selectors; one note each. True when it did.
+/// Leaves out soft hyphens, stray joiners and selectors, and zero width spaces that part nothing; one that parts two words
+/// becomes a space, one between letters written without spaces stays: a line may end there. One note each. True when the
+/// line is another.
 bool drop_invisibles(Letters& line, Findings& findings);
+/// A zero width space inside what may be one word or two.
+std::optional<Objection> object_to_zero_width_space(std::span<const Letter> line);
 /// U+00A0 or U+202F: a space that glues two words.
 bool is_glue(char32_t character);
-/// Leaves out spaces at both ends, silently, and makes each other run of spaces one, with a note unless it was one.
+/// Leaves out spaces at both ends, silently, and makes each other run of spaces one, with a note unless it was one. What
+/// draws nothing, such as a mark of direction, parts no run.
 /// U+0020 or U+00A0 that carries a mark is a letter, and glue alone between two visible letters stays. True when something
 /// changed.
 bool tidy_spaces(Letters& line, Findings& findings);

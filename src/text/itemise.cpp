@@ -102,12 +102,6 @@ bool is_alphabetic(int script) {
   return script == USCRIPT_LATIN || script == USCRIPT_GREEK || script == USCRIPT_CYRILLIC || script == USCRIPT_ARMENIAN;
 }
 
-bool joins(int script) {
-  constexpr int cursive[] = {USCRIPT_ARABIC,  USCRIPT_SYRIAC, USCRIPT_NKO,      USCRIPT_MONGOLIAN,
-                             USCRIPT_MANDAIC, USCRIPT_ADLAM,  USCRIPT_PHAGS_PA, USCRIPT_HANIFI_ROHINGYA};
-  return std::ranges::find(cursive, script) != std::end(cursive);
-}
-
 std::vector<int> scripts_of(const std::string& language) {
   UScriptCode scripts[8];
   UErrorCode status = U_ZERO_ERROR;

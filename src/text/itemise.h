@@ -35,8 +35,6 @@ std::vector<Run> runs_of(const std::vector<LineLetter>& letters);
 std::string script_tag(int script);
 /// Whether the script is set between a baseline and a cap height or x-height.
 bool is_alphabetic(int script);
-/// Whether the letters of the script join: they are never spaced (CSS Text 3, appendix D: cursive scripts).
-bool joins(int script);
 /// The scripts that a language is written in; empty when ICU does not know it.
 std::vector<int> scripts_of(const std::string& language);
 /// Whether runs of the script take the language that was told from the text's letters.

@@ -4,24 +4,25 @@
 #include "text/claims.h"
 #include "text/drawn.h"
 #include "text/gauges.h"
+#include "text/letter_space.h"
 #include "text/limits.h"
 
 namespace ordinatio {
 namespace {
 
-bool needs_no_glyph(char32_t c) {  // joiners and variation selectors, which a face need not have
-  return c == 0x200C || c == 0x200D || c == 0x200E || c == 0x200F || c == 0x061C || (c >= 0x2066 && c <= 0x2069) ||
-         (c >= 0x202A && c <= 0x202E) || (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
+bool needs_no_glyph(char32_t c) {  // joiners, marks of direction, variation selectors: a face need not have them
+  return (c >= 0x200B && c <= 0x200F) || c == 0x061C || (c >= 0x2066 && c <= 0x2069) || (c >= 0x202A && c <= 0x202E) ||
+         (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
 }
 
 /// The style's features; spaced letters take no ligatures, whose letters could not be spaced.
-std::vector<hb_feature_t> features_of(const TextStyle& style) {
+std::vector<hb_feature_t> features_of(const TextStyle& style, bool spaced) {
   std::vector<hb_feature_t> features;
   const auto add = [&features](std::string_view text) {
     hb_feature_t feature;
     if (hb_feature_from_string(text.data(), static_cast<int>(text.size()), &feature)) features.push_back(feature);
   };
-  if (style.letter_spacing != 0) {
+  if (spaced) {
     for (const char* ligatures : {"-liga", "-clig"}) add(ligatures);
   }
   for (const std::string& feature : style.features) add(feature);
@@ -164,9 +165,9 @@ MaybeFault Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Line
   hb_buffer_set_script(text, hb_script_from_string(script_tag(run.script).c_str(), -1));
   const std::string& language = language_for(run.script, style);
   hb_buffer_set_language(text, hb_language_from_string(language.empty() ? "und" : language.c_str(), -1));
-  const std::vector<hb_feature_t> features = features_of(style);
+  const bool spaced = style.letter_spacing != 0 && !joins(run.script);
+  const std::vector<hb_feature_t> features = features_of(style, spaced);
   hb_shape(face.font(), text, features.data(), static_cast<unsigned>(features.size()));
-  const double spacing = joins(run.script) ? 0 : style.letter_spacing;
   unsigned count = 0;
   const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(text, &count);
   const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(text, &count);
@@ -182,7 +183,11 @@ MaybeFault Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Line
     const bool unsafe = (hb_glyph_info_get_glyph_flags(&infos[i]) & HB_GLYPH_FLAG_UNSAFE_TO_BREAK) != 0;
     line.glyphs.push_back({run.face, infos[i].codepoint, origin, infos[i].cluster, !unsafe});
     line.advance += face.em(positions[i].x_advance);
-    if (i + 1 == count || infos[i + 1].cluster != infos[i].cluster) line.advance += spacing;
+    if (!spaced) continue;
+    if (i + 1 == count)
+      line.advance += space_after(letters, infos[i].cluster, style.letter_spacing);
+    else if (infos[i + 1].cluster != infos[i].cluster)
+      line.advance += space_between(letters, infos[i].cluster, infos[i + 1].cluster, style.letter_spacing);
   }
   line.left_to_right &= run.level % 2 == 0;
   return std::nullopt;
@@ -210,7 +215,7 @@ Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& sty
   for (const Run& run : runs) {
     if (auto fault = rooms_->shape_run(line, letters, run, style)) return *std::move(fault);
   }
-  if (!runs.empty() && !joins(runs.back().script)) line.advance -= style.letter_spacing;  // none after the last
+  if (style.letter_spacing != 0) line.advance -= space_at_end(letters, line.glyphs, style.letter_spacing);
   if (auto fault = undrawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
   line.alphabetic = are_alphabetic(letters);
   for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
@@ -282,13 +287,24 @@ Result<FaceGauges> Typesetter::face_gauges(const std::string& face_name) {
   return measure_face(*rooms_->faces[*face]);
 }
 
+namespace {
+
+/// Whether small letters of the style's first face run into one another, as in a joined hand.
+bool letters_join(Typesetter& typesetter, InkCache& ink, const TextStyle& style) {
+  const Result<ShapedLine> word = typesetter.shape("nunimu", {{style.faces.front()}, "", "", style.axes});
+  return word && word->glyphs.size() > 1 && ink.groups_of(*word).size() == 1;
+}
+
+}  // namespace
+
 MaybeFault Typesetter::check_style(const TextStyle& style) {
   const Result<std::vector<FaceId>> own = rooms_->open_own(style);
   if (!own) return own.fault();
   const Face& face = *rooms_->faces[own->front()];
   const std::vector<CatalogueFace>& known = rooms_->library->catalogue();
   const auto entry = std::ranges::find(known, style.faces.front(), &CatalogueFace::name);
-  if (style.letter_spacing != 0 && entry != known.end() && entry->joined) {
+  const auto joined = [&] { return entry != known.end() ? entry->joined : letters_join(*this, rooms_->ink, style); };
+  if (style.letter_spacing != 0 && joined()) {
     return Fault{"letters cannot be spaced", "face " + face.file().name, "they join, and spacing would tear them apart",
                  "Take the letter_spacing out, or name another face"};
   }

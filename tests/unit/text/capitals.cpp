@@ -21,6 +21,14 @@ TEST_CASE("letters change their case as their language has it") {
       {"tr", "irmak", "İRMAK", "irmak", "İrmak"},
       {"az", "ilham", "İLHAM", "ilham", "İlham"},
       {"en", "irmak", "IRMAK", "irmak", "Irmak"},
+      // Where a word's letters tell its language, its rules hold in any other's text, for this word alone.
+      {"en", "Yıldırım irmak", "YILDIRIM IRMAK", "yıldırım irmak", "Yıldırım Irmak"},
+      {"en", "İnci dikiş", "İNCİ DİKİŞ", "inci dikiş", "İnci Dikiş"},
+      {"de", "DİLEK IŞIK", "DİLEK IŞIK", "dilek ışık", "Dilek Işık"},
+      {"de", "Işik & Dilan", "IŞIK & DILAN", "işik & dilan", "Işik & Dilan"},  // Kurdish has ş, and no dotless i
+      {"nl", "ığdır ijs", "IĞDIR IJS", "ığdır ijs", "Iğdır IJs"},
+      {"en", "doği", "DOĞİ", "doği", "Doği"},
+      {"tr", "Μύλος ırmak", "ΜΥΛΟΣ IRMAK", "μύλος ırmak", "Μύλος Irmak"},
       {"de", "Weißmühle", "WEISSMÜHLE", "weißmühle", "Weißmühle"},
       {"de", "WEIẞ", "WEIẞ", "weiß", "Weiß"},
       {"de-CH", "groß", "GROSS", "groß", "Groß"},
@@ -54,6 +62,15 @@ TEST_CASE("a title leaves capitals inside a word, initials and numerals, and tam
   CHECK(title("BO O'NEILL AND ADA MILL-SMITH") == "Bo O'Neill And Ada Mill-Smith");
   CHECK(title("(ada)  bo") == "(Ada)  Bo");
   CHECK(title("").empty());
+  CHECK(title("McDONALD") == "McDONALD");
+  CHECK(title("Ada McMILL-DiVALE") == "Ada McMILL-DiVALE");
+  CHECK(title("ADA-McMILL") == "Ada-McMILL");
+  CHECK(title("BO MCMILL") == "Bo McMill");
+  CHECK(title("MCI MC") == "Mci Mc");
+  CHECK(title("O'MCMILL O’VALE") == "O'McMill O’Vale");
+  CHECK(title("BUILT MDCCCLXXIV, MCMIX") == "Built MDCCCLXXIV, MCMIX");
+  CHECK(title("LIV CIVIL MIMIC DIX") == "Liv Civil Mimic Dix");
+  CHECK(title("AN DER STRAßE") == "An Der Straße");
 }
 
 TEST_CASE("a line in another case is in NFC, and whole where letters change their length") {

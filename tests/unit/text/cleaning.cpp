@@ -140,6 +140,8 @@ TEST_CASE("a space that glues two words stays, unless it is an export's only kin
       {"Ada\u00A0", "Ada", "silent 1:4 spaces at the line's end left out"},
       {"Ada\u00A0\u00A0Bo", "Ada Bo", "note 1:4 2 spaces in a row became one"},
       {"Ada\u00A0\tBo", "Ada Bo", "note 1:4 2 spaces in a row became one"},
+      {"Ada\u00A0\u200E\u00A0Bo", "Ada \u200EBo",
+       "note 1:4 " + glue + "\nnote 1:6 a second space, behind an invisible mark, left out"},
       {"Ada\u00A0\u200EBo", "Ada \u200EBo", "note 1:4 " + glue},
       {"Ada\u200E\u00A0Bo", "Ada\u200E Bo", "note 1:5 " + glue},
   });
@@ -150,7 +152,6 @@ TEST_CASE("a space that glues two words stays, unless it is an export's only kin
 TEST_CASE("invisible characters that mean nothing are left out with a note") {
   check(std::vector<Change>{
       {"Mühl\u00ADrad", "Mühlrad", "note 1:5 soft hyphen left out"},
-      {"Ada\u200BBo", "AdaBo", "note 1:4 zero width space left out"},
       {"Ada\u2060Bo", "AdaBo", "note 1:4 word joiner left out"},
       {"Ada\uFEFFBo", "AdaBo", "note 1:4 byte order mark left out"},
       {"Ada\u200DBo", "AdaBo", "note 1:3 zero width joiner that joins nothing left out"},
@@ -169,6 +170,52 @@ TEST_CASE("invisible characters that mean nothing are left out with a note") {
     CHECK(cleaned("f" + std::string(sign) + "x") == "fx");
 }
 
+TEST_CASE("spaces around a mark of direction are one, and at the line's ends none") {
+  const std::string second = " a second space, behind an invisible mark, left out";
+  const std::string outer = "spaces at the line's end left out";
+  check(std::vector<Change>{
+      {"a \u200E b", "a \u200Eb", "note 1:4" + second},
+      {"a \u200F  b", "a \u200Fb", "note 1:4" + second},
+      {"a \u200E \u200F b", "a \u200E\u200Fb", "note 1:4" + second + "\nnote 1:6" + second},
+      {"a \u2066 b\u2069 \u200E c", "a \u2066b\u2069 \u200Ec", "note 1:4" + second + "\nnote 1:9" + second},
+      {"a  \u200Eb", "a \u200Eb", "note 1:2 2 spaces in a row became one"},
+      {"\u200E a", "\u200Ea", "silent 1:2 " + outer},
+      {"a \u200F", "a\u200F", "silent 1:2 " + outer},
+      {" \u200E a \u200F ", "\u200Ea\u200F",
+       "silent 1:1 " + outer + "\nsilent 1:3 " + outer + "\nsilent 1:5 " + outer + "\nsilent 1:7 " + outer},
+  });
+  check_untouched({"a \u200Eb", "a\u200E b", "\u200Ea b\u200F"});
+}
+
+TEST_CASE("a zero width space is a space where words tell, and held where they do not") {
+  const std::string became = "a zero width space became a space", out = "zero width space left out";
+  check(std::vector<Change>{
+      {"Ada\u200BBo", "Ada Bo", "note 1:4 " + became},
+      {"Зоя\u200BЛев", "Зоя Лев", "note 1:4 " + became},
+      {"Ada,\u200Bbo", "Ada, bo", "note 1:5 " + became},
+      {"Ada\u200B\u200BBo", "Ada Bo", "note 1:4 " + out + "\nnote 1:5 " + became},
+      {"Ada \u200BBo", "Ada Bo", "note 1:5 " + out},
+      {"\u200BAda\u200B", "Ada", "note 1:1 " + out + "\nnote 1:5 " + out},
+      {"Ada\u200B&\u200BBo", "Ada&Bo", "note 1:4 " + out + "\nnote 1:6 " + out},
+      {"e\u200B\u0301", "\u00E9", "silent 1:1 written in Unicode's composed form (NFC)\nnote 1:2 " + out},
+  });
+  const std::string what = "U+200B ZERO WIDTH SPACE", why = "nobody can tell whether these are two words or one";
+  check(std::vector<Held>{
+      {"mill\u200Bwheel", what, "line 1, character 5", why},
+      {"Ada\nMILL\u200BWHEEL", what, "line 2, character 5", why},
+      {"1874\u200B1924", what, "line 1, character 5", why},
+      {"טחנה\u200Bטחנה", what, "line 1, character 5", why},
+      {"물레\u200B방아", what, "line 1, character 3", why},
+  });
+  // Between letters that are written without spaces it says where a line may end.
+  check_untouched({"กังหัน\u200Bน้ำ", "កង្ហារ\u200Bទឹក", "ရေ\u200Bစက်", "水車\u200B小屋"});
+  CHECK(cleaned("Ada\u200Bน้ำ") == "Ada\u200Bน้ำ");
+  check(std::vector<Change>{
+      {"น้ำ\u200B\u200Bน้ำ", "น้ำ\u200Bน้ำ", "note 1:2 " + out},
+      {"น้ำ\u200B น้ำ\u200B", "น้ำ น้ำ", "note 1:2 " + out + "\nnote 1:5 " + out},
+  });
+}
+
 TEST_CASE("joiners stay where they change how letters look") {
   check_untouched({
       "\u0639\u0644\u06CC\u200C\u0631\u0636\u0627",               // Persian Ali-Reza: the yeh ends its stroke
@@ -182,7 +229,7 @@ TEST_CASE("joiners stay where they change how letters look") {
       "\u0D9A\u0DCA\u200D\u0DBB",                                 // Sinhala rakaransaya
       "\u0D28\u0D4D\u200D",                                       // Malayalam chillu, spelt the old way
       "\u845B\U000E0100\u57CE",                                   // Han with an ideographic variant
-      "\u200E(\u05D3\u05E0\u05D4)\u200F \u061C",                  // direction marks
+      "\u200E(\u05D3\u05E0\u05D4)\u200F\u061C",                   // direction marks
       "\u2067\u05D3\u05E0\u05D4\u2069 & Ben", "\u202BBen\u202C",  // isolates and embeddings that end
   });
 }
