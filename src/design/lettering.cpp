@@ -7,47 +7,63 @@
 namespace ordinatio {
 namespace {
 
-const TextPart* inscription_of(const Design& design) {
-  const auto part = std::ranges::find_if(
-      design.texts, [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
-  return part == design.texts.end() ? nullptr : &*part;
-}
+bool is_inscription(const TextPart& part) { return std::holds_alternative<InscriptionPart>(part.words); }
 
 }  // namespace
 
-Result<LetteringBound> bound_lettering(const Design& design, const Words& words, Typesetter& typesetter) {
-  LetteringBound bound;
-  const TextPart* part = inscription_of(design);
-  if (part == nullptr) return bound;
-  Result<SizeBound> own = bound_text(*part, words, typesetter);
-  if (!own) return own.fault();
-  bound.faces.push_back(std::move(*own));
-  if (part->sturdier.empty()) return bound;
-  if (Result<SizeBound> sturdier = bound_text(in_sturdier_face(*part), words, typesetter)) {
-    bound.faces.push_back(std::move(*sturdier));
+struct ReadyWords::Kept {
+  const Design& design;
+  const Words& words;
+  Typesetter& typesetter;
+  std::vector<ReadyText> texts;  // of the design, in its order
+};
+
+ReadyWords::ReadyWords(const Design& design, const Words& words, Typesetter& typesetter)
+    : kept_(new Kept{design, words, typesetter, std::vector<ReadyText>(design.texts.size())}) {}
+ReadyWords::~ReadyWords() = default;
+ReadyWords::ReadyWords(ReadyWords&&) noexcept = default;
+ReadyWords& ReadyWords::operator=(ReadyWords&&) noexcept = default;
+
+Result<LetteringBound> ReadyWords::bound() {
+  const auto& texts = kept_->design.texts;
+  const auto part = std::ranges::find_if(texts, is_inscription);
+  if (part == texts.end()) return LetteringBound{};
+  ReadyText& ready = kept_->texts[static_cast<std::size_t>(part - texts.begin())];
+  Result<std::vector<SizeBound>> faces = bound_text(*part, kept_->words, kept_->typesetter, ready);
+  if (!faces) return faces.fault();
+  return LetteringBound{*std::move(faces)};
+}
+
+double ReadyWords::cap_height_on(const Design& laid) {
+  double cap_height = 0;
+  for (std::size_t i = 0; i < laid.texts.size(); ++i) {
+    const TextPart& part = laid.texts[i];
+    const Result<SetText> text = set_text(part, kept_->words, kept_->typesetter, kept_->texts[i]);
+    if (!text || text->illegible) return 0;
+    if (is_inscription(part)) cap_height = text->legibility.cap_height;
   }
-  return bound;
+  return cap_height;
+}
+
+std::size_t ReadyWords::lines_kept() const {
+  std::size_t lines = 0;
+  for (const ReadyText& text : kept_->texts) {
+    for (const auto* face : {&text.own, &text.sturdier}) {
+      if (*face && (*face)->ok()) lines += (**face)->lines.lines_kept();
+    }
+  }
+  return lines;
 }
 
 double cap_height_at_most(const LetteringBound& bound, const Design& laid) {
-  const TextPart* part = inscription_of(laid);
-  if (part == nullptr) return 0;
+  const auto part = std::ranges::find_if(laid.texts, is_inscription);
+  if (part == laid.texts.end()) return 0;
   const WidthProfile& widths = part->area.widths;
   const double across = std::ranges::max(widths.rights) - std::ranges::min(widths.lefts);
   const double up = widths.heights.back() - widths.heights.front();
   double most = 0;
   for (const SizeBound& face : bound.faces) most = std::max(most, face.cap_height_in(across, up));
   return most;
-}
-
-double cap_height_on(const Design& laid, const Words& words, Typesetter& typesetter) {
-  double cap_height = 0;
-  for (const TextPart& part : laid.texts) {
-    const Result<SetText> text = set_text(part, words, typesetter);
-    if (!text || text->illegible) return 0;
-    if (std::holds_alternative<InscriptionPart>(part.words)) cap_height = text->legibility.cap_height;
-  }
-  return cap_height;
 }
 
 }  // namespace ordinatio

@@ -1,6 +1,8 @@
 // How large the customer's words come out on a piece, told without composing the whole of it.
 #pragma once
 
+#include <memory>
+
 #include "design/design.h"
 #include "fit/size_bound.h"
 
@@ -10,12 +12,30 @@ namespace ordinatio {
 struct LetteringBound {
   std::vector<SizeBound> faces;
 };
-/// Whatever piece the design is laid on. Faults hold the item on any piece.
-Result<LetteringBound> bound_lettering(const Design& design, const Words& words, Typesetter& typesetter);
+
+/// An item's words in the texts of a design, made ready once, for one piece after another. It says what it would say of
+/// each piece alone, whatever came before. Design, words and typesetter must outlive it.
+class ReadyWords {
+ public:
+  ReadyWords(const Design& design, const Words& words, Typesetter& typesetter);
+  ~ReadyWords();
+  ReadyWords(ReadyWords&&) noexcept;
+  ReadyWords& operator=(ReadyWords&&) noexcept;
+
+  /// Whatever piece the design is laid on. Faults hold the item on any piece.
+  Result<LetteringBound> bound();
+  /// mm, the smallest capitals of the inscription on the piece that the design is laid on; 0 where the item would be held,
+  /// or where the design has no inscription.
+  double cap_height_on(const Design& laid);
+  /// How many lines of text it holds in memory.
+  [[nodiscard]] std::size_t lines_kept() const;
+
+ private:
+  struct Kept;
+  std::unique_ptr<Kept> kept_;
+};
 
 /// mm, the smallest capitals of the inscription on the piece that the design is laid on: no less than they truly are.
 double cap_height_at_most(const LetteringBound& bound, const Design& laid);
-/// mm, what they truly are; 0 where the item would be held, or where the design has no inscription.
-double cap_height_on(const Design& laid, const Words& words, Typesetter& typesetter);
 
 }  // namespace ordinatio

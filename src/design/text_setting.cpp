@@ -141,15 +141,48 @@ MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
   return too_fine("narrowest counter", legibility.counter.width, part, part.least_counter, "would fill it");
 }
 
-Result<SetText> set_once(const TextPart& part, const std::vector<std::string>& lines, Typesetter& typesetter) {
-  const Result<SettingRules> rules = rules_for(part, lines, typesetter);
+Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesetter& typesetter) {
+  const Result<std::vector<std::string>> lines = lines_of(part, words);
+  if (!lines) return lines.fault();
+  Result<SettingRules> rules = rules_for(part, *lines, typesetter);
   if (!rules) return rules.fault();
-  SetText text;
-  const std::vector<StyledLine> styled_lines = styled(lines, part, text.changes);
-  Result<Setting> setting = set_lines(typesetter, styled_lines, *rules, part.area);
+  std::vector<std::string> changes;
+  Result<PreparedLines> prepared = PreparedLines::of(typesetter, styled(*lines, part, changes), *std::move(rules));
+  if (!prepared) return prepared.fault();
+  return ReadyLines{*std::move(prepared), std::move(changes)};
+}
+
+/// The same part in its sturdier face.
+TextPart in_sturdier_face(const TextPart& part) {
+  TextPart sturdy = part;
+  const auto take = [&part](LineLook& look) {
+    look.faces.front() = part.sturdier;
+    look.axes.clear();
+    look.features.clear();
+  };
+  take(sturdy.look);
+  for (RolePart& role : sturdy.roles) take(role.look);
+  return sturdy;
+}
+
+Result<ReadyLines>& own_lines(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready) {
+  if (!ready.own) ready.own = made_ready(part, words, typesetter);
+  return *ready.own;
+}
+
+Result<ReadyLines>& sturdier_lines(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready) {
+  if (!ready.sturdier) ready.sturdier = made_ready(in_sturdier_face(part), words, typesetter);
+  return *ready.sturdier;
+}
+
+Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typesetter& typesetter) {
+  if (!ready) return ready.fault();
+  Result<Setting> setting = ready->lines.set_in(part.area);
   if (!setting) return setting.fault();
+  SetText text;
   text.setting = std::move(*setting);
   for (const BlockLine& line : text.setting.block.lines) text.lines.push_back(line.shaped.text);
+  text.changes = ready->changes;
   text.changes.insert(text.changes.end(), text.setting.changes.begin(), text.setting.changes.end());
   text.legibility = measure(text.setting, typesetter);
   // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
@@ -168,38 +201,34 @@ std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& t
   return styles;
 }
 
-TextPart in_sturdier_face(const TextPart& part) {
-  TextPart sturdy = part;
-  const auto take = [&part](LineLook& look) {
-    look.faces.front() = part.sturdier;
-    look.axes.clear();
-    look.features.clear();
-  };
-  take(sturdy.look);
-  for (RolePart& role : sturdy.roles) take(role.look);
-  return sturdy;
+Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter,
+                                          ReadyText& ready) {
+  Result<ReadyLines>& lines = own_lines(part, words, typesetter, ready);
+  if (!lines) return lines.fault();
+  Result<SizeBound> own = lines->lines.bound();
+  if (!own) return own.fault();
+  std::vector<SizeBound> bounds{*std::move(own)};
+  if (part.sturdier.empty()) return bounds;
+  if (Result<ReadyLines>& sturdy = sturdier_lines(part, words, typesetter, ready)) {
+    if (Result<SizeBound> bound = sturdy->lines.bound()) bounds.push_back(*std::move(bound));
+  }
+  return bounds;
 }
 
-Result<SizeBound> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
-  const Result<std::vector<std::string>> lines = lines_of(part, words);
-  if (!lines) return lines.fault();
-  const Result<SettingRules> rules = rules_for(part, *lines, typesetter);
-  if (!rules) return rules.fault();
-  std::vector<std::string> changes;
-  return bound_size(typesetter, styled(*lines, part, changes), *rules);
-}
-
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
-  const Result<std::vector<std::string>> lines = lines_of(part, words);
-  if (!lines) return lines.fault();
-  Result<SetText> text = set_once(part, *lines, typesetter);
+Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready) {
+  Result<SetText> text = set_once(part, own_lines(part, words, typesetter, ready), typesetter);
   if (!text || !text->illegible || part.sturdier.empty()) return text;
-  Result<SetText> sturdy = set_once(in_sturdier_face(part), *lines, typesetter);
+  Result<SetText> sturdy = set_once(part, sturdier_lines(part, words, typesetter, ready), typesetter);
   if (!sturdy || sturdy->illegible) return text;
   sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " +
                             text->illegible->what + ", and " + text->illegible->why);
   sturdy->warnings.push_back(sturdy->changes.back());
   return sturdy;
+}
+
+Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
+  ReadyText ready;
+  return set_text(part, words, typesetter, ready);
 }
 
 MaybeFault check_faces(const Design& design, Typesetter& typesetter) {

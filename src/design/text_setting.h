@@ -2,7 +2,7 @@
 #pragma once
 
 #include "design/design.h"
-#include "fit/size_bound.h"
+#include "fit/prepared_lines.h"
 
 namespace ordinatio {
 
@@ -21,13 +21,25 @@ struct SetText {
   MaybeFault illegible;
 };
 
+/// A text's lines in one face, with what their case changed.
+struct ReadyLines {
+  PreparedLines lines;
+  std::vector<std::string> changes;
+};
+/// What of setting a text holds on every piece, once it has been asked for: of one part (its area and box left aside), an
+/// item's words and a typesetter, for which alone it is good.
+struct ReadyText {
+  std::optional<Result<ReadyLines>> own, sturdier;
+};
+
 /// Faults: what no face draws, no room, lettering under the design's least cap height.
+Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready);
 Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter);
 
-/// What its lines cannot exceed, wherever they are set.
-Result<SizeBound> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter);
-/// The same part in its sturdier face.
-TextPart in_sturdier_face(const TextPart& part);
+/// What its lines cannot exceed, wherever they are set: in its own face, then in the sturdier one where it has one that
+/// draws them.
+Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter,
+                                          ReadyText& ready);
 
 /// Every style that a text's lines may be set in: its own, then its roles'.
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language);

@@ -25,9 +25,14 @@ std::vector<double> pens_of(const ShapedLine& whole) {
 
 }  // namespace
 
-LineCandidates::LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules,
-                               const ConvexRegion& region)
-    : typesetter_(typesetter), list_(list), rules_(rules), region_(region) {}
+LineCandidates::LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules)
+    : typesetter_(typesetter), list_(list), rules_(rules) {}
+
+void LineCandidates::lie_in(const ConvexRegion& region) {
+  region_ = &region;
+  ++region_number_;
+  fault_.reset();
+}
 
 MaybeFault LineCandidates::shape(const std::vector<StyledLine>& lines) {
   for (const TextPassage& passage : list_.passages) {
@@ -57,14 +62,19 @@ const LineStyle& LineCandidates::style_of(std::size_t piece) const {
 
 LineCandidate& LineCandidates::line(std::size_t first, std::size_t last) {
   const std::size_t key = first * list_.pieces.size() + last - 1;
-  if (const auto known = candidates_.find(key); known != candidates_.end()) return known->second;
+  if (const auto known = candidates_.find(key); known != candidates_.end()) {
+    if (known->second.fault) fault_ = known->second.fault;
+    return known->second;
+  }
   const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
   const LineStyle& style = style_of(first);
   Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style.text);
-  if (!line) fault_ = line.fault();  // a part cannot be drawn though the whole could
+  if (!line) fault_ = line.fault();
   ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
   const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
-  return candidates_.emplace(key, LineCandidate{std::move(shaped), measure, {}, {}}).first->second;
+  LineCandidate candidate{std::move(shaped), measure, {}};
+  if (!line) candidate.fault = line.fault();
+  return candidates_.emplace(key, std::move(candidate)).first->second;
 }
 
 double LineCandidates::width(std::size_t first, std::size_t last, double most) {
@@ -107,10 +117,12 @@ const ConvexHull& LineCandidates::hull_of(LineCandidate& line) {
 }
 
 const std::vector<double>& LineCandidates::supports_of(LineCandidate& line) {
-  if (!line.supports.empty()) return line.supports;
+  if (line.region == region_number_) return line.supports;
+  line.region = region_number_;
+  line.supports.clear();
   // Of a long text many lines are asked for once: the hull tells the same, but for rounding, and sooner.
   const bool by_hull = list_.pieces.size() > piece_limit && !line.measure.ink.empty();
-  for (const HalfPlane& edge : region_.edges) {
+  for (const HalfPlane& edge : region_->edges) {
     line.supports.push_back(by_hull ? support_of(hull_of(line), edge.normal) : support(line.shaped, edge.normal));
   }
   return line.supports;

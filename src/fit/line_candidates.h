@@ -1,5 +1,5 @@
-// In: passages and the styles of their lines. Out: every line that may be made of them, shaped and measured once.
-// Never: chooses. Of this folder alone.
+// In: passages and the styles of their lines. Out: every line that may be made of them, shaped and measured once, for
+// whatever regions they are to lie in, one after another. Never: chooses. Of this folder alone.
 #pragma once
 
 #include <optional>
@@ -13,15 +13,19 @@ struct LineCandidate {
   ShapedLine shaped;
   LineMeasure measure;
   std::optional<ConvexHull> hull;  // of its ink, in its own ems, once it was asked for
-  std::vector<double> supports;    // of its ink, for each edge of the region, once they were asked for
+  std::vector<double> supports{};  // of its ink, for each edge of a region, once they were asked for
+  std::size_t region = 0;          // the number of that region
+  MaybeFault fault{};              // it cannot be drawn, though the whole passage could
 };
 
 class LineCandidates {
  public:
-  LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules,
-                 const ConvexRegion& region);
+  LineCandidates(Typesetter& typesetter, const TextPassages& list, const SettingRules& rules);
   /// Shapes the passages. Faults: what no face draws, told by its place in the customer's `lines`; no ink at all.
   MaybeFault shape(const std::vector<StyledLine>& lines);
+  /// From now on supports are for this region, which must outlive its use. What is known of the lines stays, and no fault
+  /// has come in the way yet.
+  void lie_in(const ConvexRegion& region);
 
   /// The line of pieces [first, last), which are of one passage.
   LineCandidate& line(std::size_t first, std::size_t last);
@@ -35,7 +39,9 @@ class LineCandidates {
 
   [[nodiscard]] const LineStyle& style_of(std::size_t piece) const;
   [[nodiscard]] const std::vector<ShapedLine>& passages() const { return wholes_; }
-  /// What came in the way of a line that was asked for.
+  /// Lines that are kept.
+  [[nodiscard]] std::size_t count() const { return candidates_.size(); }
+  /// What came in the way of a line that was asked for, for this region.
   [[nodiscard]] const MaybeFault& fault() const { return fault_; }
 
  private:
@@ -45,7 +51,8 @@ class LineCandidates {
   Typesetter& typesetter_;
   const TextPassages& list_;
   const SettingRules& rules_;
-  const ConvexRegion& region_;
+  const ConvexRegion* region_ = nullptr;
+  std::size_t region_number_ = 0;                              // from 1
   std::vector<ShapedLine> wholes_;                             // of the passages
   std::unordered_map<std::size_t, LineCandidate> candidates_;  // by first piece and last
   MaybeFault fault_;

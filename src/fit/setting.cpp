@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "fit/line_candidates.h"
+#include "fit/kept_lines.h"
 #include "fit/line_plan.h"
 #include "fit/plan_bounds.h"
 #include "fit/setting_work.h"
@@ -68,8 +68,8 @@ class Setter {
     for (const std::size_t last : ends) {
       const LineStyle& style = lines_.style_of(first);
       setting.styles.push_back(list_.passages[list_.pieces[first].passage].style);
-      ShapedLine& shaped = lines_.line(std::exchange(first, last), last).shaped;
-      lines.push_back({std::move(shaped), style.size, style.cap_height, style.x_height});
+      const ShapedLine& shaped = lines_.line(std::exchange(first, last), last).shaped;
+      lines.push_back({shaped, style.size, style.cap_height, style.x_height});
     }
     setting.block = build_block(typesetter, std::move(lines), rules_.block);
     return setting;
@@ -171,11 +171,9 @@ class Setter {
 
 }  // namespace
 
-Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
-                                  const SettingRules& rules, const SettingArea& area, SettingWork& work) {
-  const TextPassages list = passages_of(lines, rules, typesetter);
-  LineCandidates candidates(typesetter, list, rules, area.area.region);
-  if (auto fault = candidates.shape(lines)) return *std::move(fault);
+Result<Setting> PreparedLines::set_in(const SettingArea& area, SettingWork& work) {
+  auto& [typesetter, rules, list, candidates] = *kept_;
+  candidates.lie_in(area.area.region);
   Setter setter(candidates, list, rules, area);
   const LineEnds own = own_ends(list);
   const bool may_choose = own.size() < list.pieces.size();
@@ -183,6 +181,18 @@ Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<Styl
   work = setter.work();
   if (candidates.fault()) return *candidates.fault();
   return setting;
+}
+
+Result<Setting> PreparedLines::set_in(const SettingArea& area) {
+  SettingWork work;
+  return set_in(area, work);
+}
+
+Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
+                                  const SettingRules& rules, const SettingArea& area, SettingWork& work) {
+  Result<PreparedLines> prepared = PreparedLines::of(typesetter, lines, rules);
+  if (!prepared) return prepared.fault();
+  return prepared->set_in(area, work);
 }
 
 Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,

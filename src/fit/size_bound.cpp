@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "fit/line_candidates.h"
+#include "fit/kept_lines.h"
 #include "fit/plan_bounds.h"
 
 namespace ordinatio {
@@ -85,11 +85,10 @@ double SizeBound::cap_height_in(double width, double height) const {
   return smallest_cap * std::min(size, largest);
 }
 
-Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules) {
-  const TextPassages list = passages_of(lines, rules, typesetter);
+Result<SizeBound> PreparedLines::bound() {
+  auto& [typesetter, rules, list, candidates] = *kept_;
   const SettingArea square = unit_square();
-  LineCandidates candidates(typesetter, list, rules, square.area.region);
-  if (auto fault = candidates.shape(lines)) return *std::move(fault);
+  candidates.lie_in(square.area.region);
   PlanBounds bounds(candidates, list, rules, square);
   SizeBound bound{{}, bounds.largest(), smallest_cap(list, rules)};
   const LineEnds own = own_ends(list);
@@ -106,6 +105,12 @@ Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLin
   }
   if (candidates.fault()) return *candidates.fault();
   return bound;
+}
+
+Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules) {
+  Result<PreparedLines> prepared = PreparedLines::of(typesetter, lines, rules);
+  if (!prepared) return prepared.fault();
+  return prepared->bound();
 }
 
 }  // namespace ordinatio

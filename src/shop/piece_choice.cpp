@@ -14,6 +14,10 @@ bool has_thing(const BlankRow& row, const std::string& name) {
 constexpr std::size_t long_text = 300;
 constexpr std::size_t more_pieces = 3;  // that a long text is tried on, beside one for each of its items
 
+// Texts that a core keeps ready, some ten kilobytes each. When it is reached, others are made ready anew each time they
+// are asked for: that costs time and changes nothing.
+constexpr std::size_t most_ready = 1024;
+
 bool is_long(const Inscription& inscription) {
   std::size_t bytes = 0;
   for (const std::string& line : inscription.lines) bytes += line.size();
@@ -105,7 +109,7 @@ void PieceChoice::narrow_long_texts() {
   }
 }
 
-PieceChoice::Wanting PieceChoice::want(const Order& order, Typesetter& typesetter) {
+PieceChoice::Wanting PieceChoice::want(const Order& order) {
   Wanting wanting{&order, nullptr, {{}, date_}, {}, {}, {}};
   const std::string name = workroom_->design_of(order);
   if (!workroom_->has_design(name)) {
@@ -128,13 +132,28 @@ PieceChoice::Wanting PieceChoice::want(const Order& order, Typesetter& typesette
     return wanting;
   }
   wanting.words.inscription = std::move(*inscription);
-  Result<LetteringBound> bound = bound_lettering((*station)->design, wanting.words, typesetter);
+  return wanting;
+}
+
+void PieceChoice::bound(std::size_t order, unsigned worker) {
+  Wanting& wanting = wanting_[order];
+  if (wanting.held) return;
+  std::optional<ReadyWords> spare;
+  Result<LetteringBound> bound = ready_words(order, worker, spare).bound();
   if (!bound) {
     wanting.held = bound.fault();
-    return wanting;
+    return;
   }
   wanting.bound = std::move(*bound);
-  return wanting;
+}
+
+ReadyWords& PieceChoice::ready_words(std::size_t order, unsigned worker, std::optional<ReadyWords>& spare) {
+  std::map<std::size_t, ReadyWords>& kept = ready_[worker];
+  if (const auto known = kept.find(order); known != kept.end()) return known->second;
+  const Wanting& wanting = wanting_[order];
+  ReadyWords words(wanting.station->design, wanting.words, (*typesetters_)[worker]);
+  if (kept.size() >= most_ready || is_long(wanting.words.inscription)) return spare.emplace(std::move(words));
+  return kept.emplace(order, std::move(words)).first->second;
 }
 
 const std::vector<std::optional<Design>>& PieceChoice::laid(const Wanting& wanting) const {
@@ -174,9 +193,15 @@ std::vector<std::size_t> PieceChoice::least_full_first() const {
 
 std::vector<double> PieceChoice::sizes_of(std::span<const ItemOnPlace> pairs) {
   std::vector<double> sizes(pairs.size());
-  for_each_parallel(pairs.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned worker) {
-    const Wanting& wanting = wanting_[items_[pairs[i].item].order];
-    sizes[i] = cap_height_on(*laid(wanting)[pairs[i].place], wanting.words, (*typesetters_)[worker]);
+  std::map<std::size_t, std::vector<std::size_t>>
+      by_order;  // pairs: one core has an order's words ready for all of them
+  for (std::size_t i = 0; i < pairs.size(); ++i) by_order[items_[pairs[i].item].order].push_back(i);
+  const std::vector<std::pair<std::size_t, std::vector<std::size_t>>> orders(by_order.begin(), by_order.end());
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned worker) {
+    const auto& [order, asked] = orders[i];
+    std::optional<ReadyWords> spare;
+    ReadyWords& words = ready_words(order, worker, spare);
+    for (const std::size_t pair : asked) sizes[pair] = words.cap_height_on(*laid(wanting_[order])[pairs[pair].place]);
   });
   return sizes;
 }
@@ -264,8 +289,11 @@ void PieceChoice::note_gain(const Assignment& best, PairSizes& sizes, std::vecto
 std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, std::vector<std::string>& notes) {
   lay_designs(orders);
   wanting_.resize(orders.size());
-  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_->size()),
-                    [&](std::size_t i, unsigned worker) { wanting_[i] = want(orders[i], (*typesetters_)[worker]); });
+  ready_.resize(typesetters_->size());
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned worker) {
+    wanting_[i] = want(orders[i]);
+    bound(i, worker);
+  });
   narrow_long_texts();
   std::vector<PlacedItem> all;
   std::vector<std::size_t> index_of;  // of items_, among all

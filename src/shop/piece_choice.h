@@ -44,7 +44,10 @@ class PieceChoice {
     MaybeFault held;                // on any piece
     std::vector<std::size_t> only;  // of a long text: the pieces that are tried for it; empty: all
   };
-  Wanting want(const Order& order, Typesetter& typesetter);
+  /// The words of an order's items made ready on one core; where it holds too many already, in `spare`.
+  ReadyWords& ready_words(std::size_t order, unsigned worker, std::optional<ReadyWords>& spare);
+  Wanting want(const Order& order);
+  void bound(std::size_t order, unsigned worker);
   void lay_designs(const std::vector<Order>& orders);
   void narrow_long_texts();
   const std::vector<std::optional<Design>>& laid(const Wanting& wanting) const;
@@ -67,6 +70,7 @@ class PieceChoice {
   std::map<std::string, std::vector<bool>> only_named_;             // by design: pieces for those alone that name them
   std::deque<Design> without_bed_;                                  // laid on pieces that fit no pocket
   std::vector<Wanting> wanting_;                                    // by order
+  std::vector<std::map<std::size_t, ReadyWords>> ready_;            // of each core, by order; of wanting_
   std::vector<PlacedItem> items_;                                   // that may have a piece
   std::size_t asked_ = 0;
 };

@@ -55,7 +55,7 @@ void time_fits(const Kind& kind, const Design& design, const std::vector<Words>&
   std::size_t fits = 0, set = 0;
   const auto start = Clock::now();
   while (seconds_since(start) < 1) {
-    set += cap_height_on(*laid, words[fits++ % words.size()], typesetter) > 0;
+    set += ReadyWords(*laid, words[fits++ % words.size()], typesetter).cap_height_on(*laid) > 0;
   }
   std::printf("%-22s %8.0f fits a second, %.0f %% of the items set\n", kind.name,
               static_cast<double>(fits) / seconds_since(start),

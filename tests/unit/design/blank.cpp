@@ -197,14 +197,15 @@ TEST_CASE("no lettering is larger than its bound, and in a rectangle kept lines 
       design.texts[0].breaks = breaks;
       REQUIRE_FALSE(prepare_design(design));
       const Words words{{"", lines, {}}, ""};
-      const auto bound = bound_lettering(design, words, typesetter);
+      ReadyWords ready(design, words, typesetter);
+      const auto bound = ready.bound();
       REQUIRE(bound);
       for (int kind = 0; kind < 4; ++kind) {
         Blank blank = piece(150 - 5 * kind, 100 - 9 * kind);
         if (kind == 2) blank.chips = {box(0, 60, 30, 22)};
         if (kind == 3) blank.kept_clear = {{"stamp", box(20, 20, 30, 12), 0, 2}};
         const Design on_piece = laid(design, blank);
-        const double most = cap_height_at_most(*bound, on_piece), truly = cap_height_on(on_piece, words, typesetter);
+        const double most = cap_height_at_most(*bound, on_piece), truly = ready.cap_height_on(on_piece);
         CHECK(truly <= most * (1 + 1e-9));
         CHECK(truly == Approx(engraved(on_piece, lines).cap_height).epsilon(1e-12));
         if (breaks == LineBreaks::kept && kind < 2) CHECK(truly == Approx(most).epsilon(1e-9));

@@ -68,8 +68,9 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
                         20 + static_cast<double>(random() % 40), 15 + static_cast<double>(random() % 30));
     const TextPassages list = passages_of(text.lines, text.rules, typesetter);
     const std::size_t count = list.pieces.size();
-    LineCandidates lines(typesetter, list, text.rules, area.area.region);
+    LineCandidates lines(typesetter, list, text.rules);
     REQUIRE_FALSE(lines.shape(text.lines));
+    lines.lie_in(area.area.region);
     PlanBounds bounds(lines, list, text.rules, area);
     for (std::size_t set = 0; set < std::size_t{1} << (count - 1); ++set) {
       LineEnds ends;

@@ -1,0 +1,36 @@
+// In: a text's lines, and the rules they are set by. Out: how they are set in one area after another, each as if it were
+// the only one: what no area has a part in (passages, shaping, the lines' measures) is worked out once.
+// Never: is used with another typesetter than its own.
+#pragma once
+
+#include <memory>
+
+#include "fit/size_bound.h"
+
+namespace ordinatio {
+
+struct SettingWork;
+
+class PreparedLines {
+ public:
+  /// Faults: what no face draws; nothing but empty lines. The typesetter must outlive it.
+  static Result<PreparedLines> of(Typesetter& typesetter, const std::vector<StyledLine>& lines, SettingRules rules);
+  ~PreparedLines();
+  PreparedLines(PreparedLines&&) noexcept;
+  PreparedLines& operator=(PreparedLines&&) noexcept;
+
+  /// As set_lines. Faults: no room at all; a line that cannot be drawn though the whole text could.
+  Result<Setting> set_in(const SettingArea& area);
+  Result<Setting> set_in(const SettingArea& area, SettingWork& work);
+  /// As bound_size.
+  Result<SizeBound> bound();
+  /// How many lines have been asked for, and are kept.
+  [[nodiscard]] std::size_t lines_kept() const;
+
+ private:
+  struct Kept;
+  explicit PreparedLines(std::unique_ptr<Kept> kept);
+  std::unique_ptr<Kept> kept_;
+};
+
+}  // namespace ordinatio
