@@ -95,8 +95,9 @@ struct TextPart {
   LineBreaks breaks = LineBreaks::kept;
   double min_cap_height = 3, max_cap_height = 25;  // mm
   double least_stroke = 0, least_counter = 0;      // mm; the beam's spot counts besides
-  std::string sturdier;                            // a face to take where the spot could not draw this one's strokes
+  std::string sturdier;  // a face to take where the spot could not draw this one's strokes, or this one lacks a letter
   double off_axis_gain = 0.10;
+  bool holds_mathematical = false;  // an inscription with mathematical letters is held; else they are plain ones, noted
   Operation operation = Operation::engrave;
   // Set by whoever owns the machine:
   double beam_spot = 0;  // mm across; 0: not known, nothing is held for it

@@ -141,15 +141,48 @@ MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
   return too_fine("narrowest counter", legibility.counter.width, part, part.least_counter, "would fill it");
 }
 
+/// "“山中” and 2 more", of the words that one face stands in for.
+std::string words_text(const std::vector<std::string>& words) {
+  constexpr std::size_t most_named = 3;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(words.size(), most_named); ++i) text += (i == 0 ? "“" : ", “") + words[i] + "”";
+  return words.size() <= most_named ? text : text + " and " + std::to_string(words.size() - most_named) + " more";
+}
+
+/// Which words another face than the design's sets, face by face in the order of the text.
+void tell_stand_ins(SetText& text, const std::vector<TextStyle>& styles, Typesetter& typesetter) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> faces;
+  for (std::size_t i = 0; i < text.setting.block.lines.size(); ++i) {
+    const TextStyle& style = styles[text.setting.styles[i]];
+    for (StandIn& word : typesetter.stand_ins(text.setting.block.lines[i].shaped, style)) {
+      auto known = std::ranges::find(faces, word.face, &std::pair<std::string, std::vector<std::string>>::first);
+      if (known == faces.end()) known = faces.insert(faces.end(), {word.face, {}});
+      if (std::ranges::find(known->second, word.word) == known->second.end())
+        known->second.push_back(std::move(word.word));
+    }
+  }
+  for (const auto& [face, words] : faces) text.changes.push_back(words_text(words) + ": set in " + face);
+}
+
+Fault mathematical() {
+  return {"mathematical letters cannot be engraved in this design", "",
+          "the design holds them (mathematical_letters), since nobody can tell which lettering was meant",
+          "Ask the customer for the words in plain letters, or set mathematical_letters = \"plain\" in the design"};
+}
+
 Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesetter& typesetter) {
   const Result<std::vector<std::string>> lines = lines_of(part, words);
   if (!lines) return lines.fault();
+  const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
+  if (is_inscription && part.holds_mathematical && words.inscription.mathematical) return mathematical();
   Result<SettingRules> rules = rules_for(part, *lines, typesetter);
   if (!rules) return rules.fault();
+  std::vector<TextStyle> styles;
+  for (const LineStyle& style : rules->styles) styles.push_back(style.text);
   std::vector<std::string> changes;
   Result<PreparedLines> prepared = PreparedLines::of(typesetter, styled(*lines, part, changes), *std::move(rules));
   if (!prepared) return prepared.fault();
-  return ReadyLines{*std::move(prepared), std::move(changes)};
+  return ReadyLines{*std::move(prepared), std::move(changes), std::move(styles)};
 }
 
 /// The same part in its sturdier face.
@@ -184,6 +217,7 @@ Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typese
   for (const BlockLine& line : text.setting.block.lines) text.lines.push_back(line.shaped.text);
   text.changes = ready->changes;
   text.changes.insert(text.changes.end(), text.setting.changes.begin(), text.setting.changes.end());
+  tell_stand_ins(text, ready->styles, typesetter);
   text.legibility = measure(text.setting, typesetter);
   // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
   if (text.legibility.cap_height < part.min_cap_height * (1 - 1e-9)) {
@@ -204,24 +238,28 @@ std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& t
 Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter,
                                           ReadyText& ready) {
   Result<ReadyLines>& lines = own_lines(part, words, typesetter, ready);
-  if (!lines) return lines.fault();
-  Result<SizeBound> own = lines->lines.bound();
-  if (!own) return own.fault();
-  std::vector<SizeBound> bounds{*std::move(own)};
-  if (part.sturdier.empty()) return bounds;
-  if (Result<ReadyLines>& sturdy = sturdier_lines(part, words, typesetter, ready)) {
-    if (Result<SizeBound> bound = sturdy->lines.bound()) bounds.push_back(*std::move(bound));
+  std::vector<SizeBound> bounds;
+  Result<SizeBound> own = lines ? lines->lines.bound() : Result<SizeBound>(lines.fault());
+  if (own) bounds.push_back(*std::move(own));
+  if (!part.sturdier.empty()) {
+    if (Result<ReadyLines>& sturdy = sturdier_lines(part, words, typesetter, ready)) {
+      if (Result<SizeBound> bound = sturdy->lines.bound()) bounds.push_back(*std::move(bound));
+    }
   }
+  if (bounds.empty()) return own.fault();
   return bounds;
 }
 
 Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready) {
-  Result<SetText> text = set_once(part, own_lines(part, words, typesetter, ready), typesetter);
-  if (!text || !text->illegible || part.sturdier.empty()) return text;
+  Result<ReadyLines>& own = own_lines(part, words, typesetter, ready);
+  Result<SetText> text = set_once(part, own, typesetter);
+  // Its strokes are too fine, or its face lacks a letter; that a text is too long is no reason for another face.
+  const MaybeFault reason = text ? text->illegible : own ? std::nullopt : MaybeFault(own.fault());
+  if (part.sturdier.empty() || !reason) return text;
   Result<SetText> sturdy = set_once(part, sturdier_lines(part, words, typesetter, ready), typesetter);
   if (!sturdy || sturdy->illegible) return text;
-  sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " +
-                            text->illegible->what + ", and " + text->illegible->why);
+  sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " + reason->what +
+                            ", and " + reason->why);
   sturdy->warnings.push_back(sturdy->changes.back());
   return sturdy;
 }

@@ -25,6 +25,7 @@ struct SetText {
 struct ReadyLines {
   PreparedLines lines;
   std::vector<std::string> changes;
+  std::vector<TextStyle> styles;  // that its lines may be in
 };
 /// What of setting a text holds on every piece, once it has been asked for: of one part (its area and box left aside), an
 /// item's words and a typesetter, for which alone it is good.

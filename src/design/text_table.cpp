@@ -32,7 +32,9 @@ constexpr Word<LetterCase> case_words[] = {{"as-typed", LetterCase::as_typed},
                                            {"lower", LetterCase::lower},
                                            {"title", LetterCase::title}};
 // OpenType's registered features: https://learn.microsoft.com/typography/opentype/spec/featurelist
-constexpr Word<std::string_view> figure_words[] = {{"as-drawn", ""}, {"lining", "lnum"}, {"old-style", "onum"}};
+constexpr Word<std::string_view> figure_words[] = {{"as-drawn", "-lnum"}, {"lining", "lnum"}, {"old-style", "onum"}};
+
+constexpr Word<bool> mathematical_words[] = {{"plain", false}, {"held", true}};
 
 /// What a text has besides what it asks for, and what has no use in it.
 void check_words(TomlTable& text) {
@@ -187,6 +189,7 @@ TextPart read_text(TomlTable& text) {
   text.read("box", part.box);
   read_block(text, part);
   text.read("off_axis_gain", part.off_axis_gain, any_gain);
+  text.read("mathematical_letters", part.holds_mathematical, mathematical_words);
   read_operation(text, part.operation);
   read_limits(text, part);
   std::vector<TomlTable> roles = text.tables("role");

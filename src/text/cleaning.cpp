@@ -9,6 +9,7 @@
 #include "text/limits.h"
 #include "text/mojibake.h"
 #include "text/objections.h"
+#include "text/plain_letters.h"
 #include "text/remnants.h"
 
 namespace ordinatio {
@@ -19,6 +20,7 @@ using Weight = CleaningNote::Weight;
 struct Line {
   std::size_t offset;  // where it begins, also when it is empty
   Letters letters;
+  bool mathematical = false;
 };
 using Lines = std::vector<Line>;
 
@@ -135,6 +137,7 @@ std::optional<Objection> settle(Line& line, Findings& findings) {
   Letters& letters = line.letters;
   if (auto objection = object_to_marks(letters)) return objection;
   doubt_ideographs(letters, findings);
+  line.mathematical = make_plain(letters, findings).mathematical;
   for (int round = 0; round < settling_rounds; ++round) {
     for (const std::size_t offset : compose(letters))
       findings.push_back({offset, Weight::silent, "written in Unicode's composed form (NFC)"});
@@ -279,7 +282,10 @@ Result<Inscription> clean_fully(std::string_view original, const CleaningRules& 
     return placed(original, *std::move(objection));
   if (lines.empty()) return no_text();
   Inscription inscription{std::string(original), {}, {}};
-  for (const Line& line : lines) inscription.lines.push_back(write_letters(line.letters));
+  for (const Line& line : lines) {
+    inscription.lines.push_back(write_letters(line.letters));
+    inscription.mathematical |= line.mathematical;
+  }
   for (std::string& doubt : doubt_text(inscription.lines))
     findings.push_back({lines[0].letters[0].offset, Weight::warning, std::move(doubt)});
   inscription.notes = placed(original, std::move(findings));

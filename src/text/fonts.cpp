@@ -73,6 +73,7 @@ CatalogueFace face_of(const toml::table& table) {
   face.least_cap_height = table["least_cap_height"].value_or(0.0);
   face.joined = table["joined"].value_or(false);
   face.capitals_only = table["capitals_only"].value_or(false);
+  face.decorative = table["decorative"].value_or(false);
   face.axes = axes_of(table["axes"].as_array());
   return face;
 }

@@ -31,6 +31,7 @@ struct Inscription {
   std::string original;            // byte for byte as it came
   std::vector<std::string> lines;  // cleaned, NFC, UTF-8, in logical order; at least one; inner lines may be empty
   std::vector<CleaningNote> notes;
+  bool mathematical = false;  // mathematical letters stood in it, which became plain ones
 };
 
 struct CleaningRules {
@@ -128,6 +129,7 @@ struct CatalogueFace {
   double thinnest = 0, counter = 0;  // em: the thinnest stroke, the narrowest counter; 0: not for engraving by choice
   double least_cap_height = 0;       // mm, at a spot of `catalogue_spot`
   bool joined = false, capitals_only = false;
+  bool decorative = false;  // chosen for its looks: no other face stands in for a letter that it lacks, unasked
   std::vector<FaceAxis> axes;
 
   /// Whether designs choose it for what it looks like; the others stand in for letters that it lacks.
@@ -166,6 +168,11 @@ class FontLibrary {
  private:
   std::filesystem::path own_folder_;
   std::shared_ptr<const Catalogue> catalogue_;
+};
+
+/// A word that another face than the design's sets.
+struct StandIn {
+  std::string word, face;
 };
 
 using FaceId = std::uint16_t;  // a face opened by one Typesetter
@@ -259,6 +266,9 @@ class Typesetter {
   /// The part of a shaped line from byte `begin` to `end` (both between graphemes), as `style` would shape it alone:
   /// taken from the whole where HarfBuzz says that it comes to the same, else shaped anew.
   Result<ShapedLine> part_of(const ShapedLine& whole, std::size_t begin, std::size_t end, const TextStyle& style);
+
+  /// The words and numbers of a shaped line that its style's first face does not set, in the order of the text.
+  std::vector<StandIn> stand_ins(const ShapedLine& line, const TextStyle& style);
 
   /// Measured once a glyph and once a pair of glyphs that overlap.
   LineGauges gauges(const ShapedLine& line);

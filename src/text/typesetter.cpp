@@ -3,39 +3,21 @@
 
 #include "text/claims.h"
 #include "text/drawn.h"
+#include "text/face_choice.h"
 #include "text/gauges.h"
 #include "text/letter_space.h"
 #include "text/limits.h"
+#include "text/marks.h"
 
 namespace ordinatio {
-namespace {
-
-bool needs_no_glyph(char32_t c) {  // joiners, marks of direction, variation selectors: a face need not have them
-  return (c >= 0x200B && c <= 0x200F) || c == 0x061C || (c >= 0x2066 && c <= 0x2069) || (c >= 0x202A && c <= 0x202E) ||
-         (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF);
-}
-
-/// The style's features; spaced letters take no ligatures, whose letters could not be spaced.
-std::vector<hb_feature_t> features_of(const TextStyle& style, bool spaced) {
-  std::vector<hb_feature_t> features;
-  const auto add = [&features](std::string_view text) {
-    hb_feature_t feature;
-    if (hb_feature_from_string(text.data(), static_cast<int>(text.size()), &feature)) features.push_back(feature);
-  };
-  if (spaced) {
-    for (const char* ligatures : {"-liga", "-clig"}) add(ligatures);
-  }
-  for (const std::string& feature : style.features) add(feature);
-  return features;
-}
-
-}  // namespace
 
 struct Typesetter::Rooms {
   explicit Rooms(const FontLibrary& library_)
       : library(&library_),
         ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }),
-        gauges([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink) {}
+        gauges([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink),
+        marks([this](FaceId face) -> const Face& { return *faces[face]; },
+              [this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink) {}
 
   Result<FaceId> open(const std::string& name, const std::vector<std::string>& axes = {});
   Result<std::vector<FaceId>> open_own(const TextStyle& style);
@@ -44,7 +26,15 @@ struct Typesetter::Rooms {
   MaybeFault check_claims(FaceId own, const std::vector<LineLetter>& letters);
   /// The language to shape a script's runs in: the design's where it is written in that script, else the told one.
   const std::string& language_for(int script, const TextStyle& style);
-  std::optional<Fault> choose_faces(std::vector<LineLetter>& letters, const TextStyle& style, std::size_t line_number);
+  MaybeFault choose(std::vector<LineLetter>& letters, std::string_view line, const TextStyle& style,
+                    std::size_t line_number);
+  [[nodiscard]] bool is_decorative(FaceId face) const;
+  /// Of the letters that are one run, or part of one.
+  RunRequest request_for(std::string_view line, const std::vector<LineLetter>& letters, const Run& run,
+                         const TextStyle& style, std::span<const hb_feature_t> features);
+  /// Whether what came out in the line still has every mark on its letter.
+  MaybeFault check_marks(const ShapedLine& line, const std::vector<LineLetter>& letters, const TextStyle& style,
+                         std::size_t line_number);
   MaybeFault shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run,
                        const TextStyle& style);
 
@@ -57,6 +47,7 @@ struct Typesetter::Rooms {
   InkCache ink;
   LineBreaker breaker;
   GaugeCache gauges;
+  MarkJudge marks;
 };
 
 Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vector<std::string>& axes) {
@@ -112,40 +103,63 @@ const std::string& Typesetter::Rooms::language_for(int script, const TextStyle& 
   return takes_told_language(script) ? style.told_language : none;
 }
 
-/// Gives each grapheme the first face that draws all of it. Signs that go with any script (spaces, points,
-/// digits) stay in their neighbour's face where it has them, so that a run is not torn.
-std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<LineLetter>& letters, const TextStyle& style,
-                                                     std::size_t line_number) {
+bool Typesetter::Rooms::is_decorative(FaceId face) const {
+  const std::vector<CatalogueFace>& known = library->catalogue();
+  const auto entry = std::ranges::find(known, faces[face]->file().name, &CatalogueFace::name);
+  return entry != known.end() && entry->decorative;
+}
+
+MaybeFault Typesetter::Rooms::choose(std::vector<LineLetter>& letters, std::string_view line, const TextStyle& style,
+                                     std::size_t line_number) {
   const Result<std::vector<FaceId>> own = open_own(style);
   if (!own) return own.fault();
-  if (auto fault = check_claims(own->front(), letters)) return fault;
+  const FaceId first = own->front();
+  if (auto fault = check_claims(first, letters)) return fault;
+  const bool all_drawn =
+      std::ranges::all_of(letters, [&](const LineLetter& letter) { return faces[first]->draws(letter.character); });
+  if (all_drawn && !has_marks(letters)) {
+    for (LineLetter& letter : letters) letter.face = first;
+    return std::nullopt;
+  }
+  const std::vector<hb_feature_t> features = features_of(style, style.letter_spacing != 0);
+  FaceRoster roster{*own, is_decorative(first), line, line_number, {}, {}, {}, {}};
+  roster.fallback = [&](int script) -> const std::vector<Result<FaceId>>& {
+    return fallback(language_for(script, style));
+  };
+  roster.draws = [&](FaceId face, char32_t character) { return faces[face]->draws(character); };
+  roster.sits = [&](FaceId face, std::span<const LineLetter> grapheme) {
+    const auto at = static_cast<std::size_t>(grapheme.data() - letters.data());
+    const Run run{at, at + grapheme.size(), grapheme.front().level, grapheme.front().script, face};
+    return marks.sits(face, grapheme, request_for(line, letters, run, style, features));
+  };
+  roster.name = [&](FaceId face) { return faces[face]->file().name; };
+  return choose_faces(letters, roster);
+}
+
+RunRequest Typesetter::Rooms::request_for(std::string_view line, const std::vector<LineLetter>& letters, const Run& run,
+                                          const TextStyle& style, std::span<const hb_feature_t> features) {
+  const std::size_t end = run.last < letters.size() ? letters[run.last].byte : line.size();
+  return {line,       letters[run.first].byte,         end,     run.level % 2 == 1,
+          run.script, language_for(run.script, style), features};
+}
+
+MaybeFault Typesetter::Rooms::check_marks(const ShapedLine& line, const std::vector<LineLetter>& letters,
+                                          const TextStyle& style, std::size_t line_number) {
+  if (!has_marks(letters)) return std::nullopt;
+  const std::vector<hb_feature_t> features = features_of(style, style.letter_spacing != 0);
   for (std::size_t first = 0, last = 0; first < letters.size(); first = last) {
     while (last < letters.size() && letters[last].grapheme == letters[first].grapheme) ++last;
-    const auto draws = [&](FaceId id) {
-      return std::all_of(
-          letters.begin() + static_cast<std::ptrdiff_t>(first), letters.begin() + static_cast<std::ptrdiff_t>(last),
-          [&](const LineLetter& l) { return needs_no_glyph(l.character) || faces[id]->draws(l.character); });
-    };
-    std::optional<FaceId> chosen;
-    const bool follows =
-        first > 0 && letters[first].takes_any_script && letters[first - 1].script == letters[first].script;
-    if (follows && draws(letters[first - 1].face)) chosen = letters[first - 1].face;
-    if (const auto id = std::ranges::find_if(*own, draws); !chosen && id != own->end()) chosen = *id;
-    if (!chosen) {
-      for (const Result<FaceId>& id : fallback(language_for(letters[first].script, style))) {
-        if (!id) return id.fault();  // what it would have drawn, nobody knows
-        if (draws(*id)) {
-          chosen = *id;
-          break;
-        }
-      }
+    const std::span<const LineLetter> grapheme(letters.data() + first, last - first);
+    if (!has_marks(grapheme)) continue;
+    std::vector<PlacedGlyph> glyphs;
+    for (const PlacedGlyph& glyph : line.glyphs) {
+      if (glyph.cluster == letters[first].byte) glyphs.push_back(glyph);
     }
-    if (!chosen) {
-      return Fault{character_name(letters[first].character) + " cannot be engraved",
-                   place_in(letters, first, line_number), "no installed face draws it",
-                   "Ask the customer for other words, or put a font that has it into the workshop's fonts folder"};
-    }
-    for (std::size_t i = first; i < last; ++i) letters[i].face = *chosen;
+    const Run run{first, last, letters[first].level, letters[first].script, letters[first].face};
+    if (glyphs.empty() || marks.sits(glyphs, grapheme, request_for(line.text, letters, run, style, features))) continue;
+    return Fault{"a mark would not sit on its letter", place_in(letters, first, line_number),
+                 "beside its neighbours the face " + faces[run.face]->file().name + " sets it elsewhere",
+                 "Name another face in the design, or ask the customer for other words"};
   }
   return std::nullopt;
 }
@@ -153,21 +167,10 @@ std::optional<Fault> Typesetter::Rooms::choose_faces(std::vector<LineLetter>& le
 MaybeFault Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<LineLetter>& letters, const Run& run,
                                         const TextStyle& style) {
   const Face& face = *faces[run.face];
-  const std::size_t begin = letters[run.first].byte;
-  const std::size_t end = run.last < letters.size() ? letters[run.last].byte : line.text.size();
   hb_buffer_t* text = buffer.get();
-  hb_buffer_clear_contents(text);
-  hb_buffer_set_cluster_level(text, HB_BUFFER_CLUSTER_LEVEL_MONOTONE_GRAPHEMES);
-  // The whole line is given, so that letters join across a change of face as they would within one.
-  hb_buffer_add_utf8(text, line.text.data(), static_cast<int>(line.text.size()), static_cast<unsigned>(begin),
-                     static_cast<int>(end - begin));
-  hb_buffer_set_direction(text, run.level % 2 == 0 ? HB_DIRECTION_LTR : HB_DIRECTION_RTL);
-  hb_buffer_set_script(text, hb_script_from_string(script_tag(run.script).c_str(), -1));
-  const std::string& language = language_for(run.script, style);
-  hb_buffer_set_language(text, hb_language_from_string(language.empty() ? "und" : language.c_str(), -1));
   const bool spaced = style.letter_spacing != 0 && !joins(run.script);
   const std::vector<hb_feature_t> features = features_of(style, spaced);
-  hb_shape(face.font(), text, features.data(), static_cast<unsigned>(features.size()));
+  shape_into(text, face.font(), request_for(line.text, letters, run, style, features));
   unsigned count = 0;
   const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(text, &count);
   const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(text, &count);
@@ -208,7 +211,7 @@ bool are_alphabetic(const std::vector<LineLetter>& letters) {
 
 Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& style, std::size_t line_number) {
   std::vector<LineLetter> letters = letters_of(text);
-  if (const auto fault = rooms_->choose_faces(letters, style, line_number)) return *fault;
+  if (auto fault = rooms_->choose(letters, text, style, line_number)) return *std::move(fault);
   ShapedLine line;
   line.text = text;
   const std::vector<Run> runs = runs_of(letters);
@@ -217,6 +220,7 @@ Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& sty
   }
   if (style.letter_spacing != 0) line.advance -= space_at_end(letters, line.glyphs, style.letter_spacing);
   if (auto fault = undrawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
+  if (auto fault = rooms_->check_marks(line, letters, style, line_number)) return *std::move(fault);
   line.alphabetic = are_alphabetic(letters);
   for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
   return line;
@@ -248,6 +252,24 @@ Result<ShapedLine> Typesetter::part_of(const ShapedLine& whole, std::size_t begi
     line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
   }
   return line;
+}
+
+std::vector<StandIn> Typesetter::stand_ins(const ShapedLine& line, const TextStyle& style) {
+  std::vector<StandIn> words;
+  const Result<FaceId> own = rooms_->open(style.faces.front(), style.axes);
+  const auto is_own = [&own](const PlacedGlyph& glyph) { return own && glyph.face == *own; };
+  if (std::ranges::all_of(line.glyphs, is_own)) return words;
+  const std::vector<LineLetter> letters = letters_of(line.text);
+  for (const FaceUnit& unit : face_units(letters)) {
+    if (unit.kind != FaceUnit::Kind::word) continue;
+    const std::size_t begin = letters[unit.first].byte;
+    const std::size_t end = unit.last < letters.size() ? letters[unit.last].byte : line.text.size();
+    const auto glyph = std::ranges::find_if(
+        line.glyphs, [&](const PlacedGlyph& g) { return g.cluster >= begin && g.cluster < end && !is_own(g); });
+    if (glyph == line.glyphs.end()) continue;
+    words.push_back({line.text.substr(begin, end - begin), file(glyph->face).name});
+  }
+  return words;
 }
 
 const GlyphOutline& Typesetter::outline(FaceId face, std::uint32_t glyph) {

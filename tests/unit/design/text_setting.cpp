@@ -191,12 +191,51 @@ TEST_CASE("small capitals, old-style figures and letter spacing change the ink a
   design.texts[0].look.features = {"smcp"};
   const ShapedLine small = line();
   CHECK(small.glyphs[0].glyph != plain.glyphs[0].glyph);
-  design.texts[0].look.features = {"lnum"};
-  CHECK(line().glyphs[6].glyph != plain.glyphs[6].glyph);  // the serif's own figures are old-style
+  design.texts[0].look.features = {"onum"};
+  CHECK(line().glyphs[6].glyph != plain.glyphs[6].glyph);  // figures are lining unless the design says otherwise
   design.texts[0].look.features = {};
   design.texts[0].look.letter_spacing = 0.1;
   CHECK(line().ink.width() == Approx(plain.ink.width() + 0.1 * 8));
   CHECK(line().advance == Approx(plain.advance + 0.1 * 8));
+}
+
+TEST_CASE("a decorative face that lacks a letter gives way to the sturdier one, or holds the item") {
+  Bench bench;
+  Design design = bench.plaque();
+  design.texts[0].look.faces = {"script"};
+  const Fault held = bench.compose(design, {"Anna", "Łukasz"}).fault();
+  CHECK(held.what == "“Łukasz” cannot be set in script");
+  CHECK(held.where == "line 2, character 1");
+  design.texts[0].sturdier = "serif";
+  const SetText text = bench.text(design, {"Anna", "Łukasz"});
+  REQUIRE(text.warnings.size() == 1);
+  CHECK(text.warnings[0].starts_with("set in serif instead of script: “Łukasz” cannot be set in script"));
+  // A text that is only too long is not set in another face for that.
+  design.texts[0].min_cap_height = 24;
+  CHECK(bench.compose(design, {"Anna and the others of the mill"})
+            .fault()
+            .what.starts_with("the lettering would come to"));
+}
+
+TEST_CASE("a word that another face sets is told") {
+  Bench bench;
+  Design design = bench.plaque();
+  design.texts[0].look.faces = {"sans"};
+  CHECK(bench.text(design, {"Anna Łukasz"}).changes == Lines{"“Łukasz”: set in noto-serif"});
+  CHECK(bench.text(design, {"Anna Lukas"}).changes.empty());
+}
+
+TEST_CASE("mathematical letters are plain ones, or hold the item where the design says so") {
+  Bench bench;
+  Design design = bench.plaque();
+  const auto words = clean_inscription("𝓐𝓷𝓷𝓪");
+  REQUIRE(words);
+  REQUIRE_FALSE(prepare_design(design));
+  CHECK(compose(design, {*words, ""}, bench.typesetter)->lines == Lines{"Anna"});
+  design.texts[0].holds_mathematical = true;
+  const auto held = compose(design, {*words, ""}, bench.typesetter);
+  REQUIRE_FALSE(held);
+  CHECK(held.fault().what == "mathematical letters cannot be engraved in this design");
 }
 
 TEST_CASE("letters that join are not spaced, and spaced letters make no ligatures") {

@@ -61,14 +61,14 @@ TEST_CASE("every script is set in a face that draws it, with no .notdef") {
   }
 }
 
-TEST_CASE("a letter that the design's face lacks comes from another, the rest stays") {
+TEST_CASE("a word with a letter that the design's face lacks comes from another, the rest stays") {
   FontLibrary library("none");
   Typesetter typesetter(library);
-  const auto line = typesetter.shape("Jiří Ōta", {{"sans"}, "en", ""});
+  const auto line = typesetter.shape("Ada Ōta", {{"sans"}, "en", ""});
   REQUIRE(line);
   std::size_t own = 0;
   for (const PlacedGlyph& glyph : line->glyphs) own += typesetter.file(glyph.face).name == "sans" ? 1 : 0;
-  CHECK(own >= 5);
+  CHECK(own == 4);
 }
 
 TEST_CASE("a space that glues two words is a space to a face that has none of its own") {
