@@ -10,6 +10,7 @@ namespace {
 
 constexpr NumberRange any_cap_height{0, 1'000, true};  // mm
 constexpr NumberRange any_leading{0, 10, true};        // em
+constexpr NumberRange any_cap_leading{0, 10, true};    // heights of capitals
 constexpr NumberRange any_line_gap{0, 5};              // em
 constexpr NumberRange any_spacing{-0.5, 5};            // em; closer letters would lie on one another
 constexpr NumberRange any_gain{-1, 100};               // a share; below 0 the axis does not count
@@ -138,6 +139,9 @@ RolePart read_role(TomlTable& table, const LineLook& text_look, BlockSizes sizes
 void read_block(TomlTable& text, TextPart& part) {
   text.read("align", part.block.alignment, alignment_words);
   text.read("leading", part.block.leading, any_leading);
+  TomlTable cap_leading = text.table("cap_leading");
+  cap_leading.read("mixed", part.block.cap_leading.mixed, any_cap_leading);
+  cap_leading.read("capitals", part.block.cap_leading.capitals, any_cap_leading);
   text.read("line_gap", part.block.least_gap, any_line_gap);
   text.read("hang_punctuation", part.block.hang_punctuation);
   text.read("line_breaks", part.breaks, break_words);

@@ -74,13 +74,24 @@ enum class LineSizes { as_styled, same_width };
 // Of a line's leading, what lies below its baseline; the rest belongs to the line below. Common practice, no source.
 inline constexpr double leading_below = 0.25;
 
+// Em, the least leading of a line whose hand climbs, as Nastaliq does: its words begin high above the line that they end
+// on. Common practice, no source; faces ask for more (2.5), a display of a few lines is read with less.
+inline constexpr double climbing_leading = 1.75;
+
+/// Leading in heights of capitals, for scripts that have them; 0: by the em, as for the others.
+struct CapLeading {
+  double mixed = 0;     // where a line of the role has small letters
+  double capitals = 0;  // where none has
+};
+
 struct BlockStyle {
   Alignment alignment = Alignment::centre;
   double leading = 1.25;    // em, baseline to baseline, at the least
-  double least_gap = 0.08;  // em of ink between lines: tall marks push lines apart
+  double least_gap = 0.15;  // em of ink between lines: tall marks push lines apart
   LineSizes sizes = LineSizes::as_styled;
   double width_ratio = 2;         // same_width: no line is enlarged more than that
   bool hang_punctuation = false;  // points, commas, hyphens and quotes at a line's ends do not count for alignment
+  CapLeading cap_leading = {};
 };
 
 /// How a line looks beside the others of its block.
@@ -95,9 +106,12 @@ struct BlockLine {
   ShapedLine shaped;
   double size = 1;                          // ems of the line are so many of the block
   double cap_height = 0.7, x_height = 0.5;  // of its own em
+  std::size_t role = 0;
 };
 
 /// Lines in ems of the block; the first baseline at y = 0. Aligned by ink, not by advance.
+/// Lines of one role have one leading, the largest that any of them needs; where ink needs more room between two lines, all
+/// lines of their roles stand as much further apart: the baselines of lines of one role and size stand equally apart.
 struct Block {
   std::vector<BlockLine> lines;
   std::vector<Point> origins;  // of each line's pen start
@@ -110,8 +124,7 @@ struct Block {
   };
   std::vector<Corners> corners;
   Bounds ink;
-  Point anchor;  // middle of the ink across; upright the middle between the first cap line and the last
-                 // baseline, or of the ink where the script has no capitals
+  Point anchor;  // the optical middle: across that of the ink, less what hangs; upright see arrange()
 };
 /// The block's support function: its true ink hull, without the hull ever being built.
 double support_of(const Block& block, Point normal);
@@ -124,11 +137,19 @@ Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const Bl
 struct LineMeasure {
   Bounds ink;                                  // empty: no ink on it
   double left = 0, right = 0;                  // of what is aligned: the ink less what hangs
-  double optical_top = 0, optical_bottom = 0;  // what the eye takes for the line's height
+  double optical_top = 0, optical_bottom = 0;  // what the eye takes for the line's height: see text/optical_band.h
   double size = 1;                             // as it is styled
+  double centre = 0, ink_area = 0;             // where its weight lies, and how much of it there is
+  double cap_height = 0;                       // 0: its leading goes by the em
+  double least_leading = 0;                    // its script's own
+  bool small_letters = false;
+  std::size_t role = 0;
 };
 LineMeasure measure_line(const ShapedLine& line, double size, double cap_height, Typesetter& typesetter,
                          const BlockStyle& style);
+/// The leading of a role, em of its lines: the largest of any.
+double role_leading(std::span<const LineMeasure> lines, std::size_t role, const BlockStyle& style);
+
 /// Where lines stand in a block, and how large.
 struct Arrangement {
   std::vector<Point> origins;
@@ -136,7 +157,17 @@ struct Arrangement {
   Bounds ink;
   Point anchor;
 };
+/// The optical middle lies between the top of the first line's band and the bottom of the last one's, and from there so
+/// much of the way to the centre of the lines' weight. Ours, judged on pictures: a long line over a short one draws the
+/// block down by what is seen and no more.
+inline constexpr double weight_share = 0.4;
 Arrangement arrange(std::span<const LineMeasure> lines, const BlockStyle& style);
+
+/// A wish with its anchor no further from the middle of the ink than leaves the gaps above and below the ink within
+/// `uneven_gaps` of one another at this size: of a block that fills the height the ink's own middle. `low` and `high`: where
+/// the area begins and ends, mm.
+Wish within_even_gaps(const Wish& wish, const Bounds& ink, double size, double low, double high);
+inline constexpr double uneven_gaps = 1.3;  // the larger by the smaller; more is seen as a mistake; ours, no source
 
 // ---- setting text ----
 

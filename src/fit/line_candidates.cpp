@@ -40,6 +40,7 @@ MaybeFault LineCandidates::shape(const std::vector<StyledLine>& lines) {
     Result<ShapedLine> shaped = typesetter_.shape(passage.text, style, passage.first_line + 1);
     if (!shaped) return in_own_line(passage, shaped.fault(), lines);
     wholes_.push_back(std::move(*shaped));
+    whole_measures_.push_back(measure_of(wholes_.back(), passage));
   }
   const bool has_ink = std::ranges::any_of(wholes_, [](const ShapedLine& whole) { return !whole.ink.empty(); });
   if (has_ink) return std::nullopt;
@@ -60,6 +61,13 @@ const LineStyle& LineCandidates::style_of(std::size_t piece) const {
   return rules_.styles[list_.passages[list_.pieces[piece].passage].style];
 }
 
+LineMeasure LineCandidates::measure_of(const ShapedLine& line, const TextPassage& passage) {
+  const LineStyle& style = rules_.styles[passage.style];
+  LineMeasure measure = measure_line(line, style.size, style.cap_height, typesetter_, rules_.block);
+  measure.role = passage.style;
+  return measure;
+}
+
 LineCandidate& LineCandidates::line(std::size_t first, std::size_t last) {
   const std::size_t key = first * list_.pieces.size() + last - 1;
   if (const auto known = candidates_.find(key); known != candidates_.end()) {
@@ -67,11 +75,10 @@ LineCandidate& LineCandidates::line(std::size_t first, std::size_t last) {
     return known->second;
   }
   const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
-  const LineStyle& style = style_of(first);
-  Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style.text);
+  Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style_of(first).text);
   if (!line) fault_ = line.fault();
   ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
-  const LineMeasure measure = measure_line(shaped, style.size, style.cap_height, typesetter_, rules_.block);
+  const LineMeasure measure = measure_of(shaped, list_.passages[from.passage]);
   LineCandidate candidate{std::move(shaped), measure, {}};
   if (!line) candidate.fault = line.fault();
   return candidates_.emplace(key, std::move(candidate)).first->second;

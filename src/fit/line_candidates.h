@@ -39,6 +39,8 @@ class LineCandidates {
 
   [[nodiscard]] const LineStyle& style_of(std::size_t piece) const;
   [[nodiscard]] const std::vector<ShapedLine>& passages() const { return wholes_; }
+  /// Each passage, were it one line.
+  [[nodiscard]] std::span<const LineMeasure> passage_measures() const { return whole_measures_; }
   /// Lines that are kept.
   [[nodiscard]] std::size_t count() const { return candidates_.size(); }
   /// What came in the way of a line that was asked for, for this region.
@@ -46,14 +48,16 @@ class LineCandidates {
 
  private:
   Fault in_own_line(const TextPassage& passage, const Fault& fault, const std::vector<StyledLine>& lines);
+  LineMeasure measure_of(const ShapedLine& line, const TextPassage& passage);
   double support(const ShapedLine& line, Point normal);
 
   Typesetter& typesetter_;
   const TextPassages& list_;
   const SettingRules& rules_;
   const ConvexRegion* region_ = nullptr;
-  std::size_t region_number_ = 0;                              // from 1
-  std::vector<ShapedLine> wholes_;                             // of the passages
+  std::size_t region_number_ = 0;   // from 1
+  std::vector<ShapedLine> wholes_;  // of the passages
+  std::vector<LineMeasure> whole_measures_;
   std::unordered_map<std::size_t, LineCandidate> candidates_;  // by first piece and last
   MaybeFault fault_;
 };

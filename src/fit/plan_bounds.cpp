@@ -11,6 +11,17 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 double top_of(const LineMeasure& line) { return line.ink.empty() ? 0 : line.size * line.ink.top; }
 double bottom_of(const LineMeasure& line) { return line.ink.empty() ? 0 : line.size * line.ink.bottom; }
 
+/// What its letters ask for is the same however a text is parted: all of them stand in one line or another.
+std::map<std::size_t, double> leadings_of(const LineCandidates& lines, const TextPassages& list,
+                                          const SettingRules& rules) {
+  std::map<std::size_t, double> leadings;
+  for (const TextPassage& passage : list.passages) {
+    const double size = rules.styles[passage.style].size;
+    leadings[passage.style] = size * role_leading(lines.passage_measures(), passage.style, rules.block);
+  }
+  return leadings;
+}
+
 }  // namespace
 
 PlanBounds::PlanBounds(LineCandidates& lines, const TextPassages& list, const SettingRules& rules,
@@ -19,7 +30,9 @@ PlanBounds::PlanBounds(LineCandidates& lines, const TextPassages& list, const Se
   const WidthProfile& widths = area.widths;
   box_ = {std::ranges::min(widths.lefts), widths.heights.front(), std::ranges::max(widths.rights),
           widths.heights.back()};
-  leading_ = rules.block.leading * std::ranges::min(rules.styles, {}, &LineStyle::size).size;
+  leadings_ = leadings_of(lines, list, rules);
+  leading_ = infinity;
+  for (const auto& [style, leading] : leadings_) leading_ = std::min(leading_, leading);
   const std::size_t count = list.pieces.size();
   top_ = top_of(lines.line(0, 1).measure);
   bottom_ = bottom_of(lines.line(count - 1, count).measure);
@@ -34,24 +47,26 @@ PlanBounds::PlanBounds(LineCandidates& lines, const TextPassages& list, const Se
   find_least_heights();
 }
 
-/// Every passage has a line, and what lines there are besides go where they are smallest, as far as a passage has pieces
-/// for them.
+/// Every passage has a line, and what lines there are besides go where they take least, as far as a passage has pieces for
+/// them.
 void PlanBounds::find_least_heights() {
-  double sizes = 0;
+  const auto leading_at = [this](std::size_t piece) {
+    return leadings_.at(list_.passages[list_.pieces[piece].passage].style);
+  };
+  double leadings = 0;
   std::vector<double> others;
   for (std::size_t i = 0; i < list_.pieces.size(); ++i) {
     const bool begins = i == 0 || list_.pieces[i].passage != list_.pieces[i - 1].passage;
     if (begins) {
-      sizes += lines_.style_of(i).size;
+      leadings += leading_at(i);
     } else {
-      others.push_back(lines_.style_of(i).size);
+      others.push_back(leading_at(i));
     }
   }
   std::ranges::sort(others);
-  const double first = lines_.style_of(0).size, last = lines_.style_of(list_.pieces.size() - 1).size;
-  const double least = sizes - (1 - leading_below) * first - leading_below * last;
-  heights_.assign(list_.pieces.size() - others.size(), rules_.block.leading * least);
-  for (const double other : others) heights_.push_back(heights_.back() + rules_.block.leading * other);
+  const double first = leading_at(0), last = leading_at(list_.pieces.size() - 1);
+  heights_.assign(list_.pieces.size() - others.size(), leadings - (1 - leading_below) * first - leading_below * last);
+  for (const double other : others) heights_.push_back(heights_.back() + other);
 }
 
 /// Line i of n has i lines above it and n−1−i below, each at least a leading away, and all of them in the region.

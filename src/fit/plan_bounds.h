@@ -2,6 +2,8 @@
 // need not all be fitted. Never: fits a plan. Of this folder alone.
 #pragma once
 
+#include <map>
+
 #include "fit/line_candidates.h"
 
 namespace ordinatio {
@@ -27,8 +29,9 @@ class PlanBounds {
   const TextPassages& list_;
   const SettingRules& rules_;
   const SettingArea& area_;
-  Bounds box_;                        // of the region, mm
-  double leading_ = 0;                // em, between two lines at the least
+  Bounds box_;                              // of the region, mm
+  std::map<std::size_t, double> leadings_;  // em of the block, by role
+  double leading_ = 0;                      // em, between two lines at the least
   std::vector<double> heights_;       // em, from the first of so many (less one) baselines to the last at the least
   double top_ = 0, bottom_ = 0;       // em; of the first line's and the last line's ink, at the least
   double tallest_ = 0, deepest_ = 0;  // em; of any line's ink, at the most

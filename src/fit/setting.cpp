@@ -54,7 +54,12 @@ class Setter {
     Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
     wish.for_middle = size_tie;  // a board a hair narrower at one end must not draw its text there
     PartingCost cost;
-    const auto placement = place(ends, arrangement, wish, cost, node_limit);
+    auto placement = place(ends, arrangement, wish, cost, node_limit);
+    if (!placement) return no_room(area_);
+    // How far the optical middle may leave the ink's is a matter of size, which it does not change: it is placed once more.
+    const std::vector<double>& heights = area_.widths.heights;
+    const Wish even = within_even_gaps(wish, arrangement.ink, placement->size, heights.front(), heights.back());
+    if (even.anchor.y != wish.anchor.y) placement = place(ends, arrangement, even, cost, node_limit);
     if (!placement) return no_room(area_);
     Setting setting;
     setting.placement = *placement;
@@ -69,7 +74,7 @@ class Setter {
       const LineStyle& style = lines_.style_of(first);
       setting.styles.push_back(list_.passages[list_.pieces[first].passage].style);
       const ShapedLine& shaped = lines_.line(std::exchange(first, last), last).shaped;
-      lines.push_back({shaped, style.size, style.cap_height, style.x_height});
+      lines.push_back({shaped, style.size, style.cap_height, style.x_height, setting.styles.back()});
     }
     setting.block = build_block(typesetter, std::move(lines), rules_.block);
     return setting;

@@ -83,6 +83,9 @@ Path reversed(const Path& path);
 Bounds bounds_of(const Path& path);
 /// Exact signed area of the closed contours (Green's theorem); counter-clockwise is positive.
 double area_of(const Path& path);
+/// The centre of gravity of the same area, to rounding; the middle of its box where it has none. What contours cover twice
+/// weighs twice.
+Point centroid_of(const Path& path);
 
 using Polygon = std::vector<Point>;  // the closing edge is implied
 using Polygons = std::vector<Polygon>;

@@ -117,6 +117,19 @@ Point point_at(const Segment& segment, double t) {
   }
 }
 
+Point slope_at(const Segment& segment, double t) {
+  const auto& c = segment.control;
+  const double u = 1 - t;
+  switch (segment.degree) {
+    case 1:
+      return c[1] - c[0];
+    case 2:
+      return 2 * u * (c[1] - c[0]) + 2 * t * (c[2] - c[1]);
+    default:
+      return 3 * u * u * (c[1] - c[0]) + 6 * u * t * (c[2] - c[1]) + 3 * t * t * (c[3] - c[2]);
+  }
+}
+
 Extrema extrema_of(const Segment& segment) {
   Extrema found;
   const auto add = [&](double t) {
@@ -180,6 +193,36 @@ double area_of(const Path& path) {
   walk(
       path, [&](Point p) { origin = p; }, on_segment, end);
   return total;
+}
+
+Point centroid_of(const Path& path) {
+  // ∫x dA = ½∮x² dy and ∫y dA = −½∮y² dx (Green's theorem), about the middle of the box so that large coordinates do not
+  // cancel. Of a cubic these are integrals of polynomials of degree 8: Gauss's rule with five places is exact up to 9
+  // (Abramowitz and Stegun 1964, table 25.4; from memory).
+  struct Place {
+    double t, weight;
+  };
+  constexpr std::array<Place, 5> places{{{0.5, 0.568888888888888889},
+                                         {0.230765344947158454, 0.478628670499366468},
+                                         {0.769234655052841546, 0.478628670499366468},
+                                         {0.0469100770306680036, 0.236926885056189088},
+                                         {0.953089922969331996, 0.236926885056189088}}};
+  const double area = area_of(path);
+  const Point middle = bounds_of(path).centre();
+  Point moment{0, 0}, contour{0, 0};
+  const auto on_segment = [&](const Segment& segment) {
+    for (const Place& place : places) {
+      const Point p = point_at(segment, place.t) - middle, along = 0.25 * place.weight * slope_at(segment, place.t);
+      contour = contour + Point{p.x * p.x * along.y, -p.y * p.y * along.x};
+    }
+  };
+  const auto end = [&](bool closed) {
+    if (closed) moment = moment + contour;
+    contour = {0, 0};
+  };
+  walk(
+      path, [](Point) {}, on_segment, end);
+  return std::abs(area) > 0 ? middle + 1 / area * moment : middle;
 }
 
 double area_of(const Polygon& polygon) {

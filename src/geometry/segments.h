@@ -52,6 +52,8 @@ void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
 }
 
 Point point_at(const Segment& segment, double t);
+/// The curve's derivative there.
+Point slope_at(const Segment& segment, double t);
 
 /// The inner points of a curve where it turns back along an axis.
 struct Extrema {

@@ -163,6 +163,8 @@ const GlyphOutline& Face::outline(hb_codepoint_t glyph) {
   outline.ink = bounds_of(outline.path);
   outline.hull = hull_of(outline.path, hull_tolerance);
   outline.overlaps = contours_overlap(outline.path, overlap_tolerance);
+  outline.area = area_of(outline.path);
+  outline.centroid = centroid_of(outline.path);
   return outlines_.emplace(glyph, std::move(outline)).first->second;
 }
 

@@ -40,6 +40,7 @@ class Face {
   /// The Fault that names the face's file.
   [[nodiscard]] Fault damaged(const std::string& why) const;
   FaceMetrics metrics();
+  const ScriptHeights& heights(int script);
   /// Whether the face has an OpenType feature, for substitution or for placing.
   [[nodiscard]] bool has_feature(hb_tag_t tag) const;
   const Result<std::string>& checksum();
@@ -51,6 +52,7 @@ class Face {
   double units_per_em_;
   std::unordered_map<hb_codepoint_t, GlyphOutline> outlines_;
   std::unordered_map<hb_codepoint_t, std::string> damages_;
+  std::unordered_map<int, ScriptHeights> heights_;  // by script
   std::optional<Result<std::string>> checksum_;
 };
 

@@ -183,6 +183,8 @@ struct GlyphOutline {
   Bounds ink;             // exact
   ConvexHull hull;        // of the true curves; support exact along the axes, else short by at most hull_tolerance
   bool overlaps = false;  // its contours cross or cover one another: it is welded before it is drawn
+  double area = 0;        // em²; what contours cover twice counts twice, here and for the centroid
+  Point centroid;         // of the ink
 };
 inline constexpr double hull_tolerance = 1e-5;  // em: 0.4 µm on an em of 40 mm, below what is written
 
@@ -192,6 +194,7 @@ struct PlacedGlyph {
   Point origin;                // ems, from the line's start on its baseline
   std::size_t cluster = 0;     // byte of the line where its text begins
   bool starts_afresh = false;  // a line may begin here and is shaped as if nothing had stood before it
+  std::int16_t script = 0;     // of its run; a UScriptCode of ICU
 };
 
 /// One line, shaped; in visual order, left to right.
@@ -220,6 +223,15 @@ struct TextStyle {
 
 struct FaceMetrics {
   double cap_height = 0, x_height = 0;  // em, of H and x as drawn
+};
+
+/// How letters of one script stand upright in a face, em from the baseline; measured on the face's own outlines.
+struct ScriptHeights {
+  double top = 0, bottom = 0;  // of its capitals, or of a plain letter that has nothing above or below its body
+  double small_top = 0;        // of a small letter; 0: the script has none, or the face draws them as capitals
+  double descender = 0;        // how deep its small letters hang, 0 or more
+  bool measured = false;       // the face draws the letters that tell; else all is 0
+  bool climbs = false;         // the letters of a word climb from its end to its beginning, as in Nastaliq
 };
 
 /// The thinnest ink and the narrowest gap of a line as it is engraved, ems from the line's start; width infinite where
@@ -275,6 +287,8 @@ class Typesetter {
   /// Of the style's first face, at its axes.
   Result<FaceMetrics> metrics(const TextStyle& style);
   Result<FaceMetrics> metrics(const std::string& face_name) { return metrics(TextStyle{{face_name}, "", ""}); }
+  /// Of a script (UScriptCode) in a face; measured once.
+  const ScriptHeights& heights(FaceId face, int script);
   /// Faults: a face that is not there; an axis that the first face lacks, or a value outside it; a feature that it
   /// lacks.
   MaybeFault check_style(const TextStyle& style);

@@ -184,7 +184,8 @@ MaybeFault Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Line
     if (furthest > text_limits::glyph_reach) return face.damaged("it sets a letter far from its place");
     const Point origin{line.advance + face.em(positions[i].x_offset), face.em(positions[i].y_offset)};
     const bool unsafe = (hb_glyph_info_get_glyph_flags(&infos[i]) & HB_GLYPH_FLAG_UNSAFE_TO_BREAK) != 0;
-    line.glyphs.push_back({run.face, infos[i].codepoint, origin, infos[i].cluster, !unsafe});
+    line.glyphs.push_back(
+        {run.face, infos[i].codepoint, origin, infos[i].cluster, !unsafe, static_cast<std::int16_t>(run.script)});
     line.advance += face.em(positions[i].x_advance);
     if (!spaced) continue;
     if (i + 1 == count)
@@ -300,6 +301,8 @@ Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
   }
   return metrics;
 }
+
+const ScriptHeights& Typesetter::heights(FaceId face, int script) { return rooms_->faces[face]->heights(script); }
 
 LineGauges Typesetter::gauges(const ShapedLine& line) { return rooms_->gauges.gauges_of(line); }
 

@@ -18,6 +18,8 @@ namespace {
 constexpr double pixels_per_mm = 4;  // a hairline of 0.1 mm is still there, in grey
 constexpr const char* usual_blank = "\n[blank]\nwidth = 100\nheight = 60\n";
 constexpr const char* usual_clear = "\n[clear]\nmargin = 4\n";
+constexpr const char* usual_leading =
+    "cap_leading = { mixed = 1.6, capitals = 1.45 }\n";  // as the shipped plaques have it
 
 using Pen = std::unique_ptr<cairo_t, decltype(&cairo_destroy)>;
 using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
@@ -25,6 +27,37 @@ using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy
 [[noreturn]] void fail(const AwkwardText& text, const Fault& fault) {
   throw std::runtime_error(text.name + ": " + describe(fault));
 }
+
+/// Only the paper's white is held, so that the file is grey and small: ink takes it away.
+void draw(const Artwork& artwork, const fs::path& file) {
+  const Bounds box = bounds_of(path_of(artwork.blank));
+  const auto across = static_cast<int>(std::ceil(box.right * pixels_per_mm)) + 2;
+  const auto up = static_cast<int>(std::ceil(box.top * pixels_per_mm)) + 2;
+  const Surface paper(cairo_image_surface_create(CAIRO_FORMAT_A8, across, up), cairo_surface_destroy);
+  const Pen pen(cairo_create(paper.get()), cairo_destroy);
+  cairo_paint(pen.get());
+  cairo_translate(pen.get(), 1, up - 1);
+  cairo_scale(pen.get(), pixels_per_mm, -pixels_per_mm);
+  cairo_set_operator(pen.get(), CAIRO_OPERATOR_DEST_OUT);
+  for (const Layer& layer : artwork.layers) trace(pen.get(), layer.path);
+  cairo_fill(pen.get());
+  trace(pen.get(), path_of(artwork.blank));
+  for (const KeptClear& thing : artwork.kept_clear) trace(pen.get(), path_of(outline_of(thing)));
+  cairo_set_source_rgba(pen.get(), 0, 0, 0, 0.5);
+  cairo_set_line_width(pen.get(), 1 / pixels_per_mm);
+  cairo_stroke(pen.get());
+  if (cairo_surface_write_to_png(paper.get(), file.c_str()) != CAIRO_STATUS_SUCCESS) {
+    throw std::runtime_error("cannot write " + file.string());
+  }
+}
+
+std::string whole_design(const std::string& keys) {
+  const auto without = [&keys](const char* table) { return keys.find(table) == std::string::npos; };
+  return "[text]\n" + std::string(without("leading") ? usual_leading : "") + keys +
+         (without("[blank]") ? usual_blank : "") + (without("[clear]") ? usual_clear : "");
+}
+
+}  // namespace
 
 Artwork composed(const AwkwardText& text, Typesetter& typesetter) {
   const Result<Inscription> inscription = clean_inscription(text.words);
@@ -65,46 +98,20 @@ void trace(cairo_t* pen, const Path& path) {
   }
 }
 
-/// Only the paper's white is held, so that the file is grey and small: ink takes it away.
-void draw(const Artwork& artwork, const fs::path& file) {
-  const Bounds box = bounds_of(path_of(artwork.blank));
-  const auto across = static_cast<int>(std::ceil(box.right * pixels_per_mm)) + 2;
-  const auto up = static_cast<int>(std::ceil(box.top * pixels_per_mm)) + 2;
-  const Surface paper(cairo_image_surface_create(CAIRO_FORMAT_A8, across, up), cairo_surface_destroy);
-  const Pen pen(cairo_create(paper.get()), cairo_destroy);
-  cairo_paint(pen.get());
-  cairo_translate(pen.get(), 1, up - 1);
-  cairo_scale(pen.get(), pixels_per_mm, -pixels_per_mm);
-  cairo_set_operator(pen.get(), CAIRO_OPERATOR_DEST_OUT);
-  for (const Layer& layer : artwork.layers) trace(pen.get(), layer.path);
-  cairo_fill(pen.get());
-  trace(pen.get(), path_of(artwork.blank));
-  for (const KeptClear& thing : artwork.kept_clear) trace(pen.get(), path_of(outline_of(thing)));
-  cairo_set_source_rgba(pen.get(), 0, 0, 0, 0.5);
-  cairo_set_line_width(pen.get(), 1 / pixels_per_mm);
-  cairo_stroke(pen.get());
-  if (cairo_surface_write_to_png(paper.get(), file.c_str()) != CAIRO_STATUS_SUCCESS) {
-    throw std::runtime_error("cannot write " + file.string());
-  }
-}
-
-std::string whole_design(const std::string& keys) {
-  const auto without = [&keys](const char* table) { return keys.find(table) == std::string::npos; };
-  return "[text]\n" + keys + (without("[blank]") ? usual_blank : "") + (without("[clear]") ? usual_clear : "");
-}
-
-}  // namespace
-
 std::vector<AwkwardText> awkward_texts(const fs::path& file) {
   const Result<std::string> bytes = read_file(file);
   if (!bytes) throw std::runtime_error(describe(bytes.fault()));
   std::vector<AwkwardText> texts;
   std::istringstream lines(*bytes);
   bool in_words = false;
+  std::size_t empty = 0;  // lines, which are the customer's where more of the words follow
   for (std::string line; std::getline(lines, line);) {
     if (line.starts_with("= ")) {
       texts.push_back({line.substr(2), "", ""});
       in_words = false;
+      empty = 0;
+    } else if (in_words && line.empty()) {
+      ++empty;
     } else if (texts.empty() || line.starts_with("#") || line.empty()) {
       continue;
     } else if (line == ":") {
@@ -112,7 +119,8 @@ std::vector<AwkwardText> awkward_texts(const fs::path& file) {
     } else {
       AwkwardText& text = texts.back();
       if (!in_words) text.design += line + "\n";
-      if (in_words) text.words += (text.words.empty() ? "" : "\n") + line;
+      if (in_words) text.words += std::string(text.words.empty() ? 0 : 1 + empty, '\n') + line;
+      empty = 0;
     }
   }
   for (AwkwardText& text : texts) {
