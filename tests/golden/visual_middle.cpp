@@ -4,6 +4,7 @@
 #include <unicode/unistr.h>
 #include <unicode/uscript.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -24,6 +25,12 @@ std::string script_of(const std::string& words) {
     return uscript_getShortName(script) + std::string(language == "ur" ? " ur" : "");
   }
   return "signs";
+}
+
+bool is_rectangle(const WidthProfile& room) {
+  const auto [left, leftmost] = std::ranges::minmax(room.lefts);
+  const auto [right, rightmost] = std::ranges::minmax(room.rights);
+  return leftmost - left < 0.5 && rightmost - right < 0.5;  // mm; the narrower board is as good as one
 }
 
 Path inscription_of(const Artwork& artwork) {
@@ -64,10 +71,11 @@ std::vector<MiddleError> middle_errors(const std::vector<AwkwardText>& texts) {
   std::vector<MiddleError> errors;
   for (const AwkwardText& text : texts) {
     const Artwork artwork = composed(text, typesetter);
-    if (!artwork.clear_area.obstacles.empty()) continue;  // where it may lie is then no matter of a middle
+    if (!artwork.clear_area.obstacles.empty()) continue;
+    const WidthProfile room = widths_of(artwork.clear_area.region);
+    if (!is_rectangle(room)) continue;
     const Path ink = inscription_of(artwork);
     const Bounds box = bounds_of(ink);
-    const WidthProfile room = widths_of(artwork.clear_area.region);
     const double top = room.heights.back(), bottom = room.heights.front();
     MiddleError error{text.name, script_of(text.words), visual_middle(ink) - (top + bottom) / 2};
     error.above = top - box.top, error.below = box.bottom - bottom, error.em = artwork.placement.size;

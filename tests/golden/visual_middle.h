@@ -20,7 +20,8 @@ struct MiddleError {
   double above = 0, below = 0;  // mm, from the ink to the edges of where it may lie
   double em = 0;                // mm
 };
-/// Of each text that fills no more of the height than leaves it free to stand elsewhere.
+/// Of each text on a rectangle, where nothing but its middle settles its place, that fills no more of the height than leaves it
+/// free to stand elsewhere.
 std::vector<MiddleError> middle_errors(const std::vector<AwkwardText>& texts);
 inline constexpr double free_room = 2;  // mm; above and below together: less leaves no choice that is seen
 

@@ -64,7 +64,9 @@ TEST_CASE("a design of two lines has the usual values everywhere else") {
   CHECK_FALSE(text.box);
   CHECK(text.block.alignment == Alignment::centre);
   CHECK(text.block.leading == 1.25);
-  CHECK(text.block.least_gap == 0.08);
+  CHECK(text.block.least_gap == 0.15);
+  CHECK(text.block.cap_leading.mixed == 0);
+  CHECK(text.block.cap_leading.capitals == 0);
   CHECK(text.min_cap_height == 3);
   CHECK(text.max_cap_height == 25);
   CHECK(text.off_axis_gain == 0.10);
@@ -77,6 +79,7 @@ TEST_CASE("every value of a design can be set") {
       "[clear]\nmargin = 5\ngap = 1.5\n"
       "[[text]]\nwords = \"inscription\"\nfont = \"slab\"\nfallbacks = [\"noto-sans\", \"Mine.ttf\"]\n"
       "language = \"zh-Hant\"\nbox = [10, 30, 60, 20]\nalign = \"right\"\nleading = 1.5\nline_gap = 0.2\n"
+      "cap_leading = { mixed = 1.7, capitals = 1.4 }\n"
       "cap_height = { min = 4, max = 12.5 }\noff_axis_gain = -1\noperation = \"score\"\n"
       "[[text]]\nlines = [\"one\", \"\", \"three\"]\nalign = \"left\"\nbox = [10, 20, 60, 8]\n"
       "[[text]]\ndate = \"long\"\nlocale = \"de\"\nbefore = \"am \"\nafter = \".\"\nbox = [10, 10, 60, 8]\n"
@@ -96,6 +99,8 @@ TEST_CASE("every value of a design can be set") {
   CHECK(text.box == Bounds{10, 30, 70, 50});
   CHECK(text.block.alignment == Alignment::right);
   CHECK(text.block.leading == 1.5);
+  CHECK(text.block.cap_leading.mixed == 1.7);
+  CHECK(text.block.cap_leading.capitals == 1.4);
   CHECK(text.block.least_gap == 0.2);
   CHECK(text.min_cap_height == 4);
   CHECK(text.max_cap_height == 12.5);
@@ -261,6 +266,8 @@ TEST_CASE("lettering's numbers have their ranges") {
   CHECK_THAT(message_with("[text]\ncap_height = { least = 3 }\n"),
              Contains("d.toml:5:16: unknown key \"least\". It belongs in [text]"));
   CHECK_THAT(message_with("[text]\nleading = 0\n"), Contains("d.toml:5:11: text.leading must be more than 0"));
+  CHECK_THAT(message_with("[text]\ncap_leading = { mixed = 0 }\n"),
+             Contains("d.toml:5:25: text.cap_leading.mixed must be more than 0"));
   CHECK_THAT(message_with("[text]\nline_gap = -0.1\n"), Contains("d.toml:5:12: text.line_gap must be from 0 to 5"));
   CHECK_THAT(message_with("[text]\noff_axis_gain = nan\n"),
              Contains("d.toml:5:17: text.off_axis_gain must be from -1"));

@@ -72,15 +72,6 @@ TEST_CASE("the hull is that of the ink, descenders and accents included") {
   CHECK(block.ink.top > bench.cap_height * 1.1);
 }
 
-TEST_CASE("accents and descenders do not shift the middle of a line") {
-  Bench bench;
-  CHECK(bench.set({"MILL"}).anchor.y == Approx(bench.cap_height / 2).margin(1e-9));
-  CHECK(bench.set({"ÉPÉE"}).anchor.y == Approx(bench.cap_height / 2).margin(1e-9));
-  CHECK(bench.set({"Mgypq"}).anchor.y == Approx(bench.cap_height / 2).margin(1e-9));
-  // Without capitals or ascenders the eye takes the x-height's band.
-  CHECK(bench.set({"xaem"}).anchor.y < bench.cap_height * 0.4);
-}
-
 TEST_CASE("lines keep the design's leading, and more where ink would meet") {
   Bench bench;
   BlockStyle style;

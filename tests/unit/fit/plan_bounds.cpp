@@ -27,7 +27,8 @@ struct Text {
 };
 
 Text random_text(std::mt19937& random, const LineStyle& style) {
-  static const char* words[] = {"Ada", "of", "Quernby", "the", "millwright’s", "Ĺúçká", "pygmy", "I", "and", "1874"};
+  static const char* words[] = {"Ada", "of",  "Quernby", "the",  "millwright’s", "Ĺúçká", "pygmy",
+                                "I",   "and", "1874",    "ÉPÉE", "ہمارے",        "גל"};
   Text text;
   text.rules.styles = {style, style};
   text.rules.styles[1].size = 0.6;
@@ -35,6 +36,7 @@ Text random_text(std::mt19937& random, const LineStyle& style) {
   text.rules.max_cap_height = 60;
   text.rules.off_axis_gain = -1;
   text.rules.block.leading = random() % 3 == 0 ? 0.8 : 1.25;
+  if (random() % 2 == 0) text.rules.block.cap_leading = {1.6, 1.45};
   text.rules.block.alignment = static_cast<Alignment>(random() % 3);
   text.rules.block.sizes = random() % 4 == 0 ? LineSizes::same_width : LineSizes::as_styled;
   for (int line = 0; line < 2; ++line) {
@@ -85,7 +87,8 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
         if (!ends_here || !legal) continue;
         ends.push_back(i + 1);
         const LineStyle& style = lines.style_of(first);
-        block_lines.push_back({lines.line(first, i + 1).shaped, style.size, style.cap_height, style.x_height});
+        block_lines.push_back({lines.line(first, i + 1).shaped, style.size, style.cap_height, style.x_height,
+                               list.passages[list.pieces[first].passage].style});
         first = i + 1;
       }
       if (!legal) continue;

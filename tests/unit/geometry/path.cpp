@@ -58,6 +58,32 @@ TEST_CASE("areas are exact, signed, and the same wherever the path lies") {
   CHECK(area_of(transformed(round, shift_by({1e5, -1e5}))) == Approx(area_of(round)).epsilon(1e-9));
 }
 
+TEST_CASE("centres of gravity are exact, and go with the path") {
+  Path triangle;
+  triangle.move_to({0, 0}), triangle.line_to({6, 0}), triangle.line_to({0, 3}), triangle.close();
+  CHECK(centroid_of(triangle).x == Approx(2).epsilon(1e-14));
+  CHECK(centroid_of(triangle).y == Approx(1).epsilon(1e-14));
+  CHECK(centroid_of(reversed(triangle)).y == Approx(1).epsilon(1e-14));
+  Path arch;  // under a parabola: two fifths of its height (Archimedes)
+  arch.move_to({2, 0}), arch.quad_to({1, 2}, {0, 0}), arch.close();
+  CHECK(centroid_of(arch).x == Approx(1).epsilon(1e-14));
+  CHECK(centroid_of(arch).y == Approx(0.4).epsilon(1e-14));
+  Path cubic;  // the same arch as a cubic, and one that is not even, against its chords
+  cubic.move_to({2, 0}), cubic.cubic_to({4.0 / 3, 4.0 / 3}, {2.0 / 3, 4.0 / 3}, {0, 0}), cubic.close();
+  CHECK(centroid_of(cubic).y == Approx(0.4).epsilon(1e-14));
+  Path uneven;
+  uneven.move_to({2, 0}), uneven.cubic_to({3, 2}, {-1, 5}, {0, 0}), uneven.close();
+  const Path chords = path_of(polygons_of(uneven, 1e-7));
+  CHECK(centroid_of(uneven).x == Approx(centroid_of(chords).x).epsilon(1e-6));
+  CHECK(centroid_of(uneven).y == Approx(centroid_of(chords).y).epsilon(1e-6));
+  const Path far = transformed(uneven, shift_by({1e5, -1e5}));
+  CHECK(centroid_of(far).x - 1e5 == Approx(centroid_of(uneven).x).margin(1e-9));
+  Path holed = square(4);  // a hole weighs against it
+  holed.append(reversed(square(2)));
+  CHECK(centroid_of(holed).x == Approx((16 * 2 - 4 * 1) / 12.0).epsilon(1e-14));
+  CHECK(centroid_of(Path{}).x == bounds_of(Path{}).centre().x);
+}
+
 TEST_CASE("the finer the chords, the nearer their area to the curve's, never beyond what Wang's bound allows") {
   const Path round = circle({0, 0}, 10);
   double last = 1e300;
