@@ -19,7 +19,10 @@ struct Group {
   Bounds ink;
   double area = 0, moment = 0;
   int descending = 0;
-  bool small_letters = false, tall_ones = false, letters = false;
+  bool letters = false;        // letters or figures, not signs alone
+  bool small_letters = false;  // drawn smaller than capitals
+  bool small_ones = false;     // or figures drawn like them
+  bool tall_ones = false;
 
   [[nodiscard]] double centroid() const { return moment / area; }
 };
@@ -38,7 +41,8 @@ void add_letter(Group& group, char32_t character, const Bounds& ink, const Scrip
   if (heights.small_top == 0) return;
   // Old-style figures rise and hang like small letters.
   const bool small = is_figure ? ink.top < tall * heights.top : u_charType(c) == U_LOWERCASE_LETTER;
-  group.small_letters |= small;
+  group.small_letters |= small && !is_figure;
+  group.small_ones |= small;
   group.tall_ones |= ink.top > tall * heights.top;
   if (small && ink.bottom < -hanging * heights.descender) ++group.descending;
 }
@@ -66,10 +70,10 @@ OpticalBand about_centroid(const Group& group) {
 }
 
 OpticalBand cased_band(const Group& group, const ScriptHeights& heights) {
-  if (!group.small_letters) return {heights.top, 0, heights.top / 2, group.area};
+  if (!group.small_ones) return {heights.top, 0, heights.top / 2, group.area};
   const double top = group.tall_ones ? (heights.top + heights.small_top) / 2 : heights.small_top;
   const bool hangs = group.descending >= descenders_that_count;
-  return {top, hangs ? -descender_share * heights.descender : 0, group.centroid(), group.area, true};
+  return {top, hangs ? -descender_share * heights.descender : 0, group.centroid(), group.area, group.small_letters};
 }
 
 OpticalBand arabic_band(const Group& group, const ScriptHeights& heights) {

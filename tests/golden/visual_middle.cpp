@@ -4,7 +4,6 @@
 #include <unicode/unistr.h>
 #include <unicode/uscript.h>
 
-#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -27,11 +26,8 @@ std::string script_of(const std::string& words) {
   return "signs";
 }
 
-bool is_rectangle(const WidthProfile& room) {
-  const auto [left, leftmost] = std::ranges::minmax(room.lefts);
-  const auto [right, rightmost] = std::ranges::minmax(room.rights);
-  return leftmost - left < 0.5 && rightmost - right < 0.5;  // mm; the narrower board is as good as one
-}
+/// Or a hair narrower at one end.
+bool is_rectangle(const Polygon& room, const Bounds& box) { return area_of(room) > 0.99 * box.width() * box.height(); }
 
 Path inscription_of(const Artwork& artwork) {
   Path ink;
@@ -72,13 +68,14 @@ std::vector<MiddleError> middle_errors(const std::vector<AwkwardText>& texts) {
   for (const AwkwardText& text : texts) {
     const Artwork artwork = composed(text, typesetter);
     if (!artwork.clear_area.obstacles.empty()) continue;
-    const WidthProfile room = widths_of(artwork.clear_area.region);
-    if (!is_rectangle(room)) continue;
+    const Polygon room = polygon_of(artwork.clear_area.region);
+    Bounds around;
+    for (const Point p : room) around.add(p);
+    if (!is_rectangle(room, around)) continue;
     const Path ink = inscription_of(artwork);
     const Bounds box = bounds_of(ink);
-    const double top = room.heights.back(), bottom = room.heights.front();
-    MiddleError error{text.name, script_of(text.words), visual_middle(ink) - (top + bottom) / 2};
-    error.above = top - box.top, error.below = box.bottom - bottom, error.em = artwork.placement.size;
+    MiddleError error{text.name, script_of(text.words), visual_middle(ink) - around.centre().y};
+    error.above = around.top - box.top, error.below = box.bottom - around.bottom, error.em = artwork.placement.size;
     if (error.above + error.below >= free_room) errors.push_back(std::move(error));
   }
   return errors;
