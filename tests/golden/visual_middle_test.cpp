@@ -15,8 +15,9 @@ TEST_CASE("the visual middle of two bars is between them, by the roots of their 
 }
 
 TEST_CASE("every awkward text stands in its optical middle, or as near as even gaps let it") {
-  // Half of a stroke's width, by and large; what two measures of one eye may differ by. Ours.
-  constexpr double seen_as_middle = 0.05;  // em
+  // Two thirds of a stroke's width, by and large: two measures of one eye may differ by that. Ours. By the middle of the ink's
+  // box, or of the capitals alone, a line such as "Gyp" is further off.
+  constexpr double seen_as_middle = 0.09;  // em
   constexpr double at_the_limit = 1.29;    // of the gaps; the fit is exact, the picture's ink is not
   const auto errors = middle_errors(awkward_texts(std::filesystem::path(TEST_FOLDER) / "golden/awkward.txt"));
   std::size_t counted = 0;

@@ -147,21 +147,30 @@ TEST_CASE("ADA 703.5.4: the O is 55 to 110 % as wide as the I is high") {
   }
 }
 
-TEST_CASE("ADA 703.5.8: baselines are 135 to 170 % of the capitals' height apart: a leading of 1, not the usual 1.25") {
+TEST_CASE(
+    "ADA 703.5.8: baselines are 135 to 170 % of the capitals' height apart: a leading of 1, not the usual 1.25, and "
+    "that of the plaques") {
   Faces faces;
   for (const Standing& one : standings) {
     INFO(one.face);
     const double cap = faces.typesetter.metrics(std::string(one.face))->cap_height;
-    const auto spacing = [&](double leading) {
-      BlockStyle style;
-      style.leading = leading;
+    const auto spacing_of = [&](const BlockStyle& style, std::initializer_list<const char*> texts) {
       std::vector<BlockLine> lines;
-      for (const char* text : {"HILL", "MILL"}) lines.push_back({faces.shape(one.face, text), 1, cap, 0.5});
+      for (const char* text : texts) lines.push_back({faces.shape(one.face, text), 1, cap, 0.5});
       const Block block = build_block(faces.typesetter, std::move(lines), style);
       return (block.origins[0].y - block.origins[1].y) / cap;
     };
+    const auto spacing = [&](double leading) {
+      BlockStyle style;
+      style.leading = leading;
+      return spacing_of(style, {"HILL", "MILL"});
+    };
     CHECK(lies(spacing(1), 1.35, 1.70));
     CHECK(lies(spacing(1.25), 1.70, 1.85));
+    BlockStyle plaque;
+    plaque.cap_leading = {1.6, 1.45};
+    CHECK(spacing_of(plaque, {"HILL", "MILL"}) == Approx(1.45));
+    CHECK(lies(spacing_of(plaque, {"Hill", "Mill"}), 1.35, 1.70));
   }
 }
 
