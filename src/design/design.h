@@ -93,6 +93,7 @@ struct TextPart {
   BlockStyle block;
   BlockSizes sizes = BlockSizes::one_size;
   LineBreaks breaks = LineBreaks::kept;
+  double reads_well = 0.10;                        // the size given up for each line that else reads badly, a share
   double min_cap_height = 3, max_cap_height = 25;  // mm
   double least_stroke = 0, least_counter = 0;      // mm; the beam's spot counts besides
   std::string sturdier;  // a face to take where the spot could not draw this one's strokes, or this one lacks a letter

@@ -69,7 +69,7 @@ TextStyle text_style_of(const LineLook& look, const TextPart& part, const std::s
 }
 
 Result<SettingRules> rules_for(const TextPart& part, const std::vector<std::string>& lines, Typesetter& typesetter) {
-  SettingRules rules{part.block, part.breaks, {}, part.max_cap_height, part.off_axis_gain};
+  SettingRules rules{part.block, part.breaks, {}, part.max_cap_height, part.off_axis_gain, part.reads_well};
   const std::vector<TextStyle> styles = text_styles_of(part, told_language(lines));
   for (std::size_t style = 0; style < styles.size(); ++style) {
     const Result<FaceMetrics> metrics = typesetter.metrics(styles[style]);

@@ -14,6 +14,7 @@ constexpr NumberRange any_cap_leading{0, 10, true};    // heights of capitals
 constexpr NumberRange any_line_gap{0, 5};              // em
 constexpr NumberRange any_spacing{-0.5, 5};            // em; closer letters would lie on one another
 constexpr NumberRange any_gain{-1, 100};               // a share; below 0 the axis does not count
+constexpr NumberRange any_sense{0, 0.5};               // a share; at more, one short word would halve the lettering
 constexpr NumberRange any_ratio{1, 20};
 constexpr NumberRange any_relative_size{0, 20, true};
 constexpr NumberRange any_stroke{0, 10};  // mm
@@ -145,6 +146,7 @@ void read_block(TomlTable& text, TextPart& part) {
   text.read("line_gap", part.block.least_gap, any_line_gap);
   text.read("hang_punctuation", part.block.hang_punctuation);
   text.read("line_breaks", part.breaks, break_words);
+  text.read("reads_well", part.reads_well, any_sense);
   text.read("sizes", part.sizes, size_words);
   text.read("width_ratio", part.block.width_ratio, any_ratio);
   if (part.sizes == BlockSizes::same_width) part.block.sizes = LineSizes::same_width;

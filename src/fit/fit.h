@@ -189,6 +189,7 @@ struct SettingRules {
   std::vector<LineStyle> styles;  // at least one
   double max_cap_height = 25;     // mm, of the largest line
   double off_axis_gain = 0.10;
+  double reads_well = 0.10;  // so large a share of the size is given up for each step by which lines read better
 };
 
 /// How far a convex region reaches to either side at every height; exact.

@@ -5,9 +5,11 @@
 #include <map>
 #include <numeric>
 #include <optional>
+#include <utility>
 
 #include "fit/plan_search.h"
 #include "fit/spread.h"
+#include "text/break_penalty.h"
 
 namespace ordinatio {
 namespace {
@@ -17,15 +19,15 @@ constexpr double exactly = 1e-9;  // sizes that differ by less, relative, are th
 class Planner {
  public:
   Planner(const PlanQuestion& question, const LineEnds& own)
-      : question_(question), widths_(question), own_(own), best_(own), best_size_(fit(own, 0).size) {}
+      : question_(question), widths_(question), own_(own), best_(own), best_worth_(worth_of_own()) {}
 
   ChosenPlan choose() {
-    const double own_size = best_size_;
+    const double own_worth = best_worth_;
     const std::size_t pieces = question_.pieces.size();
     const bool is_long = question_.reach && pieces > piece_limit;
     if (question_.reach && pieces > few_pieces) spread();
-    if (!is_long) find_largest();
-    const bool gains = own_size < best_size_ * (1 - size_tie);
+    if (!is_long) find_worthiest();
+    const bool gains = own_worth < best_worth_ * (1 - size_tie);
     const LineEnds ends = !gains ? own_ : is_long ? best_ : best_looking();
     const bool limit_reached = is_long || !may_go_on();
     return {ends, fit(ends, 0).size, fits_, widths_.looks(), limit_reached};
@@ -39,24 +41,33 @@ class Planner {
     auto operator<=>(const Looks&) const = default;
   };
 
-  PlanFit fit(const LineEnds& ends, double worth) {
+  double worth_of_own() { return worth_of(question_, fit(own_, 0).size, penalty_of(question_, own_)); }
+
+  /// The size at which a plan of this penalty is worth so much.
+  [[nodiscard]] double size_worth(double worth, int penalty) const { return worth / worth_of(question_, 1, penalty); }
+
+  PlanFit fit(const LineEnds& ends, double size) {
     const auto known = known_.find(ends);
-    if (known != known_.end() && (known->second.exact || known->second.size <= worth)) return known->second;
+    if (known != known_.end() && (known->second.exact || known->second.size <= size)) return known->second;
     ++fits_;
-    return known_[ends] = question_.size(ends, worth);
+    return known_[ends] = question_.size(ends, size);
   }
 
   [[nodiscard]] bool may_go_on() const { return fits_ < fit_limit && widths_.looks() < look_limit; }
 
-  /// Tries a plan, and keeps it where it is larger than the best.
-  bool improves(const LineEnds& ends) {
-    const double worth = best_size_ * (1 + exactly);
-    const PlanFit found = fit(ends, worth);
-    if (!(found.size > worth) || !found.exact) return false;
+  /// Tries a plan, and keeps it where it is worth more than the best. Whether it did, and whether it was truly fitted.
+  struct Trial {
+    bool improves, exact;
+  };
+  Trial try_plan(const LineEnds& ends, int penalty) {
+    const double size = size_worth(best_worth_ * (1 + exactly), penalty);
+    const PlanFit found = fit(ends, size);
+    if (!(found.size > size) || !found.exact) return {false, found.exact};
     best_ = ends;
-    best_size_ = found.size;
-    return true;
+    best_worth_ = worth_of(question_, found.size, penalty);
+    return {true, true};
   }
+  bool improves(const LineEnds& ends) { return try_plan(ends, penalty_of(question_, ends)).improves; }
 
   /// Spreads the text over each number of lines, and makes the best of these plans better, word by word. O(rows · pieces)
   /// and spread_limit fits.
@@ -102,11 +113,11 @@ class Planner {
     }
   }
 
-  void find_largest() {
+  void find_worthiest() {
     for (std::size_t rows = least_rows(); rows <= question_.pieces.size(); ++rows) {
-      if (best_size_ >= question_.largest * (1 - exactly)) return;
+      if (best_worth_ >= question_.largest * (1 - exactly)) return;
       const std::vector<double> room = question_.room(rows, start());
-      if (room.empty()) return;  // more rows would not go at the best size so far either
+      if (room.empty()) return;  // more rows would not go at the size of the best worth so far
       if (std::accumulate(room.begin(), room.end(), 0.0) < least_width()) continue;
       each_first_end(rows, room, [&](std::size_t end) { search_from(rows, end); });
     }
@@ -120,7 +131,7 @@ class Planner {
     return least_width_;
   }
 
-  [[nodiscard]] double start() const { return std::max(best_size_, question_.least); }
+  [[nodiscard]] double start() const { return std::max(best_worth_, question_.least); }
 
   void search_from(std::size_t rows, std::size_t first_end) {
     for (bool anew = true; anew && may_go_on();) {
@@ -128,27 +139,21 @@ class Planner {
       const double from = start();
       std::vector<double> room = question_.room(rows, from);
       if (room.empty()) return;
-      PlanSearch search(question_, widths_, {rows, first_end, from, PlanSearch::Aim::size}, std::move(room));
+      PlanSearch search(question_, widths_, {rows, first_end, from, PlanSearch::Aim::worth}, std::move(room));
       while (may_go_on()) {
         const auto plan = search.next();
         // A line that takes the share ρ of its room at `from` goes at from/ρ at the most: larger sizes leave less.
-        if (!plan || from <= best_size_ * plan->cost.first * (1 + exactly)) break;
-        const double worth = best_size_ * (1 + exactly);
-        const PlanFit found = fit(plan->ends, worth);
-        if (found.size > worth) {
-          best_ = plan->ends;
-          best_size_ = found.size;
-          if ((anew = best_size_ > from * worth_anew)) break;
-        } else if (found.exact) {
-          search.learn_from(plan->ends);
-        }
+        if (!plan || from * std::exp(-plan->cost.first) <= best_worth_ * (1 + exactly)) break;
+        const Trial trial = try_plan(plan->ends, plan->penalty);
+        if (trial.improves && (anew = best_worth_ > from * worth_anew)) break;
+        if (!trial.improves && trial.exact) search.learn_from(plan->ends);
       }
     }
   }
 
-  /// Of all plans within the tie of the best size.
+  /// Of all plans within the tie of the best worth.
   LineEnds best_looking() {
-    const double least = best_size_ * (1 - size_tie);
+    const double least = best_worth_ * (1 - size_tie);
     LineEnds chosen = best_;
     std::optional<Looks> looks;
     for (std::size_t rows = least_rows(); rows <= question_.pieces.size(); ++rows) {
@@ -160,7 +165,7 @@ class Planner {
         if (plan && (!best || plan->cost < best->cost)) best = std::move(plan);
       });
       if (!best) continue;
-      const Looks these{static_cast<int>(best->cost.first), unevenness(best->ends, room), rows};
+      const Looks these{best->penalty, unevenness(best->ends, room), rows};
       if (looks && !(these < *looks)) continue;
       looks = these;
       chosen = best->ends;
@@ -175,8 +180,9 @@ class Planner {
     while (may_go_on()) {
       auto plan = search.next();
       if (!plan || (to_beat != nullptr && !(plan->cost < to_beat->cost))) return std::nullopt;
-      const PlanFit found = fit(plan->ends, least * (1 - exactly));
-      if (found.size >= least) return plan;
+      const double least_size = size_worth(least, plan->penalty);
+      const PlanFit found = fit(plan->ends, least_size * (1 - exactly));
+      if (found.size >= least_size) return plan;
       if (found.exact) search.learn_from(plan->ends);
     }
     return std::nullopt;
@@ -205,11 +211,31 @@ class Planner {
   std::size_t fits_ = 0;
   std::map<LineEnds, PlanFit> known_;
   LineEnds best_;
-  double best_size_ = 0;
+  double best_worth_ = 0;
   double least_width_ = -1;
 };
 
 }  // namespace
+
+int penalty_of_line(const PlanQuestion& question, std::size_t first, std::size_t last) {
+  const PlanQuestion::Piece& end = question.pieces[last - 1];
+  return last - first == 1 ? std::max(end.penalty, end.alone) : end.penalty;
+}
+
+int penalty_of(const PlanQuestion& question, const LineEnds& ends) {
+  int penalty = 0;
+  std::size_t first = 0;
+  for (const std::size_t last : ends) penalty += penalty_of_line(question, std::exchange(first, last), last);
+  return penalty;
+}
+
+double price_of_penalty(const PlanQuestion& question) {
+  return -std::log1p(-question.reads_well) / break_penalty::step;
+}
+
+double worth_of(const PlanQuestion& question, double size, int penalty) {
+  return size * std::exp(-price_of_penalty(question) * penalty);
+}
 
 ChosenPlan best_plan(const PlanQuestion& question, const LineEnds& own) { return Planner(question, own).choose(); }
 

@@ -1,4 +1,5 @@
-// In: a text in pieces, with their widths and what a line may end at. Out: the lines that make the text largest.
+// In: a text in pieces, with their widths and how well a line reads that ends there. Out: the lines that are worth most:
+// large, and good to read.
 // Never: shapes, or knows what the pieces say. Of this folder alone.
 #pragma once
 
@@ -21,9 +22,11 @@ struct PlanQuestion {
   struct Piece {
     bool may_end = true;    // a line may end after it
     bool must_end = false;  // a line ends after it
-    int penalty = 0;        // of a line that ends here: 0 reads well, more reads worse
+    int penalty = 0;        // of a line that ends here, as text/break_penalty.h counts
+    int alone = 0;          // of a line that is nothing but this piece, where it is more than that
   };
   std::vector<Piece> pieces;
+  double reads_well = 0;  // what a step of reading badly costs, as a share of the size: from 0 to less than 1
 
   /// Width of pieces [first, last) as a line, in ems of the block, or more than `most` where it is wider than that. One
   /// piece more never makes a line narrower.
@@ -49,7 +52,7 @@ struct PlanQuestion {
   double least = 1e-3;                                       // smaller sizes are not asked for
 };
 
-/// Plans within this share of the largest size count as equally large: nobody sees the difference.
+/// Plans within this share of the most worth count as worth the same: nobody sees the difference.
 inline constexpr double size_tie = 0.01;
 /// Real fits tried for one text at most; when it is reached, the best so far is taken. 200 characters in a rectangle need
 /// far fewer; long texts in areas that are round all over may reach it.
@@ -73,12 +76,22 @@ struct ChosenPlan {
   bool limit_reached = false;  // then it is the best of those tried
 };
 
-/// The best of all plans: the largest; of those within `size_tie` of it, with each number of lines, the one with the least
-/// penalty, then the least sum of squares of the room left beside the lines; of these the one with the least penalty,
-/// then the most even (deviation of the room left over, in whole per cent), then fewer lines. `own`, how the lines came,
-/// is kept unless another is larger by more than the tie.
-/// Exact up to the limits above: plans are taken in the order of a bound on their size (Hart, Nilsson and Raphael 1968) that no
-/// true fit exceeds; where a fit falls short for one line's sake, no plan with that line in that place is tried again.
+/// How badly a line of pieces [first, last) reads.
+int penalty_of_line(const PlanQuestion& question, std::size_t first, std::size_t last);
+/// How badly the lines of a plan read, added up.
+int penalty_of(const PlanQuestion& question, const LineEnds& ends);
+/// What a plan is worth: its size × (1 − reads_well) ^ (penalty / break_penalty::step).
+double worth_of(const PlanQuestion& question, double size, int penalty);
+/// −ln(1 − reads_well) / break_penalty::step: by so much each penalty lowers the logarithm of the worth.
+double price_of_penalty(const PlanQuestion& question);
+
+/// The best of all plans: the one that is worth most; of those within `size_tie` of it, with each number of lines, the one
+/// with the least penalty, then the least sum of squares of the room left beside the lines; of these the one with the least
+/// penalty, then the most even (deviation of the room left over, in whole per cent), then fewer lines. Room is what the
+/// question leaves at the least worth within the tie, taken as a size. `own`, how the lines came, is kept unless another is
+/// worth more by more than the tie.
+/// Exact up to the limits above: plans are taken in the order of a bound on their worth (Hart, Nilsson and Raphael 1968) that
+/// no true fit exceeds; where a fit falls short for one line's sake, no plan with that line in that place is tried again.
 ChosenPlan best_plan(const PlanQuestion& question, const LineEnds& own);
 
 }  // namespace ordinatio

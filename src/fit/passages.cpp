@@ -9,14 +9,12 @@ bool is_space(const std::string& line) { return line.find_first_not_of(' ') == s
 
 /// Puts a line behind the passage's last one, or begins a passage with it. The own lines' ends are told in bytes.
 void add_line(TextPassages& list, std::vector<std::vector<std::size_t>>& ends, const StyledLine& line,
-              std::size_t number, bool may_join) {
+              std::size_t number, bool is_free) {
   const bool blank = is_space(line.text);
   TextPassage* last = list.passages.empty() ? nullptr : &list.passages.back();
-  const bool beside = may_join && last != nullptr && !last->blank && !blank && last->style == line.style;
-  const Joint joint = beside ? joint_between(last->text, line.text) : Joint::never;
-  if (joint != Joint::never) {
-    last->text += joint == Joint::spaced ? " " : "";
-    last->text += line.text;
+  const bool beside = is_free && last != nullptr && !last->blank && !blank && last->style == line.style;
+  if (beside && may_join(last->text, line.text)) {
+    last->text += " " + line.text;
   } else {
     list.passages.push_back({blank ? "" : line.text, line.style, number, blank});
     ends.emplace_back();
@@ -24,16 +22,21 @@ void add_line(TextPassages& list, std::vector<std::vector<std::size_t>>& ends, c
   ends.back().push_back(list.passages.back().text.size());
 }
 
-/// Places where Unicode and good sense let a line end, and the ends of the customer's own lines.
+/// Places where Unicode and good sense let a line end, and the ends of the customer's own lines, which cost nothing.
 void add_pieces(TextPassages& list, std::size_t index, const std::vector<std::size_t>& own, bool may_part,
                 Typesetter& typesetter, const LineStyle& style) {
   const std::string& text = list.passages[index].text;
   const std::vector<BreakPlace> places =
       may_part ? typesetter.breaker().places(text, style.text.language) : std::vector<BreakPlace>{};
   std::size_t begin = 0, next_own = 0;
+  bool begins_own = true;
   const auto add_until = [&](std::size_t end, std::size_t next, int penalty, bool is_own) {
-    list.pieces.push_back({index, begin, end, is_own, is_own ? 0 : penalty});
+    const std::string_view words = std::string_view(text).substr(begin, end - begin);
+    const bool is_own_line = !may_part || (begins_own && is_own);
+    const int alone = is_own_line ? 0 : lone_penalty(words, style.text.language);
+    list.pieces.push_back({index, begin, end, is_own, is_own ? 0 : penalty, alone});
     begin = next;
+    begins_own = is_own;
   };
   for (const BreakPlace& place : places) {
     while (next_own < own.size() && own[next_own] < place.end) {  // a place of the customer's that Unicode has not

@@ -21,6 +21,7 @@ struct TextPiece {
   std::size_t begin = 0, end = 0;  // bytes of the passage's text, blanks at the end left off
   bool ends_own_line = false;      // one of the customer's lines ends here
   int penalty = 0;                 // of a line that ends here
+  int alone = 0;                   // of a line that is nothing but this piece, where it is more
 };
 
 struct TextPassages {

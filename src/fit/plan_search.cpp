@@ -1,21 +1,27 @@
 #include "fit/plan_search.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
+#include <tuple>
 #include <utility>
 
 namespace ordinatio {
 namespace {
 
-constexpr double exactly = 1e-9;     // shares of the room that differ by less are the same
+constexpr double exactly = 1e-9;     // shares of the room that differ by less, relative, are the same
 constexpr std::size_t patience = 6;  // plans that fall short before all lines are looked at: that costs more
 constexpr std::size_t none = static_cast<std::size_t>(-1);
-constexpr PlanCost hopeless{std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()};
 
 }  // namespace
 
 PlanSearch::PlanSearch(const PlanQuestion& question, LineWidths& widths, const Task& task, std::vector<double> room)
-    : question_(question), widths_(widths), task_(task), room_(std::move(room)), pieces_(question.pieces.size()) {
+    : question_(question),
+      widths_(widths),
+      task_(task),
+      room_(std::move(room)),
+      pieces_(question.pieces.size()),
+      price_(price_of_penalty(question)) {
   begin();
 }
 
@@ -27,7 +33,7 @@ std::optional<PlanSearch::Plan> PlanSearch::next() {
     if (node.row < task_.rows) {
       open(node, index);
     } else if (LineEnds ends = ends_of(index); !tried_.contains(ends)) {
-      return Plan{std::move(ends), node.total};
+      return Plan{std::move(ends), node.so_far.penalty, node.total};
     }
   }
   return std::nullopt;
@@ -45,36 +51,52 @@ void PlanSearch::begin() {
   nodes_.clear();
   queue_ = {};
   look_ahead();
-  if (ahead(0, 0) < hopeless) push({ahead(0, 0), {}, 0, 0, none});
+  const Ahead& all = ahead(0, 0);
+  if (all.is_open()) push({cost_of({}, all), {}, 0, 0, none});
 }
 
 void PlanSearch::look_ahead() {
-  ahead_.assign((pieces_ + 1) * (task_.rows + 1), hopeless);
-  ahead(pieces_, task_.rows) = {};
+  ahead_.assign((pieces_ + 1) * (task_.rows + 1), {});
+  ahead(pieces_, task_.rows) = {-std::numeric_limits<double>::infinity(), 0, 0};
   for (std::size_t row = task_.rows; row-- > 0;) {
     const std::size_t from = row == 0 ? 0 : task_.first_end + row - 1, to = row == 0 ? 1 : pieces_;
     for (std::size_t first = from; first < to; ++first) {
-      PlanCost& best = ahead(first, row);
-      each_line(first, row, [&](std::size_t last, const PlanCost& cost) {
-        const PlanCost& rest = ahead(last, row + 1);
-        if (rest < hopeless) best = std::min(best, joined(cost, rest));
+      Ahead& best = ahead(first, row);
+      each_line(first, row, [&](std::size_t last, const LineSums& line) {
+        const Ahead& rest = ahead(last, row + 1);
+        if (!rest.is_open() || priced(line, rest) > exactly) return;
+        best.priced = std::min(best.priced, priced(line, rest));
+        const std::pair looks{line.penalty + rest.penalty, line.squares + rest.squares};
+        if (looks < std::pair{best.penalty, best.squares}) std::tie(best.penalty, best.squares) = looks;
       });
     }
   }
 }
 
 void PlanSearch::open(const Node& node, std::size_t index) {
-  each_line(node.piece, node.row, [&](std::size_t last, const PlanCost& cost) {
-    const PlanCost& rest = ahead(last, node.row + 1);
-    if (!(rest < hopeless)) return;
-    const PlanCost so_far = joined(node.so_far, cost);
-    push({joined(so_far, rest), so_far, last, node.row + 1, index});
+  each_line(node.piece, node.row, [&](std::size_t last, const LineSums& line) {
+    const Ahead& rest = ahead(last, node.row + 1);
+    const LineSums so_far{std::max(node.so_far.tightness, line.tightness), node.so_far.penalty + line.penalty,
+                          node.so_far.squares + line.squares};
+    if (!rest.is_open() || priced(so_far, rest) > exactly) return;
+    push({cost_of(so_far, rest), so_far, last, node.row + 1, index});
   });
 }
 
 void PlanSearch::push(const Node& node) {
   nodes_.push_back(node);
   queue_.push({node.total, nodes_.size() - 1});
+}
+
+PlanCost PlanSearch::cost_of(const LineSums& lines, const Ahead& rest) const {
+  if (task_.aim == Aim::worth) return {priced(lines, rest), 0};
+  return {static_cast<double>(lines.penalty + rest.penalty), lines.squares + rest.squares};
+}
+
+/// A bound from below: the tightest line of all is one of these or one of the rest, and there is no way past what the rest
+/// costs to read at the least.
+double PlanSearch::priced(const LineSums& lines, const Ahead& rest) const {
+  return std::max(lines.tightness + price_ * (lines.penalty + rest.penalty), rest.priced + price_ * lines.penalty);
 }
 
 LineEnds PlanSearch::ends_of(std::size_t index) const {
@@ -84,12 +106,7 @@ LineEnds PlanSearch::ends_of(std::size_t index) const {
   return ends;
 }
 
-PlanCost PlanSearch::joined(const PlanCost& a, const PlanCost& b) const {
-  if (task_.aim == Aim::size) return {std::max(a.first, b.first), 0};
-  return {a.first + b.first, a.second + b.second};
-}
-
-std::optional<PlanCost> PlanSearch::line_cost(std::size_t first, std::size_t last, std::size_t row, bool& stop) {
+std::optional<LineSums> PlanSearch::sums_of_line(std::size_t first, std::size_t last, std::size_t row, bool& stop) {
   const PlanQuestion::Piece& end = question_.pieces[last - 1];
   stop = end.must_end;
   if (!end.may_end && !end.must_end) return std::nullopt;
@@ -100,20 +117,19 @@ std::optional<PlanCost> PlanSearch::line_cost(std::size_t first, std::size_t las
     stop = true;
     return std::nullopt;
   }
-  double share = width / room_[row];
-  if (last == pieces_) share = std::max(share, task_.size / question_.height_size(task_.rows, task_.first_end, first));
-  if (const auto closer = known_size(first, last, row)) share = std::max(share, task_.size / *closer);
+  double share = std::max(width / room_[row], task_.worth / question_.largest);
+  if (last == pieces_) share = std::max(share, task_.worth / question_.height_size(task_.rows, task_.first_end, first));
+  if (const auto closer = known_size(first, last, row)) share = std::max(share, task_.worth / *closer);
   if (share > 1 + exactly) return std::nullopt;
-  if (task_.aim == Aim::size) return PlanCost{share, 0};
   const double left_over = width > 0 ? (room_[row] - width) / room_[row] : 0;
-  return PlanCost{static_cast<double>(end.penalty), left_over * left_over};
+  return LineSums{std::log(share), penalty_of_line(question_, first, last), left_over * left_over};
 }
 
 template <class Use>
 void PlanSearch::each_line(std::size_t first, std::size_t row, Use use) {
   bool stop = false;
   for (std::size_t last = first + 1; last <= pieces_ && !stop; ++last) {
-    if (const auto cost = line_cost(first, last, row, stop)) use(last, *cost);
+    if (const auto sums = sums_of_line(first, last, row, stop)) use(last, *sums);
   }
 }
 

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <compare>
+#include <limits>
 #include <map>
 #include <optional>
 #include <queue>
@@ -41,28 +42,37 @@ class LineWidths {
   std::vector<Width> known_;
 };
 
-/// What a plan costs. While the largest size is sought: the tightest line, as a share of its room. While the best-looking
-/// is sought: penalties, then squares of the shares of room left over.
+/// What lines take together: the tightest one's share of its room, as a logarithm, since what they cost to read multiplies;
+/// their penalties; and the squares of the shares of room left over.
+struct LineSums {
+  double tightness = -std::numeric_limits<double>::infinity();
+  int penalty = 0;
+  double squares = 0;
+};
+
+/// What plans are put in order by. While the most worth is sought: the tightness and the price of reading it, as a logarithm.
+/// While the best-looking is sought: penalties, then the squares.
 struct PlanCost {
   double first = 0, second = 0;
   auto operator<=>(const PlanCost&) const = default;
 };
 
-/// Plans with a given number of rows and a given first line, in the order of their cost. The costs that lie ahead are
-/// known exactly from a pass backwards, so no partial plan is opened in vain.
+/// Plans with a given number of rows and a given first line, in the order of their cost. What lies ahead is bounded from
+/// below by a pass backwards: exactly for the looks, closely for the price.
 class PlanSearch {
  public:
-  enum class Aim { size, looks };
+  enum class Aim { worth, looks };
   struct Task {
     std::size_t rows, first_end;
-    double size;  // plans that cannot reach it are passed over
+    double worth;  // plans that cannot reach it are passed over
     Aim aim;
   };
   struct Plan {
     LineEnds ends;
-    PlanCost cost;
+    int penalty;
+    PlanCost cost;  // at the aim worth: its true worth is no more than the task's × exp(−cost.first)
   };
-  /// `room`: what the question leaves each row at the task's size.
+  /// `room`: what the question leaves each row where the task's worth is the size.
   PlanSearch(const PlanQuestion& question, LineWidths& widths, const Task& task, std::vector<double> room);
 
   std::optional<Plan> next();
@@ -73,8 +83,15 @@ class PlanSearch {
  private:
   struct Node {
     PlanCost total;  // so far and ahead
-    PlanCost so_far;
+    LineSums so_far;
     std::size_t piece, row, parent;
+  };
+  /// What lines from a piece and a row on come to at the least; they need not be the same lines.
+  struct Ahead {
+    double priced = std::numeric_limits<double>::infinity();  // tightness with its price; infinite: no way ahead
+    int penalty = std::numeric_limits<int>::max();
+    double squares = 0;  // with that penalty
+    [[nodiscard]] bool is_open() const { return priced < std::numeric_limits<double>::infinity(); }
   };
   using Entry = std::pair<PlanCost, std::size_t>;  // ties by index: the order in which they were found
 
@@ -83,24 +100,26 @@ class PlanSearch {
   void open(const Node& node, std::size_t index);
   void push(const Node& node);
   [[nodiscard]] LineEnds ends_of(std::size_t index) const;
-  [[nodiscard]] PlanCost joined(const PlanCost& a, const PlanCost& b) const;
+  [[nodiscard]] PlanCost cost_of(const LineSums& lines, const Ahead& rest) const;
+  [[nodiscard]] double priced(const LineSums& lines, const Ahead& rest) const;
   /// Nothing where the line does not go into the row; `stop` is set where longer ones do not either.
-  std::optional<PlanCost> line_cost(std::size_t first, std::size_t last, std::size_t row, bool& stop);
+  std::optional<LineSums> sums_of_line(std::size_t first, std::size_t last, std::size_t row, bool& stop);
   template <class Use>
   void each_line(std::size_t first, std::size_t row, Use use);
   std::optional<double> known_size(std::size_t first, std::size_t last, std::size_t row);
   double closer_look(std::size_t first, std::size_t last, std::size_t row);
-  PlanCost& ahead(std::size_t piece, std::size_t row) { return ahead_[row * (pieces_ + 1) + piece]; }
+  Ahead& ahead(std::size_t piece, std::size_t row) { return ahead_[row * (pieces_ + 1) + piece]; }
 
   const PlanQuestion& question_;
   LineWidths& widths_;
   Task task_;
   std::vector<double> room_;  // of each row
   std::size_t pieces_;
+  double price_;  // of one penalty, as a logarithm
   std::set<LineEnds> tried_;
   std::size_t disappointments_ = 0;
   std::map<std::array<std::size_t, 3>, double> line_sizes_;  // by first, last, row
-  std::vector<PlanCost> ahead_;
+  std::vector<Ahead> ahead_;
   std::vector<Node> nodes_;
   std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
 };

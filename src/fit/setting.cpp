@@ -86,7 +86,8 @@ class Setter {
     const std::size_t count = list_.pieces.size();
     for (std::size_t i = 0; i < count; ++i) {
       const bool last = i + 1 == count || list_.pieces[i + 1].passage != list_.pieces[i].passage;
-      question.pieces.push_back({true, last, list_.pieces[i].penalty});
+      const TextPiece& piece = list_.pieces[i];
+      question.pieces.push_back({true, last, piece.penalty, piece.alone});
     }
     question.width = [this](auto first, auto last, double most) { return lines_.width(first, last, most); };
     question.room = [&bounds](auto rows, double size) { return bounds.room(rows, size); };
@@ -99,6 +100,7 @@ class Setter {
     question.size = [this, &bounds](const LineEnds& ends, double worth) { return size_of(ends, bounds, worth); };
     question.reach = [reaches = lines_.reaches()](std::size_t last) { return reaches[last - 1]; };
     question.largest = bounds.largest();
+    question.reads_well = rules_.reads_well;
     return question;
   }
 

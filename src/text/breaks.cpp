@@ -1,13 +1,14 @@
 #include <unicode/uchar.h>
-#include <unicode/uscript.h>
 
 #include <algorithm>
 #include <optional>
 
+#include "text/break_penalty.h"
 #include "text/code_points.h"
 #include "text/invisibles.h"
 #include "text/line_rules.h"
 #include "text/text.h"
+#include "text/unspaced.h"
 #include "text/word_gap.h"
 
 namespace ordinatio {
@@ -19,41 +20,16 @@ constexpr char32_t zero_width_space = 0x200B;
 bool is_unbreaking(char32_t c) { return is_glue(c) || c == 0x2007 || c == 0x2060 || c == 0xFEFF || c == 0x2011; }
 bool is_gap(char32_t c) { return c == zero_width_space || (is_space(c) && !is_unbreaking(c)); }
 
-UScriptCode script_of(char32_t c) {
-  UErrorCode status = U_ZERO_ERROR;
-  return uscript_getScript(static_cast<UChar32>(c), &status);
-}
-
-bool is_ideographic(char32_t c) {
-  if (c < 0x2E80) return false;
-  const UScriptCode script = script_of(c);
-  const bool sign = (c >= 0x3001 && c <= 0x303F) || c == 0x30FB || c == 0x30FC || (c >= 0xFF01 && c <= 0xFF65);
-  return sign || script == USCRIPT_HAN || script == USCRIPT_HIRAGANA || script == USCRIPT_KATAKANA ||
-         script == USCRIPT_BOPOMOFO || script == USCRIPT_YI;
-}
-
-/// Scripts whose words ICU's dictionaries tell apart, and those of their kind that it breaks at syllables.
-bool is_unspaced_alphabet(char32_t c) {
-  if (c < 0xE00) return false;
-  constexpr UScriptCode scripts[] = {USCRIPT_THAI,     USCRIPT_LAO,      USCRIPT_KHMER,       USCRIPT_MYANMAR,
-                                     USCRIPT_TIBETAN,  USCRIPT_TAI_LE,   USCRIPT_NEW_TAI_LUE, USCRIPT_LANNA,
-                                     USCRIPT_TAI_VIET, USCRIPT_JAVANESE, USCRIPT_BALINESE};
-  return std::ranges::find(scripts, script_of(c)) != std::end(scripts);
-}
-
 bool is_letter_or_digit(char32_t c) { return u_isalnum(static_cast<UChar32>(c)) || is_mark(c); }
 
-/// How a break reads between two characters that no space parts; nothing where it would be inside a word.
+/// How a break reads between two characters that no space parts, of scripts with spaces; nothing where it would be inside
+/// a word.
 std::optional<int> penalty_between(char32_t two_before, char32_t before, char32_t after) {
   if (before == 0x2014 || before == 0x2E3A) return break_penalty::phrase_end;  // em dashes end a line, never begin one
   if (after == 0x2014 || after == 0x2E3A) return std::nullopt;
   const bool hyphen = std::u32string_view(U"-\u2010\u2013/\u058A\u05BE").find(before) != std::u32string_view::npos;
   if (hyphen && is_letter_or_digit(two_before) && is_letter_or_digit(after)) return break_penalty::hyphen;
   if (before == 0x1361) return break_penalty::word_gap;  // the Ethiopic wordspace
-  if (u_isdigit(static_cast<UChar32>(before)) && is_ideographic(after)) return break_penalty::date;  // 5月
-  if (is_ideographic(before) && u_ispunct(static_cast<UChar32>(before))) return break_penalty::phrase_end;
-  if (is_ideographic(before) || is_ideographic(after)) return break_penalty::ideographs;
-  if (is_unspaced_alphabet(before) || is_unspaced_alphabet(after)) return break_penalty::word_gap;
   return std::nullopt;
 }
 
@@ -104,12 +80,20 @@ std::size_t end_before(std::string_view line, std::size_t begin) {
 
 struct LineBreaker::Rooms {
   LineRules rules;
+  WordRules dictionaries;
   MonthNames months;
 
+  /// Where the dictionaries' words begin and end, for a line that has any in Han or kana.
+  std::vector<std::size_t> edges_of(std::string_view line) {
+    const bool asks = !all_characters(line, [](char32_t c) { return !is_ideographic(c); });
+    return asks ? dictionaries.edges(line) : std::vector<std::size_t>{};
+  }
+
   std::optional<int> penalty_at(std::string_view line, std::size_t end, std::size_t begin, const LineWords& words,
-                                std::string_view language) {
+                                const std::vector<std::size_t>& edges, std::string_view language) {
     const char32_t before = character_before(line, end), after = character_at(line, begin);
     if (is_unbreaking(before) || is_unbreaking(after)) return std::nullopt;
+    if (end == begin && (is_unspaced(before) || is_unspaced(after))) return unspaced_penalty(line, edges, end);
     if (end == begin) {
       std::size_t at = end;
       previous_character(line, at);
@@ -131,24 +115,30 @@ std::vector<BreakPlace> LineBreaker::places(std::string_view line, std::string_v
   const std::vector<std::size_t> allowed = rooms_->rules.places(line, language);
   if (allowed.empty()) return places;
   const LineWords words(line, language);
+  const std::vector<std::size_t> edges = rooms_->edges_of(line);
   for (const std::size_t begin : allowed) {
     const std::size_t end = end_before(line, begin);
     if (end == 0) continue;  // spaces only
-    if (const auto penalty = rooms_->penalty_at(line, end, begin, words, language))
+    if (const auto penalty = rooms_->penalty_at(line, end, begin, words, edges, language))
       places.push_back({end, begin, *penalty});
   }
+  drop_lone_characters(line, places);
   return places;
 }
 
-Joint joint_between(std::string_view line, std::string_view next) {
-  if (line.empty() || next.empty()) return Joint::never;
+bool may_join(std::string_view line, std::string_view next) {
+  if (line.empty() || next.empty()) return false;
   std::size_t at = line.size();
   char32_t before = previous_character(line, at);
-  if ((before == '-' || before == 0x2010) && is_letter_or_digit(character_before(line, at))) return Joint::never;
+  if ((before == '-' || before == 0x2010) && is_letter_or_digit(character_before(line, at))) return false;
   while (at > 0 && is_mark(before) && !is_unspaced_alphabet(before)) before = previous_character(line, at);
-  const char32_t after = character_at(next, 0);
-  const auto unspaced = [](char32_t c) { return is_ideographic(c) || is_unspaced_alphabet(c); };
-  return unspaced(before) && unspaced(after) ? Joint::closed : Joint::spaced;
+  return !is_unspaced(before) || !is_unspaced(character_at(next, 0));
+}
+
+int lone_penalty(std::string_view words, std::string_view language) {
+  const LineWords parted(words, language);
+  const bool is_one = parted.words.size() == 1;
+  return is_one && (leans(parted.words.front()) || is_short(parted.words.front())) ? break_penalty::hanging : 0;
 }
 
 }  // namespace ordinatio

@@ -1,5 +1,5 @@
 // In: a line and its language. Out: the places where Unicode lets it be broken (UAX #14 by ICU, dictionaries for scripts
-// without spaces). Never: judges whether a place reads well. Of this folder and its tests alone.
+// without spaces), and the words that its dictionaries find. Never: judges whether a place reads well. Of this folder and its tests alone.
 #pragma once
 
 #include <cstddef>
@@ -10,6 +10,8 @@
 #include <vector>
 
 namespace ordinatio {
+
+struct BreakRules;
 
 /// ICU's iterators take some 20 µs to a millisecond to open: one a language, kept.
 class LineRules {
@@ -24,8 +26,22 @@ class LineRules {
   std::vector<std::size_t> places(std::string_view line, std::string_view language);
 
  private:
-  struct Iterator;
-  std::map<std::string, std::unique_ptr<Iterator>, std::less<>> by_language_;
+  std::map<std::string, std::unique_ptr<BreakRules>, std::less<>> by_language_;
+};
+
+/// Words by ICU's dictionaries (UAX #29, and a dictionary of Han and kana), for all languages alike.
+class WordRules {
+ public:
+  WordRules();
+  ~WordRules();
+  WordRules(WordRules&&) noexcept;
+  WordRules& operator=(WordRules&&) noexcept;
+
+  /// Bytes of `line` where words begin and end, ascending, 0 and its end among them.
+  std::vector<std::size_t> edges(std::string_view line);
+
+ private:
+  std::unique_ptr<BreakRules> rules_;  // opened when it is first asked for
 };
 
 }  // namespace ordinatio

@@ -54,28 +54,13 @@ std::vector<std::string_view> graphemes_of(std::string_view text);
 struct BreakPlace {
   std::size_t end = 0;    // byte where the line before ends; spaces at its end are left off
   std::size_t begin = 0;  // byte where the next line begins
-  int penalty = 0;        // how badly it reads, one of break_penalty
+  int penalty = 0;        // how badly it reads, one of break_penalty.h
   friend bool operator==(const BreakPlace&, const BreakPlace&) = default;
 };
 
-/// What a break costs, best first; of several that apply to a place the largest counts. The numbers are ours: they are
-/// meant to be added up over a text, so that two breaks of one kind are better than one of a clearly worse kind.
-namespace break_penalty {
-inline constexpr int phrase_end = 0;      // after a comma and its like, before "and" and "&", at U+200B
-inline constexpr int word_gap = 1;        // between two words, and where a dictionary parts Thai, Lao, Khmer, Burmese
-inline constexpr int middle_initial = 2;  // after the initial in a name: Ada M. | Miller
-inline constexpr int ideographs = 4;      // between Han or kana, which nothing parts
-inline constexpr int before_sign = 5;     // before a dash or another sign that stands alone
-inline constexpr int small_word = 10;     // after an article or a short preposition
-inline constexpr int conjunction = 15;    // after "and", "&" and their like: they head the next line
-inline constexpr int date = 20;           // between day, month and year, or two years and their dash
-inline constexpr int title = 30;          // between a title, or the initials that begin a name, and what follows
-inline constexpr int hyphen = 40;         // after the hyphen inside a word
-}  // namespace break_penalty
-
 /// Finds the places in a line where a letterer would break it: Unicode's (UAX #14, by ICU), less those that would part
-/// initials, a number and its unit, a surname and its particle or its Jr., or a word. Holds what is costly to open, so
-/// each thread has its own; the same input gives the same output whatever was asked before.
+/// initials, a number and its unit, a word, or what may be a name in Han or kana. Holds what is costly to open, so each
+/// thread has its own; the same input gives the same output whatever was asked before.
 class LineBreaker {
  public:
   LineBreaker();
@@ -92,11 +77,15 @@ class LineBreaker {
   std::unique_ptr<Rooms> rooms_;
 };
 
-/// How two lines of a text go into one: `closed` puts nothing between them, where both sides are of scripts written
-/// without spaces (Han, kana, Thai, Lao, Khmer, Burmese; not hangul); `never` where a line is empty, or ends in a hyphen
-/// of which nobody can tell whether it stays.
-enum class Joint { never, closed, spaced };
-Joint joint_between(std::string_view line, std::string_view next);
+/// Whether two lines of a text may become one, with a blank between them. Not where a line is empty, where both sides are
+/// of scripts written without blanks (Han, kana, Thai, Lao, Khmer, Burmese; not hangul): where the customer broke them a
+/// phrase ends, and nothing in the one line would show it; nor behind a hyphen of which nobody can tell whether it stays.
+bool may_join(std::string_view line, std::string_view next);
+
+/// What a line costs at the least that is nothing but these words: break_penalty::hanging where they are one article,
+/// preposition or conjunction, or another word of no more than two letters or one ideograph that is no name and no number;
+/// else 0.
+int lone_penalty(std::string_view words, std::string_view language);
 
 // ---- capitals ----
 

@@ -1,8 +1,13 @@
 #include "text/word_gap.h"
 
+#include <unicode/uchar.h>
+
 #include <algorithm>
 
+#include "text/break_penalty.h"
+#include "text/code_points.h"
 #include "text/text.h"
+#include "text/unspaced.h"
 
 namespace ordinatio {
 namespace {
@@ -36,16 +41,31 @@ bool is_pointless_initial(const LineWord& word) {
 
 bool is_any_initial(const LineWord& word) { return is_initials(word.bare) || is_pointless_initial(word); }
 
-bool is_forbidden(std::span<const LineWord> words, std::size_t index, std::string_view language) {
+/// What no letterer parts; what only habit keeps together is dear (penalty_before).
+bool is_forbidden(std::span<const LineWord> words, std::size_t index) {
   const LineWord &before = words[index - 1], &after = words[index];
-  const std::string_view two_before = index > 1 ? words[index - 2].bare : std::string_view();
   if (opens(before.text) || closes(after.text)) return true;
   if (is_any_initial(before) && is_any_initial(after)) return true;
+  return (is_number(before.bare) && is_unit(after.bare)) || (is_number_sign(before.bare) && is_number(after.bare));
+}
+
+/// Whether a surname is parted from its particle, or a name from the initial or the Jr. behind it.
+bool parts_name(std::span<const LineWord> words, std::size_t index, std::string_view language) {
+  const LineWord &before = words[index - 1], &after = words[index];
+  const std::string_view two_before = index > 1 ? words[index - 2].bare : std::string_view();
   if (is_any_initial(after) && is_named(before, language)) return true;
   if (is_generation(after.bare, language)) return true;
-  if (is_number(before.bare) && is_unit(after.bare)) return true;
-  if (is_number_sign(before.bare) && is_number(after.bare)) return true;
   return is_particle(before.bare, two_before) && (is_capitalised(after.bare) || is_particle(after.bare, before.bare));
+}
+
+/// After a number: does it count what follows? "25 years"; German nouns are capitalised. "50." orders, and so may "12" in
+/// an address; a year does neither.
+int after_number(const LineWord& number, const LineWord& after, std::string_view language) {
+  constexpr std::size_t digits_of_year = 4;
+  if (number.bare.size() >= digits_of_year || number.text.size() > number.bare.size()) return break_penalty::word_gap;
+  if (number.bare.ends_with('.')) return break_penalty::ordinal;
+  const bool counts = !is_capitalised(after.bare) || language.starts_with("de");
+  return counts ? break_penalty::amount : break_penalty::ordinal;
 }
 
 /// Two neighbours in a date or a span of years, with what stands around them.
@@ -90,19 +110,20 @@ bool has_digit(const LineWord* word) {
   return word != nullptr && word->text.find_first_of("0123456789") != std::string_view::npos;
 }
 
-bool parts_date(std::span<const LineWord> words, std::size_t index, std::string_view language, MonthNames& months) {
+int date_penalty(std::span<const LineWord> words, std::size_t index, std::string_view language, MonthNames& months) {
   const LineWord* two_before = index > 1 ? &words[index - 2] : nullptr;
   const LineWord* two_after = index + 1 < words.size() ? &words[index + 1] : nullptr;
   const DatePlace place{two_before, &words[index - 1], &words[index], two_after, language, &months};
   const bool may = has_digit(two_before) || has_digit(place.before) || has_digit(place.after) || has_digit(two_after);
-  return may && place.parts_date();  // the months are looked up for a line with a digit only
+  if (!may) return 0;  // the months are looked up for a line with a digit only
+  return place.parts_date() ? break_penalty::date : 0;
 }
 
 /// After an initial: a middle one has a name before it.
 int after_initial(std::span<const LineWord> words, std::size_t index, std::string_view language) {
   std::size_t first = index - 1;
   while (first > 0 && is_any_initial(words[first - 1])) --first;
-  return first > 0 && is_named(words[first - 1], language) ? break_penalty::middle_initial : break_penalty::title;
+  return first > 0 && is_named(words[first - 1], language) ? break_penalty::middle_initial : break_penalty::name;
 }
 
 }  // namespace
@@ -110,22 +131,40 @@ int after_initial(std::span<const LineWord> words, std::size_t index, std::strin
 LineWord::LineWord(std::string_view text_, std::string_view language)
     : text(text_), bare(bare_word(text_)), folded(folded_word(bare)), kind(kind_of(folded, language)) {}
 
+bool leans(const LineWord& word) {
+  const bool ends_here = word.text.size() > word.bare.size() || word.bare.ends_with('.');  // "…, and," stands by itself
+  return !ends_here && (word.kind == WordKind::small_word || word.kind == WordKind::conjunction);
+}
+
+bool is_short(const LineWord& word) {
+  if (is_number(word.bare) || is_capitalised(word.bare)) return false;
+  const std::size_t letters = graphemes_of(word.bare).size();
+  std::size_t at = 0;
+  const char32_t first = letters == 0 ? 0 : next_character(word.bare, at);
+  if (is_ideographic(first)) return letters == 1;
+  return u_islower(static_cast<UChar32>(first)) && letters <= 2;
+}
+
 std::optional<int> penalty_before(std::span<const LineWord> words, std::size_t index, std::string_view language,
                                   MonthNames& months) {
   const LineWord &before = words[index - 1], &after = words[index];
-  if (is_forbidden(words, index, language)) return std::nullopt;
-  const bool phrase = ends_phrase(before) || after.kind == WordKind::conjunction;
+  if (is_forbidden(words, index)) return std::nullopt;
+  const bool phrase = ends_phrase(before) || after.kind == WordKind::conjunction || after.kind == WordKind::small_word;
   int penalty = phrase ? break_penalty::phrase_end : break_penalty::word_gap;
   const auto add = [&penalty](bool applies, int more) { penalty = applies ? std::max(penalty, more) : penalty; };
   const bool ends = ends_phrase(before);  // "…, and," stands by itself
   add(is_sign(after.text) && !opens(after.text) && after.kind != WordKind::conjunction, break_penalty::before_sign);
+  add(before.kind == WordKind::clinging && !ends, break_penalty::clinging);
+  if (is_number(before.bare) && !is_sign(after.text))
+    penalty = std::max(penalty, after_number(before, after, language));
   add(before.kind == WordKind::small_word && !ends, break_penalty::small_word);
   add(before.kind == WordKind::conjunction && !ends, break_penalty::conjunction);
   const bool named = is_capitalised(after.bare) || after.kind == WordKind::conjunction;
-  add(is_title(before.folded, language) && named && !ends, break_penalty::title);
+  add(is_title(before.folded, language) && named && !ends, break_penalty::name);
+  add(parts_name(words, index, language), break_penalty::name);
   if (is_any_initial(before) && is_capitalised(after.bare) && !ends)
     penalty = std::max(penalty, after_initial(words, index, language));
-  if (penalty < break_penalty::date) add(parts_date(words, index, language, months), break_penalty::date);
+  penalty = std::max(penalty, date_penalty(words, index, language, months));
   return penalty;
 }
 

@@ -17,6 +17,11 @@ struct LineWord {
   WordKind kind;
 };
 
+/// An article, preposition or conjunction: it leans on the words behind it.
+bool leans(const LineWord& word);
+/// No more than two letters or one ideograph; no name, no number.
+bool is_short(const LineWord& word);
+
 /// The penalty (text.h, break_penalty) of a break before words[index], which is not the first; nothing where it is forbidden.
 /// `words` are all of the line's.
 std::optional<int> penalty_before(std::span<const LineWord> words, std::size_t index, std::string_view language,

@@ -1,5 +1,5 @@
-// The lists are small on purpose: what they lack costs a break that reads a little worse, what they hold too much forbids
-// a good one. Common practice, no source, where none is given.
+// The lists are small on purpose: what they lack costs a break that reads a little worse, what they hold too much makes
+// a good one dear. Common practice, no source, where none is given.
 #include <algorithm>
 #include <array>
 #include <cstdint>
@@ -24,35 +24,91 @@ bool holds(Words words, std::string_view word) {
 }
 
 struct Language {
-  std::string_view tag;
+  Words tags;  // CLDR's
   Words conjunctions;
-  Words small_words;  // articles, and prepositions of up to four letters
+  Words small_words;        // articles, and prepositions of a few letters
+  Words clinging{};         // possessives: they lean on what follows, less than those do
+  bool everywhere = false;  // its words are told apart where another language is named, too
 };
 
+// Conjunctions: CLDR's list patterns for "and" and "or", which tests/outside asks ICU for, with forms of the same words
+// before vowels. Articles, prepositions and possessives: what the Snowball project's stop words call so
+// (snowballstem.org, algorithms/*/stop.txt; en, es, id, it, nb, uk read there, da, de, fi, fr, hu, nl, pt, ro, ru, sv from
+// memory). Greek, Turkish, Welsh, Irish, Czech, Polish, Slovak, Catalan, Hebrew, Arabic, Persian, Vietnamese: common
+// practice, no source. Finnish, Turkish and Hungarian mark with endings what others have prepositions for; Hebrew and
+// Arabic join most of theirs to the word.
 constexpr std::array languages{
-    Language{"en", "& + and or", "a an the of in on at to by for with from"},
+    Language{"en", "& + and or", "a an the of in on at to by for with from into as per via",
+             "my our your his her its their", true},
     Language{"de", "& + und oder",
-             "der die das den dem des ein eine einen einem einer im in am an zu zum zur von vom für mit bei"},
-    Language{"fr", "& + et ou", "le la les un une des de du à au aux en par pour avec sur"},
-    Language{"es", "& + y e o u", "el la los las un una de del al a en con por para"},
-    Language{"it", "& + e ed o", "il lo la i gli le un uno una di da del della dei al alla a in con su per"},
-    Language{"pt", "& + e ou", "o a os as um uma de do da dos das em no na com por para"},
-    Language{"nl", "& + en of", "de het een van in op te aan voor met bij"},
-    Language{"da", "& + og", "en et den det de i på af for med til fra"},
-    Language{"nb", "& + og", "en ei et den det de i på av for med til fra"},
-    Language{"sv", "& + och", "en ett den det de i på av för med till från"},
-    Language{"pl", "& + i oraz a", "w z ze o u na do od dla po"},
-    Language{"cs", "& + a i", "v ve z ze s se k ke o u na do od pro"},
-    Language{"ru", "& + и", "в во с со к ко о об у на от до из для"},
+             "der die das den dem des ein eine einen einem einer eines in im ins an am auf aus bei beim bis durch für "
+             "mit nach ob seit über um unter von vom vor zu zum zur",
+             "mein meine meiner meinem dein deine deiner sein seine seiner ihr ihre ihrer unser unsere unserer", true},
+    Language{"fr", "& + et ou", "le la les un une des de du à au aux en par pour avec sur sous sans chez dans vers",
+             "mon ma mes ton ta tes son sa ses notre nos votre vos leur leurs", true},
+    Language{"es", "& + y e o u", "el la lo los las un una unos unas de del a al en con por para sin sobre",
+             "mi mis tu tus su sus nuestro nuestra nuestros nuestras", true},
+    Language{
+        "it", "& + e ed o od",
+        "il lo la i gli le un uno una di del dello della dei degli delle da dal dallo dalla dai dalle a ad al allo "
+        "alla ai agli alle in nel nello nella nei negli nelle con col su sul sullo sulla sui sulle per tra fra",
+        "mio mia miei mie tuo tua suo sua nostro nostra nostri nostre", true},
+    Language{"pt", "& + e ou",
+             "o a os as um uma de do da dos das em no na nos nas ao à aos às com por pelo pela para sem",
+             "meu minha meus minhas teu tua seu sua nosso nossa nossos nossas", true},
+    Language{"ca", "& + i o", "el la els les un una de del dels a al als en amb per"},
+    Language{"nl", "& + en of", "de het een van in op te ter ten aan voor met bij door naar om uit",
+             "mijn je jouw zijn haar ons onze hun", true},
+    Language{"da", "& + og eller", "en et den det de i på af for med til fra ved hos om", "min mit mine din dit vores",
+             true},
+    Language{"nb no nn", "& + og eller", "en ei et den det de ein eit i på av for med til fra ved hos om",
+             "min mitt mine din ditt vår vårt", true},
+    Language{"sv", "& + och eller", "en ett den det de i på av för med till från vid hos om",
+             "min mitt mina din ditt vår vårt", true},
+    Language{"is", "& + og eða", "í á af við með til frá fyrir um"},
+    Language{"fi", "& + ja tai", ""},
+    Language{"pl", "& + i oraz a lub albo", "w we z ze o u na do od ode dla po za przy pod nad przez ku",
+             "mój moja twój twoja", true},
+    Language{"cs", "& + a i nebo", "v ve z ze s se k ke o u na do od po pro za při pod nad bez", "můj moje", true},
+    Language{"sk", "& + a i alebo", "v vo z zo s so k ku o u na do od po pre za pri pod nad bez", "môj moja"},
+    Language{"ru", "& + и или", "в во с со к ко о об обо у на от до из за по для при под над без",
+             "мой моя мои наш наша наши", true},
+    Language{"uk", "& + і й та або чи", "в у з зі із до від на за по для про при під над без о", "мій моя наш наша",
+             true},
+    Language{"el", "& + και κι ή",
+             "ο η το οι τα του της των τον την τη τους τις ένας μια ένα σε στο στη στην στον στους στα "
+             "στις από για με προς",
+             "είναι", true},
+    Language{"hu", "& + és s vagy", "a az egy"},
+    Language{"ro", "& + și sau", "un o la în din de pe cu lui pentru spre a al ai ale"},
+    Language{"tr", "& + ve veya ile", "bir"},
+    Language{"cy", "& + a ac neu",
+             "y yr i’r i'r o’r o'r a’r a'r i o ar at am dan dros drwy ger gan heb wrth yn yng ym"},
+    Language{"ga", "& + agus nó", "an na i in ó do de ag ar le faoi go dtí"},
+    Language{"id ms", "& + dan atau", "di ke dari pada untuk dengan oleh yang"},
+    Language{"vi", "& + và hoặc", "của với cho ở tại từ trong"},
+    Language{"he", "& + או", "של את על עם אל מן", "", true},
+    Language{"ar", "& + و أو", "في من إلى على عن مع", "", true},
+    Language{"fa", "& + و یا", "به از در با بر برای", "", true},
 };
+static_assert(languages.size() <= 32);  // a bit each
 
+/// Of a tag such as "de-AT".
 bool is_of(const Language& language, std::string_view tag) {
-  return tag.starts_with(language.tag) && (tag.size() == language.tag.size() || tag[language.tag.size()] == '-');
+  return holds(language.tags, tag.substr(0, tag.find('-')));
 }
 
 /// In which of `languages` a word is what; one bit a language.
 struct Uses {
-  std::uint32_t conjunction = 0, small_word = 0;
+  std::uint32_t conjunction = 0, small_word = 0, clinging = 0;
+  [[nodiscard]] Uses among(std::uint32_t some) const {
+    return {conjunction & some, small_word & some, clinging & some};
+  }
+  [[nodiscard]] WordKind kind() const {
+    if (conjunction != 0) return WordKind::conjunction;
+    if (small_word != 0) return WordKind::small_word;
+    return clinging != 0 ? WordKind::clinging : WordKind::other;
+  }
 };
 using Lexicon = std::unordered_map<std::string_view, Uses>;
 
@@ -70,6 +126,7 @@ const Lexicon& lexicon() {
     for (std::size_t i = 0; i < languages.size(); ++i) {
       enter(all, languages[i].conjunctions, &Uses::conjunction, 1U << i);
       enter(all, languages[i].small_words, &Uses::small_word, 1U << i);
+      enter(all, languages[i].clinging, &Uses::clinging, 1U << i);
     }
     return all;
   }();
@@ -112,14 +169,18 @@ constexpr Words number_signs = "No. no. Nr. nr. Nº nº N° n° № # € $ £ �
 WordKind kind_of(std::string_view folded, std::string_view language) {
   const auto found = lexicon().find(folded);
   if (found == lexicon().end()) return WordKind::other;
-  const Uses uses = found->second;
-  std::uint32_t own = 0;
-  for (std::size_t i = 0; i < languages.size(); ++i) own |= is_of(languages[i], language) ? 1U << i : 0;
-  if ((uses.conjunction & own) != 0) return WordKind::conjunction;
-  if ((uses.small_word & own) != 0) return WordKind::small_word;
+  std::uint32_t own = 0, everywhere = 0;
+  for (std::size_t i = 0; i < languages.size(); ++i) {
+    own |= is_of(languages[i], language) ? 1U << i : 0;
+    everywhere |= languages[i].everywhere || language.empty() ? 1U << i : 0;
+  }
+  const WordKind kind = found->second.among(own).kind();
+  if (kind != WordKind::other) return kind;
   // Single letters mean too much elsewhere: "I" is no Polish "and" in an English line.
   if (own != 0 && is_one_letter(folded)) return WordKind::other;
-  return uses.conjunction != 0 ? WordKind::conjunction : WordKind::small_word;
+  Uses foreign = found->second.among(everywhere);
+  foreign.clinging = 0;  // "ton", "ma", "son": words of their own in English
+  return foreign.kind();
 }
 
 bool is_title(std::string_view folded, std::string_view language) {

@@ -13,8 +13,9 @@ std::string_view bare_word(std::string_view word);
 /// Each letter's simple lower case, the word's last point left off: "Dr." → "dr".
 std::string folded_word(std::string_view bare);
 
-enum class WordKind { other, conjunction, small_word };
-/// By the lists of `language` first, then by those of all languages that we have. `folded`: by folded_word.
+enum class WordKind { other, conjunction, small_word, clinging };
+/// By the lists of `language` first, then by those of the languages whose words are seldom mistaken for others; where no
+/// language is named, by those of all. `folded`: by folded_word.
 WordKind kind_of(std::string_view folded, std::string_view language);
 
 bool is_title(std::string_view folded, std::string_view language);
