@@ -22,11 +22,13 @@ bool is_gap(char32_t c) { return c == zero_width_space || (is_space(c) && !is_un
 
 bool is_letter_or_digit(char32_t c) { return u_isalnum(static_cast<UChar32>(c)) || is_mark(c); }
 
+bool is_long_dash(char32_t c) { return c == 0x2014 || c == 0x2E3A; }
+
 /// How a break reads between two characters that no space parts, of scripts with spaces; nothing where it would be inside
 /// a word.
 std::optional<int> penalty_between(char32_t two_before, char32_t before, char32_t after) {
-  if (before == 0x2014 || before == 0x2E3A) return break_penalty::phrase_end;  // em dashes end a line, never begin one
-  if (after == 0x2014 || after == 0x2E3A) return std::nullopt;
+  if (is_long_dash(before)) return break_penalty::phrase_end;  // it ends a line, never begins one
+  if (is_long_dash(after)) return std::nullopt;
   const bool hyphen = std::u32string_view(U"-\u2010\u2013/\u058A\u05BE").find(before) != std::u32string_view::npos;
   if (hyphen && is_letter_or_digit(two_before) && is_letter_or_digit(after)) return break_penalty::hyphen;
   if (before == 0x1361) return break_penalty::word_gap;  // the Ethiopic wordspace
@@ -93,7 +95,9 @@ struct LineBreaker::Rooms {
                                 const std::vector<std::size_t>& edges, std::string_view language) {
     const char32_t before = character_before(line, end), after = character_at(line, begin);
     if (is_unbreaking(before) || is_unbreaking(after)) return std::nullopt;
-    if (end == begin && (is_unspaced(before) || is_unspaced(after))) return unspaced_penalty(line, edges, end);
+    const bool at_dash = is_long_dash(before) || is_long_dash(after);
+    if (end == begin && !at_dash && (is_unspaced(before) || is_unspaced(after)))
+      return unspaced_penalty(line, edges, end);
     if (end == begin) {
       std::size_t at = end;
       previous_character(line, at);

@@ -62,7 +62,7 @@ bool parts_name(std::span<const LineWord> words, std::size_t index, std::string_
 /// an address; a year does neither.
 int after_number(const LineWord& number, const LineWord& after, std::string_view language) {
   constexpr std::size_t digits_of_year = 4;
-  if (number.bare.size() >= digits_of_year || number.text.size() > number.bare.size()) return break_penalty::word_gap;
+  if (number.bare.size() >= digits_of_year || number.text.size() > number.bare.size()) return break_penalty::phrase_end;
   if (number.bare.ends_with('.')) return break_penalty::ordinal;
   const bool counts = !is_capitalised(after.bare) || language.starts_with("de");
   return counts ? break_penalty::amount : break_penalty::ordinal;
@@ -157,8 +157,10 @@ std::optional<int> penalty_before(std::span<const LineWord> words, std::size_t i
   add(before.kind == WordKind::clinging && !ends, break_penalty::clinging);
   if (is_number(before.bare) && !is_sign(after.text))
     penalty = std::max(penalty, after_number(before, after, language));
-  add(before.kind == WordKind::small_word && !ends, break_penalty::small_word);
-  add(before.kind == WordKind::conjunction && !ends, break_penalty::conjunction);
+  if (leans(before) && !ends) {
+    const bool joins = before.kind == WordKind::conjunction;
+    penalty = std::max(penalty, joins ? break_penalty::conjunction : break_penalty::small_word);
+  }
   const bool named = is_capitalised(after.bare) || after.kind == WordKind::conjunction;
   add(is_title(before.folded, language) && named && !ends, break_penalty::name);
   add(parts_name(words, index, language), break_penalty::name);

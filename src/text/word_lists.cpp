@@ -29,6 +29,7 @@ struct Language {
   Words small_words;        // articles, and prepositions of a few letters
   Words clinging{};         // possessives: they lean on what follows, less than those do
   bool everywhere = false;  // its words are told apart where another language is named, too
+  Words others{};           // words that lean in another language and not in this one
 };
 
 // Conjunctions: CLDR's list patterns for "and" and "or", which tests/outside asks ICU for, with forms of the same words
@@ -39,37 +40,39 @@ struct Language {
 // Arabic join most of theirs to the word.
 constexpr std::array languages{
     Language{"en", "& + and or", "a an the of in on at to by for with from into as per via",
-             "my our your his her its their", true},
+             "my our your his her its their", true, "we do no so die des sur sans con hos"},
     Language{"de", "& + und oder",
              "der die das den dem des ein eine einen einem einer eines in im ins an am auf aus bei beim bis durch für "
              "mit nach ob seit über um unter von vom vor zu zum zur",
-             "mein meine meiner meinem dein deine deiner sein seine seiner ihr ihre ihrer unser unsere unserer", true},
+             "mein meine meiner meinem dein deine deiner sein seine seiner ihr ihre ihrer unser unsere unserer", true,
+             "du da so do by hos no to"},
     Language{"fr", "& + et ou", "le la les un une des de du à au aux en par pour avec sur sous sans chez dans vers",
-             "mon ma mes ton ta tes son sa ses notre nos votre vos leur leurs", true},
+             "mon ma mes ton ta tes son sa ses notre nos votre vos leur leurs", true, "on an as or in by do"},
     Language{"es", "& + y e o u", "el la lo los las un una unos unas de del a al en con por para sin sobre",
-             "mi mis tu tus su sus nuestro nuestra nuestros nuestras", true},
+             "mi mis tu tus su sus nuestro nuestra nuestros nuestras", true, "no do as in to at"},
     Language{
         "it", "& + e ed o od",
         "il lo la i gli le un uno una di del dello della dei degli delle da dal dallo dalla dai dalle a ad al allo "
         "alla ai agli alle in nel nello nella nei negli nelle con col su sul sullo sulla sui sulle per tra fra",
-        "mio mia miei mie tuo tua suo sua nostro nostra nostri nostre", true},
+        "mio mia miei mie tuo tua suo sua nostro nostra nostri nostre", true, "no do as to at"},
     Language{"pt", "& + e ou",
              "o a os as um uma de do da dos das em no na nos nas ao à aos às com por pelo pela para sem",
-             "meu minha meus minhas teu tua seu sua nosso nossa nossos nossas", true},
+             "meu minha meus minhas teu tua seu sua nosso nossa nossos nossas", true, "on at"},
     Language{"ca", "& + i o", "el la els les un una de del dels a al als en amb per"},
     Language{"nl", "& + en of", "de het een van in op te ter ten aan voor met bij door naar om uit",
-             "mijn je jouw zijn haar ons onze hun", true},
+             "mijn je jouw zijn haar ons onze hun", true, "die do no so"},
     Language{"da", "& + og eller", "en et den det de i på af for med til fra ved hos om", "min mit mine din dit vores",
-             true},
+             true, "to by an do man"},
     Language{"nb no nn", "& + og eller", "en ei et den det de ein eit i på av for med til fra ved hos om",
-             "min mitt mine din ditt vår vårt", true},
+             "min mitt mine din ditt vår vårt", true, "to by an do man"},
     Language{"sv", "& + och eller", "en ett den det de i på av för med till från vid hos om",
-             "min mitt mina din ditt vår vårt", true},
+             "min mitt mina din ditt vår vårt", true, "an by do to"},
     Language{"is", "& + og eða", "í á af við með til frá fyrir um"},
     Language{"fi", "& + ja tai", ""},
     Language{"pl", "& + i oraz a lub albo", "w we z ze o u na do od ode dla po za przy pod nad przez ku",
-             "mój moja twój twoja", true},
-    Language{"cs", "& + a i nebo", "v ve z ze s se k ke o u na do od po pro za při pod nad bez", "můj moje", true},
+             "mój moja twój twoja", true, "to on by as"},
+    Language{"cs", "& + a i nebo", "v ve z ze s se k ke o u na do od po pro za při pod nad bez", "můj moje", true,
+             "to on by as"},
     Language{"sk", "& + a i alebo", "v vo z zo s so k ku o u na do od po pre za pri pod nad bez", "môj moja"},
     Language{"ru", "& + и или", "в во с со к ко о об обо у на от до из за по для при под над без",
              "мой моя мои наш наша наши", true},
@@ -100,9 +103,9 @@ bool is_of(const Language& language, std::string_view tag) {
 
 /// In which of `languages` a word is what; one bit a language.
 struct Uses {
-  std::uint32_t conjunction = 0, small_word = 0, clinging = 0;
+  std::uint32_t conjunction = 0, small_word = 0, clinging = 0, other = 0;
   [[nodiscard]] Uses among(std::uint32_t some) const {
-    return {conjunction & some, small_word & some, clinging & some};
+    return {conjunction & some, small_word & some, clinging & some, other & some};
   }
   [[nodiscard]] WordKind kind() const {
     if (conjunction != 0) return WordKind::conjunction;
@@ -127,6 +130,7 @@ const Lexicon& lexicon() {
       enter(all, languages[i].conjunctions, &Uses::conjunction, 1U << i);
       enter(all, languages[i].small_words, &Uses::small_word, 1U << i);
       enter(all, languages[i].clinging, &Uses::clinging, 1U << i);
+      enter(all, languages[i].others, &Uses::other, 1U << i);
     }
     return all;
   }();
@@ -175,7 +179,7 @@ WordKind kind_of(std::string_view folded, std::string_view language) {
     everywhere |= languages[i].everywhere || language.empty() ? 1U << i : 0;
   }
   const WordKind kind = found->second.among(own).kind();
-  if (kind != WordKind::other) return kind;
+  if (kind != WordKind::other || found->second.among(own).other != 0) return kind;
   // Single letters mean too much elsewhere: "I" is no Polish "and" in an English line.
   if (own != 0 && is_one_letter(folded)) return WordKind::other;
   Uses foreign = found->second.among(everywhere);
