@@ -39,11 +39,14 @@ TEST_CASE("what joins a list in CLDR is a conjunction in our lists, in each lang
       const std::string word = word_between(language, type);
       INFO(language << ": " << word);
       REQUIRE_FALSE(word.empty());
-      CHECK(kind_of(word, language) == WordKind::conjunction);
       ++words;
+      if (word == "a(c)") continue;  // Welsh, before consonants and vowels: below
+      CHECK(kind_of(word, language) == WordKind::conjunction);
     }
   }
   CHECK(words == 2 * std::size(languages));
+  CHECK(kind_of("a", "cy") == WordKind::conjunction);
+  CHECK(kind_of("ac", "cy") == WordKind::conjunction);
   CHECK(word_between("he", ULISTFMT_TYPE_OR) == "או");  // "and" is joined to the word behind it
   CHECK(kind_of("או", "he") == WordKind::conjunction);
 }
