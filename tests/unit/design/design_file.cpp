@@ -70,6 +70,7 @@ TEST_CASE("a design of two lines has the usual values everywhere else") {
   CHECK(text.min_cap_height == 3);
   CHECK(text.max_cap_height == 25);
   CHECK(text.off_axis_gain == 0.10);
+  CHECK(text.reads_well == 0.10);
   CHECK(text.operation == Operation::engrave);
 }
 
@@ -80,7 +81,7 @@ TEST_CASE("every value of a design can be set") {
       "[[text]]\nwords = \"inscription\"\nfont = \"slab\"\nfallbacks = [\"noto-sans\", \"Mine.ttf\"]\n"
       "language = \"zh-Hant\"\nbox = [10, 30, 60, 20]\nalign = \"right\"\nleading = 1.5\nline_gap = 0.2\n"
       "cap_leading = { mixed = 1.7, capitals = 1.4 }\n"
-      "cap_height = { min = 4, max = 12.5 }\noff_axis_gain = -1\noperation = \"score\"\n"
+      "cap_height = { min = 4, max = 12.5 }\noff_axis_gain = -1\nreads_well = 0.25\noperation = \"score\"\n"
       "[[text]]\nlines = [\"one\", \"\", \"three\"]\nalign = \"left\"\nbox = [10, 20, 60, 8]\n"
       "[[text]]\ndate = \"long\"\nlocale = \"de\"\nbefore = \"am \"\nafter = \".\"\nbox = [10, 10, 60, 8]\n"
       "[[border]]\ndistance = 5.5\nwidth = 0.8\noperation = \"engrave\"\n"
@@ -105,6 +106,7 @@ TEST_CASE("every value of a design can be set") {
   CHECK(text.min_cap_height == 4);
   CHECK(text.max_cap_height == 12.5);
   CHECK(text.off_axis_gain == -1);
+  CHECK(text.reads_well == 0.25);
   CHECK(text.operation == Operation::score);
   CHECK(std::get<WordsPart>(design.texts[1].words).lines == std::vector<std::string>{"one", "", "three"});
   CHECK(design.texts[1].block.alignment == Alignment::left);
@@ -271,6 +273,8 @@ TEST_CASE("lettering's numbers have their ranges") {
   CHECK_THAT(message_with("[text]\nline_gap = -0.1\n"), Contains("d.toml:5:12: text.line_gap must be from 0 to 5"));
   CHECK_THAT(message_with("[text]\noff_axis_gain = nan\n"),
              Contains("d.toml:5:17: text.off_axis_gain must be from -1"));
+  CHECK_THAT(message_with("[text]\nreads_well = 0.6\n"),
+             Contains("d.toml:5:14: text.reads_well must be from 0 to 0.5"));
   CHECK_THAT(message_with("[text]\nalign = \"center\"\n"), Contains("The nearest is \"centre\""));
   CHECK_THAT(message_with("[text]\noperation = \"etch\"\n"),
              Contains("text.operation must be one of engrave, score, cut, mark, guide"));
