@@ -1,4 +1,4 @@
-// Against CLDR's list patterns ("A and B", "A or B"; version 42, as ICU 72 formats them): UTS #35, part 2, list patterns.
+// Against CLDR's list patterns ("A and B", "A or B"; UTS #35, part 2), version 42 as Debian's ICU 72 formats them.
 #include <unicode/listformatter.h>
 
 #include <catch2/catch.hpp>

@@ -64,10 +64,14 @@ TEST_CASE("lines are kept, parted, or parted and joined, as the design has it") 
   CHECK(parted.lines == Lines{"For the millers", "of Quernby", "Mill"});
   CHECK(parted.changes == Lines{"line 1 was parted after “millers”"});
   design.texts[0].breaks = LineBreaks::free;
-  const Artwork free = bench.good(design, typed);
-  CHECK(free.lines == Lines{"For the", "millers of", "Quernby Mill"});
-  CHECK_THAT(free.changes.back(), Contains("lines 1 and 2 were joined"));
-  CHECK(free.cap_height > parted.cap_height);
+  CHECK(bench.good(design, typed).lines == parted.lines);  // "For the" ends no line, however large
+  const Lines others{"For all", "the", "millers", "at", "Quernby", "Mill"};
+  const Artwork free = bench.good(design, others);
+  CHECK(free.lines ==
+        Lines{"For all the", "millers at", "Quernby Mill"});  // the customer's own ends are as good as any
+  CHECK_THAT(free.changes.front(), Contains("lines 1 and 2 were joined"));
+  design.texts[0].breaks = LineBreaks::added;
+  CHECK(free.cap_height > bench.good(design, others).cap_height);
 }
 
 TEST_CASE("parting lines never makes lettering smaller, and words that are glued stay together") {
