@@ -13,6 +13,7 @@
 #include "base/base.h"
 #include "fit/fit.h"
 #include "geometry/geometry.h"
+#include "text/language.h"
 #include "text/text.h"
 
 namespace ordinatio {
@@ -89,7 +90,8 @@ struct TextPart {
   LineLook look;                // of lines that have no role
   std::vector<RolePart> roles;  // the first that a line matches is its own
   std::string language;
-  std::optional<Bounds> box;  // mm from the blank's lower-left corner; absent: the whole clear area
+  bool shops_language = false;  // the design names none: where letters tell another, that holds
+  std::optional<Bounds> box;    // mm from the blank's lower-left corner; absent: the whole clear area
   BlockStyle block;
   BlockSizes sizes = BlockSizes::one_size;
   LineBreaks breaks = LineBreaks::kept;
@@ -199,8 +201,8 @@ struct Artwork {
   Placement placement;                // of the inscription (or of the first text part)
   double cap_height = 0;              // mm, of the smallest lettering
   double x_height = 0;                // mm, of the same
-  Gauge stroke, counter;              // mm: the thinnest ink and the narrowest counter of all lettering, and where
-  std::vector<std::string> lines;     // of the inscription, as they are engraved
+  Gauge stroke, counter;           // mm: the thinnest ink and the narrowest closed counter of all lettering, and where
+  std::vector<std::string> lines;  // of the inscription, as they are engraved
   std::vector<std::string> changes;   // what was done to set them: lines parted or joined, case, another face
   std::vector<std::string> warnings;  // of these, what is worth a look before it is engraved
   std::vector<UsedFace> faces;        // sorted
@@ -213,6 +215,7 @@ struct Words {
   Inscription inscription;
   std::string date;         // ISO 8601, for date marks; may be empty where the design has none
   std::string number = {};  // for serial numbers, as it is engraved ("014"); empty: none is given
+  ToldLanguage told = {};   // for the inscription, from its whole order and file; empty: from its own letters
 };
 
 /// Faults: faces, axes and features that a text of the design asks for and cannot have.

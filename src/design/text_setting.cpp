@@ -1,6 +1,7 @@
 #include "design/text_setting.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 #include "design/date.h"
@@ -84,9 +85,18 @@ void take_narrower(Gauge& narrowest, const Gauge& other) {
   if (other.width < narrowest.width) narrowest = other;
 }
 
-Legibility measure(const Setting& setting, Typesetter& typesetter) {
+/// The grapheme of a line that holds the byte.
+std::string letter_at(std::string_view line, std::size_t byte) {
+  for (const std::string_view grapheme : graphemes_of(line)) {
+    const auto begin = static_cast<std::size_t>(grapheme.data() - line.data());
+    if (byte < begin + grapheme.size()) return std::string(grapheme);
+  }
+  return "";
+}
+
+Legibility measure(const Setting& setting, const TextPart& part, Typesetter& typesetter) {
   constexpr double none = std::numeric_limits<double>::infinity();
-  Legibility result{none, none, {{}, none}, {{}, none}};
+  Legibility result{none, none, {{}, none}, {{}, none}, {{}, none}, {}};
   for (std::size_t i = 0; i < setting.block.lines.size(); ++i) {
     const BlockLine& line = setting.block.lines[i];
     if (line.shaped.ink.empty()) continue;
@@ -94,9 +104,15 @@ Legibility measure(const Setting& setting, Typesetter& typesetter) {
     const auto on_blank = [&](const Gauge& gauge) {
       return Gauge{setting.placement(setting.block.origins[i] + line.size * gauge.at), size * gauge.width};
     };
-    const LineGauges gauges = typesetter.gauges(line.shaped);
+    const LineGauges gauges = typesetter.gauges(line.shaped, part.beam_spot / size);
     take_narrower(result.stroke, on_blank(gauges.stroke));
-    take_narrower(result.counter, on_blank(gauges.gap));
+    take_narrower(result.counter, on_blank(gauges.counter));
+    if (part.least_counter > part.beam_spot)
+      take_narrower(result.counter, on_blank(typesetter.gauges(line.shaped, part.least_counter / size).counter));
+    if (size * gauges.slit.width < result.slit.width) {
+      result.slit = on_blank(gauges.slit);
+      result.slit_letter = letter_at(line.shaped.text, gauges.slit_cluster);
+    }
     result.cap_height = std::min(result.cap_height, size * line.cap_height);
     result.x_height = std::min(result.x_height, size * line.x_height);
   }
@@ -170,6 +186,15 @@ Fault mathematical() {
           "Ask the customer for the words in plain letters, or set mathematical_letters = \"plain\" in the design"};
 }
 
+/// An open slit that fills leaves a letter that reads the same: worth a look, no more.
+void warn_of_slit(const TextPart& part, SetText& text) {
+  if (!std::isfinite(text.legibility.slit.width)) return;
+  text.changes.push_back("between strokes of “" + text.legibility.slit_letter + "” a slit comes to " +
+                         mm_text(text.legibility.slit.width) + ": the beam's spot of " + mm_text(part.beam_spot) +
+                         " will fill it");
+  text.warnings.push_back(text.changes.back());
+}
+
 Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesetter& typesetter) {
   const Result<std::vector<std::string>> lines = lines_of(part, words);
   if (!lines) return lines.fault();
@@ -218,12 +243,14 @@ Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typese
   text.changes = ready->changes;
   text.changes.insert(text.changes.end(), text.setting.changes.begin(), text.setting.changes.end());
   tell_stand_ins(text, ready->styles, typesetter);
-  text.legibility = measure(text.setting, typesetter);
+  text.legibility = measure(text.setting, part, typesetter);
   // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
   if (text.legibility.cap_height < part.min_cap_height * (1 - 1e-9)) {
     return too_small(part, text.legibility.cap_height);
   }
-  if (is_filled(part.operation)) text.illegible = illegible(part, text.legibility);
+  if (!is_filled(part.operation)) return text;
+  text.illegible = illegible(part, text.legibility);
+  if (!text.illegible) warn_of_slit(part, text);
   return text;
 }
 

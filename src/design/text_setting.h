@@ -10,7 +10,9 @@ namespace ordinatio {
 /// nothing of the kind.
 struct Legibility {
   double cap_height = 0, x_height = 0;  // of the smallest lettering
-  Gauge stroke, counter;                // the thinnest ink and the narrowest counter, and where they are
+  Gauge stroke, counter;                // the thinnest ink and the narrowest closed counter, and where they are
+  Gauge slit;                           // the narrowest open slit that the beam's spot fills deeply
+  std::string slit_letter;              // whose that is
 };
 
 struct SetText {

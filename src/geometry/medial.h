@@ -78,14 +78,28 @@ struct Probe {
 /// those in it alone.
 std::vector<Probe> probes_of(const Boundary& boundary, const GaugeRules& rules, const Bounds* zone);
 
-/// Necks of the region on the boundary's left.
-void append_necks(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
-                  const GaugeRules& rules, const Bounds* zone);
+/// A neck of the region on the boundary's left, and where it stands on the outline: on two sides, opposite one another.
+struct NeckPlace {
+  struct Foot {
+    std::size_t side = 0;
+    double along = 0;  // from the side's beginning
+  };
+  Gauge gauge;
+  Foot p, q;
+};
+std::vector<NeckPlace> necks_of(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules,
+                                const Bounds* zone);
 /// Its tapering ends.
 void append_tapers(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
                    const GaugeRules& rules, const Bounds* zone);
 /// The largest ball inside each counter-clockwise contour.
 std::vector<Probe> largest_discs(const Boundary& boundary, const std::vector<Probe>& probes);
+
+/// Of a gap: the necks that are the narrowest of their slit, with how far that goes, and holes that are seams. Ascending.
+/// `probes`: of the boundary, in its order. `necks`: ascending by width. `discs`: the largest of each hole.
+std::vector<Slit> slits_of(const Boundary& boundary, const std::vector<Probe>& probes,
+                           const std::vector<NeckPlace>& necks, const std::vector<Probe>& discs,
+                           const GaugeRules& rules);
 
 /// The outline that matters for what is centred in a zone: what is wider than twice this reach is not found there.
 std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules);

@@ -26,8 +26,8 @@ bool corner_faces(const Boundary& boundary, const Side& side, Point way) {
 class NeckSearch {
  public:
   NeckSearch(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules, const Bounds* zone,
-             std::vector<Gauge>& gauges)
-      : boundary_(boundary), probes_(probes), rules_(rules), zone_(zone), gauges_(gauges) {
+             std::vector<NeckPlace>& found)
+      : boundary_(boundary), probes_(probes), rules_(rules), zone_(zone), found_(found) {
     const std::optional<Bounds> near = around(zone, rules);
     for (std::size_t i = 0; i < boundary.sides.size(); ++i) {
       const Side& side = boundary.sides[i];
@@ -84,7 +84,11 @@ class NeckSearch {
         !disc_is_empty(neck.centre(), radius) || is_tip(neck, radius) || is_touch(neck, radius)) {
       return;
     }
-    gauges_.push_back({neck.centre(), 2 * radius});
+    const auto foot = [&](std::size_t side, Point p) {
+      const Side& own = boundary_.sides[side];
+      return NeckPlace::Foot{side, std::clamp(dot(p - own.from, own.along), 0.0, own.span)};
+    };
+    found_.push_back({{neck.centre(), 2 * radius}, foot(neck.p_side, neck.p), foot(neck.q_side, neck.q)});
   }
 
   /// The polygons' chords may reach into the disc that the true curves leave empty.
@@ -135,15 +139,17 @@ class NeckSearch {
   const std::vector<Probe>& probes_;
   const GaugeRules& rules_;
   const Bounds* zone_;
-  std::vector<Gauge>& gauges_;
+  std::vector<NeckPlace>& found_;
   std::vector<std::size_t> corners_;  // sides that begin where the outline turns towards the region
 };
 
 }  // namespace
 
-void append_necks(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
-                  const GaugeRules& rules, const Bounds* zone) {
-  NeckSearch(boundary, probes, rules, zone, gauges).run();
+std::vector<NeckPlace> necks_of(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules,
+                                const Bounds* zone) {
+  std::vector<NeckPlace> necks;
+  NeckSearch(boundary, probes, rules, zone, necks).run();
+  return necks;
 }
 
 }  // namespace ordinatio

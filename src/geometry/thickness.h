@@ -13,9 +13,27 @@ struct Gauge {
   friend bool operator==(const Gauge&, const Gauge&) = default;
 };
 
+/// A neck of a gap, and how far the gap stays narrow from there.
+struct Slit {
+  Gauge gauge;
+  bool closed = false;  // it lies in a closed counter
+  /// How long the outline's stretch beside the neck is along which the gap is narrower than `width`. Ascending; the last
+  /// width is infinite.
+  struct Reach {
+    double width = 0, length = 0;
+  };
+  std::vector<Reach> reaches;
+};
+/// How deep ink that fills the gap where it is narrower than `width` would reach in from where it is wider: half the
+/// outline's stretch, since a blind slit has two sides, and one that is open at both ends is filled from both. 0 where the
+/// neck is no narrower. Up to a twentieth too large.
+double depth_under(const Slit& slit, double width);
+
 /// Ascending by width.
 struct Thickness {
   std::vector<Gauge> strokes, gaps;
+  std::vector<Gauge> counters;  // of the gaps the largest disc in each closed counter, seams left out
+  std::vector<Slit> slits;      // necks of gaps, of those along one slit the narrowest; and seams
 };
 
 /// Lengths are in the polygons' unit; the defaults are for lettering in ems, chosen by looking at faces of ten kinds.
@@ -32,6 +50,9 @@ struct GaugeRules {
   /// Necks narrower than this that are twice as wide within a tip's depth to both sides are mere touches: a stroke
   /// that grazes another, which may part or fuse and no reader sees it. Apertures that tell an e from an o are wider.
   double touch = 0.02;
+  /// A closed counter narrower than this is none, but a seam between strokes that were drawn to meet: a slit. In 6,700 Han
+  /// characters (GB 2312 and JIS X 0208, level 1, Noto Sans CJK) seams are up to 0.0084 wide and counters 0.02 and more.
+  double seam = 0.01;
   /// How deep what lies beyond a disc may be and still be its tip.
   [[nodiscard]] double tip(double radius) const {
     return radius * corner_depth > tip_depth ? radius * corner_depth : tip_depth;
@@ -42,7 +63,8 @@ struct GaugeRules {
 /// (nullptr: all).
 ///
 /// strokes: necks of the ink, its tapering ends, and the largest disc in each piece of ink.
-/// gaps: necks of what is not ink, and the largest disc in each hole, since a closed counter need not have a neck.
+/// gaps: necks of what is not ink, and the largest disc in each hole, since a closed counter need not have a neck. Of these
+/// the slits are the necks, the counters the discs.
 ///
 /// A neck is a pair of outline points opposite one another, both on the rim of a disc that holds no outline, where the
 /// distance is a local minimum (or constant, between parallel edges); to both sides of it lies more than a tip. A

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 namespace ordinatio {
 namespace {
@@ -14,25 +15,47 @@ constexpr double grid = em_rules.chord_error / 64;
 // Where two glyphs overlap, what lies this near is measured on their weld: as far from its end as a thin taper is shown.
 constexpr double about_join = 3 * em_rules.tip_depth;
 
-void take_less(Gauge& least, const Gauge& other, Point origin) {
-  if (other.width < least.width) least = {other.at + origin, other.width};
-}
-
 bool inside(const Bounds& zone, Point p) {
   return p.x >= zone.left && p.x <= zone.right && p.y >= zone.bottom && p.y <= zone.top;
 }
 
-/// The least of a glyph's gauges (ascending) outside all zones.
-void take_first_outside(Gauge& least, const std::vector<Gauge>& gauges, Point origin,
-                        const std::vector<Bounds>& zones) {
-  for (const Gauge& gauge : gauges) {
-    if (gauge.width >= least.width) return;
-    const Point at = gauge.at + origin;
-    if (std::ranges::any_of(zones, [&](const Bounds& zone) { return inside(zone, at); })) continue;
-    least = {at, gauge.width};
-    return;
+/// Gathers the least of a line: of each part what lies outside the zones where it joins another.
+class LeastGauges {
+ public:
+  explicit LeastGauges(double spot) : spot_(spot) {}
+
+  void take(const Thickness& thickness, const PlacedGlyph& glyph, const std::vector<Bounds>& zones) {
+    zones_ = &zones, origin_ = glyph.origin;
+    take_first(least_.stroke, thickness.strokes);
+    take_first(least_.gap, thickness.gaps);
+    take_first(least_.counter, thickness.counters);
+    for (const Slit& slit : thickness.slits) {
+      Gauge& least = slit.closed ? least_.counter : least_.slit;
+      if (slit.gauge.width >= std::min(spot_, least.width) || depth_under(slit, spot_) <= deep_in_spots * spot_)
+        continue;
+      if (take_first(least, {&slit.gauge, 1}) && !slit.closed) least_.slit_cluster = glyph.cluster;
+    }
   }
-}
+  [[nodiscard]] const LineGauges& least() const { return least_; }
+
+ private:
+  /// The first of ascending gauges that lies outside all zones; true where it is less.
+  bool take_first(Gauge& least, std::span<const Gauge> gauges) const {
+    for (const Gauge& gauge : gauges) {
+      if (gauge.width >= least.width) return false;
+      const Point at = gauge.at + origin_;
+      if (std::ranges::any_of(*zones_, [&](const Bounds& zone) { return inside(zone, at); })) continue;
+      least = {at, gauge.width};
+      return true;
+    }
+    return false;
+  }
+
+  double spot_;
+  LineGauges least_;
+  const std::vector<Bounds>* zones_ = nullptr;
+  Point origin_;
+};
 
 Bounds bounds_of(const Polygons& polygons, double grown) {
   Bounds bounds;
@@ -66,9 +89,7 @@ const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph
   Join join;
   join.zone = bounds_of(intersection(both, second, grid), about_join);
   both.insert(both.end(), second.begin(), second.end());
-  const Thickness thickness = thickness_of(weld(both, grid), em_rules, &join.zone);
-  if (!thickness.strokes.empty()) join.gauges.stroke = thickness.strokes.front();
-  if (!thickness.gaps.empty()) join.gauges.gap = thickness.gaps.front();
+  join.inside = thickness_of(weld(both, grid), em_rules, &join.zone);
   if (joins_.size() >= join_limit) joins_.clear();
   return joins_.emplace(std::move(key), std::move(join)).first->second;
 }
@@ -77,8 +98,8 @@ bool GaugeCache::boxes_meet(const PlacedGlyph& a, const PlacedGlyph& b) const {
   return overlap(outline_of_(a).ink.shifted(a.origin), outline_of_(b).ink.shifted(b.origin));
 }
 
-LineGauges GaugeCache::gauges_of(const ShapedLine& line) {
-  LineGauges least;
+LineGauges GaugeCache::gauges_of(const ShapedLine& line, double spot) {
+  LeastGauges least(spot);
   std::vector<std::vector<Bounds>> zones(line.glyphs.size());
   for (const GlyphGroup& group : ink_->groups_of(line)) {
     for (std::size_t i = 0; i < group.size(); ++i) {
@@ -86,19 +107,15 @@ LineGauges GaugeCache::gauges_of(const ShapedLine& line) {
         const PlacedGlyph &a = line.glyphs[group[i]], &b = line.glyphs[group[j]];
         if (!boxes_meet(a, b) || !ink_->overlap_each_other(a, b)) continue;
         const Join& joined = join(a, b);
-        take_less(least.stroke, joined.gauges.stroke, a.origin);
-        take_less(least.gap, joined.gauges.gap, a.origin);
+        least.take(joined.inside, a, {});
         for (const std::size_t k : {group[i], group[j]}) zones[k].push_back(joined.zone.shifted(a.origin));
       }
     }
   }
   for (std::size_t i = 0; i < line.glyphs.size(); ++i) {
-    if (outline_of_(line.glyphs[i]).ink.empty()) continue;
-    const Thickness& own = glyph(line.glyphs[i]);
-    take_first_outside(least.stroke, own.strokes, line.glyphs[i].origin, zones[i]);
-    take_first_outside(least.gap, own.gaps, line.glyphs[i].origin, zones[i]);
+    if (!outline_of_(line.glyphs[i]).ink.empty()) least.take(glyph(line.glyphs[i]), line.glyphs[i], zones[i]);
   }
-  return least;
+  return least.least();
 }
 
 }  // namespace ordinatio

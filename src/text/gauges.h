@@ -17,13 +17,13 @@ class GaugeCache {
  public:
   GaugeCache(InkCache::OutlineOf outline_of, InkCache& ink) : outline_of_(std::move(outline_of)), ink_(&ink) {}
 
-  LineGauges gauges_of(const ShapedLine& line);
+  LineGauges gauges_of(const ShapedLine& line, double spot);
   const Thickness& glyph(const PlacedGlyph& glyph);
 
  private:
   struct Join {
-    Bounds zone;  // from the first glyph's origin; what of either glyph lies in it is measured on their weld
-    LineGauges gauges;
+    Bounds zone;       // from the first glyph's origin; what of either glyph lies in it is measured on their weld
+    Thickness inside;  // of the weld, in the zone
   };
   bool boxes_meet(const PlacedGlyph& a, const PlacedGlyph& b) const;
   const Join& join(const PlacedGlyph& a, const PlacedGlyph& b);

@@ -223,12 +223,19 @@ struct ScriptHeights {
   bool climbs = false;         // the letters of a word climb from its end to its beginning, as in Nastaliq
 };
 
-/// The thinnest ink and the narrowest gap of a line as it is engraved, ems from the line's start; width infinite where
+/// The thinnest ink and the narrowest gaps of a line as it is engraved, ems from the line's start; width infinite where
 /// there is none. Space between neighbouring letters is no gap, but where they join it is.
 struct LineGauges {
   Gauge stroke{{}, std::numeric_limits<double>::infinity()};
-  Gauge gap{{}, std::numeric_limits<double>::infinity()};
+  Gauge gap{{}, std::numeric_limits<double>::infinity()};  // of any kind
+  /// The narrowest closed counter: the largest disc in it, or, where a spot fills a part of it that is deeper than three
+  /// spots, that part's neck.
+  Gauge counter{{}, std::numeric_limits<double>::infinity()};
+  /// The narrowest slit between strokes that is open to the outside and that a spot fills deeper than three spots.
+  Gauge slit{{}, std::numeric_limits<double>::infinity()};
+  std::size_t slit_cluster = 0;  // byte of the line where the letter of that begins
 };
+inline constexpr double deep_in_spots = 3;  // a slit no deeper than that may fill, and the letter reads the same
 
 /// The least of a face, ems from the letter's origin, and the letter it is in.
 struct FaceGauge {
@@ -271,8 +278,8 @@ class Typesetter {
   /// The words and numbers of a shaped line that its style's first face does not set, in the order of the text.
   std::vector<StandIn> stand_ins(const ShapedLine& line, const TextStyle& style);
 
-  /// Measured once a glyph and once a pair of glyphs that overlap.
-  LineGauges gauges(const ShapedLine& line);
+  /// Measured once a glyph and once a pair of glyphs that overlap. `spot`: em; 0: none is known, so that no slit fills.
+  LineGauges gauges(const ShapedLine& line, double spot = 0);
   /// Of the style's first face, at its axes.
   Result<FaceMetrics> metrics(const TextStyle& style);
   Result<FaceMetrics> metrics(const std::string& face_name) { return metrics(TextStyle{{face_name}, "", ""}); }

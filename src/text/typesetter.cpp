@@ -304,7 +304,7 @@ Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
 
 const ScriptHeights& Typesetter::heights(FaceId face, int script) { return rooms_->faces[face]->heights(script); }
 
-LineGauges Typesetter::gauges(const ShapedLine& line) { return rooms_->gauges.gauges_of(line); }
+LineGauges Typesetter::gauges(const ShapedLine& line, double spot) { return rooms_->gauges.gauges_of(line, spot); }
 
 Result<FaceGauges> Typesetter::face_gauges(const std::string& face_name) {
   const Result<FaceId> face = rooms_->open(face_name);
