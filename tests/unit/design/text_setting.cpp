@@ -325,14 +325,46 @@ TEST_CASE("what the beam cannot draw is held with its place, or set in the sturd
   CHECK(bench.good(design, {"Millwheel"}).faces.at(0).name == "script");  // the sturdier one would not do either
 }
 
-TEST_CASE("a counter that the spot would fill holds the item") {
+TEST_CASE("a closed counter that the spot would fill holds the item") {
   Bench bench;
   Design design = bench.plaque();
-  const Artwork artwork = bench.good(design, {"mill"});
+  const Artwork artwork = bench.good(design, {"meal"});
   CHECK(std::isfinite(artwork.counter.width));
-  design.texts[0].least_counter = artwork.counter.width + 0.1;
+  design.texts[0].beam_spot = artwork.counter.width * 1.01;
   design.texts[0].least_stroke = 0;
-  CHECK_THAT(bench.good(design, {"mill"}).illegible->what, Contains("the narrowest counter would come to"));
+  const Artwork filled = bench.good(design, {"meal"});
+  REQUIRE(filled.illegible);
+  design.texts[0].beam_spot = 0;
+  design.texts[0].least_counter = artwork.counter.width + 0.1;
+  CHECK_THAT(bench.good(design, {"meal"}).illegible->what, Contains("the narrowest counter would come to"));
+  // An i's dot stands off its stem, and no counter is closed.
+  CHECK_FALSE(bench.good(design, {"mill"}).illegible);
+}
+
+TEST_CASE("open slits hold nothing, and are told where the spot fills them deeper than three of its widths") {
+  Bench bench;
+  Design design = bench.plaque(152, 102);
+  TextPart& text = design.texts[0];
+  text.max_cap_height = 25, text.beam_spot = 0.1;
+  for (const char* letter : {"党", "勉", "刷", "悦"}) {
+    INFO(letter);
+    const Artwork artwork = bench.good(design, {letter});
+    CHECK(artwork.cap_height == Approx(25));
+    CHECK_FALSE(artwork.illegible);
+    CHECK(artwork.counter.width > 1);
+  }
+  // In simplified Chinese forms a seam of 0.07 mm goes 1.6 mm in.
+  text.language = "zh-Hans";
+  const Artwork seam = bench.good(design, {"勉"});
+  REQUIRE(seam.warnings.size() == 1);
+  CHECK_THAT(seam.warnings[0], Contains("between strokes of “勉” a slit comes to 0.07 mm"));
+  CHECK(std::ranges::count(seam.changes, seam.warnings[0]) == 1);
+  text.beam_spot = 0.05;  // it goes in
+  CHECK(bench.good(design, {"勉"}).warnings.empty());
+  text.beam_spot = 0;  // nobody knows
+  CHECK(bench.good(design, {"勉"}).warnings.empty());
+  text.beam_spot = 0.1, text.operation = Operation::score;  // a line is followed, and fills nothing
+  CHECK(bench.good(design, {"勉"}).warnings.empty());
 }
 
 TEST_CASE("widths scale with the lettering") {

@@ -112,3 +112,34 @@ TEST_CASE("the least cap height lets a spot draw the thinnest place") {
   const FaceGauges face{{{{}, 0.05}, U'e'}, {{{}, 0.04}, U'a'}};
   CHECK(face.least_cap_height(0.1, 0.7) == Approx(0.1 * 0.7 / 0.04));
 }
+
+TEST_CASE("a closed counter is told apart from a slit, and a slit where a spot fills it deeply") {
+  Setting setting;
+  const auto of = [&](const char* letter, double spot) {
+    const auto line = setting.typesetter.shape(letter, {{"serif"}, "en", "zh-Hans"});
+    return setting.typesetter.gauges(*line, spot);
+  };
+  constexpr double spot = 0.1 / 34;  // em: 0.1 mm where capitals are 25 mm tall
+  // Strokes that were drawn to meet leave seams of some hundredths of a millimetre there: 0.002 em.
+  for (const char* letter : {"党", "勉", "刷", "悦"}) {
+    INFO(letter);
+    CHECK(of(letter, spot).gap.width < spot);
+    CHECK(of(letter, spot).counter.width > 0.07);
+    CHECK(of(letter, 0.0005).slit.width > 1e6);  // a spot that goes in fills nothing
+  }
+  CHECK(of("勉", spot).slit.width == Approx(0.002).margin(2e-4));
+  CHECK(of("勉", 0.05).slit.width < 0.05);
+  // The eye of an e is closed, its mouth a slit no deeper than it is wide.
+  const LineGauges e = setting.typesetter.gauges(setting.shape("e", "serif"), 0.12);
+  CHECK(e.gap.width < e.counter.width);
+  CHECK(std::isinf(e.slit.width));
+  CHECK(std::isinf(setting.gauges("C", "sans").counter.width));
+}
+
+TEST_CASE("the slit that is told belongs to the letter that is told") {
+  Setting setting;
+  const auto line = setting.typesetter.shape("水勉", {{"serif"}, "en", "zh-Hans"});
+  const LineGauges gauges = setting.typesetter.gauges(*line, 0.1 / 34);
+  CHECK(gauges.slit_cluster == std::string("水").size());
+  CHECK(gauges.slit.at.x > 1);
+}
