@@ -85,6 +85,7 @@ struct Item {
   std::string source;         // file:line of the order
   std::string number = {};    // the serial number that is engraved on it; empty: none
   std::string customer = {};  // who ordered it, for people; empty: not known
+  ToldLanguage told = {};     // in whose forms its words are set; kept, so that they come out the same again
 };
 
 /// One item in its pocket.

@@ -201,6 +201,8 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
   if (const auto from_behind = field.find("from_behind")) item.from_behind = from_behind->truth();
   if (const auto number = field.find("number")) item.item.number = number->text();
   if (const auto customer = field.find("customer")) item.item.customer = customer->text();
+  if (const auto forms = field.find("forms"))
+    item.item.told = {(*forms)["language"].text(), (*forms)["possible"].texts(), (*forms)["guessed"].truth()};
   item.to_bed = read_transform(field["transform"]);
   item.placement = {field["size"].number(), read_point(field["shift"])};
   item.cap_height = field["cap_height"].number();

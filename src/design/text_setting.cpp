@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "design/date.h"
+#include "design/forms.h"
 
 namespace ordinatio {
 namespace {
@@ -66,12 +67,24 @@ std::vector<StyledLine> styled(const std::vector<std::string>& lines, const Text
 }
 
 TextStyle text_style_of(const LineLook& look, const TextPart& part, const std::string& told_language) {
-  return {look.faces, part.language, told_language, look.axes, look.features, look.letter_spacing};
+  // The workshop's language settles what letters leave open: the told one has weighed it.
+  const bool outvoted = part.shops_language && is_voted_on(part.language) && !told_language.empty();
+  const std::string& language = outvoted ? told_language : part.language;
+  return {look.faces, language, told_language, look.axes, look.features, look.letter_spacing};
 }
 
-Result<SettingRules> rules_for(const TextPart& part, const std::vector<std::string>& lines, Typesetter& typesetter) {
+/// An inscription's language was told beside others of its order and file; other words have their own letters alone.
+ToldLanguage language_of(const TextPart& part, const std::vector<std::string>& lines, const Words& words) {
+  const LanguageVote own = vote_of(lines);
+  const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
+  if (is_inscription && own.writing != LanguageVote::Writing::other && writing_of(words.told.language) == own.writing)
+    return words.told;
+  return settled(own, {}, {}, part.language);
+}
+
+Result<SettingRules> rules_for(const TextPart& part, const std::string& told_language, Typesetter& typesetter) {
   SettingRules rules{part.block, part.breaks, {}, part.max_cap_height, part.off_axis_gain, part.reads_well};
-  const std::vector<TextStyle> styles = text_styles_of(part, told_language(lines));
+  const std::vector<TextStyle> styles = text_styles_of(part, told_language);
   for (std::size_t style = 0; style < styles.size(); ++style) {
     const Result<FaceMetrics> metrics = typesetter.metrics(styles[style]);
     if (!metrics) return metrics.fault();
@@ -200,14 +213,18 @@ Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesett
   if (!lines) return lines.fault();
   const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
   if (is_inscription && part.holds_mathematical && words.inscription.mathematical) return mathematical();
-  Result<SettingRules> rules = rules_for(part, *lines, typesetter);
+  const ToldLanguage told = language_of(part, *lines, words);
+  Result<SettingRules> rules = rules_for(part, told.language, typesetter);
   if (!rules) return rules.fault();
   std::vector<TextStyle> styles;
   for (const LineStyle& style : rules->styles) styles.push_back(style.text);
-  std::vector<std::string> changes;
+  std::vector<std::string> changes, warnings;
+  const std::string note = note_of_forms(*lines, styles.front(), told, typesetter);
+  if (!note.empty()) changes.push_back(note);
+  if (!note.empty() && told.guessed) warnings.push_back(note);
   Result<PreparedLines> prepared = PreparedLines::of(typesetter, styled(*lines, part, changes), *std::move(rules));
   if (!prepared) return prepared.fault();
-  return ReadyLines{*std::move(prepared), std::move(changes), std::move(styles)};
+  return ReadyLines{*std::move(prepared), std::move(changes), std::move(warnings), std::move(styles)};
 }
 
 /// The same part in its sturdier face.
@@ -240,7 +257,7 @@ Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typese
   SetText text;
   text.setting = std::move(*setting);
   for (const BlockLine& line : text.setting.block.lines) text.lines.push_back(line.shaped.text);
-  text.changes = ready->changes;
+  text.changes = ready->changes, text.warnings = ready->warnings;
   text.changes.insert(text.changes.end(), text.setting.changes.begin(), text.setting.changes.end());
   tell_stand_ins(text, ready->styles, typesetter);
   text.legibility = measure(text.setting, part, typesetter);

@@ -23,10 +23,10 @@ struct SetText {
   MaybeFault illegible;
 };
 
-/// A text's lines in one face, with what their case changed.
+/// A text's lines in one face, with what their case changed, and whose forms they have where that was not told for sure.
 struct ReadyLines {
   PreparedLines lines;
-  std::vector<std::string> changes;
+  std::vector<std::string> changes, warnings;
   std::vector<TextStyle> styles;  // that its lines may be in
 };
 /// What of setting a text holds on every piece, once it has been asked for: of one part (its area and box left aside), an

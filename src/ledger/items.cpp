@@ -112,6 +112,19 @@ std::vector<LedgerItem> Ledger::items_of_order(const std::string& order_number) 
   return all_of(database_->query(item_columns + "WHERE order_number = ? ORDER BY ordinal", order_number), item_in);
 }
 
+std::int64_t Ledger::entry_of(const LedgerItem& item) {
+  return database_
+      ->number("SELECT entry FROM change WHERE kind = 'item' AND subject = ? AND field = '~new'", item.id)
+      .value_or(0);
+}
+
+std::vector<LedgerItem> Ledger::items_taken_in_by(std::int64_t entry) {
+  return all_of(database_->query(item_columns + "WHERE id IN (SELECT subject FROM change WHERE entry = ? AND kind = "
+                                                "'item' AND field = '~new') ORDER BY id",
+                                 entry),
+                item_in);
+}
+
 std::optional<LedgerItem> Ledger::item(std::int64_t id) {
   return first_of(database_->query(item_columns + "WHERE id = ?", id), item_in);
 }

@@ -224,6 +224,9 @@ class Ledger {
 
   std::vector<LedgerItem> items_of_line(std::int64_t line);
   std::vector<LedgerItem> items_of_order(const std::string& order_number);
+  /// The entry that took the item in, and all items that it took in, by their id.
+  std::int64_t entry_of(const LedgerItem& item);
+  std::vector<LedgerItem> items_taken_in_by(std::int64_t entry);
   std::optional<LedgerItem> item(std::int64_t id);
   std::optional<LedgerItem> item_numbered(const std::string& number);
   /// All whose state is `state`, by their id; without a state, all.

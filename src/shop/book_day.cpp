@@ -7,6 +7,7 @@
 #include "shop/intake.h"
 #include "shop/samples.h"
 #include "shop/setting.h"
+#include "shop/told_languages.h"
 
 namespace ordinatio {
 namespace {
@@ -90,6 +91,7 @@ MaybeFault BookDay::take(const Order& order, int ordinal, const SetOrder& set) {
 MaybeFault BookDay::lay(const std::vector<LedgerItem>& waiting, const std::optional<FreePieces>& pieces,
                         const Progress& progress) {
   std::vector<Order> orders = orders_of(waiting);
+  tell_languages(orders, ledger_, workroom_);
   if (auto fault = workroom_.open_designs(orders)) return fault;
   const auto on_item = [this](const Order& order, int ordinal, const SetOrder& set) {
     return take(order, ordinal, set);

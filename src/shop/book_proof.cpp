@@ -5,6 +5,7 @@
 #include "shop/intake.h"
 #include "shop/proving.h"
 #include "shop/samples.h"
+#include "shop/told_languages.h"
 
 namespace ordinatio {
 namespace {
@@ -57,6 +58,7 @@ MaybeFault prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, 
   const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
   if (!pieces) return pieces.fault();
   std::vector<Order> orders = orders_of(ledger.waiting_items());
+  tell_languages(orders, ledger, workroom);
   if (auto fault = workroom.open_designs(orders)) return fault;
   Composer composer(workroom, options.date, 0);
   std::vector<ProvedItem> items;

@@ -4,6 +4,7 @@
 #include "shop/book_day.h"
 #include "shop/bookings.h"
 #include "shop/recompose.h"
+#include "shop/told_languages.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -145,7 +146,8 @@ std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Stati
   }
   SheetItem again = was;
   for (const Design& on_piece : laid) {
-    Result<Artwork> artwork = compose(on_piece, {was.item.inscription, manifest_.date, was.item.number}, typesetter);
+    Result<Artwork> artwork =
+        compose(on_piece, {was.item.inscription, manifest_.date, was.item.number, was.item.told}, typesetter);
     if (!artwork || artwork->hash != was.artwork.hash) continue;
     account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");
     again.artwork = *std::move(artwork);
@@ -169,7 +171,8 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
   Order order = order_of(item);
   order.blanks.clear();  // the pieces are only those that it may have
   if (!options_.blank.empty()) order.blanks = {options_.blank};
-  const std::vector<Order> orders{order};
+  std::vector<Order> orders{order};
+  tell_languages(orders, ledger_, workroom_);
   if (auto fault = workroom_.open_designs(orders)) return *std::move(fault);
   Composer composer(workroom_, manifest_.date, 0);
   PieceChoice choice(workroom_, pieces.blanks, composer.typesetters(), manifest_.date);
@@ -178,7 +181,13 @@ Result<SheetItem> BookRemake::set_anew(const LedgerItem& item, const FreePieces&
   const std::vector<PlacedItem> placed = choice.choose(orders, notes);
   const std::vector<SetOrder> set = set_placed(composer, workroom_, orders, placed);
   if (set.front().held) return *set.front().held;
-  return SheetItem{{item.number, workroom_.design_of(order), set.front().inscription, item.source, {}, item.customer},
+  return SheetItem{{item.number,
+                    workroom_.design_of(order),
+                    set.front().inscription,
+                    item.source,
+                    {},
+                    item.customer,
+                    orders.front().told},
                    *set.front().artwork,
                    0,
                    {}};

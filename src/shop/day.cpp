@@ -2,6 +2,7 @@
 #include "shop/customer_notes.h"
 #include "shop/setting.h"
 #include "shop/sheet_run.h"
+#include "shop/told_languages.h"
 
 namespace ordinatio {
 namespace {
@@ -20,7 +21,8 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
-  const std::vector<Order> orders = parted(std::move(read->orders));
+  std::vector<Order> orders = parted(std::move(read->orders));
+  tell_languages(orders, workroom);
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(options.out.empty() ? shop.folder / "out" / file.stem() : options.out, "sheet-");
   if (!outbox) return outbox.fault();
@@ -58,9 +60,11 @@ MaybeFault add_to_sheet(SheetRun& run, Workroom& workroom, const Order& order, i
   const std::string design = workroom.design_of(order);
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
   if (!station) return station.fault();
-  return run.add(
-      **station,
-      {{item_id(order, ordinal), design, set.inscription, order.source, {}, order.customer}, *set.artwork, 0, {}});
+  return run.add(**station,
+                 {{item_id(order, ordinal), design, set.inscription, order.source, {}, order.customer, order.told},
+                  *set.artwork,
+                  0,
+                  {}});
 }
 
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {

@@ -132,6 +132,7 @@ PieceChoice::Wanting PieceChoice::want(const Order& order) {
     return wanting;
   }
   wanting.words.inscription = std::move(*inscription);
+  wanting.words.told = order.told;
   return wanting;
 }
 

@@ -5,6 +5,7 @@
 #include "bed/item_number.h"
 #include "check/check.h"
 #include "shop/proving.h"
+#include "shop/told_languages.h"
 
 namespace ordinatio {
 
@@ -100,12 +101,17 @@ MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& ite
   std::vector<ProofPage> pages;
   std::vector<const Artwork*> artworks;
   for (const ProvedItem& item : items) {
-    pages.push_back(
-        {{item.id, workroom.design_of(*item.order), item.set.inscription, item.order->source, {}, item.order->customer},
-         item.set.artwork,
-         item.set.held,
-         workroom.shop().plan.palette,
-         item.order->note});
+    pages.push_back({{item.id,
+                      workroom.design_of(*item.order),
+                      item.set.inscription,
+                      item.order->source,
+                      {},
+                      item.order->customer,
+                      item.order->told},
+                     item.set.artwork,
+                     item.set.held,
+                     workroom.shop().plan.palette,
+                     item.order->note});
     if (progress) progress(pages.size(), items.size());
   }
   for (const ProofPage& page : pages) {
@@ -141,6 +147,7 @@ Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, 
   if (!blanks) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
   read->orders = parted(std::move(read->orders));
+  tell_languages(read->orders, workroom);
   Composer composer(workroom, options.date, 0);
   std::vector<ProvedItem> items;
   if (*blanks) {

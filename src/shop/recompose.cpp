@@ -73,7 +73,7 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
   const Design& design = *laid;
   Result<Inscription> words = words_for(before, workroom, text);
   if (!words) return words.fault();
-  Result<Artwork> artwork = compose(design, {*words, manifest.date, before.item.number}, typesetter);
+  Result<Artwork> artwork = compose(design, {*words, manifest.date, before.item.number, before.item.told}, typesetter);
   if (!artwork) return artwork.fault();
   if (artwork->illegible) return *artwork->illegible;
   if (!text) {
@@ -85,8 +85,10 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
     artwork = moved_to(*std::move(artwork), *now);
   }
   const Item& item = before.item;
-  return SheetItem{
-      {item.id, design.name, std::move(*words), item.source, item.number, item.customer}, std::move(*artwork), 0, {}};
+  return SheetItem{{item.id, design.name, std::move(*words), item.source, item.number, item.customer, item.told},
+                   std::move(*artwork),
+                   0,
+                   {}};
 }
 
 Result<Manifest> in_colours_of(const Shop& shop, Result<Manifest> manifest) {

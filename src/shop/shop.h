@@ -141,6 +141,7 @@ struct Order {
   bool cancelled = false;  // then its text may be anything, and its quantity 0
   std::string source;      // "orders.csv:12"
   std::string row;         // as it came, where rows are lines; else empty
+  ToldLanguage told = {};  // in whose forms its words are set: see tell_languages
 };
 struct HeldItem {
   std::string id;  // "1042-2", "1042" for a whole order, or "line 12" where the row has no number

@@ -151,7 +151,7 @@ Result<const Station*> Workroom::station(const std::string& name) {
   if (!design) return design.fault();
   if (auto fault = name_the_shop(*design, *shop_)) return *std::move(fault);
   for (TextPart& text : design->texts) {
-    if (text.language.empty()) text.language = shop_->language;
+    if (text.language.empty()) text.language = shop_->language, text.shops_language = true;
     text.beam_spot = shop_->plan.machine.spot;
   }
   if (auto fault = check_faces(*design, typesetter_)) return *std::move(fault);
@@ -219,7 +219,7 @@ SetOrder Composer::set_one(const Order& order, const Design* laid, Typesetter& t
   if (!station) return hold(station.fault());
   if ((*station)->unfit) return hold(*(*station)->unfit);
   const Design& on_piece = laid != nullptr ? *laid : (*station)->design;
-  Result<Artwork> artwork = compose(on_piece, {set.inscription, date_}, typesetter);
+  Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter);
   if (!artwork) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
   return set.artwork->illegible ? hold(*set.artwork->illegible) : set;

@@ -139,6 +139,8 @@ Json json_of(const SheetItem& placed) {
   if (artwork.from_behind) json["from_behind"] = true;
   if (!placed.item.number.empty()) json["number"] = placed.item.number;
   if (!placed.item.customer.empty()) json["customer"] = placed.item.customer;
+  if (const ToldLanguage& told = placed.item.told; !told.language.empty())
+    json["forms"] = {{"language", told.language}, {"possible", told.possible}, {"guessed", told.guessed}};
   return json;
 }
 
