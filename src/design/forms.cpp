@@ -47,7 +47,7 @@ std::string listed(const std::vector<std::string>& letters) {
 
 std::string note_of_forms(const std::vector<std::string>& lines, const TextStyle& style, const ToldLanguage& told,
                           Typesetter& typesetter) {
-  if (told.possible.empty() || (is_voted_on(style.language) && style.language != told.language)) return "";
+  if (told.possible.empty()) return "";
   std::vector<std::string> letters;
   std::string others;
   for (const std::string& other : told.possible) {

@@ -7,7 +7,7 @@
 namespace ordinatio {
 
 /// Which letters of the lines would be drawn otherwise in a language that the text might be in, and in whose forms they are
-/// set; empty where none differs, or the style's own language settles it. Told by the outlines that the faces draw.
+/// set; empty where none differs. Told by the outlines that the faces draw.
 std::string note_of_forms(const std::vector<std::string>& lines, const TextStyle& style, const ToldLanguage& told,
                           Typesetter& typesetter);
 

@@ -219,7 +219,8 @@ Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesett
   std::vector<TextStyle> styles;
   for (const LineStyle& style : rules->styles) styles.push_back(style.text);
   std::vector<std::string> changes, warnings;
-  const std::string note = note_of_forms(*lines, styles.front(), told, typesetter);
+  const bool by_design = !part.shops_language && is_voted_on(part.language);
+  const std::string note = by_design ? "" : note_of_forms(*lines, styles.front(), told, typesetter);
   if (!note.empty()) changes.push_back(note);
   if (!note.empty() && told.guessed) warnings.push_back(note);
   Result<PreparedLines> prepared = PreparedLines::of(typesetter, styled(*lines, part, changes), *std::move(rules));

@@ -138,6 +138,14 @@ bool holds(const std::vector<std::string>& languages, std::string_view language)
   return std::ranges::find(languages, language) != languages.end();
 }
 
+/// Urdu is typed with Arabic letters, too: what may be Arabic goes by its file, where that has Urdu at all.
+std::vector<std::string> hands_of(const LanguageVote& own, const LanguageVotes& file, std::string_view shop) {
+  std::vector<std::string> hands = own.languages;
+  if (holds(hands, "ar")) hands = {arabic.begin(), arabic.end()};
+  if (!file.is_certain("ur") && voted_language(shop) != "ur") std::erase(hands, "ur");
+  return hands;
+}
+
 }  // namespace
 
 LanguageVote vote_of(const std::vector<std::string>& lines) {
@@ -198,10 +206,7 @@ ToldLanguage settled(const LanguageVote& own, const LanguageVotes& order, const 
   } else if (beside.certain) {
     possible = beside.languages;  // kana in a note: a name that only Big5 holds is Japanese all the same
   } else {
-    // Urdu is typed with Arabic letters, too: where the others of its file are Urdu, it is in their hand.
-    if (own.writing == Writing::arabic && holds(own.languages, "ar")) possible = {arabic.begin(), arabic.end()};
-    if (!file.is_certain("ur") && voted_language(shop) != "ur") std::erase(possible, "ur");
-    possible = order.best_of(possible);
+    possible = own.writing == Writing::arabic ? hands_of(own, file, shop) : order.best_of(possible);
   }
   std::vector<std::string> left = file.best_of(possible);
   const bool by_shop = left.size() > 1 && holds(left, voted_language(shop));
