@@ -71,10 +71,15 @@ int run_stands_command(const Common& common, StandOptions options) {
   return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
 }
 
-int run_specimen_command(const Common& common, SpecimenOptions options) {
+int run_specimen_command(const Common& common, SpecimenOptions options, bool of_designs,
+                         const std::vector<std::string>& designs) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
   options.out = out_folder(common, *shop, "specimen");
+  if (of_designs || !designs.empty()) {
+    return report(run_design_specimen(*shop, {designs, options.text, options.out}, progress_line("setting")), common,
+                  "design");
+  }
   return report(run_specimen(*shop, options, progress_line("opening")), common, "face");
 }
 
@@ -109,6 +114,7 @@ constexpr const char* example =
     "  ordinatio align out/orders/sheet-001.json --measured 8.4,8.1 592.3,8.6 8.2,392.1 580.4,392.5\n"
     "  ordinatio stands --count 24 --date 2026-11-25\n"
     "  ordinatio specimen                     out/specimen/specimen.pdf, the faces at true size, to choose from\n"
+    "  ordinatio specimen --designs           out/specimen/designs.pdf, .png: every design with words that suit it\n"
     "  ordinatio blanks                       out/blanks/blanks.pdf, every measured piece as the program understood "
     "it\n"
     "  ordinatio panes panes.csv --kerf 3     out/panes/cutting.pdf, how to cut reclaimed panes; blanks.csv\n"
@@ -261,14 +267,20 @@ class CommandLine {
   }
 
   void add_specimen() {
-    CLI::App* command =
-        app_.add_subcommand("specimen", "Show the faces that lettering can be set in: a PDF at true size");
-    command->add_option("--text", specimen_.text, "the words to show (default: the shop's sample)");
-    command->add_option("--font", specimen_.faces,
-                        "only this face, by its name in the catalogue or in fonts/; may be given again");
-    command->add_option("--spot", specimen_.spot, "how wide the beam is, in mm (default: the machine's, in shop.toml)");
+    CLI::App* command = app_.add_subcommand(
+        "specimen", "Show the faces that lettering can be set in, or the designs: a PDF at true size");
+    command->add_option("--text", specimen_.text,
+                        "the words to show (default: the shop's sample; of designs, their own samples)");
+    CLI::Option* font = command->add_option(
+        "--font", specimen_.faces, "only this face, by its name in the catalogue or in fonts/; may be given again");
+    CLI::Option* spot = command->add_option("--spot", specimen_.spot,
+                                            "how wide the beam is, in mm (default: the machine's, in shop.toml)");
+    command->add_flag("--designs", of_designs_, "the designs instead, each on a page, and all as a picture")
+        ->excludes(font)
+        ->excludes(spot);
+    command->add_option("--design", designs_, "only this design; may be given again")->excludes(font)->excludes(spot);
     add_common(command, common_, "out/specimen");
-    command->callback([this] { code_ = run_specimen_command(common_, specimen_); });
+    command->callback([this] { code_ = run_specimen_command(common_, specimen_, of_designs_, designs_); });
   }
 
   void add_blanks() {
@@ -300,6 +312,8 @@ class CommandLine {
   JigOptions jig_;
   StandOptions stands_;
   SpecimenOptions specimen_;
+  bool of_designs_ = false;
+  std::vector<std::string> designs_;  // whose specimens are to be made
   BlankOptions blanks_;
   PanesOptions panes_;
   BookCommands book_;

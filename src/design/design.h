@@ -101,11 +101,13 @@ struct TextPart {
   std::string sturdier;  // a face to take where the spot could not draw this one's strokes, or this one lacks a letter
   double off_axis_gain = 0.10;
   bool holds_mathematical = false;  // an inscription with mathematical letters is held; else they are plain ones, noted
+  double air = 0;  // share of its room's smaller side kept free all round; gives way before an item is held
   Operation operation = Operation::engrave;
   // Set by whoever owns the machine:
   double beam_spot = 0;  // mm across; 0: not known, nothing is held for it
   // Set by prepare_design:
-  SettingArea area;  // mm, where this block may lie and where it is wanted
+  SettingArea area;                 // mm, where this block may lie and where it is wanted
+  std::optional<SettingArea> airy;  // the same less the air; absent: none is asked for, or it would take all of it
 };
 struct BorderPart {
   double distance = 4;  // mm from the blank's edge to the border's outer edge
@@ -153,13 +155,14 @@ Path path_of(const Blank& blank);
 double area_of(const Blank& blank);
 
 struct Design {
-  std::string name;          // the file's stem
-  std::string about;         // one line for people
-  std::string material;      // of the pieces it is for; empty: any
-  std::string jig;           // the board that holds its pieces; empty: their size says which
-  bool from_behind = false;  // it is seen through the piece, and engraved mirrored on its back
-  bool approval = false;     // nothing is engraved that the customer has not said yes to; kept by the ledger
-  Blank blank;               // nominal, until the design is laid on a measured one
+  std::string name;                  // the file's stem
+  std::string about;                 // one line for people
+  std::vector<std::string> samples;  // inscriptions that suit it, for its specimen; a line ends at \n
+  std::string material;              // of the pieces it is for; empty: any
+  std::string jig;                   // the board that holds its pieces; empty: their size says which
+  bool from_behind = false;          // it is seen through the piece, and engraved mirrored on its back
+  bool approval = false;             // nothing is engraved that the customer has not said yes to; kept by the ledger
+  Blank blank;                       // nominal, until the design is laid on a measured one
   double width = 0, height = 0;
   double margin = 6;  // mm, from the outline to the clear area
   double gap = 2;     // mm, kept between text and border

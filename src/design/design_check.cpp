@@ -115,6 +115,10 @@ void check_claims(std::vector<Claim> claims) {
 }  // namespace
 
 void check_design(const Design& design, DesignTables& tables) {
+  const auto is_inscription = [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); };
+  if (!design.samples.empty() && std::ranges::none_of(design.texts, is_inscription)) {
+    tables.root.fault("sample", "has no use", "the design has no place for a customer's words", "Take it out");
+  }
   if (design.texts.empty() && design.borders.empty() && design.logos.empty()) {
     tables.root.fault("text", "is missing", "the design has no text, no border and no logo",
                       "Write [text] for the customer's words");

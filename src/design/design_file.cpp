@@ -98,6 +98,19 @@ LogoPart read_logo_part(TomlTable& logo) {
   return part;
 }
 
+constexpr std::size_t sample_limit = 12;  // more would stand too small beside one another on one page
+
+std::string read_sample(TomlTable& sample) {
+  std::vector<std::string> lines;
+  sample.require("lines", "lines = [\"Rose Cottage\"]");
+  if (sample.read("lines", lines) && std::ranges::all_of(lines, &std::string::empty)) {
+    sample.fault("lines", "holds no words", "", "Write, for example: lines = [\"Rose Cottage\"]");
+  }
+  std::string text;
+  for (const std::string& line : lines) text.append(text.empty() ? "" : "\n").append(line);
+  return text;
+}
+
 }  // namespace
 
 Result<Design> parse_design(std::string_view text, const std::string& file_name, const std::string& name) {
@@ -118,7 +131,8 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
                       root.tables("text"),
                       root.tables("border"),
                       root.tables("logo"),
-                      root.tables("keep_clear")};
+                      root.tables("keep_clear"),
+                      root.tables("sample")};
   read_blank(tables.blank, design);
   tables.clear.read("margin", design.margin, any_distance);
   tables.clear.read("gap", design.gap, any_distance);
@@ -126,6 +140,11 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   for (TomlTable& table : tables.borders) design.borders.push_back(read_border(table, design.margin));
   for (TomlTable& table : tables.logos) design.logos.push_back(read_logo_part(table));
   for (TomlTable& table : tables.kept_clear) design.kept_clear.push_back(read_kept_clear(table));
+  if (tables.samples.size() > sample_limit) {
+    root.fault("sample", "stands there too often",
+               "a page of the specimen shows no more than " + std::to_string(sample_limit), "Take some out");
+  }
+  for (TomlTable& table : tables.samples) design.samples.push_back(read_sample(table));
   if (!file->faulty()) check_design(design, tables);
   if (auto fault = file->fault()) return *fault;
   return design;

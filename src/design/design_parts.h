@@ -11,7 +11,7 @@ namespace ordinatio {
 
 struct DesignTables {
   TomlTable root, blank, clear;
-  std::vector<TomlTable> texts, borders, logos, kept_clear;  // in step with the design's parts
+  std::vector<TomlTable> texts, borders, logos, kept_clear, samples;  // in step with the design's parts
 };
 
 /// A thing kept clear as its table tells it. Remembers Faults in the file.

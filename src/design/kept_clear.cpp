@@ -10,9 +10,9 @@ namespace {
 constexpr double weld_grid = 1e-4;  // mm; outlines that cross themselves are welded on it
 
 /// A polygon around a circle, its edges touching it, four of them upright and level.
-Polygon around_circle(Point centre, double radius) {
+Polygon around_circle(Point centre, double radius, double sagitta = kept_clear_sagitta) {
   // An edge seen under the angle 2a touches the circle in its middle; its ends lie at radius / cos a.
-  const double widest = std::acos(radius / (radius + kept_clear_sagitta));
+  const double widest = std::acos(radius / (radius + sagitta));
   const int count = 4 * std::max(1, static_cast<int>(std::ceil(std::numbers::pi / 4 / widest)));
   const double reach = radius / std::cos(std::numbers::pi / count);
   Polygon polygon;
@@ -31,14 +31,7 @@ std::vector<ConvexHull> grown(const KeptClear& thing, double distance) {
   std::vector<ConvexHull> pieces =
       convex_pieces(is_convex(thing.corners) ? Polygons{thing.corners} : weld({thing.corners}, weld_grid));
   if (reach == 0) return pieces;
-  const Polygon disc = around_circle({}, reach);
-  for (ConvexHull& piece : pieces) {
-    std::vector<Point> sums;
-    for (const Point p : piece.vertices) {
-      for (const Point q : disc) sums.push_back(p + q);
-    }
-    piece = hull_of(std::move(sums));
-  }
+  for (ConvexHull& piece : pieces) piece = grown(piece, reach, kept_clear_sagitta);
   return pieces;
 }
 
@@ -82,6 +75,15 @@ double depth_in(const ConvexHull& obstacle, const std::vector<Polyline>& lines, 
 }
 
 }  // namespace
+
+ConvexHull grown(const ConvexHull& piece, double distance, double sagitta) {
+  const Polygon disc = around_circle({}, distance, sagitta);
+  std::vector<Point> sums;
+  for (const Point p : piece.vertices) {
+    for (const Point q : disc) sums.push_back(p + q);
+  }
+  return hull_of(std::move(sums));
+}
 
 Polygons outline_of(const KeptClear& thing) {
   if (thing.radius == 0) return {thing.corners};

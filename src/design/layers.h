@@ -32,6 +32,10 @@ double distance_outside(const ConvexRegion& region, const Path& path);
 /// The same, or how deep it lies in an obstacle, if that is more. A filled path lies in what it covers, too.
 double distance_outside(const ClearArea& area, const Path& path, bool filled);
 
+/// A convex piece and what is nearer to it than `distance` (more than 0): its sum with a disc (Minkowski), whose arcs become
+/// edges that touch them from outside and reach beyond by `sagitta` at the most. mm.
+ConvexHull grown(const ConvexHull& piece, double distance, double sagitta);
+
 // The region's corners are chords of the true arcs, which a border follows: that much may lie beyond them.
 inline constexpr double edge_slack = arc_sagitta + 1e-4;  // mm
 

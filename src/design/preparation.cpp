@@ -75,6 +75,19 @@ MaybeFault prepare_text(const Design& design, const ClearArea& inside_borders, T
   return std::nullopt;
 }
 
+/// The area less the air that the text asks for; nothing where it asks for none, or the air would take all of it.
+std::optional<SettingArea> airy_area(const TextPart& text) {
+  const double smaller = std::min(text.area.widths.heights.back() - text.area.widths.heights.front(),
+                                  std::ranges::max(text.area.widths.rights) - std::ranges::min(text.area.widths.lefts));
+  if (text.air <= 0) return std::nullopt;
+  auto within = drawn_in(text.area.area, text.air * smaller);
+  if (!within) return std::nullopt;
+  SettingArea airy = text.area;
+  airy.area = *std::move(within);
+  airy.widths = widths_of(airy.area.region);
+  return airy;
+}
+
 /// What lies at least `distance` inside the piece's edge and off all that is kept clear; nothing where nothing does.
 std::optional<ClearArea> clear_area_at(const Design& design, double distance) {
   const auto inside = inset(design.blank.outline, distance);
@@ -175,6 +188,8 @@ class Preparation {
       if (overlap(ink, room))
         return no_room(design_, "a text has no room of its own", "a logo or another text takes some of it");
     }
+    for (std::size_t i = 0; i < design_.logos.size(); ++i) text.area.neighbours.push_back(edge_between(inks_[i], room));
+    text.airy = airy_area(text);
     inks_.push_back(room);
     return std::nullopt;
   }
@@ -191,7 +206,7 @@ class Preparation {
   double innermost_ = design_.margin;
   LayerStack layers_;
   std::vector<Path> borders_;
-  std::vector<Bounds> inks_;  // of logos, and rooms of texts: each in a box of its own
+  std::vector<Bounds> inks_;  // of logos, then rooms of texts: each in a box of its own
 };
 
 }  // namespace

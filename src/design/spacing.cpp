@@ -147,6 +147,26 @@ double distance_between(const Bounds& a, const Bounds& b) {
   return std::hypot(across, up);
 }
 
+HalfPlane edge_between(const Bounds& box, const Bounds& beside) {
+  const HalfPlane edges[] = {{{1, 0}, box.left}, {{-1, 0}, -box.right}, {{0, 1}, box.bottom}, {{0, -1}, -box.top}};
+  const auto apart = [&beside](const HalfPlane& edge) {
+    const Point nearest{edge.normal.x > 0 ? beside.right : beside.left, edge.normal.y > 0 ? beside.top : beside.bottom};
+    return edge.offset - dot(edge.normal, nearest);
+  };
+  return std::ranges::max(edges, {}, apart);
+}
+
+std::optional<ClearArea> drawn_in(const ClearArea& area, double distance) {
+  ClearArea within;
+  ConvexRegion region = area.region;
+  for (HalfPlane& edge : region.edges) edge.offset -= distance;
+  const Polygon polygon = polygon_of(region);
+  if (polygon.empty()) return std::nullopt;
+  within.region = region_of(polygon);
+  for (const ConvexHull& obstacle : area.obstacles) within.obstacles.push_back(grown(obstacle, distance, air_sagitta));
+  return within;
+}
+
 bool keeps_off(const ClearArea& room, const Path& border, double gap) {
   const Polygon polygon = polygon_of(room.region);
   for (const Polyline& line : flatten(border, curve_tolerance / 10)) {

@@ -30,6 +30,15 @@ double distance_between(const Bounds& a, const Bounds& b);
 /// one of the obstacles.
 bool keeps_off(const ClearArea& room, const Path& border, double gap);
 
+/// The edge of one box that looks towards another beside it, which lies on its inner side: across or upright, wherever the
+/// two are further apart. What is as far from that edge is no nearer to the first box.
+HalfPlane edge_between(const Bounds& box, const Bounds& beside);
+
+/// What of an area lies at least `distance` within its edges and off its obstacles; nothing where nothing does. Around
+/// corners of obstacles it may be more by `air_sagitta`.
+std::optional<ClearArea> drawn_in(const ClearArea& area, double distance);
+inline constexpr double air_sagitta = 0.25;  // mm: air is for the eye, and each edge of an obstacle costs programmes
+
 /// What rounding may take off a gap, mm: arcs are chords in rooms and true in borders, chips grow by edges around their arcs.
 inline constexpr double gap_slack = arc_sagitta + kept_clear_sagitta + 1e-3;
 

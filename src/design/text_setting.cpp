@@ -251,16 +251,15 @@ Result<ReadyLines>& sturdier_lines(const TextPart& part, const Words& words, Typ
   return *ready.sturdier;
 }
 
-Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typesetter& typesetter) {
-  if (!ready) return ready.fault();
-  Result<Setting> setting = ready->lines.set_in(part.area);
+Result<SetText> set_in(const SettingArea& area, const TextPart& part, ReadyLines& ready, Typesetter& typesetter) {
+  Result<Setting> setting = ready.lines.set_in(area);
   if (!setting) return setting.fault();
   SetText text;
   text.setting = std::move(*setting);
   for (const BlockLine& line : text.setting.block.lines) text.lines.push_back(line.shaped.text);
-  text.changes = ready->changes, text.warnings = ready->warnings;
+  text.changes = ready.changes, text.warnings = ready.warnings;
   text.changes.insert(text.changes.end(), text.setting.changes.begin(), text.setting.changes.end());
-  tell_stand_ins(text, ready->styles, typesetter);
+  tell_stand_ins(text, ready.styles, typesetter);
   text.legibility = measure(text.setting, part, typesetter);
   // The programme gives away 1e-11 of the size: a largest size equal to the least must not hold the item for that.
   if (text.legibility.cap_height < part.min_cap_height * (1 - 1e-9)) {
@@ -269,6 +268,43 @@ Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typese
   if (!is_filled(part.operation)) return text;
   text.illegible = illegible(part, text.legibility);
   if (!text.illegible) warn_of_slit(part, text);
+  return text;
+}
+
+bool is_engravable(const Result<SetText>& text) { return text && !text->illegible; }
+
+/// mm, the tallest capitals.
+double largest_capitals(const Setting& setting) {
+  double largest = 0;
+  for (const BlockLine& line : setting.block.lines) {
+    if (!line.shaped.ink.empty()) largest = std::max(largest, line.size * line.cap_height);
+  }
+  return setting.placement.size * largest;
+}
+
+/// The least share of its size at which a text could still be engraved, if its lines stayed as they are.
+double least_share(const TextPart& part, const Legibility& legibility) {
+  const double capitals = part.min_cap_height / legibility.cap_height;
+  if (!is_filled(part.operation)) return capitals;
+  return std::max({capitals, std::max(part.beam_spot, part.least_stroke) / legibility.stroke.width,
+                   std::max(part.beam_spot, part.least_counter) / legibility.counter.width});
+}
+
+/// With the air that the design asks for. Where that would hold the words and all of the area does not, they are set as
+/// large as they must be, and the air is what that leaves.
+Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typesetter& typesetter) {
+  if (!ready) return ready.fault();
+  if (part.airy) {
+    Result<SetText> airy = set_in(*part.airy, part, *ready, typesetter);
+    if (is_engravable(airy)) return airy;
+  }
+  Result<SetText> largest = set_in(part.area, part, *ready, typesetter);
+  if (!part.airy || !is_engravable(largest)) return largest;
+  SettingArea area = part.area;
+  area.most_capitals = largest_capitals(largest->setting) * std::min(1.0, least_share(part, largest->legibility));
+  Result<SetText> text = set_in(area, part, *ready, typesetter);
+  if (!is_engravable(text)) text = std::move(largest);  // other lines, whose finest stroke is finer
+  text->changes.emplace_back("set with less air around it than the design asks for: with more it would be too small");
   return text;
 }
 

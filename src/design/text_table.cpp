@@ -15,6 +15,7 @@ constexpr NumberRange any_line_gap{0, 5};              // em
 constexpr NumberRange any_spacing{-0.5, 5};            // em; closer letters would lie on one another
 constexpr NumberRange any_gain{-1, 100};               // a share; below 0 the axis does not count
 constexpr NumberRange any_sense{0, 0.5};               // a share; at more, one short word would halve the lettering
+constexpr NumberRange any_air{0, 0.4};                 // a share, twice over: half and more would leave nothing
 constexpr NumberRange any_ratio{1, 20};
 constexpr NumberRange any_relative_size{0, 20, true};
 constexpr NumberRange any_stroke{0, 10};  // mm
@@ -196,6 +197,7 @@ TextPart read_text(TomlTable& text) {
   read_block(text, part);
   text.read("off_axis_gain", part.off_axis_gain, any_gain);
   text.read("mathematical_letters", part.holds_mathematical, mathematical_words);
+  text.read("air", part.air, any_air);
   read_operation(text, part.operation);
   read_limits(text, part);
   std::vector<TomlTable> roles = text.tables("role");

@@ -206,6 +206,10 @@ struct SettingArea {
   WidthProfile widths;  // of the area's region
   Point target;
   bool at_edge = false;  // the block's left or right edge, as it is aligned, is wanted at the target, not its middle
+  /// Edges of other things beside the area, of which it lies on the inner side. The block keeps its own x-height from each:
+  /// the larger the words, the further off. One more row of the programme each, (support + x-height)·s + n·t ≤ offset.
+  std::vector<HalfPlane> neighbours = {};
+  double most_capitals = 1e6;  // mm; the largest line's capitals are no taller here, whatever the rules allow
 };
 
 struct Setting {

@@ -173,18 +173,20 @@ Placement placement_for(const Normed& n, const Wish& wish, double height, const 
 }  // namespace
 
 std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
-                                             PartingCost& cost, std::size_t allowed) {
+                                             PartingCost& cost, const PartingTerms& terms) {
   const Support support = [parts](Point normal) {
     double most = -1e300;
     for (const ConvexHull& part : parts) most = std::max(most, support_of(part, normal));
     return most;
   };
   const Bounds bounds = box_of_parts(parts);
-  if (area.obstacles.empty()) return largest_copy(support, bounds, area.region, wish);
-  const auto n = normed(fit_rows(support, area.region), bounds, wish);
+  std::vector<FitRow> rows = fit_rows(support, area.region);
+  rows.insert(rows.end(), terms.rows.begin(), terms.rows.end());
+  if (area.obstacles.empty()) return largest_copy(std::move(rows), bounds, wish);
+  const auto n = normed(std::move(rows), bounds, wish);
   if (!n) return std::nullopt;
   PartingPairs pairs(in_unit(parts, n->hull_middle, n->hull_size),
-                     in_unit(area.obstacles, n->region_middle, n->region_size), allowed);
+                     in_unit(area.obstacles, n->region_middle, n->region_size), terms.allowed);
   const auto chosen = choose_scale(*n, wish, pairs, cost);
   std::optional<Placement> placement;
   if (chosen) {
@@ -196,7 +198,7 @@ std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, 
 std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
                                       PartingCost* cost) {
   PartingCost counted;
-  const auto placement = largest_copy_within(parts, area, wish, counted, std::numeric_limits<std::size_t>::max());
+  const auto placement = largest_copy_within(parts, area, wish, counted, {std::numeric_limits<std::size_t>::max()});
   if (cost != nullptr) *cost = counted;
   return placement;
 }

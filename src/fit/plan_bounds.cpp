@@ -132,7 +132,7 @@ double PlanBounds::height_size(std::size_t rows, std::size_t first_end, std::siz
 double PlanBounds::largest() const {
   double smallest = infinity;
   for (const LineStyle& style : rules_.styles) smallest = std::min(smallest, style.size * style.cap_height);
-  return rules_.max_cap_height / smallest;
+  return std::min(rules_.max_cap_height, area_.most_capitals) / smallest;
 }
 
 double PlanBounds::box_size(const Bounds& ink) const {

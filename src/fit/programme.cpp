@@ -143,7 +143,8 @@ std::optional<Placement> largest_copy(const Support& support, const Bounds& boun
 }
 
 std::optional<Placement> largest_copy(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish) {
-  if (const auto room = rectangle_of(rows)) return largest_copy_in(*room, bounds, wish);
+  if (const auto room = rectangle_of(rows); room && are_of_box(rows, bounds))
+    return largest_copy_in(*room, bounds, wish);
   const auto n = normed(std::move(rows), bounds, wish);
   if (!n) return std::nullopt;
   const double free = best_scale(*n);

@@ -10,6 +10,8 @@ namespace {
 
 constexpr double level = 1e-12;  // slope of an edge whose corners were rounded; less than 1e-8 mm in ten metres
 
+constexpr double rounding = 1e-6;  // em: of supports and boxes that were added up in another order
+
 /// The largest scale at which [low, high], scaled about `anchor`, goes between `least` and `most` with the anchor at
 /// `target`.
 double scale_about(double low, double high, double anchor, double least, double most, double target) {
@@ -43,6 +45,13 @@ std::optional<Bounds> rectangle_of(std::span<const FitRow> rows) {
   }
   const bool closed = box.left > -1e300 && box.bottom > -1e300 && box.right < 1e300 && box.top < 1e300;
   return closed ? std::optional(box) : std::nullopt;
+}
+
+bool are_of_box(std::span<const FitRow> rows, const Bounds& box) {
+  return std::ranges::all_of(rows, [&box](const FitRow& row) {
+    const Point corner{row.normal.x > 0 ? box.right : box.left, row.normal.y > 0 ? box.top : box.bottom};
+    return row.support <= dot(row.normal, corner) + rounding;
+  });
 }
 
 std::optional<Placement> largest_copy_in(const Bounds& room, const Bounds& box, const Wish& wish) {

@@ -15,7 +15,8 @@ constexpr std::size_t node_limit = 60'000;
 
 /// Where a block of this arrangement is wanted, and how large it may be.
 Wish wish_for(const Arrangement& arrangement, double largest_cap, const SettingRules& rules, const SettingArea& area) {
-  Wish wish{arrangement.anchor, area.target, rules.max_cap_height / largest_cap, rules.off_axis_gain};
+  Wish wish{arrangement.anchor, area.target, std::min(rules.max_cap_height, area.most_capitals) / largest_cap,
+            rules.off_axis_gain};
   if (area.at_edge) {
     const Bounds& ink = arrangement.ink;
     wish.anchor.x = rules.block.alignment == Alignment::left ? ink.left : ink.right;
@@ -133,8 +134,33 @@ class Setter {
 
   std::optional<Placement> place(const LineEnds& ends, const Arrangement& arrangement, const Wish& wish,
                                  PartingCost& cost, std::size_t allowed) {
-    if (area_.area.obstacles.empty()) return largest_copy(rows_of(ends, arrangement), arrangement.ink, wish);
-    return largest_copy_within(hulls_of(ends, arrangement), area_.area, wish, cost, allowed);
+    const std::vector<FitRow> standing_off = rows_off_neighbours(ends, arrangement);
+    if (!area_.area.obstacles.empty())
+      return largest_copy_within(hulls_of(ends, arrangement), area_.area, wish, cost, {allowed, standing_off});
+    std::vector<FitRow> rows = rows_of(ends, arrangement);
+    rows.insert(rows.end(), standing_off.begin(), standing_off.end());
+    return largest_copy(std::move(rows), arrangement.ink, wish);
+  }
+
+  /// em of the block, of its largest lettering.
+  double x_height(const LineEnds& ends, const Arrangement& arrangement) {
+    double largest = 0;
+    each_line(ends, [&](LineCandidate&, std::size_t i) {
+      largest = std::max(largest, arrangement.sizes[i] * lines_.style_of(ends[i] - 1).x_height);
+    });
+    return largest;
+  }
+
+  std::vector<FitRow> rows_off_neighbours(const LineEnds& ends, const Arrangement& arrangement) {
+    std::vector<FitRow> rows;
+    if (area_.neighbours.empty()) return rows;
+    const double away = x_height(ends, arrangement);
+    const Bounds& ink = arrangement.ink;
+    for (const HalfPlane& edge : area_.neighbours) {
+      const Point corner{edge.normal.x > 0 ? ink.right : ink.left, edge.normal.y > 0 ? ink.top : ink.bottom};
+      rows.push_back({dot(edge.normal, corner) + away, edge.normal, edge.offset});
+    }
+    return rows;
   }
 
   /// Calls use(line, index) for each line of a plan that has ink.

@@ -18,8 +18,12 @@ struct SettingWork {
 Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
                                   const SettingRules& rules, const SettingArea& area, SettingWork& work);
 
-/// As largest_copy of several parts, which solves no more programmes than `allowed` once it has a place at all.
+struct PartingTerms {
+  std::size_t allowed;                // programmes that may be solved once there is a place at all
+  std::span<const FitRow> rows = {};  // that hold besides the area's own
+};
+/// As largest_copy of several parts, on these terms.
 std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
-                                             PartingCost& cost, std::size_t allowed);
+                                             PartingCost& cost, const PartingTerms& terms);
 
 }  // namespace ordinatio

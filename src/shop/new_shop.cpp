@@ -15,12 +15,16 @@ struct ShippedFile {
 };
 
 /// In the order they are written. shop.toml comes last: where it stands, the workshop is whole.
-std::array<ShippedFile, 9> shipped_files() {
+std::array<ShippedFile, 13> shipped_files() {
   return {{{"README.txt", readme_txt()},
            {"orders.csv", orders_csv()},
            {"fonts/README.txt", fonts_txt()},
            {"templates/plaque-landscape.toml", plaque_landscape_toml()},
            {"templates/plaque-portrait.toml", plaque_portrait_toml()},
+           {"templates/name-and-line.toml", name_and_line_toml()},
+           {"templates/dedication.toml", dedication_toml()},
+           {"templates/spaced-capitals.toml", spaced_capitals_toml()},
+           {"templates/house-number.toml", house_number_toml()},
            {"templates/stand-words.toml", stand_words_toml()},
            {"templates/stand-logo.toml", stand_logo_toml()},
            {"templates/mark.svg", mark_svg()},

@@ -314,6 +314,15 @@ struct SpecimenOptions {
 };
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress = {});
 
+struct DesignSpecimenOptions {
+  std::vector<std::string> designs;  // empty: all of the workshop's
+  std::optional<std::string> text;   // absent: each design's own samples, or the shop's
+  std::filesystem::path out;
+};
+/// Every design with its samples: designs.pdf and designs.png. A sample that cannot be engraved is held.
+Result<Account> run_design_specimen(const Shop& shop, const DesignSpecimenOptions& options,
+                                    const Progress& progress = {});
+
 struct BlankOptions {
   std::filesystem::path blanks, out;
   std::string design;  // whose blank is the nominal piece; empty: the shop's default

@@ -39,6 +39,8 @@ class Workroom {
   [[nodiscard]] bool has_design(const std::string& name) const;
   /// Why an order that is set cannot lie on any bed: it is held with that.
   [[nodiscard]] MaybeFault no_bed_for(const Order& order);
+  /// Of all its designs, in the order of the alphabet.
+  [[nodiscard]] std::vector<std::string> design_names() const;
   /// The Fault for a name that it has not, with the nearest that it has.
   [[nodiscard]] Fault no_design(const std::string& name) const;
 
@@ -46,7 +48,6 @@ class Workroom {
   /// What the name of a design says: the base is a file of the folder, if there is one.
   [[nodiscard]] DesignVariant variant_of(const std::string& name) const;
   [[nodiscard]] std::filesystem::path design_file(const std::string& name) const;
-  [[nodiscard]] std::vector<std::string> design_names() const;
   void lay_beds(Station& station) const;
   const Shop* shop_;
   FontLibrary fonts_;

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "bed/item_number.h"
-#include "write/kept_clear.h"
+#include "write/artwork_picture.h"
 #include "write/measures.h"
 #include "write/proof_text.h"
 #include "write/write.h"
@@ -176,22 +176,11 @@ void Proofs::draw_finest(const Artwork& artwork) {
 }
 
 void Proofs::draw_picture(const Artwork& artwork) {
-  const Path outline = path_of(artwork.blank);
-  const Bounds blank = bounds_of(outline);
+  const Bounds blank = bounds_of(path_of(artwork.blank));
   const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
-  const auto on_page = [&](const Path& path) { return transformed(path, shift_by(shift)); };
-  canvas_.stroke(on_page(outline), thin_line());
+  draw_artwork(canvas_, lettering_, artwork, shift_by(shift));
   if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
-    canvas_.stroke(on_page(path_of(Polygons{std::move(clear)})), {0.15, grey, {0.3, 0.9}});
-  }
-  draw_kept_clear(canvas_, lettering_, artwork.kept_clear, shift_by(shift), grey);
-  for (const Layer& layer : artwork.layers) {
-    if (layer.operation == Operation::guide) continue;
-    if (is_filled(layer.operation)) {
-      canvas_.fill(on_page(layer.path), black);
-    } else {
-      canvas_.stroke(on_page(layer.path), {0.25, grey, {}});
-    }
+    canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), shift_by(shift)), {0.15, grey, {0.3, 0.9}});
   }
   draw_measures_and_legend(blank.shifted(shift), !artwork.kept_clear.empty(), artwork.illegible.has_value());
 }

@@ -73,6 +73,21 @@ struct Specimen {
 Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, const SpecimenPlan& plan,
                                     const FontLibrary& fonts);
 
+/// A design, and some inscriptions composed in it.
+struct DesignSamples {
+  std::string name, about;
+  std::string facts;              // its lettering, in words; may be empty
+  std::vector<Artwork> artworks;  // at least one
+};
+struct DesignSpecimen {
+  std::string pdf, png;
+  std::vector<double> ink;  // mm² of engraved ink on each page of the PDF
+};
+/// PDF: an A4 page a design, its first sample at true size where it goes on the page, the others at one scale below it; each
+/// with its scale. PNG: a row a design, all samples at one scale, coarser where they are very many. Faults: no designs.
+Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& designs, const std::string& shop_name,
+                                             const FontLibrary& fonts);
+
 /// Everything about a sheet that a later remake, or a person, needs: JSON with a checksum of its own.
 std::string write_manifest(const Sheet& sheet);
 

@@ -50,3 +50,20 @@ TEST_CASE("a rectangle without room, or a target outside it, is met as by the pr
   CHECK(copy->size == Approx(10));
   CHECK(copy->shift.x == Approx(90));
 }
+
+TEST_CASE("a row that asks for more than the box is heeded, though all rows lie square") {
+  const std::vector<Point> corners{{0, 0}, {2, 0}, {2, 1}, {0, 1}};
+  const ConvexHull hull{corners};
+  const ConvexRegion room = region_of(Polygon{{0, 0}, {100, 0}, {100, 30}, {0, 30}});
+  std::vector<FitRow> rows = fit_rows([&hull](Point normal) { return support_of(hull, normal); }, room);
+  const Bounds box{0, 0, 2, 1};
+  Wish wish;
+  wish.anchor = {1, 0.5};
+  wish.target = {50, 15};
+  CHECK(largest_copy(rows, box, wish)->size == Approx(30));
+  rows.push_back({0.5, {0, -1}, 0});  // half as far from the floor as it is high
+  const auto copy = largest_copy(rows, box, wish);
+  REQUIRE(copy);
+  CHECK(copy->size == Approx(20));
+  CHECK(copy->shift.y == Approx(10));
+}

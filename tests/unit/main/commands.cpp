@@ -10,7 +10,7 @@ TEST_CASE("a new workshop works as it is") {
   const Workshop workshop;
   const Run day = workshop.run("day orders.csv");
   CHECK(day.err == "");
-  CHECK_THAT(day.out, Contains("4 items set on 1 sheet, 0 held."));
+  CHECK_THAT(day.out, Contains("9 items set on 1 sheet, 0 held."));
   for (const char* ending : {"svg", "dxf", "pdf", "json"}) {
     CHECK(fs::exists(workshop.shop() / "out/orders" / (std::string("sheet-001.") + ending)));
   }
@@ -21,7 +21,7 @@ TEST_CASE("the account comes as data too") {
   const Run day = workshop.run("day orders.csv --json --no-pdf");
   const auto account = nlohmann::json::parse(day.out);
   CHECK(account["sheets"] == 1);  // landscape and portrait share it
-  CHECK(account["items_set"] == 4);
+  CHECK(account["items_set"] == 9);
   CHECK(account["held"].empty());
   CHECK(account["files"].size() == 3);
 }
@@ -185,6 +185,33 @@ TEST_CASE("a specimen shows the catalogue's faces for engraving, then the worksh
   CHECK(workshop.read("out/specimen/earlier-001/specimen.pdf") == before);
   const Run one = workshop.run("specimen --font sturdy.otf --out one");
   CHECK_THAT(one.out, Contains("1 face shown, 0 held."));
+}
+
+TEST_CASE("a specimen of designs shows each of them, and those of stands, with words that suit it") {
+  const Workshop workshop;
+  const Run run = workshop.run("specimen --designs --json");
+  INFO(run.out << run.err);
+  CHECK(run.code == 0);
+  const auto account = nlohmann::json::parse(run.out);
+  CHECK(account["items_set"] == 8);
+  CHECK(account["files"] == nlohmann::json::array({"./out/specimen/designs.pdf", "./out/specimen/designs.png"}));
+  const std::string before = workshop.read("out/specimen/designs.png");
+  REQUIRE(workshop.run("specimen --designs").code == 0);
+  CHECK(workshop.read("out/specimen/designs.png") == before);
+  CHECK_FALSE(fs::exists(workshop.shop() / "out/specimen/earlier-001"));
+
+  const Run one = workshop.run("specimen --design house-number --text '7b' --out one");
+  CHECK(one.code == 0);
+  CHECK_THAT(one.out, Contains("1 design shown, 0 held."));
+  CHECK(workshop.run("specimen --design hous-number --out two").code == 2);
+  CHECK_THAT(workshop.run("specimen --design house-number --font sans").err, Contains("excludes"));
+
+  // A sample that cannot be engraved is held, and holds no other up.
+  workshop.edit("templates/house-number.toml", "\"7b\"", "\"7\U0001F41D\"");
+  const Run held = workshop.run("specimen --designs");
+  CHECK(held.code == 1);
+  CHECK_THAT(held.out,
+             Contains("8 designs shown, 1 held.") && Contains("house-number, sample 2") && Contains("HONEYBEE"));
 }
 
 TEST_CASE("a font file of one's own that is none is told, and the other faces are shown") {

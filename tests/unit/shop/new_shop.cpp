@@ -35,9 +35,13 @@ const std::set<std::string> all_files = {"README.txt",
                                          "fonts/README.txt",
                                          "orders.csv",
                                          "shop.toml",
+                                         "templates/dedication.toml",
+                                         "templates/house-number.toml",
                                          "templates/mark.svg",
+                                         "templates/name-and-line.toml",
                                          "templates/plaque-landscape.toml",
                                          "templates/plaque-portrait.toml",
+                                         "templates/spaced-capitals.toml",
                                          "templates/stand-logo.toml",
                                          "templates/stand-words.toml"};
 
@@ -50,6 +54,10 @@ TEST_CASE("the program carries the shipped texts byte for byte") {
                                                               {"fonts.txt", fonts_txt()},
                                                               {"plaque-landscape.toml", plaque_landscape_toml()},
                                                               {"plaque-portrait.toml", plaque_portrait_toml()},
+                                                              {"name-and-line.toml", name_and_line_toml()},
+                                                              {"dedication.toml", dedication_toml()},
+                                                              {"spaced-capitals.toml", spaced_capitals_toml()},
+                                                              {"house-number.toml", house_number_toml()},
                                                               {"stand-words.toml", stand_words_toml()},
                                                               {"stand-logo.toml", stand_logo_toml()},
                                                               {"mark.svg", mark_svg()}};
@@ -66,14 +74,19 @@ TEST_CASE("a new workshop has all its files and works as it is") {
   CHECK(files_in(place.path) == all_files);
   const auto shop = read_shop(place.path);
   if (!shop) FAIL(describe(shop.fault()));
-  for (const std::string& name :
-       {shop->default_design, shop->stand_design, std::string("plaque-portrait"), std::string("stand-logo")}) {
-    const auto design = read_design(place.path / "templates" / (name + ".toml"));
+  CHECK(shop->default_design == "plaque-landscape");
+  CHECK(shop->stand_design == "stand-words");
+  for (const auto& entry : fs::directory_iterator(place.path / "templates")) {
+    if (entry.path().extension() != ".toml") continue;
+    const auto design = read_design(entry.path());
     if (!design) FAIL(describe(design.fault()));
+    const bool is_for_customers = std::ranges::any_of(
+        design->texts, [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
+    CHECK(design->samples.empty() != is_for_customers);  // each of those has words to show
   }
 }
 
-TEST_CASE("the three sample orders are orders of the new workshop") {
+TEST_CASE("the sample orders are orders of the new workshop, and show each of its designs for customers' words") {
   const Place place;
   REQUIRE_FALSE(new_shop(place.path));
   const auto shop = read_shop(place.path);
@@ -81,11 +94,17 @@ TEST_CASE("the three sample orders are orders of the new workshop") {
   const auto orders = read_orders(place.path / "orders.csv", shop->orders);
   if (!orders) FAIL(describe(orders.fault()));
   CHECK(orders->held.empty());
-  REQUIRE(orders->orders.size() == 3);
   CHECK(orders->orders[1].quantity == 2);
+  std::set<std::string> shown;
   for (const Order& order : orders->orders) {
-    CHECK((order.design.empty() || fs::exists(place.path / "templates" / (order.design + ".toml"))));
+    if (!order.design.empty()) shown.insert(order.design);
   }
+  std::set<std::string> designs;
+  for (const auto& entry : fs::directory_iterator(place.path / "templates")) {
+    const std::string name = entry.path().stem().string();
+    if (entry.path().extension() == ".toml" && !name.starts_with("stand-")) designs.insert(name);
+  }
+  CHECK(shown == designs);
 }
 
 TEST_CASE("an empty folder becomes a workshop, one that holds anything does not") {
