@@ -134,7 +134,20 @@ function(pdf_links result folder)
   set(${result} "${links}" PARENT_SCOPE)
 endfunction()
 
-foreach(folder day proofs remake stands specimen blanks jig align panes)
+# The manifest of the day's sheet that an item lies on.
+function(sheet_of result item)
+  file(GLOB manifests ${OUT}/day/sheet-*.json)
+  foreach(manifest IN LISTS manifests)
+    file(READ ${manifest} json)
+    if(json MATCHES "\"id\": *\"${item}\"")
+      set(${result} ${manifest} PARENT_SCOPE)
+      return()
+    endif()
+  endforeach()
+  message(FATAL_ERROR "No sheet of the day has item ${item}.")
+endfunction()
+
+foreach(folder day proofs remake stands specimen designs blanks jig align panes)
   file(REMOVE_RECURSE ${OUT}/${folder})
 endforeach()
 
@@ -143,9 +156,10 @@ show_command(day day ${orders} --shop ${SHOP} --out ${OUT}/day --png)
 run_command(day_data day ${orders} --shop ${SHOP} --out ${OUT}/day --png --json)
 held_rows(held_rows "${day_data}")
 show_command(proofs proof ${orders} --shop ${SHOP} --out ${OUT}/proofs)
-show_command(remake/exact remake 2605-1 --sheet ${OUT}/day/sheet-004.json --pocket 2 --shop ${SHOP}
-  --out ${OUT}/remake/exact)
-show_command(remake/corrected remake 2602-1 --sheet ${OUT}/day/sheet-001.json --shop ${SHOP}
+sheet_of(exact 2605-1)
+show_command(remake/exact remake 2605-1 --sheet ${exact} --pocket 2 --shop ${SHOP} --out ${OUT}/remake/exact)
+sheet_of(corrected 2602-1)
+show_command(remake/corrected remake 2602-1 --sheet ${corrected} --shop ${SHOP}
   --text "The Fenwickes\nFord End" --out ${OUT}/remake/corrected)
 foreach(design stand-words stand-logo)
   show_command(stands/${design} stands --count 24 --date ${date} --design ${design} --shop ${SHOP}
@@ -153,6 +167,7 @@ foreach(design stand-words stand-logo)
 endforeach()
 
 show_command(specimen specimen --shop ${SHOP} --out ${OUT}/specimen)
+show_command(designs specimen --designs --shop ${SHOP} --out ${OUT}/designs)
 show_command(blanks blanks --shop ${SHOP} --out ${OUT}/blanks)
 show_command(jig jig --shop ${SHOP} --out ${OUT}/jig)
 # The board as it was found on the machine (invented): a little turned and moved.
@@ -161,13 +176,14 @@ show_command(align align ${OUT}/day/sheet-002.json --measured 10.4,9.8 890.4,11.
 show_command(panes panes --breakage 0.05 --shop ${SHOP} --out ${OUT}/panes)
 include(${CMAKE_CURRENT_LIST_DIR}/week/week.cmake)
 
-foreach(folder day proofs specimen blanks jig align panes remake/exact remake/corrected stands/stand-words stands/stand-logo)
+foreach(folder day proofs specimen designs blanks jig align panes remake/exact remake/corrected stands/stand-words stands/stand-logo)
   string(MAKE_C_IDENTIFIER ${folder} name)
   account_of(${name}_account ${folder})
   figures_of(${name}_figures ${folder})
 endforeach()
 pdf_links(proofs_links proofs)
 pdf_links(specimen_links specimen)
+pdf_links(designs_links designs)
 pdf_links(blanks_links blanks)
 pdf_links(panes_links panes)
 links_of(jig_links jig jig)

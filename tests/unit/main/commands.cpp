@@ -10,7 +10,7 @@ TEST_CASE("a new workshop works as it is") {
   const Workshop workshop;
   const Run day = workshop.run("day orders.csv");
   CHECK(day.err == "");
-  CHECK_THAT(day.out, Contains("9 items set on 1 sheet, 0 held."));
+  CHECK_THAT(day.out, Contains("10 items set on 1 sheet, 0 held."));
   for (const char* ending : {"svg", "dxf", "pdf", "json"}) {
     CHECK(fs::exists(workshop.shop() / "out/orders" / (std::string("sheet-001.") + ending)));
   }
@@ -21,7 +21,7 @@ TEST_CASE("the account comes as data too") {
   const Run day = workshop.run("day orders.csv --json --no-pdf");
   const auto account = nlohmann::json::parse(day.out);
   CHECK(account["sheets"] == 1);  // landscape and portrait share it
-  CHECK(account["items_set"] == 9);
+  CHECK(account["items_set"] == 10);
   CHECK(account["held"].empty());
   CHECK(account["files"].size() == 3);
 }
