@@ -89,7 +89,7 @@ TEST_CASE("TOML that is broken, or says what it cannot") {
   }
   SECTION("a blank that fits no pocket") {
     workshop.edit("templates/plaque-landscape.toml", "width = 152.4", "width = 900");
-    hold(workshop, "day orders.csv", {"2 items set", "900", "fits the bed of 600 x 400 mm"});
+    hold(workshop, "day orders.csv", {"8 items set", "900", "fits the bed of 600 x 400 mm"});
   }
   SECTION("a mark under a pocket") {
     workshop.edit("shop.toml", "count = 4", "places = [[12, 12], [588, 12], [150, 100]] #");

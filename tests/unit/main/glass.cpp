@@ -86,7 +86,7 @@ TEST_CASE("a design whose material is tempered glass holds its own orders and no
   const Run day = workshop.run("day orders.csv --json");
   CHECK(day.code == 1);
   const auto account = nlohmann::json::parse(day.out);
-  CHECK(account["items_set"] == 2);
+  CHECK(account["items_set"] == 8);
   CHECK(account["held"].size() == 2);
   CHECK_THAT(account["held"].dump(), Contains(neither) && Contains("design plaque-portrait, material"));
   workshop.edit("templates/stand-words.toml", "[blank]", "[blank]\nmaterial = \"toughened glass\"");

@@ -94,7 +94,7 @@ TEST_CASE("three hundred pieces alike are one line, wherever they are held or to
   CHECK(day.code == 1);
   CHECK_THAT(day.out, Contains("0 items set on 0 sheets, 300 held.") && Contains(", 300 alike"));
   CHECK(count_of(day.out, "the lettering would come to") == 1);
-  CHECK_THAT(day.out, Contains("line_breaks = \"added\""));
+  CHECK_THAT(day.out, Contains("line_breaks = \"free\""));
   std::string blanks = "id,material\n";
   for (int i = 1; i <= 300; ++i) blanks += "S-" + std::to_string(i) + ",glass\n";
   workshop.write("blanks.csv", blanks);

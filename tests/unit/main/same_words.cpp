@@ -89,7 +89,7 @@ TEST_CASE("words corrected by hand stay when the export says its own again in ot
 
 TEST_CASE("an answer writes a packed piece off only where it would come out otherwise") {
   BookWorkshop shop;
-  shop.edit("templates/plaque-landscape.toml", "line_breaks = \"kept\"", "line_breaks = \"free\"");
+  shop.edit("templates/plaque-landscape.toml", "line_breaks = \"added\"", "line_breaks = \"free\"");
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,\"Rose\nCottage\"\n7002,\"Otter\nPool\"\n"));
   shop.must(shop.day());
   shop.must(shop.at("engraved 1"));
