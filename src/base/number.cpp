@@ -1,8 +1,11 @@
+#include <array>
 #include <charconv>
 #include <cmath>
+#include <cstring>
 #include <stdexcept>
 
 #include "base/base.h"
+#include "base/digits.h"
 
 namespace ordinatio {
 namespace {
@@ -20,34 +23,64 @@ std::int64_t scaled(double value, int decimals) {
   return static_cast<std::int64_t>(units + (units < 0 ? -0.5 : 0.5));  // a call of llround costs more than all the rest
 }
 
+/// "00" to "99": two digits cost one division.
+constexpr std::array<char, 200> pairs = [] {
+  std::array<char, 200> table{};
+  for (std::size_t i = 0; i < 100; ++i) {
+    table[2 * i] = static_cast<char>('0' + i / 10);
+    table[2 * i + 1] = static_cast<char>('0' + i % 10);
+  }
+  return table;
+}();
+
+char* put_pair(char* end, std::uint64_t below_hundred) {
+  std::memcpy(end - 2, pairs.data() + 2 * below_hundred, 2);
+  return end - 2;
+}
+
+char* put_digit(char* end, std::uint64_t below_ten) {
+  *--end = static_cast<char>('0' + below_ten);
+  return end;
+}
+
 /// Writes sign, whole part, and `decimals` places, from the last digit to the first; returns the first.
 char* write_digits(char* end, std::int64_t units, int decimals) {
   const bool negative = units < 0;
   auto rest = static_cast<std::uint64_t>(negative ? -units : units);
   char* at = end;
-  for (int place = 0; place < decimals; ++place, rest /= 10) *--at = static_cast<char>('0' + rest % 10);
+  int places = decimals;
+  for (; places > 1; places -= 2, rest /= 100) at = put_pair(at, rest % 100);
+  if (places == 1) at = put_digit(at, rest % 10), rest /= 10;
   if (decimals > 0) *--at = '.';
-  do {
-    *--at = static_cast<char>('0' + rest % 10);
-    rest /= 10;
-  } while (rest > 0);
+  for (; rest >= 100; rest /= 100) at = put_pair(at, rest % 100);
+  at = rest >= 10 ? put_pair(at, rest) : put_digit(at, rest);
   if (negative) *--at = '-';
   return at;
 }
 
-constexpr std::size_t longest = 24;  // sign, ten digits, point, nine places
-
-}  // namespace
-
-void append_number(std::string& out, double value, int decimals) {
-  char buffer[longest];
-  char* end = buffer + longest;
+/// Written, with trailing zeros and "-0" left out.
+std::string_view shortest(char (&buffer)[most_digits], double value, int decimals) {
+  char* end = buffer + most_digits;
   char* begin = write_digits(end, scaled(value, decimals), decimals);
   if (decimals > 0) {
     while (end[-1] == '0') --end;
     if (end[-1] == '.') --end;
   }
-  out.append(begin, end);
+  return {begin, static_cast<std::size_t>(end - begin)};
+}
+
+}  // namespace
+
+char* put_number(char* out, double value, int decimals) {
+  char buffer[most_digits];
+  const std::string_view digits = shortest(buffer, value, decimals);
+  std::memcpy(out, digits.data(), digits.size());
+  return out + digits.size();
+}
+
+void append_number(std::string& out, double value, int decimals) {
+  char buffer[most_digits];
+  out += shortest(buffer, value, decimals);
 }
 
 std::string mm_text(double value, int decimals) {
@@ -57,8 +90,8 @@ std::string mm_text(double value, int decimals) {
 }
 
 void append_fixed(std::string& out, double value, int decimals) {
-  char buffer[longest];
-  char* end = buffer + longest;
+  char buffer[most_digits];
+  char* end = buffer + most_digits;
   out.append(write_digits(end, scaled(value, decimals), decimals), end);
 }
 

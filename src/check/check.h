@@ -4,6 +4,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,11 +19,30 @@ inline constexpr double area_share = 1e-3;
 /// How far ink may seem to leave its clear area, mm: chord tolerance and rounding.
 inline constexpr double place_slack = 0.012;
 
+/// What all files of a sheet are held against, worked out once for them. The sheet must outlive it.
+class SheetModel {
+ public:
+  explicit SheetModel(const Sheet& sheet);
+  ~SheetModel();
+  [[nodiscard]] const Sheet& sheet() const { return sheet_; }
+
+  struct Known;
+  [[nodiscard]] const Known& known() const { return *known_; }
+
+ private:
+  const Sheet& sheet_;
+  std::unique_ptr<const Known> known_;
+};
+
 /// True size, operations, items, ink area of each item and operation, all ink inside its clear area and on the bed, and no
 /// ink of an item over its other ink: even-odd and non-zero filling agree.
-MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
+MaybeFault check_svg(std::string_view bytes, const SheetModel& model);
 /// chord_tolerance: that of the DxfOptions the file was written with, mm. Chords lose area, small letters more than
 /// 0.1 %: an area between the curve's and that of the coarsest chords allowed is right.
+MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double chord_tolerance = curve_tolerance);
+MaybeFault check_pdf(std::string_view bytes, const SheetModel& model);
+// The same of one file alone.
+MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
 MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance = curve_tolerance);
 MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet);
 /// Proofs: the engraved ink of each artwork at true size, in their order, a page or more each; a page without an artwork

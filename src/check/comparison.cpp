@@ -79,13 +79,10 @@ const Contour& ContourPairing::next() const {
                        [&](const Contour& contour) { return !may_be_missing(contour); });
 }
 
-InkRange range_of(const Path& model, Measure wanted, double chord) {
-  InkRange range{measure(model, wanted), 0, 0};
-  range.exact.area = area_of(model);  // geometry's, so that one slip in measure() does not cancel on both sides
-  range.coarse_area = range.exact.area;
-  range.coarse_length = range.exact.length;
+InkRange range_of(const ExpectedPart& expected, double chord) {
+  InkRange range{expected.ink, expected.ink.area, expected.ink.length};
   if (chord > 0) {
-    const Ink coarse = measure(chords_of(model, chord), wanted);
+    const Ink coarse = measure(chords_of(expected.part->path, chord), needed_of(*expected.part));
     range.coarse_area = coarse.area;
     range.coarse_length = coarse.length;
   }
@@ -127,20 +124,20 @@ void compare_place(const Expectation& expectation, const ExpectedPart& expected,
   }
 }
 
-void compare_part(const Expectation& expectation, const ExpectedPart& expected, const Path& found, const FileKind& kind,
-                  std::size_t line) {
+double compare_part(const Expectation& expectation, const ExpectedPart& expected, const Path& found,
+                    const FileKind& kind, std::size_t line) {
   const bool filled = is_filled(expected.part->operation);
-  const Measure wanted = filled ? Measure::area : Measure::area_and_length;
   const std::string name = name_of(expected);
-  const InkRange range = range_of(expected.part->path, wanted, kind.chord);
+  const InkRange range = range_of(expected, kind.chord);
   if (filled && !(range.exact.area > 0)) {
     throw Difference{name + ": the outlines turn the wrong way round or cover nothing", line};
   }
-  const Ink ink = measure(found, wanted);
+  const Ink ink = measure(found, needed_of(*expected.part));
   compare_contours(name, range.exact, ink, kind, line);
   compare_ink(name, filled, range, ink, kind, line);
   if (expected.part->operation == Operation::cut) require_inner_first(name, found, line);
   compare_place(expectation, expected, found, ink, line);
+  return ink.area;
 }
 
 }  // namespace ordinatio

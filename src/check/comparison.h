@@ -34,7 +34,7 @@ struct InkRange {
   Ink exact;
   double coarse_area, coarse_length;
 };
-InkRange range_of(const Path& model, Measure wanted, double chord);
+InkRange range_of(const ExpectedPart& expected, double chord);
 
 /// Throws a Difference unless the found ink is the expected: area within area_share where `filled`, else length, and
 /// bounds. What rounding to the kind's last place may do is allowed for.
@@ -45,8 +45,8 @@ void compare_ink(const std::string& name, bool filled, const InkRange& expected,
 void compare_place(const Expectation& expectation, const ExpectedPart& expected, const Path& path, const Ink& ink,
                    std::size_t line);
 
-/// All of it for one part.
-void compare_part(const Expectation& expectation, const ExpectedPart& expected, const Path& found, const FileKind& kind,
-                  std::size_t line);
+/// All of it for one part; returns the area of what was found, mm².
+double compare_part(const Expectation& expectation, const ExpectedPart& expected, const Path& found,
+                    const FileKind& kind, std::size_t line);
 
 }  // namespace ordinatio

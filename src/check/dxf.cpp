@@ -141,12 +141,13 @@ class DxfCheck {
 
 }  // namespace
 
-MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance) {
+MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double chord_tolerance) {
   const FileKind kind{"DXF", ".dxf", step, chord_tolerance};
-  return checked(kind, sheet, [&] {
-    const Expectation expectation = expectation_of(sheet);
-    DxfCheck(bytes, expectation, kind).run();
-  });
+  return checked(kind, model.sheet(), [&] { DxfCheck(bytes, expectation_of(model), kind).run(); });
+}
+
+MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance) {
+  return check_dxf(bytes, SheetModel(sheet), chord_tolerance);
 }
 
 }  // namespace ordinatio

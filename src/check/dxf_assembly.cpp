@@ -34,16 +34,15 @@ bool DxfAssembly::belongs(const DxfPolyline& polyline, const Contour& contour) {
 
 void DxfAssembly::begin(std::size_t line) {
   if (next_ == expectation_.parts.size()) throw Difference{"a polyline is not on the sheet", line};
-  model_ = measure(part().part->path, Measure::area);
-  pairing_ = ContourPairing(model_.contours, kind_.step);
+  pairing_ = ContourPairing(part().ink.contours, kind_.step);
   layer_ = layer_name(part().part->operation);
   started_ = true;
 }
 
 void DxfAssembly::finish() {
   if (!started_) return;
-  compare_part(expectation_, part(), path_, kind_, line_);
-  apart_.take(part(), path_, line_);
+  const double area = compare_part(expectation_, part(), path_, kind_, line_);
+  apart_.take(part(), path_, area, line_);
   path_ = {};
   started_ = false;
   ++next_;

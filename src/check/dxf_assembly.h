@@ -34,7 +34,6 @@ class DxfAssembly {
   InkApart apart_;
   std::size_t next_ = 0, line_ = 0;
   bool started_ = false;
-  Ink model_;
   ContourPairing pairing_{{}, 0};
   std::string layer_;
   Path path_;

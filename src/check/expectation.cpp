@@ -92,6 +92,10 @@ ItemsById items_by_id(const Sheet& sheet) {
 
 }  // namespace
 
+Measure needed_of(const SheetPart& part) {
+  return is_filled(part.operation) ? Measure::area : Measure::area_and_length;
+}
+
 std::string name_of(const ExpectedPart& expected) {
   const std::string operation(name_of(expected.part->operation));
   return (expected.item ? "item " : "") + expected.part->id + ", " + operation;
@@ -108,7 +112,7 @@ Expectation expectation_of(const Sheet& sheet) {
   }
   const ItemsById items = items_by_id(sheet);
   for (const SheetPart& part : sheet.parts) {
-    ExpectedPart expected{&part, std::nullopt};
+    ExpectedPart expected{&part, std::nullopt, {}};
     if (const auto found = items.find(part.id); found != items.end()) {
       const SheetItem& item = sheet.items[found->second];
       if (const Layer* layer = layer_of(item, part.operation)) {
@@ -120,10 +124,32 @@ Expectation expectation_of(const Sheet& sheet) {
     if (!expectation.parts.empty() && part.operation < expectation.parts.back().part->operation) {
       throw Difference{name_of(expected) + ": the parts are not in the operations' order"};
     }
-    expectation.parts.push_back(expected);
+    expected.ink = measure(part.path, needed_of(part));
+    expected.ink.area = area_of(part.path);  // geometry's, so that one slip in measure() does not cancel on both sides
+    expectation.parts.push_back(std::move(expected));
   }
   if (layers != 0) throw Difference{"the sheet leaves out, or draws twice, a layer of an item's artwork"};
   return expectation;
 }
+
+const Expectation& expectation_of(const SheetModel& model) {
+  if (const auto* difference = std::get_if<Difference>(&model.known().expectation)) throw *difference;
+  return std::get<Expectation>(model.known().expectation);
+}
+
+namespace {
+
+std::variant<Expectation, Difference> expectation_or_why_not(const Sheet& sheet) {
+  try {
+    return expectation_of(sheet);
+  } catch (const Difference& difference) {
+    return difference;
+  }
+}
+
+}  // namespace
+
+SheetModel::SheetModel(const Sheet& sheet) : sheet_(sheet), known_(new Known{expectation_or_why_not(sheet)}) {}
+SheetModel::~SheetModel() = default;
 
 }  // namespace ordinatio

@@ -2,8 +2,10 @@
 
 #include <cstddef>
 #include <optional>
+#include <variant>
 #include <vector>
 
+#include "check/check.h"
 #include "check/difference.h"
 #include "check/ink.h"
 
@@ -13,6 +15,7 @@ namespace ordinatio {
 struct ExpectedPart {
   const SheetPart* part;
   std::optional<std::size_t> item;
+  Ink ink = {};  // of the part, as far as it is compared; its area as geometry tells it
 };
 
 /// What every file of a sheet must show. Points into the sheet.
@@ -28,6 +31,15 @@ struct Expectation {
 /// bar is not what it should be.
 Expectation expectation_of(const Sheet& sheet);
 
+/// The expectation, or why the sheet has none: each file's check says so.
+struct SheetModel::Known {
+  std::variant<Expectation, Difference> expectation;
+};
+/// Throws the Difference.
+const Expectation& expectation_of(const SheetModel& model);
+
+/// What is filled is compared by its area, what is followed by its length.
+Measure needed_of(const SheetPart& part);
 /// "item 1042-2, engrave", or "mark-1, mark".
 std::string name_of(const ExpectedPart& expected);
 

@@ -186,11 +186,11 @@ InkApart::InkApart(const Expectation& expectation) : items_(expectation.sheet.it
   }
 }
 
-void InkApart::take(const ExpectedPart& expected, const Path& found, std::size_t line) {
+void InkApart::take(const ExpectedPart& expected, const Path& found, double area, std::size_t line) {
   if (!expected.item || expected.part->operation == Operation::guide) return;
   Gathered& item = items_[*expected.item];
   const bool filled = is_filled(expected.part->operation), is_last = --item.layers_left == 0;
-  if (filled) item.area += std::abs(area_of(found));
+  if (filled) item.area += std::abs(area);
   append_shapes(item.shapes, is_last ? found : item.earlier.emplace_back(found), filled);
   if (!is_last) return;
   const Overlap overlap = overlap_of(item.shapes);

@@ -21,8 +21,8 @@ Overlap overlap_of(const std::vector<ContourShape>& shapes);
 class InkApart {
  public:
   explicit InkApart(const Expectation& expectation);
-  /// Throws a Difference where the item's ink lies over itself.
-  void take(const ExpectedPart& expected, const Path& found, std::size_t line);
+  /// Throws a Difference where the item's ink lies over itself. `area`: of what was found, mm².
+  void take(const ExpectedPart& expected, const Path& found, double area, std::size_t line);
 
  private:
   struct Gathered {

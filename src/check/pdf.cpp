@@ -55,7 +55,7 @@ class PdfCheck {
       const Operation operation = expected.part->operation;
       const std::uint32_t colour = packed(expectation_.sheet.frame.plan.palette[operation]);
       for (const Path& contour : contours_of(expected.part->path)) {
-        const Ink ink = measure(contour, Measure::area_and_length);
+        const Ink ink = measure(contour, needed(is_filled(operation)));
         Tally& tally = expected_[heap_of(is_filled(operation), colour, ink.bounds)];
         tally.name = std::string(name_of(operation));
         tally.is_ink = tally.is_ink && expected.item && operation != Operation::guide;
@@ -69,7 +69,7 @@ class PdfCheck {
     const std::optional<Operation> operation = operation_of(painted);
     if (!operation) return;
     for (const Path& contour : contours_of(painted.path)) {
-      const Ink ink = measure(contour, Measure::area_and_length);
+      const Ink ink = measure(contour, needed(painted.filled));
       const Heap heap = heap_of(painted.filled, packed(painted.colour), ink.bounds);
       const auto wanted = expected_.find(heap);
       if (wanted == expected_.end()) {
@@ -92,6 +92,9 @@ class PdfCheck {
     }
     return std::nullopt;
   }
+
+  /// What is filled is compared by its area.
+  static Measure needed(bool filled) { return filled ? Measure::area : Measure::area_and_length; }
 
   Heap heap_of(bool filled, std::uint32_t colour, const Bounds& bounds) const {
     const Point p = expectation_.to_drawn(bounds.centre());
@@ -150,14 +153,17 @@ void require_words_alone(const PdfPage& page, std::size_t number, const Palette&
 
 }  // namespace
 
-MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet) {
-  return checked({"PDF", ".pdf", step, 0}, sheet, [&] {
-    const Expectation expectation = expectation_of(sheet);
+MaybeFault check_pdf(std::string_view bytes, const SheetModel& model) {
+  return checked({"PDF", ".pdf", step, 0}, model.sheet(), [&] {
+    const Expectation& expectation = expectation_of(model);
     const std::vector<PdfPage> pages = read_pdf_pages(bytes);
     if (pages.empty()) throw Difference{"it has no pages"};
     PdfCheck(pages.front(), expectation).run();
-    for (std::size_t i = 1; i < pages.size(); ++i) require_words_alone(pages[i], i + 1, sheet.frame.plan.palette);
+    const Palette& palette = model.sheet().frame.plan.palette;
+    for (std::size_t i = 1; i < pages.size(); ++i) require_words_alone(pages[i], i + 1, palette);
   });
 }
+
+MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet) { return check_pdf(bytes, SheetModel(sheet)); }
 
 }  // namespace ordinatio

@@ -2,21 +2,23 @@
 
 #define POINTERHOLDER_TRANSITION 4  // only std::shared_ptr, as the library asks its users to say
 
+#include <algorithm>
 #include <cmath>
-#include <functional>
 #include <optional>
 #include <string>
-#include <unordered_map>
+#include <utility>
 
 // Clang 14 takes qpdf 11.3's JSON.hh for ill-formed C++20 (a vector of a class within that class). It is not used here:
 // a name in its place is enough.
 #define JSON_HH
 class JSON;
+#include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 
 #include "check/decimal.h"
 #include "check/difference.h"
+#include "check/pdf_scanner.h"
 
 namespace ordinatio {
 namespace {
@@ -31,6 +33,18 @@ double number_of(QPDFObjectHandle object) {
   return value;
 }
 
+std::string decoded(QPDFObjectHandle stream) {
+  const auto buffer = stream.getStreamData();
+  return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
+}
+
+/// Of a page whose content is parted into several streams, one behind the other (ISO 32000-1, 7.8.2).
+std::string content_of(QPDFObjectHandle page) {
+  std::string content;
+  for (QPDFObjectHandle& stream : page.getPageContents()) content += decoded(stream) + '\n';
+  return content;
+}
+
 /// The graphics state, as far as it shows in paths and colours (ISO 32000-1, 8.4).
 struct GraphicsState {
   Transform to_page;  // user space → mm
@@ -38,35 +52,28 @@ struct GraphicsState {
 };
 
 /// Follows the operators of a content stream (ISO 32000-1, annex A).
-class Painter : public QPDFObjectHandle::ParserCallbacks {
+class Painter {
  public:
   Painter(QPDFObjectHandle resources, GraphicsState state, int depth, std::vector<PaintedPath>& painted)
       : resources_(std::move(resources)), state_(state), depth_(depth), painted_(painted) {}
 
-  void handleObject(QPDFObjectHandle object) override {
-    if (object.isOperator()) {
-      run(object.getOperatorValue());
-      operands_.clear();
-    } else {
-      operands_.push_back(object);
+  void follow(std::string_view content) {
+    PdfScanner scanner(content);
+    while (scanner.next()) {
+      operands_ = &scanner.operands();
+      run(scanner.name());
     }
   }
-  void handleEOF() override {}
 
  private:
-  using Action = void (Painter::*)();
-  static const std::unordered_map<std::string, Action>& actions();
-
-  void run(const std::string& name) {
-    const auto found = actions().find(name);
-    if (found != actions().end()) (this->*found->second)();
-  }
+  void run(std::string_view name);
+  void paint_by(std::uint32_t code, std::string_view name);
 
   double operand(std::size_t i) const {
-    if (i >= operands_.size() || !QPDFObjectHandle(operands_[i]).isNumber()) {
+    if (i >= operands_->size() || (*operands_)[i].kind != PdfOperand::Kind::number) {
       throw Difference{"an operator lacks a number"};
     }
-    return number_of(operands_[i]);
+    return (*operands_)[i].number;
   }
   Point point(std::size_t i) const { return state_.to_page({operand(i), operand(i + 1)}); }
 
@@ -131,21 +138,17 @@ class Painter : public QPDFObjectHandle::ParserCallbacks {
 
   // ---- painting ----
   void paint(bool fills, bool strokes) {
-    if (fills && state_.fill) painted_.push_back({path_, true, *state_.fill});
-    if (strokes && state_.stroke) painted_.push_back({path_, false, *state_.stroke});
+    if (fills && state_.fill) painted_.push_back({strokes ? path_ : std::move(path_), true, *state_.fill});
+    if (strokes && state_.stroke) painted_.push_back({std::move(path_), false, *state_.stroke});
     path_ = {};
     drawing_ = false;
   }
-  void paint_fill() { paint(true, false); }
-  void paint_stroke() { paint(false, true); }
-  void paint_both() { paint(true, true); }
-  void paint_nothing() { paint(false, false); }
-  void close_and_stroke() { close(), paint_stroke(); }
-  void close_and_paint_both() { close(), paint_both(); }
 
   void draw_form() {
-    if (operands_.empty() || !operands_[0].isName()) throw Difference{"a form has no name"};
-    QPDFObjectHandle form = resources_.getKeyIfDict("/XObject").getKeyIfDict(operands_[0].getName());
+    if (operands_->empty() || operands_->front().kind != PdfOperand::Kind::name) throw Difference{"a form has no name"};
+    const std::string name(operands_->front().text);
+    QPDFObjectHandle form = resources_.getKeyIfDict("/XObject").getKeyIfDict(name);
+    if (!form.isStream()) throw Difference{"something is drawn that is not there"};
     if (!form.isFormXObject()) return;  // a picture
     if (depth_ == form_depth) throw Difference{"forms lie too deep in one another"};
     GraphicsState inner = state_;
@@ -155,7 +158,7 @@ class Painter : public QPDFObjectHandle::ParserCallbacks {
       inner.to_page = then({at(0), at(1), at(2), at(3), at(4), at(5)}, inner.to_page);
     }
     Painter painter(dictionary.getKey("/Resources"), inner, depth_ + 1, painted_);
-    form.parseAsContents(&painter);
+    painter.follow(decoded(form));
   }
 
   QPDFObjectHandle resources_;
@@ -163,50 +166,99 @@ class Painter : public QPDFObjectHandle::ParserCallbacks {
   int depth_;
   std::vector<PaintedPath>& painted_;
   std::vector<GraphicsState> saved_;
-  std::vector<QPDFObjectHandle> operands_;
+  const std::vector<PdfOperand>* operands_ = nullptr;
   Path path_;
   Point start_, here_;
   bool drawing_ = false;
 };
 
-const std::unordered_map<std::string, Painter::Action>& Painter::actions() {
-  using P = Painter;
-  static const std::unordered_map<std::string, Action> table{
-      {"q", &P::save},
-      {"Q", &P::restore},
-      {"cm", &P::transform},
-      {"Do", &P::draw_form},
-      {"rg", &P::fill_rgb},
-      {"RG", &P::stroke_rgb},
-      {"g", &P::fill_grey},
-      {"G", &P::stroke_grey},
-      {"k", &P::fill_other},
-      {"K", &P::stroke_other},
-      {"cs", &P::fill_other},
-      {"CS", &P::stroke_other},
-      {"sc", &P::fill_other},
-      {"SC", &P::stroke_other},
-      {"scn", &P::fill_other},
-      {"SCN", &P::stroke_other},
-      {"m", &P::move},
-      {"l", &P::line},
-      {"c", &P::curve_both},
-      {"v", &P::curve_from_here},
-      {"y", &P::curve_to_end},
-      {"h", &P::close},
-      {"re", &P::rectangle},
-      {"n", &P::paint_nothing},
-      {"f", &P::paint_fill},
-      {"F", &P::paint_fill},
-      {"f*", &P::paint_fill},
-      {"S", &P::paint_stroke},
-      {"s", &P::close_and_stroke},
-      {"B", &P::paint_both},
-      {"B*", &P::paint_both},
-      {"b", &P::close_and_paint_both},
-      {"b*", &P::close_and_paint_both},
-  };
-  return table;
+/// An operator's name as a number, so that one jump finds what it does.
+constexpr std::uint32_t code_of(std::string_view name) {
+  std::uint32_t code = 0;
+  for (const char c : name) code = code << 8 | static_cast<unsigned char>(c);
+  return code;
+}
+
+/// Whether an operator of annex A shows nothing in paths and colours: line styles, clips, text, pictures, marked content.
+bool is_passed_over(std::uint32_t code) {
+  constexpr std::string_view names[] = {"w",  "J",  "j",  "M",  "d",  "ri", "i",   "gs",  "W",  "W*",
+                                        "BT", "ET", "Tc", "Tw", "Tz", "TL", "Tf",  "Tr",  "Ts", "Td",
+                                        "TD", "Tm", "T*", "Tj", "TJ", "'",  "\"",  "sh",  "BI", "EI",
+                                        "MP", "DP", "BX", "EX", "d0", "d1", "BMC", "BDC", "EMC"};
+  return std::ranges::any_of(names, [code](std::string_view name) { return code_of(name) == code; });
+}
+
+void Painter::run(std::string_view name) {
+  const std::uint32_t code = name.size() > 3 ? 0 : code_of(name);
+  switch (code) {
+    case code_of("m"):
+      return move();
+    case code_of("l"):
+      return line();
+    case code_of("c"):
+      return curve_both();
+    case code_of("v"):
+      return curve_from_here();
+    case code_of("y"):
+      return curve_to_end();
+    case code_of("h"):
+      return close();
+    case code_of("re"):
+      return rectangle();
+    case code_of("q"):
+      return save();
+    case code_of("Q"):
+      return restore();
+    case code_of("cm"):
+      return transform();
+    case code_of("Do"):
+      return draw_form();
+    case code_of("rg"):
+      return fill_rgb();
+    case code_of("RG"):
+      return stroke_rgb();
+    case code_of("g"):
+      return fill_grey();
+    case code_of("G"):
+      return stroke_grey();
+    case code_of("k"):
+    case code_of("cs"):
+    case code_of("sc"):
+    case code_of("scn"):
+      return fill_other();
+    case code_of("K"):
+    case code_of("CS"):
+    case code_of("SC"):
+    case code_of("SCN"):
+      return stroke_other();
+    default:
+      return paint_by(code, name);
+  }
+}
+
+void Painter::paint_by(std::uint32_t code, std::string_view name) {
+  switch (code) {
+    case code_of("n"):
+      return paint(false, false);
+    case code_of("f"):
+    case code_of("F"):
+    case code_of("f*"):
+      return paint(true, false);
+    case code_of("s"):
+      close();
+      return paint(false, true);
+    case code_of("S"):
+      return paint(false, true);
+    case code_of("b"):
+    case code_of("b*"):
+      close();
+      return paint(true, true);
+    case code_of("B"):
+    case code_of("B*"):
+      return paint(true, true);
+    default:
+      if (!is_passed_over(code)) throw Difference{"\"" + std::string(name) + "\" is no operator"};
+  }
 }
 
 PdfPage read_page(QPDFObjectHandle page) {
@@ -219,7 +271,7 @@ PdfPage read_page(QPDFObjectHandle page) {
   if (corner(0) != 0 || corner(1) != 0) throw Difference{"the MediaBox does not begin at 0 0"};
   PdfPage result{corner(2), corner(3), {}};
   Painter painter(page.getKey("/Resources"), {scale_by(mm_per_point)}, 0, result.painted);
-  page.parsePageContents(&painter);
+  painter.follow(content_of(page));
   return result;
 }
 

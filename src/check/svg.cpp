@@ -166,8 +166,8 @@ class SvgCheck {
     scanner_.allow({"d"});
     const double height = expectation_.sheet.frame.plan.machine.height;
     const Path path = read_path_data(scanner_.value("d"), scale_, height, tag.line);
-    compare_part(expectation_, part, path, kind_, tag.line);
-    apart_.take(part, path, tag.line);
+    const double area = compare_part(expectation_, part, path, kind_, tag.line);
+    apart_.take(part, path, area, tag.line);
     scanner_.next();
   }
 
@@ -181,8 +181,10 @@ class SvgCheck {
 
 }  // namespace
 
-MaybeFault check_svg(std::string_view bytes, const Sheet& sheet) {
-  return checked({"SVG", ".svg"}, sheet, [&] { SvgCheck(bytes, expectation_of(sheet)).run(); });
+MaybeFault check_svg(std::string_view bytes, const SheetModel& model) {
+  return checked({"SVG", ".svg"}, model.sheet(), [&] { SvgCheck(bytes, expectation_of(model)).run(); });
 }
+
+MaybeFault check_svg(std::string_view bytes, const Sheet& sheet) { return check_svg(bytes, SheetModel(sheet)); }
 
 }  // namespace ordinatio

@@ -43,20 +43,18 @@ MaybeFault note_faces(std::vector<UsedFace>& faces, const Block& block, Typesett
 /// engraved alike.
 std::string hash_of(const std::vector<Layer>& layers) {
   std::string bytes;
-  const auto append = [&bytes](double mm) {
+  const auto put = [](char* at, double mm) {
     const auto micrometres = static_cast<std::uint32_t>(std::lrint(mm * 1000));
-    const char little_endian[] = {static_cast<char>(micrometres), static_cast<char>(micrometres >> 8),
-                                  static_cast<char>(micrometres >> 16), static_cast<char>(micrometres >> 24)};
-    bytes.append(little_endian, sizeof little_endian);
+    for (int shift = 0; shift < 32; shift += 8) *at++ = static_cast<char>(micrometres >> shift);
+    return at;
   };
   for (const Layer& layer : layers) {
     bytes += name_of(layer.operation);
-    bytes.reserve(bytes.size() + layer.path.verbs().size() + 8 * layer.path.points().size());
     for (const Path::Verb verb : layer.path.verbs()) bytes += "mlqcz"[static_cast<int>(verb)];
-    for (const Point p : layer.path.points()) {
-      append(p.x);
-      append(p.y);
-    }
+    const std::size_t before = bytes.size();
+    bytes.resize(before + 8 * layer.path.points().size());
+    char* at = bytes.data() + before;
+    for (const Point p : layer.path.points()) at = put(put(at, p.x), p.y);
   }
   return sha256_hex(bytes);
 }

@@ -157,27 +157,33 @@ Result<std::vector<fs::path>> Outbox::deliver() {
 }
 
 MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats) {
+  const SheetModel model(sheet);
   const auto put = [&](const char* ending, const std::string& bytes, auto check) -> MaybeFault {
     const Result<std::string> written = outbox.put(sheet.name + ending, bytes);
     if (!written) return written.fault();
-    MaybeFault fault = check(*written, sheet);
+    MaybeFault fault = check(*written);
     if (fault) {
       fault->cause = Fault::Cause::machine;
     }
     return fault;
   };
   if (formats.svg) {
-    if (auto fault = put(".svg", write_svg(sheet, workroom.shop().svg), check_svg)) return fault;
+    if (auto fault = put(".svg", write_svg(sheet, workroom.shop().svg),
+                         [&](std::string_view bytes) { return check_svg(bytes, model); }))
+      return fault;
   }
   if (formats.dxf) {
     const DxfOptions& options = workroom.shop().dxf;
-    const auto check = [&](std::string_view bytes, const Sheet& s) { return check_dxf(bytes, s, options.tolerance); };
+    const auto check = [&](std::string_view bytes) { return check_dxf(bytes, model, options.tolerance); };
     if (auto fault = put(".dxf", write_dxf(sheet, options), check)) return fault;
   }
   if (formats.pdf) {
-    const Result<std::string> pdf = write_sheet_pdf(sheet, workroom.fonts());
+    Result<Lettering> lettering = workroom.letterings().take();
+    if (!lettering) return lettering.fault();
+    const Result<std::string> pdf = write_sheet_pdf(sheet, *lettering);
+    workroom.letterings().give_back(*std::move(lettering));
     if (!pdf) return pdf.fault();
-    if (auto fault = put(".pdf", *pdf, check_pdf)) return fault;
+    if (auto fault = put(".pdf", *pdf, [&](std::string_view bytes) { return check_pdf(bytes, model); })) return fault;
   }
   if (formats.png) {
     const Result<std::string> png = write_sheet_png(sheet, workroom.fonts(), picture_pixels_per_mm);
@@ -185,7 +191,7 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
     const Result<std::string> written = outbox.put(sheet.name + ".png", *png);
     if (!written) return written.fault();
   }
-  return put(".json", write_manifest(sheet), check_manifest);
+  return put(".json", write_manifest(sheet), [&](std::string_view bytes) { return check_manifest(bytes, sheet); });
 }
 
 Result<std::vector<fs::path>> deliver_sheet(const Workroom& workroom, const Sheet& sheet, const fs::path& folder) {

@@ -8,7 +8,11 @@
 namespace ordinatio {
 namespace fs = std::filesystem;
 
-Workroom::Workroom(const Shop& shop) : shop_(&shop), fonts_(shop.folder / "fonts"), typesetter_(fonts_) {}
+Workroom::Workroom(const Shop& shop)
+    : shop_(&shop),
+      fonts_(shop.folder / "fonts"),
+      letterings_(std::make_unique<LetteringStock>(fonts_)),
+      typesetter_(fonts_) {}
 
 CleaningRules Workroom::cleaning() const { return {shop_->orders.line_separator, shop_->orders.decode_entities}; }
 

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "shop/shop.h"
+#include "write/lettering.h"
 
 namespace ordinatio {
 
@@ -26,6 +27,8 @@ class Workroom {
 
   [[nodiscard]] const Shop& shop() const { return *shop_; }
   [[nodiscard]] const FontLibrary& fonts() const { return fonts_; }
+  /// What labels are set in, for all threads.
+  [[nodiscard]] LetteringStock& letterings() const { return *letterings_; }
   [[nodiscard]] CleaningRules cleaning() const;
 
   /// Reads the design and lays the beds for it; later calls give the same one. Not for several threads at once.
@@ -51,6 +54,7 @@ class Workroom {
   void lay_beds(Station& station) const;
   const Shop* shop_;
   FontLibrary fonts_;
+  std::unique_ptr<LetteringStock> letterings_;
   Typesetter typesetter_;  // for a look at the designs' faces
   std::map<std::string, Station> stations_;
 };

@@ -21,10 +21,6 @@
 namespace ordinatio {
 namespace {
 
-// Cairo rounds paths to 1/256 of a unit: in points that is 1.4 µm, enough to spoil the area of a thin border.
-// Paths go into a form of finer units, whose scale of 1/16 is exact in decimals too.
-constexpr double fine_units_per_point = 16;
-
 constexpr const char* fixed_date = "2000-01-01T00:00:00Z";  // the same input gives the same bytes, on any day
 
 cairo_status_t take_bytes(void* closure, const unsigned char* data, unsigned length) {
@@ -52,6 +48,11 @@ void leave_glyphs_as_drawn(cairo_t* context) {
 bool is_finite(const Path& path) {
   return std::all_of(path.points().begin(), path.points().end(),
                      [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
+}
+
+bool reaches_far(const Path& path) {
+  return std::any_of(path.points().begin(), path.points().end(),
+                     [](Point p) { return std::abs(p.x) > farthest_point || std::abs(p.y) > farthest_point; });
 }
 
 /// Cairo 1.16 loses 768 bytes with every face of CID-keyed outlines (Han, kana, Hangul) that it embeds. It does so here,
@@ -109,10 +110,7 @@ void Canvas::start_page(double width, double height) {
   page_open_ = true;
   ++pages_;
   cairo_pdf_surface_set_size(surface_.get(), width / mm_per_point, height / mm_per_point);
-  const double scale = fine_units_per_point / mm_per_point;
-  const cairo_rectangle_t extents{0, 0, std::ceil(width * scale), std::ceil(height * scale)};
-  const CairoSurface form(cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents));
-  fine_ = {CairoContext(cairo_create(form.get())), scale};
+  paths_.emplace_back();
 }
 
 void Canvas::name_page(const std::string& name, bool in_contents) {
@@ -125,25 +123,16 @@ void Canvas::name_page(const std::string& name, bool in_contents) {
 
 void Canvas::close_page() {
   if (!page_open_) return;
-  cairo_t* page = page_.context.get();
-  const cairo_status_t status = cairo_status(fine_->context.get());
-  if (status != CAIRO_STATUS_SUCCESS) refuse(cairo_status_to_string(status));
-  cairo_save(page);
-  cairo_scale(page, 1 / fine_units_per_point, 1 / fine_units_per_point);
-  cairo_set_source_surface(page, cairo_get_target(fine_->context.get()), 0, 0);
-  cairo_paint(page);
-  cairo_restore(page);
-  cairo_show_page(page);
+  cairo_show_page(page_.context.get());
   page_open_ = false;
 }
 
 void Canvas::trace(const Path& path) {
-  const Plane& plane = lines();
-  cairo_t* context = plane.context.get();
+  cairo_t* context = page_.context.get();
   cairo_new_path(context);
   auto next = path.points().begin();
   Point at;  // where the pen is
-  const auto take = [&] { return on(plane, *next++); };
+  const auto take = [&] { return on(page_, *next++); };
   for (const Path::Verb verb : path.verbs()) {
     switch (verb) {
       case Path::Verb::move:
@@ -177,20 +166,24 @@ void Canvas::trace(const Path& path) {
 /// Nothing after the first fault: without a page not even the scale is known.
 bool Canvas::takes(const Path& path) {
   if (!is_finite(path)) refuse("a path holds a number that is not finite");
+  if (is_pdf_ && reaches_far(path)) refuse("a path reaches far beyond every page");
+  if (is_pdf_ && !page_open_) refuse("a path is drawn before there is a page");
   return !fault_;
 }
 
 void Canvas::fill(const Path& path, Colour colour) {
   if (!takes(path)) return;
+  if (is_pdf_) return paths_.back().fill(path, colour);
   trace(path);
-  set_colour(lines().context.get(), colour);
-  cairo_fill(lines().context.get());
+  set_colour(page_.context.get(), colour);
+  cairo_fill(page_.context.get());
 }
 
 void Canvas::stroke(const Path& path, const Pen& pen) {
   if (!takes(path)) return;
+  if (is_pdf_) return paths_.back().stroke(path, pen);
   trace(path);
-  const Plane& plane = lines();
+  const Plane& plane = page_;
   std::vector<double> dashes = pen.dashes;
   for (double& dash : dashes) dash *= plane.units_per_mm;
   cairo_set_dash(plane.context.get(), dashes.data(), static_cast<int>(dashes.size()), 0);
@@ -225,7 +218,7 @@ Result<std::string> Canvas::finish() {
     refuse("the picture could not be packed as PNG");
   }
   if (MaybeFault fault = first_fault()) return *fault;
-  return std::move(*bytes_);
+  return is_pdf_ ? with_paths(*bytes_, paths_) : std::move(*bytes_);
 }
 
 void Canvas::refuse(const std::string& why) {

@@ -1,5 +1,5 @@
 // In: paths, pens and glyphs in mm, y up, origin at the page's lower left.
-// Out: the bytes of a PDF or of a PNG picture, drawn by cairo into memory.
+// Out: the bytes of a PDF or of a PNG picture. Cairo draws words and pictures; a PDF's paths are written as they are.
 // Never: lays anything out; touches a file or the clock.
 #pragma once
 
@@ -14,6 +14,7 @@
 #include "base/base.h"
 #include "bed/bed.h"
 #include "geometry/geometry.h"
+#include "write/pdf_paths.h"
 
 // Cairo's own names, so that whoever draws need not know cairo.
 struct _cairo;
@@ -31,12 +32,6 @@ struct CairoRelease {
 using CairoContext = std::unique_ptr<_cairo, CairoRelease>;
 using CairoSurface = std::unique_ptr<_cairo_surface, CairoRelease>;
 using CairoFace = std::unique_ptr<_cairo_font_face, CairoRelease>;
-
-struct Pen {
-  double width = 0.1;  // mm
-  Colour colour;
-  std::vector<double> dashes;  // mm on, mm off; empty: unbroken
-};
 
 /// Glyphs of one face that are drawn together, and the words that they stand for.
 struct GlyphRun {
@@ -84,7 +79,6 @@ class Canvas {
   void set_metadata(const std::string& title);
   void close_page();
   void trace(const Path& path);
-  [[nodiscard]] Plane& lines() { return fine_ ? *fine_ : page_; }
   [[nodiscard]] Point on(const Plane& plane, Point p) const {
     return {p.x * plane.units_per_mm, (height_ - p.y) * plane.units_per_mm};
   }
@@ -94,7 +88,7 @@ class Canvas {
   std::unique_ptr<std::string> bytes_ = std::make_unique<std::string>();  // cairo keeps its address
   CairoSurface surface_;
   Plane page_;
-  std::optional<Plane> fine_;  // PDF: what takes the page's paths
+  std::vector<PathContent> paths_;  // PDF: of each page
   bool is_pdf_ = false, page_open_ = false;
   double height_ = 0;  // mm, of the page
   int pages_ = 0;

@@ -20,6 +20,9 @@ constexpr std::string_view open_box = "\u2423", spelled_space = "[U+0020]";
 // A line of a page holds far less; what is longer is not even measured.
 constexpr std::size_t longest_line = 2'000;  // bytes
 
+// Reached by pages of ever other words; what is known then starts anew, which costs time and changes nothing.
+constexpr std::size_t most_known = 256;
+
 /// Opens a face for cairo, which closes it when the last page that uses it is done.
 CairoFace open_face(const FontFile& file) {
   struct Opened {
@@ -134,7 +137,22 @@ Lettering::Lettering(const FontLibrary& fonts, std::vector<std::string> faces)
   space_sign_ = draws(open_box) ? open_box : spelled_space;
 }
 
-SetLine Lettering::set(std::string_view text, double size) { return shaped(wording_of(text), size); }
+std::vector<SetLine> Lettering::Known::at(double size) const {
+  std::vector<SetLine> scaled = lines;
+  for (SetLine& line : scaled) line.size = size;
+  return scaled;
+}
+
+template <class Make>
+const Lettering::Known& Lettering::known(std::string key, const Make& make) {
+  if (const auto found = known_.find(key); found != known_.end()) return found->second;
+  if (known_.size() >= most_known) known_.clear();
+  return known_.emplace(std::move(key), Known{make()}).first->second;
+}
+
+SetLine Lettering::set(std::string_view text, double size) {
+  return known(std::string(text), [&] { return std::vector{shaped(wording_of(text), 1)}; }).at(size).front();
+}
 
 Result<SetLine> Lettering::set_in(const std::string& face, std::string_view text, double size) {
   Result<ShapedLine> line = typesetter_.shape(text, {{face}, "", ""});
@@ -143,13 +161,21 @@ Result<SetLine> Lettering::set_in(const std::string& face, std::string_view text
 }
 
 std::vector<SetLine> Lettering::set_column(std::string_view text, double size, double width) {
+  const double ems = width / size;
+  std::string key(text);
+  key.append(1, '\n').append(reinterpret_cast<const char*>(&ems), sizeof ems);
+  return known(std::move(key), [&] { return column_of(text, ems); }).at(size);
+}
+
+/// Lines of at most `ems`, at 1 mm per em.
+std::vector<SetLine> Lettering::column_of(std::string_view text, double ems) {
   const Wording wording = wording_of(text);
   const std::vector<std::size_t> breaks = line_breaks(wording.text);
   std::vector<SetLine> lines;
   std::size_t begin = 0;
   do {
-    const std::size_t end = line_end(wording, breaks, begin, width / size);
-    lines.push_back(shaped(wording.part(begin, end), size));
+    const std::size_t end = line_end(wording, breaks, begin, ems);
+    lines.push_back(shaped(wording.part(begin, end), 1));
     begin = end;
   } while (begin < wording.text.size());
   return lines;
@@ -228,6 +254,23 @@ _cairo_font_face* Lettering::face(FaceId id) {
   CairoFace& face = faces_[id];
   if (!face) face = open_face(typesetter_.file(id));
   return face.get();
+}
+
+Result<Lettering> LetteringStock::take() {
+  {
+    const std::lock_guard lock(guard_);
+    if (!free_.empty()) {
+      Lettering lettering = std::move(free_.back());
+      free_.pop_back();
+      return lettering;
+    }
+  }
+  return Lettering::with(fonts_);
+}
+
+void LetteringStock::give_back(Lettering lettering) {
+  const std::lock_guard lock(guard_);
+  free_.push_back(std::move(lettering));
 }
 
 }  // namespace ordinatio

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <map>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -54,9 +55,17 @@ class Lettering {
 
  private:
   Lettering(const FontLibrary& fonts, std::vector<std::string> faces);
+  /// What is set again and again (cautions, colours, "mark 1"), once it has been set. Sizes scale it.
+  struct Known {
+    std::vector<SetLine> lines;  // at 1 mm per em
+    [[nodiscard]] std::vector<SetLine> at(double size) const;
+  };
+  template <class Make>
+  const Known& known(std::string key, const Make& make);
   Wording wording_of(std::string_view text);  // and takes on its language
   SetLine shaped(Wording wording, double size);
   bool draws(std::string_view text);
+  std::vector<SetLine> column_of(std::string_view text, double ems);
   std::size_t line_end(const Wording& wording, const std::vector<std::size_t>& breaks, std::size_t begin, double ems);
   _cairo_font_face* face(FaceId id);
 
@@ -64,7 +73,23 @@ class Lettering {
   TextStyle style_;
   std::string space_sign_;
   std::unordered_map<std::string, bool> drawn_;  // graphemes, and whether a face draws them
+  std::unordered_map<std::string, Known> known_;
   std::map<FaceId, CairoFace> faces_;
+};
+
+/// Letterings for whoever draws, as many as draw at a time: what one sheet's labels needed, the next one's need again.
+/// For several threads.
+class LetteringStock {
+ public:
+  explicit LetteringStock(const FontLibrary& fonts) : fonts_(fonts) {}
+  /// Faults: as of Lettering::with.
+  Result<Lettering> take();
+  void give_back(Lettering lettering);
+
+ private:
+  const FontLibrary& fonts_;
+  std::mutex guard_;
+  std::vector<Lettering> free_;
 };
 
 }  // namespace ordinatio

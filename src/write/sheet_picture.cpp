@@ -79,12 +79,16 @@ SheetLabels labels_of(Lettering& lettering, const Sheet& sheet) {
 Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts) {
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering) return lettering.fault();
+  return write_sheet_pdf(sheet, *lettering);
+}
+
+Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering) {
   Canvas canvas = Canvas::pdf(make_visible(sheet.name, " ").text);
   canvas.start_page(sheet.frame.plan.machine.width, sheet.frame.plan.machine.height);
   if (MaybeFault fault = canvas.first_fault()) return *std::move(fault);
-  const SheetLabels labels = labels_of(*lettering, sheet);
-  draw_bed(canvas, *lettering, sheet, labels);
-  draw_further_pages(canvas, *lettering, sheet, labels);
+  const SheetLabels labels = labels_of(lettering, sheet);
+  draw_bed(canvas, lettering, sheet, labels);
+  draw_further_pages(canvas, lettering, sheet, labels);
   return canvas.finish();
 }
 

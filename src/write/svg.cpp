@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "base/digits.h"
 #include "write/colour.h"
 #include "write/write.h"
 #include "write/xml.h"
@@ -57,12 +58,17 @@ std::size_t size_guess(const Sheet& sheet) {
 
 void append_path_data(std::string& out, const Path& path, double height, double scale) {
   const Point* next = path.points().data();
+  char text[3 * 2 * (most_digits + 1) + 1];  // of one command
   const auto append = [&](char letter, int points) {
-    out += letter;
+    char* at = text;
+    *at++ = letter;
     for (int i = 0; i < points; ++i, ++next) {
-      if (i > 0) out += ' ';
-      append_point(out, {scale * next->x, scale * (height - next->y)});
+      if (i > 0) *at++ = ' ';
+      at = put_number(at, scale * next->x, places);
+      *at++ = ' ';
+      at = put_number(at, scale * (height - next->y), places);
     }
+    out.append(text, at);
   };
   for (const Path::Verb verb : path.verbs()) {
     switch (verb) {

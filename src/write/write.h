@@ -11,6 +11,8 @@
 
 namespace ordinatio {
 
+class Lettering;
+
 struct SvgOptions {
   bool css_pixels = false;  // the same drawing in units of 1/96 inch, for readers that ignore physical size
 };
@@ -29,6 +31,8 @@ std::string write_dxf(const Sheet& sheet, const DxfOptions& options = {});
 /// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes, colours and the cautions; what
 /// finds no room there stands on further pages, of A4.
 Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts);
+/// The same bytes, with what earlier sheets' labels were set in.
+Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering);
 /// The same picture as PNG, `pixels_per_mm` fine; what finds no room on the bed stands below it.
 Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
 

@@ -68,6 +68,24 @@ TEST_CASE("a PDF file that is the sheet passes, in plain and as a form") {
   }
 }
 
+TEST_CASE("comments, strings, arrays, dictionaries and pictures in a page's content hide nothing and paint nothing") {
+  constexpr const char* beside[] = {
+      "% 0 0 50 50 re f\nQ",
+      "/P << /MCID 0 /A [ (a\\)]) <48> << /B /C >> ] >> BDC 5 5 3 3 re n EMC Q",
+      "BT [ (b\\\\) -20.5 (( re f)) <6372> ] TJ ET true null Tc Q",
+      "BI /W 1 /H 1 /BPC 8 /CS /G ID \x01 1 0 0 rg 9 9 9 9 re f EI Q",
+  };
+  for (const char* text : beside) {
+    const std::string content = damaged(content_by_hand, "W n\nQ", std::string("W n\n") + text);
+    const MaybeFault fault = check_pdf(pdf_by_hand(content), sheet_by_hand());
+    INFO(text << (fault ? describe(*fault) : ""));
+    CHECK_FALSE(fault);
+    // What stands behind them is seen.
+    const std::string more = damaged(content, text, std::string(text) + " 0 0.619608 0.45098 rg 9 9 90 90 re f");
+    CHECK(check_pdf(pdf_by_hand(more), sheet_by_hand()));
+  }
+}
+
 TEST_CASE("each kind of damage to a PDF page is told, with the operation and the pocket") {
   struct Damage {
     const char *name, *from, *to, *told;
@@ -94,6 +112,12 @@ TEST_CASE("each kind of damage to a PDF page is told, with the operation and the
        "guide: something is painted at (185, 105)"},
       {"a state restored too often", "W n\nQ", "W n\nQ Q", "never saved"},
       {"a token that is none", "W n\nQ", "W n )\nQ", "it is damaged"},
+      {"an operator that is none", "W n\nQ", "W x n\nQ", "\"x\" is no operator"},
+      {"a string that does not end", "re f) Tj", "re f Tj", "does not end"},
+      {"an array that does not end", "W n\nQ", "W n [ (a) Q", "does not end"},
+      {"a number with an exponent", "5 5 3 3 re f", "5 5 3e0 3 re f", "no plain decimal"},
+      {"operands without an operator", "W n\nQ", "W n\nQ 1 2", "ends before an operator"},
+      {"a form that is not there", "W n\nQ", "W n /x9 Do\nQ", "is not there"},
       {"an operator without its numbers", "0.1 w", "0.1 w 1 0 cm", "lacks a number"},
   };
   for (const Damage& damage : table) {
