@@ -7,10 +7,6 @@
 namespace ordinatio {
 namespace {
 
-// Reached by long runs of unlike texts; the cache then starts anew, which costs time and changes nothing.
-constexpr std::size_t glyph_limit = 1 << 12;
-constexpr std::size_t join_limit = 1 << 14;
-
 constexpr double grid = em_rules.chord_error / 64;
 // Where two glyphs overlap, what lies this near is measured on their weld: as far from its end as a thin taper is shown.
 constexpr double about_join = 3 * em_rules.tip_depth;
@@ -71,14 +67,13 @@ Polygons solid_ink(const GlyphOutline& outline) { return weld(polygons_of(outlin
 
 const Thickness& GaugeCache::glyph(const PlacedGlyph& glyph) {
   const std::uint64_t key = std::uint64_t{glyph.face} << 32 | glyph.glyph;
-  if (const auto known = glyphs_.find(key); known != glyphs_.end()) return known->second;
-  if (glyphs_.size() >= glyph_limit) glyphs_.clear();
-  return glyphs_.emplace(key, thickness_of(solid_ink(outline_of_(glyph)), em_rules)).first->second;
+  if (const Thickness* known = glyphs_.find(key)) return *known;
+  return glyphs_.keep(key, thickness_of(solid_ink(outline_of_(glyph)), em_rules));
 }
 
 const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph& b) {
-  std::string key = pair_key(a, b);
-  if (const auto known = joins_.find(key); known != joins_.end()) return known->second;
+  const std::string key = pair_key(a, b);
+  if (const Join* known = joins_.find(key)) return *known;
   // As the key says it, so that the same is told whichever of two alike pairs came first.
   const auto on_step = [](double place) { return std::round(place / place_step) * place_step; };
   const Point shift{on_step(b.origin.x - a.origin.x), on_step(b.origin.y - a.origin.y)};
@@ -90,8 +85,7 @@ const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph
   join.zone = bounds_of(intersection(both, second, grid), about_join);
   both.insert(both.end(), second.begin(), second.end());
   join.inside = thickness_of(weld(both, grid), em_rules, &join.zone);
-  if (joins_.size() >= join_limit) joins_.clear();
-  return joins_.emplace(std::move(key), std::move(join)).first->second;
+  return joins_.keep(key, std::move(join));
 }
 
 bool GaugeCache::boxes_meet(const PlacedGlyph& a, const PlacedGlyph& b) const {

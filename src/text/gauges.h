@@ -1,8 +1,6 @@
 // What is thinnest in glyphs and where they join. Of this folder alone.
 #pragma once
 
-#include <unordered_map>
-
 #include "geometry/thickness.h"
 #include "text/ink.h"
 
@@ -11,6 +9,9 @@ namespace ordinatio {
 inline constexpr GaugeRules em_rules{};  // its defaults are for ems
 /// A glyph's outline as polygons, welded even where contours only touch.
 Polygons solid_ink(const GlyphOutline& outline);
+
+// Reached by long runs of unlike texts; what was used longest ago then goes, which costs time and changes nothing.
+inline constexpr std::size_t most_glyphs = 1 << 12, most_joins = 1 << 13;
 
 /// Keeps what was measured on glyphs, and on the welds of pairs that overlap, in bounded caches.
 class GaugeCache {
@@ -30,8 +31,8 @@ class GaugeCache {
 
   InkCache::OutlineOf outline_of_;
   InkCache* ink_;
-  std::unordered_map<std::uint64_t, Thickness> glyphs_;
-  std::unordered_map<std::string, Join> joins_;
+  RecentlyUsed<std::uint64_t, Thickness> glyphs_{most_glyphs};
+  RecentlyUsed<std::string, Join> joins_{most_joins};
 };
 
 /// What is thinnest among a face's Latin letters and digits.

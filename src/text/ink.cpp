@@ -7,10 +7,6 @@
 namespace ordinatio {
 namespace {
 
-// Reached by long runs of unlike texts; the cache then starts anew, which costs time and changes nothing.
-constexpr std::size_t pair_limit = 1 << 16;
-constexpr std::size_t weld_limit = 1 << 12;
-
 constexpr double pair_tolerance = 1e-5;  // em, as for a glyph's own contours
 
 template <class Value>
@@ -44,8 +40,8 @@ std::string pair_key(const PlacedGlyph& a, const PlacedGlyph& b) {
 }
 
 bool InkCache::overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b) {
-  std::string key = pair_key(a, b);
-  if (const auto known = pairs_.find(key); known != pairs_.end()) return known->second;
+  const std::string key = pair_key(a, b);
+  if (const bool* known = pairs_.find(key)) return *known;
   const auto solid = [this](const PlacedGlyph& glyph) {
     const GlyphOutline& outline = outline_of_(glyph);
     const Polygons polygons = polygons_of(outline.path, pair_tolerance);
@@ -53,8 +49,7 @@ bool InkCache::overlap_each_other(const PlacedGlyph& a, const PlacedGlyph& b) {
   };
   Path both = solid(a);
   both.append(solid(b), shift_by(b.origin - a.origin));
-  if (pairs_.size() >= pair_limit) pairs_.clear();
-  return pairs_.emplace(std::move(key), contours_overlap(both, pair_tolerance)).first->second;
+  return pairs_.keep(key, contours_overlap(both, pair_tolerance));
 }
 
 std::vector<GlyphGroup> InkCache::groups_of(const ShapedLine& line) {
@@ -83,13 +78,14 @@ const Path& InkCache::welded(const ShapedLine& line, const GlyphGroup& group, do
   std::string key;
   append_bytes(key, tolerance);
   for (const std::size_t i : group) append_glyph(key, line.glyphs[i], from);
-  if (const auto known = welds_.find(key); known != welds_.end()) return known->second;
+  if (const Path* known = welds_.find(key)) return *known;
   Path together;
   for (const std::size_t i : group) {
     together.append(outline_of_(line.glyphs[i]).path, shift_by(line.glyphs[i].origin - from));
   }
-  if (welds_.size() >= weld_limit) welds_.clear();
-  return welds_.emplace(std::move(key), path_of(weld(polygons_of(together, tolerance), tolerance / 64))).first->second;
+  Path weld_path = path_of(weld(polygons_of(together, tolerance), tolerance / 64));
+  const std::size_t points = weld_path.points().size();
+  return welds_.keep(key, std::move(weld_path), points);
 }
 
 }  // namespace ordinatio
