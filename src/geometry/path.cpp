@@ -43,12 +43,15 @@ Transform then(const Transform& first, const Transform& second) {
 
 void Path::quad_to(Point control, Point end) {
   verbs_.push_back(Verb::quad);
-  points_.insert(points_.end(), {control, end});
+  points_.push_back(control);  // cheaper than a list of both
+  points_.push_back(end);
 }
 
 void Path::cubic_to(Point control1, Point control2, Point end) {
   verbs_.push_back(Verb::cubic);
-  points_.insert(points_.end(), {control1, control2, end});
+  points_.push_back(control1);
+  points_.push_back(control2);
+  points_.push_back(end);
 }
 
 void Path::add_rectangle(const Bounds& box) {

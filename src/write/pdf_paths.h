@@ -18,8 +18,8 @@ struct Pen {
 };
 
 /// What a page paints, as a content stream (ISO 32000-1, 8.5): coordinates in whole 0.0001 mm, quadratic curves as the cubic
-/// ones that they are. Cairo would round to
-/// 1/256 point (1.4 µm: enough to spoil the area of a thin border), and prints each number by printf: most of a sheet's time.
+/// ones that they are. Cairo would round to 1/256 point (1.4 µm: enough to spoil the area of a thin border), and takes most of
+/// a sheet's time to write the numbers.
 class PathContent {
  public:
   /// By the non-zero rule. Coordinates within farthest_point of the origin.
