@@ -267,8 +267,8 @@ class CommandLine {
   }
 
   void add_specimen() {
-    CLI::App* command = app_.add_subcommand(
-        "specimen", "Show the faces that lettering can be set in, or the designs: a PDF at true size");
+    CLI::App* command =
+        app_.add_subcommand("specimen", "Show the faces that lettering can be set in, or the designs, at true size");
     command->add_option("--text", specimen_.text,
                         "the words to show (default: the shop's sample; of designs, their own samples)");
     CLI::Option* font = command->add_option(

@@ -113,8 +113,7 @@ std::vector<LedgerItem> Ledger::items_of_order(const std::string& order_number) 
 }
 
 std::int64_t Ledger::entry_of(const LedgerItem& item) {
-  return database_
-      ->number("SELECT entry FROM change WHERE kind = 'item' AND subject = ? AND field = '~new'", item.id)
+  return database_->number("SELECT entry FROM change WHERE kind = 'item' AND subject = ? AND field = '~new'", item.id)
       .value_or(0);
 }
 

@@ -70,7 +70,6 @@ TEST_CASE("a design of two lines has the usual values everywhere else") {
   CHECK(text.min_cap_height == 3);
   CHECK(text.max_cap_height == 25);
   CHECK(std::pair(text.off_axis_gain, text.reads_well) == std::pair(0.10, 0.10));
-  CHECK(text.air == 0);
   CHECK(text.operation == Operation::engrave);
 }
 
@@ -81,13 +80,12 @@ TEST_CASE("every value of a design can be set") {
       "[[text]]\nwords = \"inscription\"\nfont = \"slab\"\nfallbacks = [\"noto-sans\", \"Mine.ttf\"]\n"
       "language = \"zh-Hant\"\nbox = [10, 30, 60, 20]\nalign = \"right\"\nleading = 1.5\nline_gap = 0.2\n"
       "cap_leading = { mixed = 1.7, capitals = 1.4 }\n"
-      "cap_height = { min = 4, max = 12.5 }\noff_axis_gain = -1\nreads_well = 0.25\nair = 0.05\noperation = \"score\"\n"
+      "cap_height = { min = 4, max = 12.5 }\noff_axis_gain = -1\nreads_well = 0.25\noperation = \"score\"\n"
       "[[text]]\nlines = [\"one\", \"\", \"three\"]\nalign = \"left\"\nbox = [10, 20, 60, 8]\n"
       "[[text]]\ndate = \"long\"\nlocale = \"de\"\nbefore = \"am \"\nafter = \".\"\nbox = [10, 10, 60, 8]\n"
       "[[border]]\ndistance = 5.5\nwidth = 0.8\noperation = \"engrave\"\n"
       "[[border]]\ndistance = 6.5\noperation = \"cut\"\n"
-      "[[logo]]\nfile = \"mark.svg\"\nbox = [75, 10, 15, 20]\noperation = \"mark\"\n"
-      "[[sample]]\nlines = [\"Ada\", \"Wren\"]\n[[sample]]\nlines = [\"Mill\"]\n");
+      "[[logo]]\nfile = \"mark.svg\"\nbox = [75, 10, 15, 20]\noperation = \"mark\"\n");
   CHECK(design.about == "A test");
   CHECK(design.width == 100.5);
   CHECK(design.blank.outline.radii.front() == 4);
@@ -107,8 +105,6 @@ TEST_CASE("every value of a design can be set") {
   CHECK(text.min_cap_height == 4);
   CHECK(text.max_cap_height == 12.5);
   CHECK(std::pair(text.off_axis_gain, text.reads_well) == std::pair(-1.0, 0.25));
-  CHECK(text.air == 0.05);
-  CHECK(design.samples == std::vector<std::string>{"Ada\nWren", "Mill"});
   CHECK(text.operation == Operation::score);
   CHECK(std::get<WordsPart>(design.texts[1].words).lines == std::vector<std::string>{"one", "", "three"});
   CHECK(design.texts[1].block.alignment == Alignment::left);
@@ -273,11 +269,6 @@ TEST_CASE("lettering's numbers have their ranges") {
   CHECK_THAT(message_with("[text]\ncap_leading = { mixed = 0 }\n"),
              Contains("d.toml:5:25: text.cap_leading.mixed must be more than 0"));
   CHECK_THAT(message_with("[text]\nline_gap = -0.1\n"), Contains("d.toml:5:12: text.line_gap must be from 0 to 5"));
-  CHECK_THAT(message_with("[text]\nair = 0.5\n"), Contains("d.toml:5:7: text.air must be from 0 to 0.4"));
-  CHECK_THAT(message_with("[text]\nlines = [\"Mill\"]\n[[sample]]\nlines = [\"Ada\"]\n"),
-             Contains("sample has no use"));
-  CHECK_THAT(message_with("[text]\n[[sample]]\nlines = [\"\"]\n"), Contains("d.toml:6:9: sample.lines holds no words"));
-  CHECK_THAT(message_with("[text]\n[[sample]]\n"), Contains("sample.lines is missing"));
   CHECK_THAT(message_with("[text]\noff_axis_gain = nan\n"),
              Contains("d.toml:5:17: text.off_axis_gain must be from -1"));
   CHECK_THAT(message_with("[text]\nreads_well = 0.6\n"),
