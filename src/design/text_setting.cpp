@@ -290,6 +290,19 @@ double least_share(const TextPart& part, const Legibility& legibility) {
                    std::max(part.beam_spot, part.least_counter) / legibility.counter.width});
 }
 
+/// With all of the area. Where lines that read well would be too small, they are chosen for size alone.
+Result<SetText> set_in_all(const TextPart& part, ReadyLines& ready, Typesetter& typesetter) {
+  Result<SetText> text = set_in(part.area, part, ready, typesetter);
+  if (is_engravable(text) || part.breaks == LineBreaks::kept || part.reads_well == 0) return text;
+  SettingArea area = part.area;
+  area.for_size_alone = true;
+  Result<SetText> larger = set_in(area, part, ready, typesetter);
+  if (!is_engravable(larger)) return text;
+  larger->changes.emplace_back(
+      "its lines end where that makes it largest: where they read better it would be too small");
+  return larger;
+}
+
 /// With the air that the design asks for. Where that would hold the words and all of the area does not, they are set as
 /// large as they must be, and the air is what that leaves.
 Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typesetter& typesetter) {
@@ -298,7 +311,7 @@ Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typese
     Result<SetText> airy = set_in(*part.airy, part, *ready, typesetter);
     if (is_engravable(airy)) return airy;
   }
-  Result<SetText> largest = set_in(part.area, part, *ready, typesetter);
+  Result<SetText> largest = set_in_all(part, *ready, typesetter);
   if (!part.airy || !is_engravable(largest)) return largest;
   SettingArea area = part.area;
   area.most_capitals = largest_capitals(largest->setting) * std::min(1.0, least_share(part, largest->legibility));

@@ -209,7 +209,8 @@ struct SettingArea {
   /// Edges of other things beside the area, of which it lies on the inner side. The block keeps its own x-height from each:
   /// the larger the words, the further off. One more row of the programme each, (support + x-height)·s + n·t ≤ offset.
   std::vector<HalfPlane> neighbours = {};
-  double most_capitals = 1e6;  // mm; the largest line's capitals are no taller here, whatever the rules allow
+  bool for_size_alone = false;  // lines are chosen for their size here, however they read
+  double most_capitals = 1e6;   // mm; the largest line's capitals are no taller here, whatever the rules allow
 };
 
 struct Setting {

@@ -101,7 +101,7 @@ class Setter {
     question.size = [this, &bounds](const LineEnds& ends, double worth) { return size_of(ends, bounds, worth); };
     question.reach = [reaches = lines_.reaches()](std::size_t last) { return reaches[last - 1]; };
     question.largest = bounds.largest();
-    question.reads_well = rules_.reads_well;
+    question.reads_well = area_.for_size_alone ? 0 : rules_.reads_well;
     return question;
   }
 

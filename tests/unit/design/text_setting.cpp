@@ -74,6 +74,23 @@ TEST_CASE("lines are kept, parted, or parted and joined, as the design has it") 
   CHECK(free.cap_height > bench.good(design, others).cap_height);
 }
 
+TEST_CASE("lines read less well before an item is held for its size") {
+  Bench bench;
+  Design design = bench.plaque();
+  design.texts[0].breaks = LineBreaks::free;
+  const Lines typed{"For the millers of Quernby", "Mill"};
+  const Artwork well = bench.good(design, typed);
+  design.texts[0].reads_well = 0;
+  const Artwork largest = bench.good(design, typed);
+  REQUIRE(largest.cap_height > 1.02 * well.cap_height);
+  design.texts[0].reads_well = 0.10;
+  design.texts[0].min_cap_height = (largest.cap_height + well.cap_height) / 2;
+  const Artwork artwork = bench.good(design, typed);
+  CHECK(artwork.lines == largest.lines);
+  CHECK(artwork.hash == largest.hash);
+  CHECK(artwork.changes.back().starts_with("its lines end where that makes it largest"));
+}
+
 TEST_CASE("parting lines never makes lettering smaller, and words that are glued stay together") {
   Bench bench;
   Design kept = bench.plaque(), free = bench.plaque();
