@@ -88,14 +88,22 @@ bool parts_words(const Neighbours& words, Kind before, Kind after) {
   return whole_words && run_around(words.line, words.at, may_be_name) > longest_name;
 }
 
-std::optional<int> ideographic_penalty(const Neighbours& words, bool is_edge) {
+/// 5月 is not parted, nor is 二十年; elsewhere a line ends behind a sign, at a figure, or between words.
+bool may_part(const Neighbours& words, bool is_edge) {
   const char32_t before = before_byte(words.line, words.at), after = at_byte(words.line, words.at);
-  if (before == middle_dot || is_digit(before)) return std::nullopt;  // 5月
+  if (before == middle_dot || is_digit(before)) return false;
+  if (is_ideographic(before) && u_ispunct(static_cast<UChar32>(before))) return true;
+  if (is_digit(after)) return true;
+  if (is_numeral(before) && kind_of(after) == Kind::han) return false;
+  return is_edge && parts_words(words, kind_of(before), kind_of(after));
+}
+
+std::optional<int> ideographic_penalty(const Neighbours& words, bool is_edge) {
+  if (!may_part(words, is_edge)) return std::nullopt;
+  const char32_t before = before_byte(words.line, words.at);
   if (is_ideographic(before) && u_ispunct(static_cast<UChar32>(before))) return break_penalty::phrase_end;
-  if (is_digit(after)) return is_one_of(before, U"年月") ? break_penalty::date : break_penalty::dictionary;
-  if (is_numeral(before) && kind_of(after) == Kind::han) return std::nullopt;
-  if (!is_edge || !parts_words(words, kind_of(before), kind_of(after))) return std::nullopt;
-  return break_penalty::dictionary;
+  const bool in_date = is_digit(at_byte(words.line, words.at)) && is_one_of(before, U"年月");
+  return in_date ? break_penalty::date : break_penalty::dictionary;
 }
 
 std::size_t letters_between(std::string_view line, std::size_t from, std::size_t to) {
