@@ -98,8 +98,7 @@ bool may_part(const Neighbours& words, bool is_edge) {
   return is_edge && parts_words(words, kind_of(before), kind_of(after));
 }
 
-std::optional<int> ideographic_penalty(const Neighbours& words, bool is_edge) {
-  if (!may_part(words, is_edge)) return std::nullopt;
+int ideographic_penalty(const Neighbours& words) {
   const char32_t before = before_byte(words.line, words.at);
   if (is_ideographic(before) && u_ispunct(static_cast<UChar32>(before))) return break_penalty::phrase_end;
   const bool in_date = is_digit(at_byte(words.line, words.at)) && is_one_of(before, U"年月");
@@ -136,15 +135,19 @@ bool is_unspaced(char32_t c) { return is_ideographic(c) || is_unspaced_alphabet(
 
 std::optional<int> unspaced_penalty(std::string_view line, const std::vector<std::size_t>& edges, std::size_t at) {
   const char32_t before = before_byte(line, at), after = at_byte(line, at);
+  std::optional<int> penalty;
   if (!is_ideographic(before) && !is_ideographic(after)) {  // ICU's line rules have asked the dictionary
     const bool longer_than_a_name = run_around(line, at, [](char32_t c) { return !is_space(c); }) > longest_name;
-    return is_repetition(after) || !longer_than_a_name ? std::nullopt : std::optional(break_penalty::dictionary);
+    if (longer_than_a_name && !is_repetition(after)) penalty = break_penalty::dictionary;
+    return penalty;
   }
   const auto edge = std::ranges::lower_bound(edges, at);
   const bool is_edge = edge != edges.end() && *edge == at;
   const std::size_t begin = edge == edges.begin() ? 0 : *(edge - 1);
   const std::size_t end = is_edge && edge + 1 != edges.end() ? *(edge + 1) : line.size();
-  return ideographic_penalty({line, begin, at, end}, is_edge);
+  const Neighbours words{line, begin, at, end};
+  if (may_part(words, is_edge)) penalty = ideographic_penalty(words);
+  return penalty;
 }
 
 void drop_lone_characters(std::string_view line, std::vector<BreakPlace>& places) {
