@@ -27,6 +27,12 @@ Bounds drawn(const PlacedSample& placed) {
           placed.at.y};
 }
 
+Bounds with_caption(const PlacedSample& placed) {
+  Bounds box = drawn(placed);
+  box.bottom -= sample_caption_below;
+  return box;
+}
+
 }  // namespace
 
 TEST_CASE("a plaque's first sample is at true size, lying or standing, with two more at half size") {
@@ -49,13 +55,12 @@ TEST_CASE("however many samples of whatever size stand on the page, and none mee
       INFO(count << " of " << width << " × " << height);
       REQUIRE(placed.size() == count);
       for (std::size_t i = 0; i < count; ++i) {
-        Bounds one = drawn(placed[i]);
-        one.bottom -= sample_caption_below;
+        const Bounds one = with_caption(placed[i]);
         CHECK(one.left >= a4.left());
         CHECK(one.right <= a4.right() + 1e-9);
         CHECK(one.top <= a4.baseline(sample_words_lines));
         CHECK(one.bottom >= a4.baseline(a4.lines()) - 1e-9);
-        for (std::size_t k = 0; k < i; ++k) CHECK_FALSE(overlap(one, drawn(placed[k])));
+        for (std::size_t k = 0; k < i; ++k) CHECK_FALSE(overlap(one, with_caption(placed[k])));
         CHECK(placed[i].reduction >= placed[0].reduction);
       }
     }
