@@ -57,12 +57,17 @@ class Chooser {
     return all_graphemes(letters, [&](Span grapheme) { return !has_marks(grapheme) || roster_.sits(face, grapheme); });
   }
   [[nodiscard]] bool sets(FaceId face, Span letters) const { return draws(face, letters) && sits(face, letters); }
+  /// The same, whatever the signs inside the word.
+  [[nodiscard]] bool sets_letters(FaceId face, Span letters) const {
+    return all_graphemes(letters, [&](Span grapheme) { return is_sign(grapheme) || sets(face, grapheme); });
+  }
+  static bool is_sign(Span grapheme) { return !is_wordy(grapheme.front().character); }
 
   /// The first face for the letters: of those preferred, the design's own, and where these may be stood in for, the rest. A
   /// damaged face is told of: what it would have drawn, nobody knows.
   Result<std::optional<FaceId>> first_that_sets(Span letters, int script, std::span<const FaceId> preferred,
-                                                bool own_alone) const {
-    const auto sets_it = [&](FaceId face) { return sets(face, letters); };
+                                                bool own_alone, bool signs_apart = false) const {
+    const auto sets_it = [&](FaceId face) { return signs_apart ? sets_letters(face, letters) : sets(face, letters); };
     if (const auto found = std::ranges::find_if(preferred, sets_it); found != preferred.end())
       return std::optional(*found);
     if (const auto found = std::ranges::find_if(roster_.own, sets_it); found != roster_.own.end())
@@ -86,9 +91,27 @@ class Chooser {
     const auto face = first_that_sets(letters, unit.script, preferred, roster_.own_alone);
     if (!face) return face.fault();
     if (*face) return set(unit, **face), std::nullopt;
+    const auto of_letters = first_that_sets(letters, unit.script, preferred, roster_.own_alone, true);
+    if (of_letters && *of_letters) return set_with_signs_apart(unit, **of_letters);
     if (roster_.own_alone) return stays_decorative(unit);
     if (is_written_without_spaces(unit.script)) return choose_letter_by_letter(unit);
     return why_not(unit);
+  }
+
+  /// The letters in the face, each sign inside the word in the first that has it.
+  MaybeFault set_with_signs_apart(const FaceUnit& unit, FaceId face) {
+    MaybeFault fault;
+    set(unit, face);
+    all_graphemes(letters_of(unit), [&](Span grapheme) {
+      if (!is_sign(grapheme)) return true;
+      const auto first = static_cast<std::size_t>(grapheme.data() - letters_.data());
+      const FaceUnit sign{first, first + grapheme.size(), FaceUnit::Kind::sign, unit.script, false};
+      const auto chosen = first_that_sets(grapheme, unit.script, {&face, 1}, false);
+      if (chosen && *chosen) return set(sign, **chosen), true;
+      fault = chosen ? why_not(sign) : MaybeFault(chosen.fault());
+      return false;
+    });
+    return fault;
   }
 
   MaybeFault choose_letter_by_letter(const FaceUnit& unit) {
@@ -164,7 +187,7 @@ class Chooser {
     std::string lacking;
     std::size_t first = unit.first;
     all_graphemes(letters_of(unit), [&](Span grapheme) {
-      if (sets(own, grapheme)) return true;
+      if (is_sign(grapheme) || sets(own, grapheme)) return true;
       std::vector<Letter> named;
       for (const LineLetter& letter : grapheme) named.push_back({letter.character, letter.byte});
       const std::string names = names_of(named);

@@ -27,7 +27,8 @@ struct FaceRoster {
 bool needs_no_glyph(char32_t character);
 
 /// A word goes to the first face that draws all of it, with every mark on its letter; so does a number with the signs inside
-/// it. A sign stays with the word it touches, where that word's face has it. A sentence in a script without spaces, which no
+/// it. A sign stays with the word it touches, where that word's face has it; where no face has both, it comes from another:
+/// Hebrew letters with an apostrophe. A sentence in a script without spaces, which no
 /// one face draws, is set letter by letter. Faults: a letter that no face draws, or a word that none sets whole, with its
 /// place.
 MaybeFault choose_faces(std::vector<LineLetter>& letters, const FaceRoster& roster);

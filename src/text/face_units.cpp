@@ -11,7 +11,6 @@ namespace ordinatio {
 namespace {
 
 std::uint32_t mask_of(char32_t c) { return U_MASK(u_charType(static_cast<UChar32>(c))); }
-bool is_wordy(char32_t c) { return (mask_of(c) & (U_GC_L_MASK | U_GC_M_MASK | U_GC_N_MASK)) != 0; }
 bool is_digit(char32_t c) { return (mask_of(c) & U_GC_ND_MASK) != 0; }
 
 /// Signs that may stand between two letters or digits of one word: 1990–2020, 12/05/2024, O’Brien, A&B.
@@ -81,6 +80,8 @@ class Units {
 };
 
 }  // namespace
+
+bool is_wordy(char32_t c) { return (mask_of(c) & (U_GC_L_MASK | U_GC_M_MASK | U_GC_N_MASK)) != 0; }
 
 std::vector<FaceUnit> face_units(const std::vector<LineLetter>& letters) { return Units(letters).all(); }
 

@@ -17,6 +17,9 @@ struct FaceUnit {
   bool is_plain = false;  // a word without a letter of any script: a number
 };
 
+/// A letter, a mark or a figure; what stands between them is a sign, or a space.
+bool is_wordy(char32_t character);
+
 /// In the order of the text; together they are all of it. A word ends at a space, at a sign that does not stand inside a
 /// word or a number, and where another script begins; Han, kana, bopomofo and hangul count as one.
 std::vector<FaceUnit> face_units(const std::vector<LineLetter>& letters);

@@ -13,7 +13,9 @@ bool is_ligature(char32_t c) { return c >= 0xFB00 && c <= 0xFB06; }
 
 bool is_mathematical(char32_t c) {
   const bool in_block = (c >= 0x2100 && c <= 0x214F) || (c >= 0x1D400 && c <= 0x1D7FF);
-  return in_block && u_getIntPropertyValue(static_cast<UChar32>(c), UCHAR_DECOMPOSITION_TYPE) == U_DT_FONT;
+  // ℹ is pasted as an emoji: it is held as one.
+  const bool emoji = u_hasBinaryProperty(static_cast<UChar32>(c), UCHAR_EMOJI);
+  return in_block && !emoji && u_getIntPropertyValue(static_cast<UChar32>(c), UCHAR_DECOMPOSITION_TYPE) == U_DT_FONT;
 }
 
 /// Its compatibility decomposition: letters only, for these.

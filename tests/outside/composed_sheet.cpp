@@ -100,10 +100,10 @@ Sheet composed_sheet(const std::string& design_text, const std::vector<std::stri
   for (const std::string& text : texts) {
     const Inscription inscription = good(clean_inscription(text));
     const std::string id = std::to_string(1041 + items.size()) + "-1";
-    items.push_back({{id, design.name, inscription, "orders.csv:" + std::to_string(items.size() + 2)},
-                     good(compose(design, {inscription, "2026-11-25"}, typesetter)),
-                     0,
-                     {}});
+    const Words words{inscription, "2026-11-25"};
+    SheetItem item{{id, design.name, inscription, "orders.csv:" + std::to_string(items.size() + 2)}, {}, 0, {}};
+    item.artwork = good(compose(design, words, typesetter));
+    items.push_back(std::move(item));
   }
   return good(build_sheet(good(lay_bed(plan, design.width, design.height)), std::move(items), "sheet-001", 1));
 }

@@ -110,6 +110,8 @@ TEST_CASE("one word is set in one face, and so is one number with its signs") {
       {"みずぐるま 2024", "serif", "cjk-jp"},
       {"Anna田中", "serif", "serif cjk-sc"},
       {"€20", "serif", "serif"},
+      {"חג'אזי", "serif", "noto-hebrew serif noto-hebrew"},
+
       {"№5", "sans", "noto-serif"},
       {"Ⱥⱥ-Anna", "serif", "noto-serif"},
   };
