@@ -274,8 +274,8 @@ class Ledger {
   void plan_files(const LedgerSheet& sheet, const NewFiles& planned);
   /// The sheet's files show what is still on it, and nothing else.
   void mark_drawn(const LedgerSheet& sheet);
-  /// Some of them were made without what is engraved by now: should that come back on the sheet, they lack it.
-  void mark_engraved_left_out(const LedgerSheet& sheet);
+  /// Some of them lack what is on the sheet again.
+  void mark_undrawn(const LedgerPlacement& placement);
   /// They show nothing: they were lost before they were in their place.
   void mark_undrawn(const LedgerSheet& sheet);
   /// They show what is not to be engraved, or lack what is, and cannot be written anew.

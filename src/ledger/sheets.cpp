@@ -179,8 +179,8 @@ void Ledger::mark_drawn(const LedgerSheet& sheet) {
   database_->run("UPDATE sheet SET stale = '' WHERE id = ?", sheet.number);
 }
 
-void Ledger::mark_engraved_left_out(const LedgerSheet& sheet) {
-  database_->run("UPDATE placement SET drawn = 0 WHERE sheet = ? AND state = 'engraved'", sheet.number);
+void Ledger::mark_undrawn(const LedgerPlacement& placement) {
+  database_->run("UPDATE placement SET drawn = 0 WHERE id = ?", placement.id);
 }
 
 void Ledger::mark_undrawn(const LedgerSheet& sheet) {

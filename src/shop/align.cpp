@@ -159,7 +159,6 @@ MaybeFault align_sheet(const Shop& shop, Ledger& ledger, const AlignOptions& opt
   const auto planned =
       plan_files(shop, ledger, **outbox, known, before, "laid to its marks as they were measured: " + sheet->name);
   if (!planned) return planned.fault();
-  if (known.kind != LedgerSheet::Kind::stands) ledger.mark_engraved_left_out(known);
   commit(shop, ledger, account);
   return deliver_files(ledger, **outbox, known);
 }

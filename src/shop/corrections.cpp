@@ -2,6 +2,7 @@
 
 #include "shop/book_day.h"
 #include "shop/held_rows.h"
+#include "shop/renewal.h"
 
 namespace ordinatio {
 namespace {
@@ -207,7 +208,7 @@ void tell_undone(Ledger& ledger, const std::string& name, const Ledger::Undone& 
   }
 }
 
-MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
+MaybeFault undo(const Shop& shop, Ledger& ledger, const UndoOptions& options, Account& account) {
   const auto number = item_typed(options.subject);
   if (number && ledger.item_numbered(*number)) {
     const auto item = item_meant(ledger, options.call, options.subject, "Take back the last correction of");
@@ -215,6 +216,7 @@ MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
     const auto undone = ledger.undo(*item);
     if (!undone) return undone.fault();
     tell_undone(ledger, with_check(item->number), *undone, account);
+    mark_lacking(shop, ledger, undone->items);
     return std::nullopt;
   }
   if (options.subject.starts_with("row-")) {
@@ -233,6 +235,7 @@ MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
   const auto undone = ledger.undo(*sheet);
   if (!undone) return undone.fault();
   tell_undone(ledger, sheet->name, *undone, account);
+  mark_lacking(shop, ledger, undone->items);
   return std::nullopt;
 }
 
@@ -240,7 +243,7 @@ MaybeFault undo(Ledger& ledger, const UndoOptions& options, Account& account) {
 
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
   return in_book(shop, options.call, "undo",
-                 [&](Ledger& ledger, Account& account) { return undo(ledger, options, account); });
+                 [&](Ledger& ledger, Account& account) { return undo(shop, ledger, options, account); });
 }
 
 }  // namespace ordinatio

@@ -116,6 +116,19 @@ void Renewal::run() {
 
 }  // namespace
 
+void mark_lacking(const Shop& shop, Ledger& ledger, const std::vector<std::int64_t>& items) {
+  for (const std::int64_t item : items) {
+    const auto placement = ledger.placement_of(item);
+    if (!placement || placement->state != State::on_sheet) continue;
+    const LedgerSheet sheet = *ledger.sheet(placement->sheet);
+    const std::string name = sheet.name + "-aligned.json";
+    if (!sheet.files.contains(name)) continue;
+    const Result<std::string> bytes = read_file(folder_on_disk(shop, sheet) / name);
+    const Result<Manifest> manifest = bytes ? read_manifest(*bytes, name) : Result<Manifest>(bytes.fault());
+    if (!manifest || !find_item(*manifest, ledger.item(item)->number)) ledger.mark_undrawn(*placement);
+  }
+}
+
 std::string outdated_by(Ledger& ledger, const LedgerSheet& sheet) {
   std::string shown, lacking;
   for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {

@@ -10,6 +10,10 @@ namespace ordinatio {
 /// the sheet is stale, and the account warns of it. After the command's own transaction.
 void renew_sheets(const Shop& shop, Ledger& ledger, const std::string& asked, Account& account);
 
+/// Items that are on their sheet again: where the files laid to measured marks were made without one, while it was engraved,
+/// they lack it, and the sheet is written anew.
+void mark_lacking(const Shop& shop, Ledger& ledger, const std::vector<std::int64_t>& items);
+
 /// What a sheet's files show that is not to be engraved there, and what they lack: "they show 1042-2/K (withdrawn)".
 std::string outdated_by(Ledger& ledger, const LedgerSheet& sheet);
 /// "sheet-003 is stale: …", and why it still is.
