@@ -129,7 +129,10 @@ int after_initial(std::span<const LineWord> words, std::size_t index, std::strin
 }  // namespace
 
 LineWord::LineWord(std::string_view text_, std::string_view language)
-    : text(text_), bare(bare_word(text_)), folded(folded_word(bare)), kind(kind_of(folded, language)) {}
+    : text(text_),
+      bare(bare_word(text_)),
+      folded(folded_word(bare)),
+      kind(kind_of(folded, language, is_capitalised(bare))) {}
 
 bool leans(const LineWord& word) {
   const bool ends_here = word.text.size() > word.bare.size() || word.bare.ends_with('.');  // "…, and," stands by itself

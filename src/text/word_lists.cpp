@@ -170,7 +170,7 @@ constexpr Words number_signs = "No. no. Nr. nr. Nº nº N° n° № # € $ £ �
 
 }  // namespace
 
-WordKind kind_of(std::string_view folded, std::string_view language) {
+WordKind kind_of(std::string_view folded, std::string_view language, bool capital) {
   const auto found = lexicon().find(folded);
   if (found == lexicon().end()) return WordKind::other;
   std::uint32_t own = 0, everywhere = 0;
@@ -180,8 +180,8 @@ WordKind kind_of(std::string_view folded, std::string_view language) {
   }
   const WordKind kind = found->second.among(own).kind();
   if (kind != WordKind::other || found->second.among(own).other != 0) return kind;
-  // Single letters mean too much elsewhere: "I" is no Polish "and" in an English line.
-  if (own != 0 && is_one_letter(folded)) return WordKind::other;
+  // A single capital means too much elsewhere: "I" is no Polish "and" in an English line; "i" is.
+  if (own != 0 && capital && is_one_letter(folded)) return WordKind::other;
   Uses foreign = found->second.among(everywhere);
   foreign.clinging = 0;  // "ton", "ma", "son": words of their own in English
   return foreign.kind();

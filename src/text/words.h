@@ -16,7 +16,7 @@ std::string folded_word(std::string_view bare);
 enum class WordKind { other, conjunction, small_word, clinging };
 /// By the lists of `language` first, then by those of the languages whose words are seldom mistaken for others; where no
 /// language is named, by those of all. `folded`: by folded_word.
-WordKind kind_of(std::string_view folded, std::string_view language);
+WordKind kind_of(std::string_view folded, std::string_view language, bool capital = false);
 
 bool is_title(std::string_view folded, std::string_view language);
 /// Lower-case words that stay with the surname they begin: "van", "de". `before`: the word before it, or empty.
