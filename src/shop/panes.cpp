@@ -34,7 +34,7 @@ std::string keep_clear_cell(const CutPiece& piece) {
 }
 
 void append_record(std::string& csv, const std::vector<std::string>& cells) {
-  for (std::size_t i = 0; i < cells.size(); ++i) csv += (i == 0 ? "" : ",") + csv_field(cells[i]);
+  for (std::size_t i = 0; i < cells.size(); ++i) csv.append(i == 0 ? "" : ",").append(csv_field(cells[i]));
   csv += "\r\n";
 }
 
