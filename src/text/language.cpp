@@ -111,6 +111,9 @@ std::vector<std::string> by_national_sets(const std::u32string& letters) {
 /// By letters that Urdu, Persian and Arabic do not share (from memory).
 LanguageVote arabic_vote(const std::u32string& letters) {
   if (has_any(letters, U"ٹڈڑںھہۂےۓ")) return {Writing::arabic, true, {"ur"}};
+  // Persian spells its prefixes and plurals with a non-joiner (RFC 5892, A.1), which Urdu does without.
+  constexpr std::u32string_view non_joiner = U"\u200C";
+  if (has_any(letters, non_joiner)) return {Writing::arabic, false, {"fa"}};
   if (has_any(letters, U"پچژگکی")) return {Writing::arabic, false, {"fa", "ur"}};
   if (has_any(letters, U"يكىة")) return {Writing::arabic, false, {"ar"}};
   return {Writing::arabic, false, {arabic.begin(), arabic.end()}};

@@ -50,6 +50,7 @@ TEST_CASE("letters vote for the languages whose national sets hold the most of t
       {"عامر", {"ar", "fa", "ur"}, false},
       {"ٹیپو", {"ur"}, true},
       {"گلی", {"fa", "ur"}, false},
+      {"خانه\u200Cی ما", {"fa"}, false},
       {"علي", {"ar"}, false},
   };
   for (const Case& c : cases) {
