@@ -39,6 +39,7 @@ gap = 1
 [text]
 words = "inscription"
 font = "script"
+fallbacks = ["noto-serif", "noto-naskh", "noto-devanagari", "cjk-jp"]
 box = [32, 8, 60, 44]
 cap_height = { min = 2, max = 14 }
 [[border]]
