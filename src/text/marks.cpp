@@ -169,8 +169,12 @@ const MarkJudge::Verdict& MarkJudge::verdict(FaceId face, std::span<const LineLe
   if (const auto known = verdicts_.find(key); known != verdicts_.end()) return known->second;
   if (verdicts_.size() >= verdict_limit) verdicts_.clear();
   const Face& shown = face_of_(face);
+  // Alone: what stands beside it must have no part in what is kept.
+  RunRequest alone = request;
+  alone.line = request.line.substr(request.begin, request.end - request.begin);
+  alone.begin = 0, alone.end = alone.line.size();
   const auto shape_with = [&](hb_font_t* font) {
-    shape_into(buffer_.get(), font, request);
+    shape_into(buffer_.get(), font, alone);
     return glyphs_of(buffer_.get(), shown, face);
   };
   const std::vector<PlacedGlyph> glyphs = shape_with(shown.font());

@@ -142,7 +142,10 @@ TEST_CASE("what is known of a size without setting it holds with air, and where 
   }
 }
 
-TEST_CASE("a logo holds words back by their own x-height and by no more") {
+namespace {
+
+/// Words from 30 mm up, above a square logo that ends at 28 mm.
+Design plaque_above_logo() {
   Design design = plaque(1, 60);
   LogoPart logo;
   logo.box = {65, 8, 85, 28};
@@ -150,6 +153,13 @@ TEST_CASE("a logo holds words back by their own x-height and by no more") {
   logo.operation = Operation::score;
   design.logos = {logo};
   design.texts[0].box = Bounds{5, 30, 145, 95};
+  return design;
+}
+
+}  // namespace
+
+TEST_CASE("a logo holds words back by their own x-height and by no more") {
+  Design design = plaque_above_logo();
   for (const auto& lines : {std::vector<std::string>{"Rose", "Cottage"}, {"Oak", "Ash", "Elm"}}) {
     const Artwork artwork = good(design, lines);
     const Bounds ink = ink_of(artwork);
@@ -162,13 +172,7 @@ TEST_CASE("a logo holds words back by their own x-height and by no more") {
 }
 
 TEST_CASE("letters of several sizes keep the x-height of the largest from a logo") {
-  Design design = plaque(1, 60);
-  LogoPart logo;
-  logo.box = {65, 8, 85, 28};
-  logo.logo = {path_of(Polygons{{{0, 0}, {20, 0}, {20, 20}, {0, 20}}}), {0, 0, 20, 20}};
-  logo.operation = Operation::score;
-  design.logos = {logo};
-  design.texts[0].box = Bounds{5, 30, 145, 95};
+  Design design = plaque_above_logo();
   design.texts[0].sizes = BlockSizes::by_role;
   RolePart second{"second", {2}, {}, design.texts[0].look};
   second.look.size = 0.5;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <span>
 
 #include "text/mark_places.h"
 #include "text/text.h"
@@ -26,6 +27,17 @@ struct Workbench {
   }
 };
 
+struct Case {
+  const char *text, *face, *faces;
+};
+void check(std::span<const Case> cases) {
+  Workbench bench;
+  for (const Case& c : cases) {
+    INFO(c.text << " in " << c.face);
+    CHECK(bench.faces_of(c.text, c.face) == c.faces);
+  }
+}
+
 constexpr Bounds letter{0, 0, 0.6, 0.5};
 SetMark mark_at(double left, double bottom, bool anchored) {
   return {{left, bottom, left + 0.2, bottom + 0.1}, letter, false, anchored};
@@ -34,9 +46,6 @@ SetMark mark_at(double left, double bottom, bool anchored) {
 }  // namespace
 
 TEST_CASE("a mark that the design's face cannot place sends its whole word to a face that can") {
-  struct Case {
-    const char *text, *face, *faces;
-  };
   const Case cases[] = {
       {"Ọlọ́run", "serif", "serif"},       {"Ọlọ́run", "slab", "noto-serif"},
       {"Žą́sa", "slab", "noto-serif"},     {"Ива́н", "slab", "noto-serif"},
@@ -45,11 +54,7 @@ TEST_CASE("a mark that the design's face cannot place sends its whole word to a 
       {"A̲n̲n̲a̲", "serif", "noto-sans"},     {"Anna Ọlọ́run 1893", "slab", "slab noto-serif slab"},
       {"Ị́fé", "variable", "noto-serif"},
   };
-  Workbench bench;
-  for (const Case& c : cases) {
-    INFO(c.text << " in " << c.face);
-    CHECK(bench.faces_of(c.text, c.face) == c.faces);
-  }
+  check(cases);
 }
 
 TEST_CASE("a mark that no face can place is held, never engraved astray") {
@@ -96,9 +101,6 @@ TEST_CASE("an anchored mark may stand aside, but not off its letter, nor on its 
 }
 
 TEST_CASE("one word is set in one face, and so is one number with its signs") {
-  struct Case {
-    const char *text, *face, *faces;
-  };
   const Case cases[] = {
       {"Jiří Ōta", "sans", "noto-serif"},
       {"Jan Łukasz", "sans", "sans noto-serif"},
@@ -115,11 +117,7 @@ TEST_CASE("one word is set in one face, and so is one number with its signs") {
       {"№5", "sans", "noto-serif"},
       {"Ⱥⱥ-Anna", "serif", "noto-serif"},
   };
-  Workbench bench;
-  for (const Case& c : cases) {
-    INFO(c.text << " in " << c.face);
-    CHECK(bench.faces_of(c.text, c.face) == c.faces);
-  }
+  check(cases);
 }
 
 TEST_CASE("a decorative face is stood in for by no face that the design does not name") {
