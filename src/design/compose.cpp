@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "design/layers.h"
+#include "design/lettering.h"
 #include "design/text_setting.h"
 
 namespace ordinatio {
@@ -124,6 +125,11 @@ bool has_number(const Design& design) {
 }
 
 Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter) {
+  return compose(design, words, typesetter, {});
+}
+
+Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter, SettingRecords records) {
+  records.resize(design.texts.size());
   Artwork artwork;
   artwork.blank = design.blank;
   artwork.from_behind = design.from_behind;
@@ -132,8 +138,10 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
   artwork.kept_clear.insert(artwork.kept_clear.end(), design.blank.kept_clear.begin(), design.blank.kept_clear.end());
   LayerStack layers(design.constant);
   bool has_inscription = false;
-  for (const TextPart& part : design.texts) {
-    Result<SetText> text = set_text(part, words, typesetter);
+  for (std::size_t i = 0; i < design.texts.size(); ++i) {
+    const TextPart& part = design.texts[i];
+    ReadyText ready;
+    Result<SetText> text = set_text(part, words, typesetter, ready, records[i]);
     if (!text) return text.fault();
     const Path ink = ink_of(*text, typesetter);
     // In its own room it keeps its gap from all other parts: prepare_design has seen to that.

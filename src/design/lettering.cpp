@@ -9,6 +9,20 @@ namespace {
 
 bool is_inscription(const TextPart& part) { return std::holds_alternative<InscriptionPart>(part.words); }
 
+bool are_same(const std::vector<HalfPlane>& a, const std::vector<HalfPlane>& b) {
+  return std::ranges::equal(a, b, [](const HalfPlane& one, const HalfPlane& other) {
+    return one.normal == other.normal && one.offset == other.offset;
+  });
+}
+
+/// All that a setting goes by; widths are the region's.
+bool are_same(const SettingArea& a, const SettingArea& b) {
+  return are_same(a.area.region.edges, b.area.region.edges) &&
+         std::ranges::equal(a.area.obstacles, b.area.obstacles, {}, &ConvexHull::vertices, &ConvexHull::vertices) &&
+         a.target == b.target && a.at_edge == b.at_edge && are_same(a.neighbours, b.neighbours) &&
+         a.for_size_alone == b.for_size_alone && a.most_capitals == b.most_capitals;
+}
+
 }  // namespace
 
 struct ReadyWords::Kept {
@@ -35,10 +49,16 @@ Result<LetteringBound> ReadyWords::bound() {
 }
 
 double ReadyWords::cap_height_on(const Design& laid) {
+  SettingRecords records;
+  return cap_height_on(laid, records);
+}
+
+double ReadyWords::cap_height_on(const Design& laid, SettingRecords& records) {
+  records.resize(laid.texts.size());
   double cap_height = 0;
   for (std::size_t i = 0; i < laid.texts.size(); ++i) {
     const TextPart& part = laid.texts[i];
-    const Result<SetText> text = set_text(part, kept_->words, kept_->typesetter, kept_->texts[i]);
+    const Result<SetText> text = set_text(part, kept_->words, kept_->typesetter, kept_->texts[i], records[i]);
     if (!text || text->illegible) return 0;
     if (is_inscription(part)) cap_height = text->legibility.cap_height;
   }
@@ -53,6 +73,13 @@ std::size_t ReadyWords::lines_kept() const {
     }
   }
   return lines;
+}
+
+bool have_same_room(const Design& a, const Design& b) {
+  return std::ranges::equal(a.texts, b.texts, [](const TextPart& one, const TextPart& other) {
+    return are_same(one.area, other.area) && one.airy.has_value() == other.airy.has_value() &&
+           (!one.airy || are_same(*one.airy, *other.airy));
+  });
 }
 
 double cap_height_at_most(const LetteringBound& bound, const Design& laid) {

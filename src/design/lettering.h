@@ -3,7 +3,7 @@
 
 #include <memory>
 
-#include "design/design.h"
+#include "design/setting_record.h"
 #include "fit/size_bound.h"
 
 namespace ordinatio {
@@ -27,6 +27,8 @@ class ReadyWords {
   /// mm, the smallest capitals of the inscription on the piece that the design is laid on; 0 where the item would be held,
   /// or where the design has no inscription.
   double cap_height_on(const Design& laid);
+  /// The same, and how the words were set there.
+  double cap_height_on(const Design& laid, SettingRecords& records);
   /// How many lines of text it holds in memory.
   [[nodiscard]] std::size_t lines_kept() const;
 
@@ -34,6 +36,11 @@ class ReadyWords {
   struct Kept;
   std::unique_ptr<Kept> kept_;
 };
+
+/// As compose(). `records`: of these words on a piece on which the texts have the same room.
+Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter, SettingRecords records);
+/// Whether all texts of two designs laid on pieces have the same room.
+bool have_same_room(const Design& a, const Design& b);
 
 /// mm, the smallest capitals of the inscription on the piece that the design is laid on: no less than they truly are.
 double cap_height_at_most(const LetteringBound& bound, const Design& laid);

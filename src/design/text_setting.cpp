@@ -251,8 +251,16 @@ Result<ReadyLines>& sturdier_lines(const TextPart& part, const Words& words, Typ
   return *ready.sturdier;
 }
 
-Result<SetText> set_in(const SettingArea& area, const TextPart& part, ReadyLines& ready, Typesetter& typesetter) {
-  Result<Setting> setting = ready.lines.set_in(area);
+/// One text on its way to a piece.
+struct TextTask {
+  const TextPart& part;
+  Typesetter& typesetter;
+  SettingRecord& record;
+};
+
+Result<SetText> set_in(const SettingArea& area, const TextTask& task, ReadyLines& ready) {
+  const auto& [part, typesetter, record] = task;
+  Result<Setting> setting = record.set_in(ready.lines, area);
   if (!setting) return setting.fault();
   SetText text;
   text.setting = std::move(*setting);
@@ -291,12 +299,13 @@ double least_share(const TextPart& part, const Legibility& legibility) {
 }
 
 /// With all of the area. Where lines that read well would be too small, they are chosen for size alone.
-Result<SetText> set_in_all(const TextPart& part, ReadyLines& ready, Typesetter& typesetter) {
-  Result<SetText> text = set_in(part.area, part, ready, typesetter);
+Result<SetText> set_in_all(const TextTask& task, ReadyLines& ready) {
+  const TextPart& part = task.part;
+  Result<SetText> text = set_in(part.area, task, ready);
   if (is_engravable(text) || part.breaks == LineBreaks::kept || part.reads_well == 0) return text;
   SettingArea area = part.area;
   area.for_size_alone = true;
-  Result<SetText> larger = set_in(area, part, ready, typesetter);
+  Result<SetText> larger = set_in(area, task, ready);
   if (!is_engravable(larger)) return text;
   larger->changes.emplace_back(
       "its lines end where that makes it largest: where they read better it would be too small");
@@ -305,17 +314,18 @@ Result<SetText> set_in_all(const TextPart& part, ReadyLines& ready, Typesetter& 
 
 /// With the air that the design asks for. Where that would hold the words and all of the area does not, they are set as
 /// large as they must be, and the air is what that leaves.
-Result<SetText> set_once(const TextPart& part, Result<ReadyLines>& ready, Typesetter& typesetter) {
+Result<SetText> set_once(const TextTask& task, Result<ReadyLines>& ready) {
   if (!ready) return ready.fault();
+  const TextPart& part = task.part;
   if (part.airy) {
-    Result<SetText> airy = set_in(*part.airy, part, *ready, typesetter);
+    Result<SetText> airy = set_in(*part.airy, task, *ready);
     if (is_engravable(airy)) return airy;
   }
-  Result<SetText> largest = set_in_all(part, *ready, typesetter);
+  Result<SetText> largest = set_in_all(task, *ready);
   if (!part.airy || !is_engravable(largest)) return largest;
   SettingArea area = part.area;
   area.most_capitals = largest_capitals(largest->setting) * std::min(1.0, least_share(part, largest->legibility));
-  Result<SetText> text = set_in(area, part, *ready, typesetter);
+  Result<SetText> text = set_in(area, task, *ready);
   if (!is_engravable(text)) text = std::move(largest);  // other lines, whose finest stroke is finer
   text->changes.emplace_back("set with less air around it than the design asks for: with more it would be too small");
   return text;
@@ -344,13 +354,21 @@ Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& wor
   return bounds;
 }
 
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready) {
+Result<Setting> SettingRecord::set_in(PreparedLines& lines, const SettingArea& area) {
+  if (next_ == settings_.size()) settings_.emplace_back();
+  return lines.set_in(area, settings_[next_++]);
+}
+
+Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready,
+                         SettingRecord& record) {
+  const TextTask task{part, typesetter, record};
+  record.begin();
   Result<ReadyLines>& own = own_lines(part, words, typesetter, ready);
-  Result<SetText> text = set_once(part, own, typesetter);
+  Result<SetText> text = set_once(task, own);
   // Its strokes are too fine, or its face lacks a letter; that a text is too long is no reason for another face.
   const MaybeFault reason = text ? text->illegible : own ? std::nullopt : MaybeFault(own.fault());
   if (part.sturdier.empty() || !reason) return text;
-  Result<SetText> sturdy = set_once(part, sturdier_lines(part, words, typesetter, ready), typesetter);
+  Result<SetText> sturdy = set_once(task, sturdier_lines(part, words, typesetter, ready));
   if (!sturdy || sturdy->illegible) return text;
   sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " + reason->what +
                             ", and " + reason->why);
@@ -360,7 +378,8 @@ Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& t
 
 Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
   ReadyText ready;
-  return set_text(part, words, typesetter, ready);
+  SettingRecord record;
+  return set_text(part, words, typesetter, ready, record);
 }
 
 MaybeFault check_faces(const Design& design, Typesetter& typesetter) {

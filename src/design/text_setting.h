@@ -1,8 +1,7 @@
 // Sets one text of a design on one item. Of this folder alone.
 #pragma once
 
-#include "design/design.h"
-#include "fit/prepared_lines.h"
+#include "design/setting_record.h"
 
 namespace ordinatio {
 
@@ -35,8 +34,10 @@ struct ReadyText {
   std::optional<Result<ReadyLines>> own, sturdier;
 };
 
-/// Faults: what no face draws, no room, lettering under the design's least cap height.
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready);
+/// Faults: what no face draws, no room, lettering under the design's least cap height. `record`: of the same part on the
+/// same piece, and of the same words; or a new one.
+Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready,
+                         SettingRecord& record);
 Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter);
 
 /// What its lines cannot exceed, wherever they are set: in its own face, then in the sturdier one where it has one that

@@ -49,7 +49,7 @@ class Planner {
   PlanFit fit(const LineEnds& ends, double size) {
     const auto known = known_.find(ends);
     if (known != known_.end() && (known->second.exact || known->second.size <= size)) return known->second;
-    ++fits_;
+    if (known == known_.end()) ++fits_;
     return known_[ends] = question_.size(ends, size);
   }
 
@@ -57,12 +57,12 @@ class Planner {
 
   /// Tries a plan, and keeps it where it is worth more than the best. Whether it did, and whether it was truly fitted.
   struct Trial {
-    bool improves, exact;
+    bool improves, fitted;
   };
   Trial try_plan(const LineEnds& ends, int penalty) {
     const double size = size_worth(best_worth_ * (1 + exactly), penalty);
     const PlanFit found = fit(ends, size);
-    if (!(found.size > size) || !found.exact) return {false, found.exact};
+    if (!(found.size > size) || !found.exact) return {false, found.fitted};
     best_ = ends;
     best_worth_ = worth_of(question_, found.size, penalty);
     return {true, true};
@@ -146,7 +146,7 @@ class Planner {
         if (!plan || from * std::exp(-plan->cost.first) <= best_worth_ * (1 + exactly)) break;
         const Trial trial = try_plan(plan->ends, plan->penalty);
         if (trial.improves && (anew = best_worth_ > from * worth_anew)) break;
-        if (!trial.improves && trial.exact) search.learn_from(plan->ends);
+        if (!trial.improves && trial.fitted) search.learn_from(plan->ends);
       }
     }
   }
@@ -183,7 +183,7 @@ class Planner {
       const double least_size = size_worth(least, plan->penalty);
       const PlanFit found = fit(plan->ends, least_size * (1 - exactly));
       if (found.size >= least_size) return plan;
-      if (found.exact) search.learn_from(plan->ends);
+      if (found.fitted) search.learn_from(plan->ends);
     }
     return std::nullopt;
   }

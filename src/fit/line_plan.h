@@ -13,8 +13,9 @@ namespace ordinatio {
 using LineEnds = std::vector<std::size_t>;
 
 struct PlanFit {
-  double size = 0;  // or more than that, where it is not exact
+  double size = 0;  // where it is not exact: no less than it is
   bool exact = true;
+  bool fitted = true;  // truly tried, and not told by a quick look
 };
 
 /// What a plan is chosen by.
@@ -39,8 +40,8 @@ struct PlanQuestion {
   /// only where a plan has disappointed.
   std::function<double(std::size_t first, std::size_t last, std::size_t row, std::size_t rows, std::size_t first_end)>
       line_size;
-  /// The size at which the plan truly fits, 0 where it does not; where a quick look tells that it is no more than `worth`,
-  /// what the quick look told will do.
+  /// The size at which the plan truly fits, 0 where it does not; where that is no more than `worth`, any size that it does
+  /// not exceed and that is no more than `worth` will do.
   std::function<PlanFit(const LineEnds& ends, double worth)> size;
   /// The largest size at which `rows` lines are not too tall, of which the first has the pieces up to `first_end` and the
   /// last those from `last_begin`: never less than what truly goes. Larger rows leave less.

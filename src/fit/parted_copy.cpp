@@ -131,6 +131,22 @@ std::optional<ChosenScale> choose_scale(const Normed& n, const Wish& wish, Parti
   return ChosenScale{*held, true};
 }
 
+/// The same scale where it is more than `least`, else nothing.
+std::optional<double> chosen_scale_over(double least, const Normed& n, const Wish& wish, PartingPairs& pairs,
+                                        PartingCost& cost) {
+  const bool has_axis = wish.off_axis_gain >= 0;
+  std::optional<PartedPlace> held;
+  if (has_axis) held = best_parted(pairs, scale_on_axis(n), least, cost);
+  const double gaining = held ? held->scale * (1 + wish.off_axis_gain) : least;
+  const auto free = best_parted(pairs, free_scale(n), gaining, cost);
+  if (!free) return held ? std::optional(held->scale) : std::nullopt;
+  if (held || !has_axis) return free->scale;
+  // On the axis it is no more than the least; there it stays unless off it enough is gained.
+  const double enough = std::max(free->scale / (1 + wish.off_axis_gain), least_scale);
+  if (enough < least && best_parted(pairs, scale_on_axis(n), enough, cost)) return std::nullopt;
+  return free->scale;
+}
+
 /// A scale, and whether it is one that has room in the middle.
 struct WantedScale {
   double scale = 0;
@@ -193,6 +209,19 @@ std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, 
     placement = placement_for(*n, wish, bounds.height(), *chosen, pairs, cost);
   }
   return placement;
+}
+
+std::optional<double> largest_size_over(double least, std::vector<FitRow> rows, const Bounds& bounds,
+                                        std::span<const ConvexHull> parts, std::span<const ConvexHull> obstacles,
+                                        const Wish& wish, PartingCost& cost, std::size_t allowed) {
+  const auto n = normed(std::move(rows), bounds, wish);
+  if (!n) return std::nullopt;
+  const double unit = n->region_size / n->hull_size;
+  PartingPairs pairs(in_unit(parts, n->hull_middle, n->hull_size), in_unit(obstacles, n->region_middle, n->region_size),
+                     allowed);
+  const auto scale = chosen_scale_over(std::max(least / unit, least_scale), *n, wish, pairs, cost);
+  if (!scale) return std::nullopt;
+  return *scale * (1 - room_to_place) * unit;
 }
 
 std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,

@@ -44,6 +44,11 @@ PlanBounds::PlanBounds(LineCandidates& lines, const TextPassages& list, const Se
     tallest_ = std::max(tallest_, most * ink.top);
     deepest_ = std::min(deepest_, most * ink.bottom);
   }
+  least_away_ = infinity;
+  for (std::size_t i = 0; i < list.passages.size(); ++i) {
+    const LineStyle& style = rules.styles[list.passages[i].style];
+    if (!lines.passages()[i].ink.empty()) least_away_ = std::min(least_away_, style.size * style.x_height);
+  }
   find_least_heights();
 }
 
@@ -81,9 +86,19 @@ std::vector<double> PlanBounds::room(std::size_t rows, double size) const {
   return room;
 }
 
-/// The line with the first one above it, and with no more of the others than how high they stand at the least.
 double PlanBounds::line_size(std::size_t first, std::size_t last, std::size_t row, std::size_t rows,
                              std::size_t first_end) {
+  const std::uint64_t pieces = list_.pieces.size() + 1;
+  const std::uint64_t above = rules_.block.hang_punctuation ? 0 : first_end;  // as add_first_line
+  const auto [known, is_new] =
+      line_sizes_.try_emplace((((above * pieces + rows) * pieces + row) * pieces + first) * pieces + last);
+  if (is_new) known->second = solve_line(first, last, row, rows, first_end);
+  return known->second;
+}
+
+/// The line with the first one above it, and with no more of the others than how high they stand at the least.
+double PlanBounds::solve_line(std::size_t first, std::size_t last, std::size_t row, std::size_t rows,
+                              std::size_t first_end) {
   LineCandidate& line = lines_.line(first, last);
   if (line.measure.ink.empty()) return infinity;
   const double above = static_cast<double>(row) * leading_ + top_;
@@ -101,6 +116,7 @@ double PlanBounds::line_size(std::size_t first, std::size_t last, std::size_t ro
   fit.push_back({std::max(-below, -bounds.bottom), {0, -1}, -box_.bottom});
   bounds.add(Point{alone.ink.centre().x, above});
   bounds.add(Point{alone.ink.centre().x, below});
+  add_neighbours(fit, bounds, alone.sizes[0] * lines_.style_of(first).x_height);
   const auto placement = largest_copy(std::move(fit), bounds, {alone.anchor, area_.target, largest(), -1});
   return placement ? placement->size : 0;
 }
@@ -122,10 +138,30 @@ void PlanBounds::add_first_line(std::vector<FitRow>& rows, Bounds& bounds, std::
   bounds.add(alone.ink.shifted({0, apart}));
 }
 
+/// A block holds this box of its parts, keeps its own x-height from neighbours, and that is no less than one line's.
+void PlanBounds::add_neighbours(std::vector<FitRow>& rows, const Bounds& bounds, double away) const {
+  for (const HalfPlane& edge : area_.neighbours) {
+    const Point corner{edge.normal.x > 0 ? bounds.right : bounds.left, edge.normal.y > 0 ? bounds.top : bounds.bottom};
+    rows.push_back({dot(edge.normal, corner) + away, edge.normal, edge.offset});
+  }
+}
+
 double PlanBounds::height_size(std::size_t rows, std::size_t first_end, std::size_t last_begin) {
   const double top = top_of(lines_.line(0, first_end).measure);
   const double bottom = bottom_of(lines_.line(last_begin, list_.pieces.size()).measure);
-  return box_.height() / std::max(heights_[rows - 1] + top - bottom, 1e-9);  // not by nothing
+  const double height = heights_[rows - 1] + top - bottom;
+  return std::min(box_.height() / std::max(height, 1e-9), height_beside_neighbours(height));  // not by nothing
+}
+
+/// Of a block that is so many em high at the least: between a neighbour above or below it and the region's other side.
+double PlanBounds::height_beside_neighbours(double height) const {
+  double size = infinity;
+  for (const HalfPlane& edge : area_.neighbours) {
+    if (edge.normal.x != 0) continue;
+    const double room = edge.normal.y > 0 ? edge.offset - box_.bottom : box_.top + edge.offset;
+    size = std::min(size, std::max(room, 0.0) / std::max(height + least_away_, 1e-9));
+  }
+  return size;
 }
 
 /// mm an em of the block, where all lines are in the style with the smallest capitals.
@@ -136,7 +172,8 @@ double PlanBounds::largest() const {
 }
 
 double PlanBounds::box_size(const Bounds& ink) const {
-  return std::min(box_.width() / ink.width(), box_.height() / ink.height());
+  const double in_box = std::min(box_.width() / ink.width(), box_.height() / ink.height());
+  return std::min(in_box, height_beside_neighbours(ink.height()));
 }
 
 }  // namespace ordinatio

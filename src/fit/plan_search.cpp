@@ -21,7 +21,8 @@ PlanSearch::PlanSearch(const PlanQuestion& question, LineWidths& widths, const T
       task_(task),
       room_(std::move(room)),
       pieces_(question.pieces.size()),
-      price_(price_of_penalty(question)) {
+      price_(price_of_penalty(question)),
+      runs_(task.rows * pieces_) {
   begin();
 }
 
@@ -41,9 +42,15 @@ std::optional<PlanSearch::Plan> PlanSearch::next() {
 
 void PlanSearch::learn_from(const LineEnds& ends) {
   std::size_t first = 0;
-  for (std::size_t row = 0; row < ends.size(); ++row) closer_look(std::exchange(first, ends[row]), ends[row], row);
+  for (std::size_t row = 0; row < ends.size(); ++row) {
+    closer_look(first, ends[row], row);
+    run_of(std::exchange(first, ends[row]), row).is_known = false;
+  }
   tried_.insert(ends);
-  ++disappointments_;
+  if (++disappointments_ == patience) {
+    std::ranges::fill(runs_, Run{});
+    row_lines_.clear();
+  }
   begin();
 }
 
@@ -62,25 +69,25 @@ void PlanSearch::look_ahead() {
     const std::size_t from = row == 0 ? 0 : task_.first_end + row - 1, to = row == 0 ? 1 : pieces_;
     for (std::size_t first = from; first < to; ++first) {
       Ahead& best = ahead(first, row);
-      each_line(first, row, [&](std::size_t last, const LineSums& line) {
+      for (const auto& [last, line] : lines_from(first, row)) {
         const Ahead& rest = ahead(last, row + 1);
-        if (!rest.is_open() || priced(line, rest) > exactly) return;
+        if (!rest.is_open() || priced(line, rest) > exactly) continue;
         best.priced = std::min(best.priced, priced(line, rest));
         const std::pair looks{line.penalty + rest.penalty, line.squares + rest.squares};
         if (looks < std::pair{best.penalty, best.squares}) std::tie(best.penalty, best.squares) = looks;
-      });
+      }
     }
   }
 }
 
 void PlanSearch::open(const Node& node, std::size_t index) {
-  each_line(node.piece, node.row, [&](std::size_t last, const LineSums& line) {
+  for (const auto& [last, line] : lines_from(node.piece, node.row)) {
     const Ahead& rest = ahead(last, node.row + 1);
     const LineSums so_far{std::max(node.so_far.tightness, line.tightness), node.so_far.penalty + line.penalty,
                           node.so_far.squares + line.squares};
-    if (!rest.is_open() || priced(so_far, rest) > exactly) return;
+    if (!rest.is_open() || priced(so_far, rest) > exactly) continue;
     push({cost_of(so_far, rest), so_far, last, node.row + 1, index});
-  });
+  }
 }
 
 void PlanSearch::push(const Node& node) {
@@ -125,28 +132,35 @@ std::optional<LineSums> PlanSearch::sums_of_line(std::size_t first, std::size_t 
   return LineSums{std::log(share), penalty_of_line(question_, first, last), left_over * left_over};
 }
 
-template <class Use>
-void PlanSearch::each_line(std::size_t first, std::size_t row, Use use) {
-  bool stop = false;
-  for (std::size_t last = first + 1; last <= pieces_ && !stop; ++last) {
-    if (const auto sums = sums_of_line(first, last, row, stop)) use(last, *sums);
+std::span<const PlanSearch::RowLine> PlanSearch::lines_from(std::size_t first, std::size_t row) {
+  Run& run = run_of(first, row);
+  if (run.is_known) {
+    widths_.count_looks(run.end - run.begin);
+  } else {
+    run = {row_lines_.size(), 0, true};
+    bool stop = false;
+    for (std::size_t last = first + 1; last <= pieces_ && !stop; ++last) {
+      if (const auto sums = sums_of_line(first, last, row, stop)) row_lines_.push_back({last, *sums});
+    }
+    run.end = row_lines_.size();
   }
+  return {row_lines_.data() + run.begin, run.end - run.begin};
 }
 
 std::optional<double> PlanSearch::known_size(std::size_t first, std::size_t last, std::size_t row) {
   if (disappointments_ >= patience) return closer_look(first, last, row);
-  if (line_sizes_.empty()) return std::nullopt;
-  const auto known = line_sizes_.find({first, last, row});
-  return known == line_sizes_.end() ? std::nullopt : std::optional(known->second);
+  if (line_sizes_.empty() || line_size(first, last, row) < 0) return std::nullopt;
+  return line_size(first, last, row);
 }
 
 double PlanSearch::closer_look(std::size_t first, std::size_t last, std::size_t row) {
-  const auto [entry, is_new] = line_sizes_.try_emplace({first, last, row});
-  if (is_new) {
+  if (line_sizes_.empty()) line_sizes_.assign(task_.rows * pieces_ * pieces_, -1);
+  double& size = line_size(first, last, row);
+  if (size < 0) {
     widths_.count_closer_look();
-    entry->second = question_.line_size(first, last, row, task_.rows, task_.first_end);
+    size = question_.line_size(first, last, row, task_.rows, task_.first_end);
   }
-  return entry->second;
+  return size;
 }
 
 }  // namespace ordinatio

@@ -2,13 +2,13 @@
 // Never: fits a block. Of line_plan.cpp alone.
 #pragma once
 
-#include <array>
 #include <compare>
 #include <limits>
-#include <map>
 #include <optional>
 #include <queue>
 #include <set>
+#include <span>
+#include <vector>
 
 #include "fit/line_plan.h"
 
@@ -30,6 +30,8 @@ class LineWidths {
   }
   /// A closer look at a line solves a programme, which takes as long as so many of these looks.
   void count_closer_look() { looks_ += 100; }
+  /// Of lines that are known already.
+  void count_looks(std::size_t looks) { looks_ += looks; }
   [[nodiscard]] std::size_t looks() const { return looks_; }
 
  private:
@@ -102,12 +104,25 @@ class PlanSearch {
   [[nodiscard]] LineEnds ends_of(std::size_t index) const;
   [[nodiscard]] PlanCost cost_of(const LineSums& lines, const Ahead& rest) const;
   [[nodiscard]] double priced(const LineSums& lines, const Ahead& rest) const;
+  /// A line that goes into a row.
+  struct RowLine {
+    std::size_t last;
+    LineSums sums;
+  };
+  /// Those from one piece on, as they stand in row_lines_, once they were asked for.
+  struct Run {
+    std::size_t begin = 0, end = 0;
+    bool is_known = false;
+  };
   /// Nothing where the line does not go into the row; `stop` is set where longer ones do not either.
   std::optional<LineSums> sums_of_line(std::size_t first, std::size_t last, std::size_t row, bool& stop);
-  template <class Use>
-  void each_line(std::size_t first, std::size_t row, Use use);
+  std::span<const RowLine> lines_from(std::size_t first, std::size_t row);
+  Run& run_of(std::size_t first, std::size_t row) { return runs_[row * pieces_ + first]; }
   std::optional<double> known_size(std::size_t first, std::size_t last, std::size_t row);
   double closer_look(std::size_t first, std::size_t last, std::size_t row);
+  double& line_size(std::size_t first, std::size_t last, std::size_t row) {
+    return line_sizes_[(row * pieces_ + first) * pieces_ + last - 1];
+  }
   Ahead& ahead(std::size_t piece, std::size_t row) { return ahead_[row * (pieces_ + 1) + piece]; }
 
   const PlanQuestion& question_;
@@ -118,7 +133,9 @@ class PlanSearch {
   double price_;  // of one penalty, as a logarithm
   std::set<LineEnds> tried_;
   std::size_t disappointments_ = 0;
-  std::map<std::array<std::size_t, 3>, double> line_sizes_;  // by first, last, row
+  std::vector<double> line_sizes_;  // by row, first, last; less than 0: not looked at; empty: none is
+  std::vector<Run> runs_;           // by row, first
+  std::vector<RowLine> row_lines_;
   std::vector<Ahead> ahead_;
   std::vector<Node> nodes_;
   std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;

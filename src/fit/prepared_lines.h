@@ -11,6 +11,13 @@ namespace ordinatio {
 
 struct SettingWork;
 
+/// What was chosen for a text in an area: from it any typesetter sets the same again, without choosing.
+struct ChosenSetting {
+  std::vector<std::size_t> ends;  // of its lines, as pieces of the text
+  Placement placement;
+  std::vector<std::string> changes;
+};
+
 class PreparedLines {
  public:
   /// Faults: what no face draws; nothing but empty lines. The typesetter must outlive it.
@@ -22,6 +29,9 @@ class PreparedLines {
   /// As set_lines. Faults: no room at all; a line that cannot be drawn though the whole text could.
   Result<Setting> set_in(const SettingArea& area);
   Result<Setting> set_in(const SettingArea& area, SettingWork& work);
+  /// The same where it was chosen before, for the same text, rules and area. `chosen`: what set_in told then; empty ends:
+  /// nothing did. Else it is told.
+  Result<Setting> set_in(const SettingArea& area, ChosenSetting& chosen);
   /// As bound_size.
   Result<SizeBound> bound();
   /// How many lines have been asked for, and are kept.
@@ -30,6 +40,7 @@ class PreparedLines {
  private:
   struct Kept;
   explicit PreparedLines(std::unique_ptr<Kept> kept);
+  Result<Setting> choose_in(const SettingArea& area, SettingWork& work, std::vector<std::size_t>& ends);
   std::unique_ptr<Kept> kept_;
 };
 

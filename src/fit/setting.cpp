@@ -62,13 +62,19 @@ class Setter {
     const Wish even = within_even_gaps(wish, arrangement.ink, placement->size, heights.front(), heights.back());
     if (even.anchor.y != wish.anchor.y) placement = place(ends, arrangement, even, cost, node_limit);
     if (!placement) return no_room(area_);
-    Setting setting;
-    setting.placement = *placement;
+    Setting setting = set_as(ends, *placement, typesetter);
     setting.changes = changes_of(list_, ends);
     if (work_.limit_reached) {
       setting.changes.push_back("its lines are the best of " + std::to_string(work_.fits) +
                                 " ways to part it: there are too many to try them all");
     }
+    return setting;
+  }
+
+  /// With these lines in this place.
+  Setting set_as(const LineEnds& ends, const Placement& placement, Typesetter& typesetter) {
+    Setting setting;
+    setting.placement = placement;
     std::vector<BlockLine> lines;
     std::size_t first = 0;
     for (const std::size_t last : ends) {
@@ -125,21 +131,38 @@ class Setter {
     const Arrangement arrangement = arrangement_of(ends);
     const Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
     const double in_box = std::min(wish.largest, bounds.box_size(arrangement.ink));
-    if (in_box <= worth) return {in_box, false};
+    if (in_box <= worth) return {in_box, false, false};
     PartingCost cost;
-    const auto placement = place(ends, arrangement, wish, cost, node_limit - std::min(node_limit, work_.nodes));
+    const auto size = size_over(worth, ends, arrangement, wish, cost);
     work_.nodes += cost.nodes;
-    return {placement ? placement->size : 0, true};
+    if (size) return {*size, true};
+    return {worth, !(worth > 0)};
+  }
+
+  /// Where it is more than `least`; among obstacles that is sooner told than where the block lies.
+  std::optional<double> size_over(double least, const LineEnds& ends, const Arrangement& arrangement, const Wish& wish,
+                                  PartingCost& cost) {
+    std::vector<FitRow> rows = all_rows(ends, arrangement);
+    if (area_.area.obstacles.empty()) {
+      const auto placement = largest_copy(std::move(rows), arrangement.ink, wish);
+      return placement ? std::optional(placement->size) : std::nullopt;
+    }
+    return largest_size_over(least, std::move(rows), arrangement.ink, hulls_of(ends, arrangement), area_.area.obstacles,
+                             wish, cost, node_limit - std::min(node_limit, work_.nodes));
   }
 
   std::optional<Placement> place(const LineEnds& ends, const Arrangement& arrangement, const Wish& wish,
                                  PartingCost& cost, std::size_t allowed) {
+    if (area_.area.obstacles.empty()) return largest_copy(all_rows(ends, arrangement), arrangement.ink, wish);
     const std::vector<FitRow> standing_off = rows_off_neighbours(ends, arrangement);
-    if (!area_.area.obstacles.empty())
-      return largest_copy_within(hulls_of(ends, arrangement), area_.area, wish, cost, {allowed, standing_off});
+    return largest_copy_within(hulls_of(ends, arrangement), area_.area, wish, cost, {allowed, standing_off});
+  }
+
+  std::vector<FitRow> all_rows(const LineEnds& ends, const Arrangement& arrangement) {
     std::vector<FitRow> rows = rows_of(ends, arrangement);
+    const std::vector<FitRow> standing_off = rows_off_neighbours(ends, arrangement);
     rows.insert(rows.end(), standing_off.begin(), standing_off.end());
-    return largest_copy(std::move(rows), arrangement.ink, wish);
+    return rows;
   }
 
   /// em of the block, of its largest lettering.
@@ -204,21 +227,41 @@ class Setter {
 
 }  // namespace
 
-Result<Setting> PreparedLines::set_in(const SettingArea& area, SettingWork& work) {
+Result<Setting> PreparedLines::choose_in(const SettingArea& area, SettingWork& work, LineEnds& ends) {
   auto& [typesetter, rules, list, candidates] = *kept_;
   candidates.lie_in(area.area.region);
   Setter setter(candidates, list, rules, area);
-  const LineEnds own = own_ends(list);
-  const bool may_choose = own.size() < list.pieces.size();
-  Result<Setting> setting = setter.set(may_choose ? setter.choose(own) : own, typesetter);
+  ends = own_ends(list);
+  if (ends.size() < list.pieces.size()) ends = setter.choose(ends);
+  Result<Setting> setting = setter.set(ends, typesetter);
   work = setter.work();
   if (candidates.fault()) return *candidates.fault();
   return setting;
 }
 
+Result<Setting> PreparedLines::set_in(const SettingArea& area, SettingWork& work) {
+  LineEnds ends;
+  return choose_in(area, work, ends);
+}
+
 Result<Setting> PreparedLines::set_in(const SettingArea& area) {
   SettingWork work;
   return set_in(area, work);
+}
+
+Result<Setting> PreparedLines::set_in(const SettingArea& area, ChosenSetting& chosen) {
+  auto& [typesetter, rules, list, candidates] = *kept_;
+  if (chosen.ends.empty()) {
+    SettingWork work;
+    LineEnds ends;
+    Result<Setting> setting = choose_in(area, work, ends);
+    if (setting) chosen = {std::move(ends), setting->placement, setting->changes};
+    return setting;
+  }
+  candidates.lie_in(area.area.region);
+  Setting setting = Setter(candidates, list, rules, area).set_as(chosen.ends, chosen.placement, typesetter);
+  setting.changes = chosen.changes;
+  return setting;
 }
 
 Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,

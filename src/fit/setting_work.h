@@ -26,4 +26,10 @@ struct PartingTerms {
 std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
                                              PartingCost& cost, const PartingTerms& terms);
 
+/// The copy's size alone, mm a unit, where it is more than `least`; else nothing: the search ends as soon as that is sure.
+/// `rows`: of the area's region for all parts together, and what holds besides; `bounds`: the parts'.
+std::optional<double> largest_size_over(double least, std::vector<FitRow> rows, const Bounds& bounds,
+                                        std::span<const ConvexHull> parts, std::span<const ConvexHull> obstacles,
+                                        const Wish& wish, PartingCost& cost, std::size_t allowed);
+
 }  // namespace ordinatio

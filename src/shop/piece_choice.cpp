@@ -17,6 +17,8 @@ constexpr std::size_t more_pieces = 3;  // that a long text is tried on, beside 
 // Texts that a core keeps ready, some ten kilobytes each. When it is reached, others are made ready anew each time they
 // are asked for: that costs time and changes nothing.
 constexpr std::size_t most_ready = 1024;
+// Settings on pieces that are kept until the items have theirs, some hundred bytes each; the same holds.
+constexpr std::size_t most_tried = 1 << 17;
 
 bool is_long(const Inscription& inscription) {
   std::size_t bytes = 0;
@@ -194,6 +196,7 @@ std::vector<std::size_t> PieceChoice::least_full_first() const {
 
 std::vector<double> PieceChoice::sizes_of(std::span<const ItemOnPlace> pairs) {
   std::vector<double> sizes(pairs.size());
+  std::vector<SettingRecords> records(pairs.size());
   std::map<std::size_t, std::vector<std::size_t>>
       by_order;  // pairs: one core has an order's words ready for all of them
   for (std::size_t i = 0; i < pairs.size(); ++i) by_order[items_[pairs[i].item].order].push_back(i);
@@ -202,9 +205,23 @@ std::vector<double> PieceChoice::sizes_of(std::span<const ItemOnPlace> pairs) {
     const auto& [order, asked] = orders[i];
     std::optional<ReadyWords> spare;
     ReadyWords& words = ready_words(order, worker, spare);
-    for (const std::size_t pair : asked) sizes[pair] = words.cap_height_on(*laid(wanting_[order])[pairs[pair].place]);
+    for (const std::size_t pair : asked)
+      sizes[pair] = words.cap_height_on(*laid(wanting_[order])[pairs[pair].place], records[pair]);
   });
+  for (std::size_t i = 0; i < pairs.size() && tried_.size() < most_tried; ++i) {
+    const auto [item, piece] = pairs[i];
+    tried_.try_emplace({items_[item].order, piece_kinds_[piece]}, TriedPiece{piece, std::move(records[i])});
+  }
   return sizes;
+}
+
+/// Pieces of a kind leave a design the same room but for what nobody has thought of: that is looked at.
+SettingRecords PieceChoice::records_for(std::size_t order, std::size_t piece) const {
+  const auto tried = tried_.find({order, piece_kinds_[piece]});
+  if (tried == tried_.end()) return {};
+  const std::vector<std::optional<Design>>& on_pieces = laid(wanting_[order]);
+  if (!have_same_room(*on_pieces[piece], *on_pieces[tried->second.piece])) return {};
+  return tried->second.records;
 }
 
 AssignmentQuestion PieceChoice::question() {
@@ -324,12 +341,14 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
     if (const auto place = best.place_of[i]) {
       item.laid = &*laid(wanting_[item.order])[*place];
       item.piece = pieces_[*place];
+      item.records = records_for(item.order, *place);
     } else {
       item.held = fits_no_pocket(wanting_[item.order], item);
       if (!item.held) item.held = why_none(wanting_[item.order], item.ordinal);
     }
   }
   note_gain(best, sizes, notes);
+  tried_.clear();
   return all;
 }
 

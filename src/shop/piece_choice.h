@@ -16,6 +16,7 @@ struct PlacedItem {
   const Design* laid = nullptr;
   const BlankRow* piece = nullptr;
   MaybeFault held;
+  SettingRecords records = {};          // of its words on its piece
   const Design* without_bed = nullptr;  // it is held because it fits no pocket; its proof is of this
 };
 
@@ -54,6 +55,7 @@ class PieceChoice {
   [[nodiscard]] bool suits(const Wanting& wanting, int ordinal, std::size_t piece) const;
   [[nodiscard]] AssignmentQuestion question();
   std::vector<double> sizes_of(std::span<const ItemOnPlace> pairs);
+  [[nodiscard]] SettingRecords records_for(std::size_t order, std::size_t piece) const;
   void note_gain(const Assignment& best, PairSizes& sizes, std::vector<std::string>& notes) const;
   Fault why_none(const Wanting& wanting, int ordinal);
   MaybeFault fits_no_pocket(const Wanting& wanting, PlacedItem& item);
@@ -72,6 +74,12 @@ class PieceChoice {
   std::vector<Wanting> wanting_;                                    // by order
   std::vector<std::map<std::size_t, ReadyWords>> ready_;            // of each core, by order; of wanting_
   std::vector<PlacedItem> items_;                                   // that may have a piece
+  /// How an order's words were set on a piece, where their size was asked for.
+  struct TriedPiece {
+    std::size_t piece = 0;
+    SettingRecords records;
+  };
+  std::map<std::pair<std::size_t, std::size_t>, TriedPiece> tried_;  // by order and kind of piece
   std::size_t asked_ = 0;
 };
 

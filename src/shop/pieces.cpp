@@ -23,7 +23,7 @@ std::vector<SetOrder> set_placed(Composer& composer, const Workroom& workroom, c
                                  std::span<const PlacedItem> items) {
   std::vector<LaidOrder> laid;
   for (const PlacedItem& item : items) {
-    if (!item.held) laid.push_back({&orders[item.order], item.laid});
+    if (!item.held) laid.push_back({&orders[item.order], item.laid, item.records});
   }
   std::vector<SetOrder> composed = composer.set(laid), sets;
   std::size_t next = 0;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "bed/item_number.h"
+#include "design/lettering.h"
 #include "shop/piece_glass.h"
 
 namespace ordinatio {
@@ -190,21 +191,20 @@ Composer::Composer(Workroom& workroom, std::string date, unsigned workers)
 
 std::vector<SetOrder> Composer::set(std::span<const Order> orders) {
   std::vector<SetOrder> results(orders.size());
-  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()), [&](std::size_t i, unsigned worker) {
-    results[i] = set_one(orders[i], nullptr, typesetters_[worker]);
-  });
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()),
+                    [&](std::size_t i, unsigned worker) { results[i] = set_one({&orders[i]}, typesetters_[worker]); });
   return results;
 }
 
 std::vector<SetOrder> Composer::set(std::span<const LaidOrder> orders) {
   std::vector<SetOrder> results(orders.size());
-  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()), [&](std::size_t i, unsigned worker) {
-    results[i] = set_one(*orders[i].order, orders[i].laid, typesetters_[worker]);
-  });
+  for_each_parallel(orders.size(), static_cast<unsigned>(typesetters_.size()),
+                    [&](std::size_t i, unsigned worker) { results[i] = set_one(orders[i], typesetters_[worker]); });
   return results;
 }
 
-SetOrder Composer::set_one(const Order& order, const Design* laid, Typesetter& typesetter) {
+SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
+  const Order& order = *laid.order;
   SetOrder set;
   const auto hold = [&](Fault fault) {
     fault.where = order.source + (fault.where.empty() ? "" : ", " + fault.where);
@@ -222,8 +222,8 @@ SetOrder Composer::set_one(const Order& order, const Design* laid, Typesetter& t
   const Result<const Station*> station = workroom_->station(design);  // opened before: only looked up here
   if (!station) return hold(station.fault());
   if ((*station)->unfit) return hold(*(*station)->unfit);
-  const Design& on_piece = laid != nullptr ? *laid : (*station)->design;
-  Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter);
+  const Design& on_piece = laid.laid != nullptr ? *laid.laid : (*station)->design;
+  Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter, laid.records);
   if (!artwork) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
   return set.artwork->illegible ? hold(*set.artwork->illegible) : set;

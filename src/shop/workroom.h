@@ -3,6 +3,7 @@
 
 #include <map>
 
+#include "design/setting_record.h"
 #include "shop/shop.h"
 #include "write/lettering.h"
 
@@ -71,6 +72,7 @@ struct SetOrder {
 struct LaidOrder {
   const Order* order = nullptr;
   const Design* laid = nullptr;
+  SettingRecords records = {};  // of its words on that piece, where they were set there before
 };
 
 /// Cleans and composes orders on all cores; each core keeps its own caches from call to call.
@@ -85,7 +87,7 @@ class Composer {
   [[nodiscard]] std::vector<Typesetter>& typesetters() { return typesetters_; }
 
  private:
-  SetOrder set_one(const Order& order, const Design* laid, Typesetter& typesetter);
+  SetOrder set_one(const LaidOrder& laid, Typesetter& typesetter);
   Workroom* workroom_;
   std::string date_;
   std::vector<Typesetter> typesetters_;

@@ -1,9 +1,11 @@
+#include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <random>
 
-#include "fit/fit.h"
+#include "fit/setting_work.h"
 
 using namespace ordinatio;
 
@@ -310,6 +312,44 @@ TEST_CASE("lines of hardly any height, and one-letter lines, are parted too") {
   REQUIRE(placement);
   CHECK(overlap_of({lines, area, {}}, *placement) <= 1e-9);
   CHECK(placement->size > 10);
+}
+
+TEST_CASE("asked for a size over a least one, the search tells it or that there is none, and costs less") {
+  const unsigned seed = 2635;
+  INFO("seed " << seed);
+  std::mt19937 random(seed);
+  std::size_t told = 0, none = 0, nodes = 0, nodes_in_full = 0;
+  for (int i = 0; i < 300; ++i) {
+    Plaque plaque = random_plaque(random, 1 + i % 4, i % 5);
+    plaque.wish.off_axis_gain = std::array{-1.0, 0.0, 0.1, 1e9}[random() % 4];
+    PartingCost cost_in_full;
+    const auto placement = largest_copy(plaque.lines, plaque.area, plaque.wish, &cost_in_full);
+    const double size = placement ? placement->size : 0;
+    Bounds bounds;
+    for (const ConvexHull& line : plaque.lines) {
+      for (const Point p : line.vertices) bounds.add(p);
+    }
+    const auto rows = fit_rows(
+        [&](Point normal) {
+          double most = -1e300;
+          for (const ConvexHull& line : plaque.lines) most = std::max(most, support_of(line, normal));
+          return most;
+        },
+        plaque.area.region);
+    for (const double share : {0.0, 0.5, 0.9, 0.999, 1 - 1e-9, 1 + 1e-9, 1.001, 1.1, 2.0}) {
+      PartingCost cost;
+      const auto over = largest_size_over(share * size, rows, bounds, plaque.lines, plaque.area.obstacles, plaque.wish,
+                                          cost, std::numeric_limits<std::size_t>::max());
+      INFO("plaque " << i << ", over " << share << " of " << size);
+      CHECK(over.has_value() == (size > 0 && share < 1));
+      if (over) CHECK(*over == Approx(size).epsilon(3e-10));
+      (over ? told : none)++;
+      if (share >= 1) nodes += cost.nodes, nodes_in_full += cost_in_full.nodes;
+    }
+  }
+  CHECK(told > 1000);
+  CHECK(none > 1000);
+  CHECK(nodes < nodes_in_full / 2);
 }
 
 TEST_CASE("a search costs little and never reaches its limit") {

@@ -21,6 +21,16 @@ SettingArea area_of_corners(int n, double turn, double width, double height) {
   return area;
 }
 
+/// An edge beside the area, towards one of four sides: it takes up to a third of the area's reach that way, or nothing.
+HalfPlane neighbour(std::mt19937& random, const SettingArea& area) {
+  const Point normals[] = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}};
+  const Point normal = normals[random() % 4];
+  double reach = -1e300;
+  for (const Point p : polygon_of(area.area.region)) reach = std::max(reach, dot(normal, p));
+  const double from_middle = reach - dot(normal, area.target);
+  return {normal, reach - from_middle * (static_cast<double>(random() % 40) - 6) / 100};
+}
+
 struct Text {
   std::vector<StyledLine> lines;
   SettingRules rules;
@@ -59,15 +69,16 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
   Typesetter typesetter{library};
   const TextStyle face{{"serif"}, "en", ""};
   const FaceMetrics metrics = *typesetter.metrics(face);
-  std::size_t plans = 0, tight = 0;
+  std::size_t plans = 0, tight = 0, beside = 0, tight_beside = 0;
   for (int round = 0; round < 120; ++round) {
     const Text text = random_text(random, {face, 1, metrics.cap_height, metrics.x_height});
     // Every third blank stands on its point: its lines are as wide as they are at their tops.
     const bool on_its_point = round % 3 == 0;
-    const SettingArea area =
+    SettingArea area =
         area_of_corners(on_its_point ? 3 : 3 + static_cast<int>(random() % 10),
                         on_its_point ? std::numbers::pi / 6 : static_cast<double>(random() % 7),
                         20 + static_cast<double>(random() % 40), 15 + static_cast<double>(random() % 30));
+    for (unsigned i = 0; i < random() % 3; ++i) area.neighbours.push_back(neighbour(random, area));
     const TextPassages list = passages_of(text.lines, text.rules, typesetter);
     const std::size_t count = list.pieces.size();
     LineCandidates lines(typesetter, list, text.rules);
@@ -93,12 +104,19 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
       }
       if (!legal) continue;
       const Block block = build_block(typesetter, block_lines, text.rules.block);
-      double cap = 0;
-      for (const BlockLine& line : block.lines) cap = std::max(cap, line.size * line.cap_height);
-      const auto fit = largest_copy([&](Point normal) { return support_of(block, normal); }, block.ink,
-                                    area.area.region, {block.anchor, area.target, text.rules.max_cap_height / cap, -1});
+      double cap = 0, x_height = 0;
+      for (const BlockLine& line : block.lines) {
+        cap = std::max(cap, line.size * line.cap_height);
+        x_height = std::max(x_height, line.size * line.x_height);
+      }
+      std::vector<FitRow> rows = fit_rows([&](Point normal) { return support_of(block, normal); }, area.area.region);
+      for (const HalfPlane& edge : area.neighbours)
+        rows.push_back({support_of(block, edge.normal) + x_height, edge.normal, edge.offset});
+      const auto fit =
+          largest_copy(std::move(rows), block.ink, {block.anchor, area.target, text.rules.max_cap_height / cap, -1});
       REQUIRE(fit);
       ++plans;
+      beside += area.neighbours.empty() ? 0 : 1;
       INFO("round " << round << ", " << ends.size() << " lines, size " << fit->size);
       const double least = fit->size * (1 - 1e-9);
       REQUIRE(bounds.largest() >= least);
@@ -117,8 +135,10 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
         first = ends[row];
       }
       tight += closest < fit->size * 1.05 ? 1 : 0;
+      tight_beside += !area.neighbours.empty() && closest < fit->size * 1.05 ? 1 : 0;
     }
   }
   CHECK(plans > 1000);
   CHECK(tight > plans / 3);  // bounds that bound nothing would pass too
+  CHECK(tight_beside > beside / 3);
 }

@@ -72,7 +72,7 @@ TEST_CASE("lines made ready once are set in one area after another as if each we
   Typesetter typesetter{library}, another{library};
   const TextStyle face{{"serif"}, "en", ""};
   const FaceMetrics metrics = *typesetter.metrics(face);
-  std::size_t set = 0;
+  std::size_t set = 0, kept = 0;
   for (int round = 0; round < 40; ++round) {
     const Case one = random_case(random, {face, 1, metrics.cap_height, metrics.x_height});
     Result<PreparedLines> prepared = PreparedLines::of(typesetter, one.lines, one.rules);
@@ -82,7 +82,11 @@ TEST_CASE("lines made ready once are set in one area after another as if each we
       const Result<Setting> alone = set_lines(another, one.lines, one.rules, area);
       REQUIRE((prepared.ok() || !alone.ok()));
       if (!prepared) continue;
-      check_same(prepared->set_in(area), alone);
+      ChosenSetting chosen;
+      check_same(prepared->set_in(area, chosen), alone);
+      Result<PreparedLines> again = PreparedLines::of(another, one.lines, one.rules);
+      check_same(again->set_in(area, chosen), alone);
+      kept += !chosen.ends.empty();
       set += alone.ok();
       const Result<SizeBound> bound = prepared->bound(), own = bound_size(another, one.lines, one.rules);
       REQUIRE(bound);
@@ -90,4 +94,5 @@ TEST_CASE("lines made ready once are set in one area after another as if each we
     }
   }
   CHECK(set > 60);
+  CHECK(kept == set);
 }
