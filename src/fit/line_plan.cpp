@@ -219,7 +219,13 @@ class Planner {
 
 int penalty_of_line(const PlanQuestion& question, std::size_t first, std::size_t last) {
   const PlanQuestion::Piece& end = question.pieces[last - 1];
-  return last - first == 1 ? std::max(end.penalty, end.alone) : end.penalty;
+  const int penalty = last - first == 1 ? std::max(end.penalty, end.alone) : end.penalty;
+  if (end.pauses || end.must_end) return penalty;
+  const auto begin = question.pieces.begin();
+  const bool runs_on =
+      std::any_of(begin + static_cast<std::ptrdiff_t>(first), begin + static_cast<std::ptrdiff_t>(last) - 1,
+                  [](const PlanQuestion::Piece& piece) { return piece.pauses; });
+  return runs_on ? std::max(penalty, break_penalty::run_on) : penalty;
 }
 
 int penalty_of(const PlanQuestion& question, const LineEnds& ends) {

@@ -25,6 +25,7 @@ struct PlanQuestion {
     bool must_end = false;  // a line ends after it
     int penalty = 0;        // of a line that ends here, as text/break_penalty.h counts
     int alone = 0;          // of a line that is nothing but this piece, where it is more than that
+    bool pauses = false;    // a phrase ends here: a line that runs on past it and ends where none does reads badly, too
   };
   std::vector<Piece> pieces;
   double reads_well = 0;  // what a step of reading badly costs, as a share of the size: from 0 to less than 1

@@ -34,7 +34,9 @@ void add_pieces(TextPassages& list, std::size_t index, const std::vector<std::si
     const std::string_view words = std::string_view(text).substr(begin, end - begin);
     const bool is_own_line = !may_part || (begins_own && is_own);
     const int alone = is_own_line ? 0 : lone_penalty(words, style.text.language);
-    list.pieces.push_back({index, begin, end, is_own, is_own ? 0 : penalty, alone});
+    const bool pauses =
+        is_own || (!words.empty() && std::string_view(",;:!?").find(words.back()) != std::string_view::npos);
+    list.pieces.push_back({index, begin, end, is_own, is_own ? 0 : penalty, alone, pauses});
     begin = next;
     begins_own = is_own;
   };

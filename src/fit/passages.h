@@ -22,6 +22,7 @@ struct TextPiece {
   bool ends_own_line = false;      // one of the customer's lines ends here
   int penalty = 0;                 // of a line that ends here
   int alone = 0;                   // of a line that is nothing but this piece, where it is more
+  bool pauses = false;             // a phrase ends here, by its comma or by the customer's own line
 };
 
 struct TextPassages {

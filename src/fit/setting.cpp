@@ -94,7 +94,7 @@ class Setter {
     for (std::size_t i = 0; i < count; ++i) {
       const bool last = i + 1 == count || list_.pieces[i + 1].passage != list_.pieces[i].passage;
       const TextPiece& piece = list_.pieces[i];
-      question.pieces.push_back({true, last, piece.penalty, piece.alone});
+      question.pieces.push_back({true, last, piece.penalty, piece.alone, piece.pauses});
     }
     question.width = [this](auto first, auto last, double most) { return lines_.width(first, last, most); };
     question.room = [&bounds](auto rows, double size) { return bounds.room(rows, size); };

@@ -96,6 +96,28 @@ constexpr std::array languages{
 };
 static_assert(languages.size() <= 32);  // a bit each
 
+/// Words that head a line as "and" does, in their own language alone, since elsewhere they are other words: those that
+/// begin a clause, and the present and past of "to be", which leans on what is said of someone. Common practice, no source.
+struct ClauseWords {
+  Words tag, words;
+};
+constexpr std::array clause_words{
+    ClauseWords{"en", "but if when while because who that is are was were"},
+    ClauseWords{"de", "aber sondern wenn weil dass wer ist sind war waren"},
+    ClauseWords{"fr", "mais si quand qui que est sont"},
+    ClauseWords{"es", "pero si cuando que quien es son"},
+    ClauseWords{"it", "ma se quando che chi è sono"},
+    ClauseWords{"pt", "mas se quando que quem é são"},
+    ClauseWords{"nl", "maar als wie die is"},
+    ClauseWords{"da", "men hvis når som er"},
+    ClauseWords{"nb", "men hvis når som er"},
+    ClauseWords{"sv", "men när som är"},
+    ClauseWords{"pl", "ale gdy że kto jest są"},
+    ClauseWords{"cs", "ale když že kdo je jsou"},
+    ClauseWords{"ru", "но если когда что кто"},
+    ClauseWords{"uk", "але якщо коли що хто"},
+};
+
 /// Of a tag such as "de-AT".
 bool is_of(const Language& language, std::string_view tag) {
   return holds(language.tags, tag.substr(0, tag.find('-')));
@@ -103,12 +125,12 @@ bool is_of(const Language& language, std::string_view tag) {
 
 /// In which of `languages` a word is what; one bit a language.
 struct Uses {
-  std::uint32_t conjunction = 0, small_word = 0, clinging = 0, other = 0;
+  std::uint32_t conjunction = 0, small_word = 0, clinging = 0, other = 0, clause = 0;
   [[nodiscard]] Uses among(std::uint32_t some) const {
-    return {conjunction & some, small_word & some, clinging & some, other & some};
+    return {conjunction & some, small_word & some, clinging & some, other & some, clause & some};
   }
   [[nodiscard]] WordKind kind() const {
-    if (conjunction != 0) return WordKind::conjunction;
+    if ((conjunction | clause) != 0) return WordKind::conjunction;
     if (small_word != 0) return WordKind::small_word;
     return clinging != 0 ? WordKind::clinging : WordKind::other;
   }
@@ -131,6 +153,9 @@ const Lexicon& lexicon() {
       enter(all, languages[i].small_words, &Uses::small_word, 1U << i);
       enter(all, languages[i].clinging, &Uses::clinging, 1U << i);
       enter(all, languages[i].others, &Uses::other, 1U << i);
+      for (const ClauseWords& some : clause_words) {
+        if (is_of(languages[i], some.tag)) enter(all, some.words, &Uses::clause, 1U << i);
+      }
     }
     return all;
   }();
@@ -183,7 +208,7 @@ WordKind kind_of(std::string_view folded, std::string_view language, bool capita
   // A single capital means too much elsewhere: "I" is no Polish "and" in an English line; "i" is.
   if (own != 0 && capital && is_one_letter(folded)) return WordKind::other;
   Uses foreign = found->second.among(everywhere);
-  foreign.clinging = 0;  // "ton", "ma", "son": words of their own in English
+  foreign.clinging = foreign.clause = 0;  // "ton", "ma", "men": words of their own in English
   return foreign.kind();
 }
 

@@ -6,6 +6,8 @@
 #include <random>
 #include <tuple>
 
+#include "text/break_penalty.h"
+
 using namespace ordinatio;
 
 namespace {
@@ -103,7 +105,10 @@ Reading reading_of(const Model& model, const LineEnds& ends) {
   std::size_t first = 0;
   for (const std::size_t last : ends) {
     const PlanQuestion::Piece& piece = model.pieces[last - 1];
-    const int penalty = last == first + 1 && piece.alone > piece.penalty ? piece.alone : piece.penalty;
+    int penalty = last == first + 1 && piece.alone > piece.penalty ? piece.alone : piece.penalty;
+    bool runs_on = false;
+    for (std::size_t i = first; i + 1 < last; ++i) runs_on |= model.pieces[i].pauses;
+    if (runs_on && !piece.pauses && !piece.must_end) penalty = std::max(penalty, break_penalty::run_on);
     reading.penalty += penalty;
     reading.worth *= std::pow(1 - model.reads_well, penalty / 10.0);
     first = last;
@@ -166,9 +171,9 @@ Model random_model(std::mt19937& random, std::size_t words) {
     const double kind = between(0, 1);
     const int penalty = kind < 0.5 ? static_cast<int>(between(1, 30)) : 0;
     const int alone = between(0, 1) < 0.3 ? static_cast<int>(between(1, 30)) : 0;
-    model.pieces.push_back({kind > 0.15, kind > 0.93, penalty, alone});
+    model.pieces.push_back({kind > 0.15, kind > 0.93, penalty, alone, between(0, 1) < 0.2});
   }
-  model.pieces.back() = {true, true, 0, model.pieces.back().alone};
+  model.pieces.back() = {true, true, 0, model.pieces.back().alone, false};
   constexpr double prices[] = {0, 0.02, 0.1, 0.1, 0.25, 0.5};
   model.reads_well = prices[random() % std::size(prices)];
   model.height = between(10, 150);
