@@ -13,6 +13,8 @@ namespace {
 
 constexpr double tall = 0.93;    // of the capitals' height: ascenders and lining figures stand as tall
 constexpr double hanging = 0.5;  // of the descenders' depth: what hangs less is a round letter or a tail
+constexpr double beyond =
+    0.2;  // of a body's height: what reaches less beyond it is a loop on the headline, or a round foot
 
 /// The letters of a line that are of one script and one face.
 struct Group {
@@ -23,6 +25,7 @@ struct Group {
   bool small_letters = false;  // drawn smaller than capitals
   bool small_ones = false;     // or figures drawn like them
   bool tall_ones = false;
+  std::map<std::size_t, Bounds> with_marks;  // each letter with its marks, by the byte where it begins
 
   [[nodiscard]] double centroid() const { return moment / area; }
 };
@@ -55,6 +58,7 @@ Groups groups_of(const ShapedLine& line, Typesetter& typesetter) {
     Group& group = groups[{glyph.face, glyph.script}];
     const Bounds ink = outline.ink.shifted(glyph.origin);
     group.ink.add(ink);
+    group.with_marks[glyph.cluster].add(ink);
     group.area += outline.area;
     group.moment += outline.area * (outline.centroid.y + glyph.origin.y);
     std::size_t at = glyph.cluster;
@@ -81,6 +85,28 @@ OpticalBand arabic_band(const Group& group, const ScriptHeights& heights) {
   return {heights.top + down, heights.bottom + down, group.centroid(), group.area};
 }
 
+/// How far letters reach beyond the body to one side, on the average of those that do.
+struct Reach {
+  double sum = 0;
+  int letters = 0;
+
+  void take(double reach, double body) {
+    if (reach > beyond * body) sum += reach, ++letters;
+  }
+  [[nodiscard]] double share() const { return letters < letters_that_count ? 0 : reach_share * sum / letters; }
+};
+
+/// A plain letter's body, and of vowel signs, stacked letters and stems what makes itself felt above and below it.
+OpticalBand bodied_band(const Group& group, const ScriptHeights& heights) {
+  const double body = heights.top - heights.bottom;
+  Reach above, below;
+  for (const auto& [at, ink] : group.with_marks) {
+    above.take(ink.top - heights.top, body);
+    below.take(heights.bottom - ink.bottom, body);
+  }
+  return {heights.top + above.share(), heights.bottom - below.share(), group.centroid(), group.area};
+}
+
 OpticalBand band_of(const Group& group, int script, const ScriptHeights& heights) {
   // Signs alone: a point or a dash is wanted where its ink is.
   if (!group.letters) return {group.ink.top, group.ink.bottom, group.ink.centre().y, group.area};
@@ -93,7 +119,8 @@ OpticalBand band_of(const Group& group, int script, const ScriptHeights& heights
   if (is_alphabetic(script)) return cased_band(group, heights);
   if (script == USCRIPT_ARABIC) return arabic_band(group, heights);
   const double middle = (heights.top + heights.bottom) / 2;
-  return {heights.top, heights.bottom, is_em_box(script) ? middle : group.centroid(), group.area};
+  if (is_em_box(script)) return {heights.top, heights.bottom, middle, group.area};
+  return bodied_band(group, heights);
 }
 
 }  // namespace

@@ -24,13 +24,17 @@ struct OpticalBand {
 /// letters hang: one alone is passed over.
 inline constexpr double descender_share = 0.5;
 inline constexpr int descenders_that_count = 2;
+/// The same of what reaches above or below the body in scripts without capitals: vowel signs, stacked letters, stems.
+inline constexpr double reach_share = 0.5;
+inline constexpr int letters_that_count = 2;
 /// Arabic stands between alef and baseline, and its bowls hang below: its band moves so far towards its ink's centroid.
 inline constexpr double bowl_share = 0.5;
 
 /// Capitals and figures: from the baseline to the capitals' height. Capitals and small letters: from the baseline, or
 /// from where descenders make themselves felt, to the mean of capitals' and small letters' heights; without anything tall, to
 /// the small letters'. Hebrew: mem. Arabic: see bowl_share; in a hand that climbs, about its ink's centroid. Thai,
-/// Indic scripts and others without capitals: a plain letter's body (ko kai, ka under its headline). Han, kana and hangul:
+/// Indic scripts and others without capitals: a plain letter's body (ko kai, ka under its headline), and where letters that
+/// count reach beyond it a share of how far they do on the average. Han, kana and hangul:
 /// the em box. Of what has no such letter, signs alone among them: about its ink's centroid. All zero where there is no ink.
 OpticalBand optical_band(const ShapedLine& line, Typesetter& typesetter);
 

@@ -106,6 +106,16 @@ TEST_CASE("scripts without capitals keep the band of a plain letter, whatever st
   CHECK(urdu.middle() == Approx(urdu.centre));
 }
 
+TEST_CASE("vowel signs above a headline count by half of what they rise, where two letters have them") {
+  Reader reader;
+  const double headline = reader.top_of("ক"), sign = reader.top_of("কী");
+  CHECK(reader.band("কনক").top == headline);
+  CHECK(reader.band("কীনক").top == headline);  // one alone is passed over
+  CHECK(reader.band("কীনকী").top == Approx(headline + reach_share * (sign - headline)));
+  CHECK(reader.band("কুনকু").bottom < reader.band("কনক").bottom);
+  CHECK(reader.band("কনক").bottom == reader.shaped("ক").ink.bottom);
+}
+
 TEST_CASE("Arabic moves from its alef's band towards its ink, half of the way") {
   Reader reader;
   const OpticalBand band = reader.band("سلمى", "serif", "ar");
