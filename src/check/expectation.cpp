@@ -5,7 +5,10 @@
 #include <map>
 
 #include "check/check.h"
+#include "check/comparison.h"
+#include "check/cut_order.h"
 #include "check/laying.h"
+#include "check/overlap.h"
 #include "geometry/contour_order.h"
 
 namespace ordinatio {
@@ -90,6 +93,23 @@ ItemsById items_by_id(const Sheet& sheet) {
   return items;
 }
 
+/// Looks at the sheet's own ink as at that of a file.
+bool is_sound(const Expectation& expectation) {
+  try {
+    InkApart apart(expectation);
+    for (const ExpectedPart& expected : expectation.parts) {
+      const Path& path = expected.part->path;
+      if (is_filled(expected.part->operation) && !(expected.ink.area > 0)) return false;
+      if (expected.part->operation == Operation::cut) require_inner_first(name_of(expected), path, 0);
+      compare_place(expectation, expected, path, expected.ink, 0);
+      apart.take(expected, path, expected.ink.area, 0);
+    }
+    return true;
+  } catch (const Difference&) {
+    return false;  // said of each file, with the line
+  }
+}
+
 }  // namespace
 
 Measure needed_of(const SheetPart& part) {
@@ -102,7 +122,7 @@ std::string name_of(const ExpectedPart& expected) {
 }
 
 Expectation expectation_of(const Sheet& sheet) {
-  Expectation expectation{sheet, {}, {}, drawn_from(sheet)};
+  Expectation expectation{sheet, {}, {}, drawn_from(sheet), false};
   require_furniture(sheet);
   std::size_t layers = 0;
   for (const SheetItem& item : sheet.items) {
@@ -129,6 +149,7 @@ Expectation expectation_of(const Sheet& sheet) {
     expectation.parts.push_back(std::move(expected));
   }
   if (layers != 0) throw Difference{"the sheet leaves out, or draws twice, a layer of an item's artwork"};
+  expectation.is_sound = is_sound(expectation);
   return expectation;
 }
 

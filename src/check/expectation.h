@@ -24,6 +24,9 @@ struct Expectation {
   std::vector<ClearArea> clear_areas;  // of sheet.items, bed mm
   std::vector<ExpectedPart> parts;     // in the sheet's order
   Transform to_drawn;                  // from where the sheet was laid to where it was drawn: there pockets are
+  /// Whether the sheet's own ink lies where it may, apart, and turns as it should: a file that draws it point by point
+  /// need not be measured.
+  bool is_sound = false;
 };
 
 /// Throws a Difference when the sheet itself is not whole: an item's layer has no part or is drawn elsewhere than its

@@ -153,10 +153,14 @@ class FontLibrary {
   [[nodiscard]] std::vector<std::string> own_names() const;
 
   struct Catalogue;
+  struct Measured;
+  /// What was measured on its faces' glyphs, for every Typesetter that uses it, on whatever thread.
+  [[nodiscard]] Measured& measured() const { return *measured_; }
 
  private:
   std::filesystem::path own_folder_;
   std::shared_ptr<const Catalogue> catalogue_;
+  std::shared_ptr<Measured> measured_;
 };
 
 /// A word that another face than the design's sets.

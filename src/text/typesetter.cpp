@@ -15,7 +15,8 @@ struct Typesetter::Rooms {
   explicit Rooms(const FontLibrary& library_)
       : library(&library_),
         ink([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }),
-        gauges([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink),
+        gauges([this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); },
+               [this](FaceId face) -> const std::string& { return names[face]; }, ink, library_.measured().gauges),
         marks([this](FaceId face) -> const Face& { return *faces[face]; },
               [this](const PlacedGlyph& g) -> const GlyphOutline& { return faces[g.face]->outline(g.glyph); }, ink) {}
 
@@ -40,6 +41,7 @@ struct Typesetter::Rooms {
 
   const FontLibrary* library;
   std::vector<std::unique_ptr<Face>> faces;
+  std::vector<std::string> names;  // of each face, with its axes
   std::map<std::string, FaceId> by_name;
   std::map<std::string, std::vector<Result<FaceId>>> fallback_by_language;
   std::map<std::string, std::vector<int>> scripts_by_language;
@@ -59,6 +61,7 @@ Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vecto
   Result<std::unique_ptr<Face>> face = Face::open(*file, axes);
   if (!face) return face.fault();
   faces.push_back(std::move(*face));
+  names.push_back(key);
   return by_name.emplace(std::move(key), static_cast<FaceId>(faces.size() - 1)).first->second;
 }
 
