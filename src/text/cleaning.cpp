@@ -1,5 +1,8 @@
 #include "text/cleaning.h"
 
+#include <unicode/normalizer2.h>
+#include <unicode/uscript.h>
+
 #include <algorithm>
 
 #include "text/doubts.h"
@@ -120,14 +123,44 @@ void leave_out_invisible_line(Line& line, Findings& findings) {
 // rounds; what has not settled after these is a tangle made to be one, and held.
 constexpr int settling_rounds = 8;
 
-/// Composing and shaping sort a letter's marks and look at each beside each.
+/// A letter's marks, counted one by one.
+struct MarkCount {
+  std::size_t all = 0, accents = 0;
+
+  void add(char32_t mark) {
+    UErrorCode status = U_ZERO_ERROR;
+    ++all;
+    if (uscript_getScript(static_cast<UChar32>(mark), &status) == USCRIPT_INHERITED) ++accents;
+  }
+  /// Those that are part of a composed letter.
+  void add_own(char32_t letter) {
+    if (letter < 0x80) return;
+    UErrorCode status = U_ZERO_ERROR;
+    icu::UnicodeString parts;
+    const icu::Normalizer2* nfd = icu::Normalizer2::getNFDInstance(status);
+    if (U_FAILURE(status) || !nfd->getDecomposition(static_cast<UChar32>(letter), parts)) return;
+    for (std::int32_t i = 0; i < parts.length(); i = parts.moveIndex32(i, 1)) {
+      if (const auto part = static_cast<char32_t>(parts.char32At(i)); is_mark(part)) add(part);
+    }
+  }
+};
+
+/// Composing and shaping sort a letter's marks and look at each beside each; and a tower of them is no word.
 std::optional<Objection> object_to_marks(std::span<const Letter> letters) {
-  std::size_t marks = 0;
-  for (const Letter& letter : letters) {
-    marks = is_mark(letter.character) ? marks + 1 : 0;
-    if (marks <= text_limits::marks) continue;
-    return Objection{letter.offset, "more than " + std::to_string(text_limits::marks) + " marks on one letter",
+  const auto too_many = [](std::size_t offset, std::size_t limit) {
+    return Objection{offset, "more than " + std::to_string(limit) + " marks on one letter",
                      "no language writes so many", "Ask the customer for the words again"};
+  };
+  MarkCount count;
+  for (const Letter& letter : letters) {
+    if (is_mark(letter.character)) {
+      count.add(letter.character);
+    } else {
+      count = {};
+      count.add_own(letter.character);
+    }
+    if (count.accents > text_limits::accents) return too_many(letter.offset, text_limits::accents);
+    if (count.all > text_limits::marks) return too_many(letter.offset, text_limits::marks);
   }
   return std::nullopt;
 }
@@ -145,7 +178,8 @@ std::optional<Objection> settle(Line& line, Findings& findings) {
     if (auto objection = object_to_mojibake(letters)) return objection;  // it may have been parted, or decomposed
     const bool dropped = drop_invisibles(letters, findings);
     if (auto objection = object_to_zero_width_space(letters)) return objection;
-    if (!tidy_spaces(letters, findings) && !dropped) return std::nullopt;
+    // Where what was left out had parted marks, they stand together now.
+    if (!tidy_spaces(letters, findings) && !dropped) return object_to_marks(letters);
   }
   return Objection{line.offset, "marks and invisible joiners in a tangle", "they do not spell a word in any script",
                    "Ask the customer for the words again"};

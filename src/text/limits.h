@@ -21,8 +21,14 @@ inline constexpr std::size_t characters = 2'000;
 inline constexpr std::size_t lines = 60;
 /// Characters as they came, before anything is cleaned: room for entities, doubled blanks and what is left out.
 inline constexpr std::size_t raw_characters = 4 * characters;
-/// Marks on one letter: as many as a text in Unicode's Stream-Safe Text Format has (UAX #15, section 13).
-inline constexpr std::size_t marks = 30;
+/// Marks on one letter, its own among them: Tibetan's tallest stack, the seal of the ten powers, has eight below and above its
+/// letter, pointed Hebrew with accents six or seven (from memory). Far below the 30 of a stream-safe text (UAX #15,
+/// section 13), so that nothing sorts a wall of marks.
+inline constexpr std::size_t marks = 10;
+/// Of these, the ones that any script may take (Unicode's Inherited: accents, harakat), which stack without end: Vietnamese
+/// has two, accented Lithuanian three, polytonic Greek with a length four, narrow phonetic writing five (common practice, no
+/// source). More are a tower that nobody reads.
+inline constexpr std::size_t accents = 5;
 
 // ---- a face ----
 
