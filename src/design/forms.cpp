@@ -36,6 +36,15 @@ void add_differing(std::vector<std::string>& letters, const std::string& line, c
   }
 }
 
+/// Which of two hands it is, where the languages are not all written in one.
+std::string hand_among(const ToldLanguage& told) {
+  if (writing_of(told.language) != LanguageVote::Writing::arabic) return "";
+  const auto is_in_nastaliq = [](std::string_view language) { return language.starts_with("ur"); };
+  const bool own = is_in_nastaliq(told.language);
+  if (std::ranges::all_of(told.possible, [&](const auto& other) { return is_in_nastaliq(other) == own; })) return "";
+  return own ? " (Nastaliq)" : " (Naskh)";
+}
+
 std::string listed(const std::vector<std::string>& letters) {
   std::string text;
   const std::size_t named = std::min(letters.size(), most_named);
@@ -61,7 +70,7 @@ std::string note_of_forms(const std::vector<std::string>& lines, const TextStyle
   }
   if (letters.empty()) return "";
   return listed(letters) + (letters.size() > 1 ? " are" : " is") + " drawn otherwise in " + others + ": set in " +
-         name_of_language(told.language) + " forms" + (told.guessed ? ", which is a guess" : "") +
+         name_of_language(told.language) + " forms" + hand_among(told) + (told.guessed ? ", which is a guess" : "") +
          "; language = \"…\" in the design says otherwise";
 }
 

@@ -119,6 +119,22 @@ LanguageVote arabic_vote(const std::u32string& letters) {
   return {Writing::arabic, false, {arabic.begin(), arabic.end()}};
 }
 
+/// Whether ICU's converter takes every Han character of the text.
+bool is_held_by(const char* converter_name, const std::u32string& letters) {
+  using Converter = std::unique_ptr<UConverter, Destroyer<ucnv_close>>;
+  UErrorCode status = U_ZERO_ERROR;
+  const Converter converter(ucnv_open(converter_name, &status));
+  ucnv_setFromUCallBack(converter.get(), UCNV_FROM_U_CALLBACK_STOP, nullptr, nullptr, nullptr, &status);
+  for (const char32_t letter : letters) {
+    if (script_of(letter) != USCRIPT_HAN) continue;
+    const icu::UnicodeString units(static_cast<UChar32>(letter));
+    char bytes[16];
+    ucnv_fromUChars(converter.get(), bytes, sizeof bytes, units.getBuffer(), units.length(), &status);
+    if (U_FAILURE(status)) return false;
+  }
+  return true;
+}
+
 bool is_variety_of(std::string_view tag, std::string_view language) {
   return tag == language || (tag.starts_with(language) && tag[language.size()] == '-');
 }
@@ -139,6 +155,40 @@ std::string_view voted_language(std::string_view tag) {
 
 bool holds(const std::vector<std::string>& languages, std::string_view language) {
   return std::ranges::find(languages, language) != languages.end();
+}
+
+/// Of the languages, those that most of the other texts of its order tell; all of them where none tells.
+std::vector<std::string> told_beside(const std::vector<std::string>& languages, const LanguageVote& own,
+                                     const LanguageVotes& order) {
+  const auto telling = [&](const std::string& language) {
+    const bool tells_itself = own.languages.size() == 1 && own.languages.front() == language;
+    return std::max(0, order.telling(language) - (tells_itself ? 1 : 0));
+  };
+  int most = 0;
+  for (const std::string& language : languages) most = std::max(most, telling(language));
+  std::vector<std::string> told;
+  std::ranges::copy_if(languages, std::back_inserter(told), [&](const auto& one) { return telling(one) == most; });
+  return told;
+}
+
+/// How many more texts of the file tell Urdu, whose hand is Nastaliq, than Arabic or Persian, which are in Naskh.
+int more_in_nastaliq(const LanguageVotes& file) { return file.telling("ur") - file.telling("ar") - file.telling("fa"); }
+
+/// Whether neither the file nor the workshop says which of two hands it is.
+bool hand_is_open(const std::vector<std::string>& possible, const LanguageVotes& file, std::string_view shop) {
+  return possible.size() > 1 && more_in_nastaliq(file) == 0 && writing_of(shop) != Writing::arabic;
+}
+
+/// Those of the languages that are written in the hand of most of the file, else of the workshop, else in Naskh; of these
+/// the ones that most texts of the file tell.
+std::vector<std::string> in_one_hand(const std::vector<std::string>& possible, const LanguageVotes& file,
+                                     std::string_view shop) {
+  const int more = more_in_nastaliq(file);
+  if (more == 0 && holds(possible, voted_language(shop))) return {std::string(voted_language(shop))};
+  if (more > 0 && holds(possible, "ur")) return {"ur"};
+  std::vector<std::string> naskh = possible;
+  if (possible.size() > 1) std::erase(naskh, "ur");
+  return file.best_of(naskh);
 }
 
 /// Urdu is typed with Arabic letters, too: what may be Arabic goes by its file, where that has Urdu at all.
@@ -168,6 +218,7 @@ void LanguageVotes::add(const LanguageVote& vote) {
     ++votes_[language];
     if (vote.certain) ++certain_[language];
   }
+  if (vote.languages.size() == 1) ++telling_[vote.languages.front()];
 }
 
 std::vector<std::string> LanguageVotes::best_of(const std::vector<std::string>& languages) const {
@@ -183,6 +234,11 @@ std::vector<std::string> LanguageVotes::best_of(const std::vector<std::string>& 
 }
 
 bool LanguageVotes::is_certain(std::string_view language) const { return certain_.contains(language); }
+
+int LanguageVotes::telling(std::string_view language) const {
+  const auto found = telling_.find(language);
+  return found == telling_.end() ? 0 : found->second;
+}
 
 LanguageVote LanguageVotes::together(Writing writing) const {
   LanguageVote vote{writing, false, {}};
@@ -203,18 +259,22 @@ ToldLanguage settled(const LanguageVote& own, const LanguageVotes& order, const 
                      std::string_view shop) {
   if (own.languages.empty()) return {};
   const LanguageVote beside = order.together(own.writing);
-  std::vector<std::string> possible = own.languages;
+  std::vector<std::string> possible = own.languages, left;
   if (own.certain) {
     possible = {own.languages.front()};
   } else if (beside.certain) {
     possible = beside.languages;  // kana in a note: a name that only Big5 holds is Japanese all the same
+  } else if (own.writing == Writing::arabic) {
+    possible = told_beside(hands_of(own, file, shop), own, order);
+    left = in_one_hand(possible, file, shop);
   } else {
-    possible = own.writing == Writing::arabic ? hands_of(own, file, shop) : order.best_of(possible);
+    possible = order.best_of(possible);
   }
-  std::vector<std::string> left = file.best_of(possible);
+  if (left.empty()) left = file.best_of(possible);
   const bool by_shop = left.size() > 1 && holds(left, voted_language(shop));
   if (by_shop) left = {std::string(voted_language(shop))};
-  ToldLanguage told{left.front(), {}, left.size() > 1};
+  const bool two_hands = own.writing == Writing::arabic && holds(possible, "ur");  // Arabic and Persian share one
+  ToldLanguage told{left.front(), {}, two_hands ? hand_is_open(possible, file, shop) : left.size() > 1};
   std::ranges::copy_if(possible, std::back_inserter(told.possible),
                        [&](const auto& one) { return one != told.language; });
   const bool of_hong_kong = told.language == "zh-Hant" && is_variety_of(shop, "zh-HK");
@@ -243,6 +303,17 @@ std::string name_of_language(std::string_view language) {
     if (tag == known) return std::string(name);
   }
   return std::string(language);
+}
+
+std::string told_before_votes(const std::vector<std::string>& lines) {
+  const std::u32string letters = letters_in(lines);
+  if (has_script(letters, USCRIPT_HIRAGANA) || has_script(letters, USCRIPT_KATAKANA)) return "ja";
+  if (has_script(letters, USCRIPT_HANGUL)) return "ko";
+  if (has_any(letters, U"ٹڈڑںھہۂےۓ")) return "ur";
+  if (has_any(letters, U"پچژگکی")) return "fa";
+  if (has_script(letters, USCRIPT_ARABIC)) return "ar";
+  if (!has_script(letters, USCRIPT_HAN)) return "";
+  return !is_held_by("gb2312", letters) && is_held_by("Big5", letters) ? "zh-Hant" : "zh-Hans";
 }
 
 std::string told_language(const std::vector<std::string>& lines) {

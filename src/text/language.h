@@ -26,6 +26,8 @@ struct LanguageVote {
   std::vector<std::string> languages;  // in the order of a list; empty for other writing
 };
 LanguageVote vote_of(const std::vector<std::string>& lines);
+/// BCP 47, as a text's letters alone told before there were votes; for sheets of then.
+std::string told_before_votes(const std::vector<std::string>& lines);
 
 /// Votes counted: each text speaks for every language that it may be in.
 class LanguageVotes {
@@ -35,15 +37,19 @@ class LanguageVotes {
   [[nodiscard]] std::vector<std::string> best_of(const std::vector<std::string>& languages) const;
   /// Whether a text could be in no other.
   [[nodiscard]] bool is_certain(std::string_view language) const;
+  /// How many texts tell the language: those whose vote is for it alone.
+  [[nodiscard]] int telling(std::string_view language) const;
   /// What all texts together say, as one vote of that writing.
   [[nodiscard]] LanguageVote together(LanguageVote::Writing writing) const;
 
  private:
-  std::map<std::string, int, std::less<>> votes_, certain_;
+  std::map<std::string, int, std::less<>> votes_, certain_, telling_;
 };
 
 /// The language of a text: its own letters narrow the choice, then those of its order, then those of its file; where several
-/// are left, the workshop's language if it is one of them, else the first. `shop`: BCP 47.
+/// are left, the workshop's language if it is one of them, else the first. Arabic script: what its letters leave open goes by
+/// the other texts of its order that tell, then by the hand, Naskh or Nastaliq, of most texts of its file that tell; where
+/// these are as many, the workshop's, else Naskh. `shop`: BCP 47.
 ToldLanguage settled(const LanguageVote& own, const LanguageVotes& order, const LanguageVotes& file,
                      std::string_view shop);
 

@@ -87,6 +87,8 @@ TEST_CASE("a text's language is settled by its letters, its order, its file and 
   CHECK(told("田中", {}, {}).language == "zh-Hans");
   CHECK(told("田中", {}, {}).guessed);
   CHECK(told("Mill", {"よろしく"}, {}).language.empty());
+  // An order of two minds is sure of neither: its votes count.
+  CHECK(told("田中", {"みず", "김", "王晓明", "刘晓红"}, {}).language == "zh-Hans");
 }
 
 TEST_CASE("a file's Urdu is in one hand, and Arabic among it stays Arabic where it is the more") {
@@ -98,9 +100,60 @@ TEST_CASE("a file's Urdu is in one hand, and Arabic among it stays Arabic where 
   CHECK(told("عامر", {}, {"ٹیپو", "علي", "كريم", "فاطمة"}).language == "ar");
   CHECK(told("ٹیپو", {}, {"علي", "كريم", "فاطمة"}).language == "ur");
   CHECK(told("عامر", {}, {}).language == "ar");
+  CHECK(told("عامر", {}, {}).possible == Languages{"fa"});  // no word of Urdu where nothing is
   CHECK(told("عامر", {}, {}, "ur").language == "ur");
   CHECK(told("گلی", {}, {}).language == "fa");
   CHECK(told("گلی", {}, {"علي", "كريم"}).language == "fa");
+}
+
+TEST_CASE(
+    "a name that does not tell its hand is in the one that its order tells, then most of its file, then the workshop") {
+  const std::string name = "عامر", urdu = "ٹیپو", persian = "خانه\u200Cی ما", arabic = "علي";
+  // Its order: what was told beside it leaves nothing open.
+  CHECK(told(name, {persian}, {urdu, urdu}).language == "fa");
+  CHECK(told(name, {persian}, {urdu, urdu}).possible.empty());
+  CHECK(told(name, {arabic, arabic, persian}, {urdu, urdu}).language == "ar");
+  CHECK(told(name, {"گلی"}, {urdu}).language == "ur");  // what leaves it open tells nothing
+  // Its file: one Urdu order among others does not take all with it.
+  const ToldLanguage among = told(name, {}, {urdu, arabic, persian});
+  CHECK(among.language == "ar");
+  CHECK(among.possible == Languages{"fa", "ur"});
+  CHECK_FALSE(among.guessed);
+  CHECK(told(name, {}, {urdu, persian, persian}).language == "fa");
+  CHECK(told("گلی", {}, {urdu, arabic, arabic}).language == "fa");
+  CHECK(told(name, {}, {urdu, urdu, urdu, arabic, persian}).language == "ur");
+  CHECK(told(name, {}, {urdu, urdu, urdu, arabic, persian}).possible == Languages{"ar", "fa"});
+  CHECK(told(name, {}, {urdu, urdu, urdu, arabic, arabic, persian, persian}).language != "ur");  // Naskh is the more
+  CHECK(told(name, {}, {urdu, name, name, name, name}).language == "ur");  // those do not tell, either
+  // As many of both: the workshop's, else Naskh, which is told as a guess.
+  CHECK(told(name, {}, {urdu, arabic}, "ur").language == "ur");
+  CHECK_FALSE(told(name, {}, {urdu, arabic}, "ur").guessed);
+  CHECK(told(name, {}, {urdu, arabic}, "fa").language == "fa");
+  CHECK_FALSE(told(name, {}, {urdu, arabic}, "fa").guessed);
+  CHECK(told(name, {}, {urdu, arabic}).language == "ar");
+  CHECK(told(name, {}, {urdu, arabic}).guessed);
+  CHECK(told("گلی", {}, {urdu, arabic}).language == "fa");
+  CHECK(told("گلی", {}, {urdu, arabic}).guessed);
+  CHECK(told(persian, {}, {urdu, urdu}).language == "fa");  // its letters tell
+}
+
+TEST_CASE("sheets from before there were votes have their language told as it was then") {
+  struct Case {
+    const char *text, *language;
+  };
+  for (const Case& c : {Case{"山中 歩夢", "zh-Hans"},
+                        {"陳怡君", "zh-Hant"},
+                        {"黄志豪", "zh-Hans"},
+                        {"田中", "zh-Hans"},
+                        {"みず", "ja"},
+                        {"물", "ko"},
+                        {"ٹیپو", "ur"},
+                        {"گلی", "fa"},
+                        {"عامر", "ar"},
+                        {"Müller", ""}}) {
+    INFO(c.text);
+    CHECK(told_before_votes({c.text}) == c.language);
+  }
 }
 
 TEST_CASE("votes count alike in any order, and every order once") {
