@@ -84,6 +84,12 @@ struct RolePart {
 /// How lines of a block are sized.
 enum class BlockSizes { one_size, by_role, same_width };
 
+/// What another face sets as a whole where the design's own lacks a letter.
+enum class StandInUnit {
+  script,  // all words of its script in the block, in one face
+  word,    // that word alone
+};
+
 /// A block of lettering, whatever its words.
 struct TextPart {
   std::variant<InscriptionPart, WordsPart, DatePart, NumberPart> words;
@@ -100,6 +106,7 @@ struct TextPart {
   double least_stroke = 0, least_counter = 0;      // mm; the beam's spot counts besides
   std::string sturdier;  // a face to take where the spot could not draw this one's strokes, or this one lacks a letter
   double off_axis_gain = 0.10;
+  StandInUnit stand_in = StandInUnit::script;
   bool holds_mathematical = false;  // an inscription with mathematical letters is held; else they are plain ones, noted
   double air = 0;  // share of its room's smaller side kept free all round; gives way before an item is held
   Operation operation = Operation::engrave;
@@ -213,12 +220,20 @@ struct Artwork {
   MaybeFault illegible;               // why it must not be engraved; the artwork is then for the proof alone
 };
 
+/// How versions before this one set what is set otherwise today. A sheet of then is made again exactly as it was by these.
+struct FormerWays {
+  bool told_by_letters = false;   // the language: by a text's own letters, and the workshop's before those
+  bool stood_in_by_word = false;  // whatever `stand_in` says
+  bool serifs_first = false;      // in what stands in for any face
+};
+
 /// What differs from item to item.
 struct Words {
   Inscription inscription;
   std::string date;         // ISO 8601, for date marks; may be empty where the design has none
   std::string number = {};  // for serial numbers, as it is engraved ("014"); empty: none is given
   ToldLanguage told = {};   // for the inscription, from its whole order and file; empty: from its own letters
+  FormerWays ways = {};
 };
 
 /// Faults: faces, axes and features that a text of the design asks for and cannot have.

@@ -66,15 +66,18 @@ std::vector<StyledLine> styled(const std::vector<std::string>& lines, const Text
   return result;
 }
 
-TextStyle text_style_of(const LineLook& look, const TextPart& part, const std::string& told_language) {
+TextStyle text_style_of(const LineLook& look, const TextPart& part, const std::string& told_language,
+                        const FormerWays& ways) {
   // The workshop's language settles what letters leave open: the told one has weighed it.
-  const bool outvoted = part.shops_language && is_voted_on(part.language) && !told_language.empty();
+  const bool outvoted =
+      !ways.told_by_letters && part.shops_language && is_voted_on(part.language) && !told_language.empty();
   const std::string& language = outvoted ? told_language : part.language;
-  return {look.faces, language, told_language, look.axes, look.features, look.letter_spacing};
+  return {look.faces, language, told_language, look.axes, look.features, look.letter_spacing, {}, ways.serifs_first};
 }
 
 /// An inscription's language was told beside others of its order and file; other words have their own letters alone.
 ToldLanguage language_of(const TextPart& part, const std::vector<std::string>& lines, const Words& words) {
+  if (words.ways.told_by_letters) return {told_before_votes(lines), {}, false};
   const LanguageVote own = vote_of(lines);
   const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
   if (is_inscription && own.writing != LanguageVote::Writing::other && writing_of(words.told.language) == own.writing)
@@ -82,9 +85,10 @@ ToldLanguage language_of(const TextPart& part, const std::vector<std::string>& l
   return settled(own, {}, {}, part.language);
 }
 
-Result<SettingRules> rules_for(const TextPart& part, const std::string& told_language, Typesetter& typesetter) {
+Result<SettingRules> rules_for(const TextPart& part, const std::string& told_language, const FormerWays& ways,
+                               Typesetter& typesetter) {
   SettingRules rules{part.block, part.breaks, {}, part.max_cap_height, part.off_axis_gain, part.reads_well};
-  const std::vector<TextStyle> styles = text_styles_of(part, told_language);
+  const std::vector<TextStyle> styles = text_styles_of(part, told_language, ways);
   for (std::size_t style = 0; style < styles.size(); ++style) {
     const Result<FaceMetrics> metrics = typesetter.metrics(styles[style]);
     if (!metrics) return metrics.fault();
@@ -170,6 +174,28 @@ MaybeFault illegible(const TextPart& part, const Legibility& legibility) {
   return too_fine("narrowest counter", legibility.counter.width, part, part.least_counter, "would fill it");
 }
 
+/// Which words of lines in the same faces go together; roles in other faces go by themselves.
+void choose_script_faces(const std::vector<StyledLine>& lines, SettingRules& rules, Typesetter& typesetter) {
+  std::vector<bool> is_done(rules.styles.size());
+  for (std::size_t i = 0; i < rules.styles.size(); ++i) {
+    if (is_done[i]) continue;
+    const TextStyle& own = rules.styles[i].text;
+    const auto goes_along = [&](std::size_t style) {
+      return rules.styles[style].text.faces == own.faces && rules.styles[style].text.axes == own.axes;
+    };
+    std::vector<LineInStyle> together;
+    for (const StyledLine& line : lines) {
+      if (goes_along(line.style)) together.push_back({line.text, &rules.styles[line.style].text});
+    }
+    const std::vector<ScriptFace> faces = typesetter.script_faces(together);
+    for (std::size_t style = i; style < rules.styles.size(); ++style) {
+      if (!goes_along(style)) continue;
+      rules.styles[style].text.script_faces = faces;
+      is_done[style] = true;
+    }
+  }
+}
+
 /// "“山中” and 2 more", of the words that one face stands in for.
 std::string words_text(const std::vector<std::string>& words) {
   constexpr std::size_t most_named = 3;
@@ -178,19 +204,33 @@ std::string words_text(const std::vector<std::string>& words) {
   return words.size() <= most_named ? text : text + " and " + std::to_string(words.size() - most_named) + " more";
 }
 
+struct FaceWords {
+  std::string face;
+  std::vector<std::string> words, with_others;
+};
+
+/// "“Ọ́kà”: set in noto-serif, and “Ndubuisi” with it"
+std::string stand_in_text(const FaceWords& by) {
+  if (by.words.empty())
+    return words_text(by.with_others) + ": set in " + by.face + ", as the others of their script are";
+  const std::string along = by.words.size() == 1 ? " with it" : " with them";
+  return words_text(by.words) + ": set in " + by.face +
+         (by.with_others.empty() ? "" : ", and " + words_text(by.with_others) + along);
+}
+
 /// Which words another face than the design's sets, face by face in the order of the text.
 void tell_stand_ins(SetText& text, const std::vector<TextStyle>& styles, Typesetter& typesetter) {
-  std::vector<std::pair<std::string, std::vector<std::string>>> faces;
+  std::vector<FaceWords> faces;
   for (std::size_t i = 0; i < text.setting.block.lines.size(); ++i) {
     const TextStyle& style = styles[text.setting.styles[i]];
     for (StandIn& word : typesetter.stand_ins(text.setting.block.lines[i].shaped, style)) {
-      auto known = std::ranges::find(faces, word.face, &std::pair<std::string, std::vector<std::string>>::first);
-      if (known == faces.end()) known = faces.insert(faces.end(), {word.face, {}});
-      if (std::ranges::find(known->second, word.word) == known->second.end())
-        known->second.push_back(std::move(word.word));
+      auto known = std::ranges::find(faces, word.face, &FaceWords::face);
+      if (known == faces.end()) known = faces.insert(faces.end(), {word.face, {}, {}});
+      std::vector<std::string>& words = word.with_others ? known->with_others : known->words;
+      if (std::ranges::find(words, word.word) == words.end()) words.push_back(std::move(word.word));
     }
   }
-  for (const auto& [face, words] : faces) text.changes.push_back(words_text(words) + ": set in " + face);
+  for (const FaceWords& by : faces) text.changes.push_back(stand_in_text(by));
 }
 
 Fault mathematical() {
@@ -214,16 +254,19 @@ Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesett
   const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
   if (is_inscription && part.holds_mathematical && words.inscription.mathematical) return mathematical();
   const ToldLanguage told = language_of(part, *lines, words);
-  Result<SettingRules> rules = rules_for(part, told.language, typesetter);
+  Result<SettingRules> rules = rules_for(part, told.language, words.ways, typesetter);
   if (!rules) return rules.fault();
-  std::vector<TextStyle> styles;
-  for (const LineStyle& style : rules->styles) styles.push_back(style.text);
   std::vector<std::string> changes, warnings;
   const bool by_design = !part.shops_language && is_voted_on(part.language);
-  const std::string note = by_design ? "" : note_of_forms(*lines, styles.front(), told, typesetter);
+  const std::string note = by_design ? "" : note_of_forms(*lines, rules->styles.front().text, told, typesetter);
   if (!note.empty()) changes.push_back(note);
   if (!note.empty() && told.guessed) warnings.push_back(note);
-  Result<PreparedLines> prepared = PreparedLines::of(typesetter, styled(*lines, part, changes), *std::move(rules));
+  const std::vector<StyledLine> in_styles = styled(*lines, part, changes);
+  if (part.stand_in == StandInUnit::script && !words.ways.stood_in_by_word)
+    choose_script_faces(in_styles, *rules, typesetter);
+  std::vector<TextStyle> styles;
+  for (const LineStyle& style : rules->styles) styles.push_back(style.text);
+  Result<PreparedLines> prepared = PreparedLines::of(typesetter, in_styles, *std::move(rules));
   if (!prepared) return prepared.fault();
   return ReadyLines{*std::move(prepared), std::move(changes), std::move(warnings), std::move(styles)};
 }
@@ -333,9 +376,9 @@ Result<SetText> set_once(const TextTask& task, Result<ReadyLines>& ready) {
 
 }  // namespace
 
-std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language) {
-  std::vector<TextStyle> styles{text_style_of(part.look, part, told_language)};
-  for (const RolePart& role : part.roles) styles.push_back(text_style_of(role.look, part, told_language));
+std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language, const FormerWays& ways) {
+  std::vector<TextStyle> styles{text_style_of(part.look, part, told_language, ways)};
+  for (const RolePart& role : part.roles) styles.push_back(text_style_of(role.look, part, told_language, ways));
   return styles;
 }
 

@@ -46,6 +46,7 @@ Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& wor
                                           ReadyText& ready);
 
 /// Every style that a text's lines may be set in: its own, then its roles'.
-std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language);
+std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language,
+                                      const FormerWays& ways = {});
 
 }  // namespace ordinatio

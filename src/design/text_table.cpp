@@ -37,6 +37,7 @@ constexpr Word<LetterCase> case_words[] = {{"as-typed", LetterCase::as_typed},
 // OpenType's registered features: https://learn.microsoft.com/typography/opentype/spec/featurelist
 constexpr Word<std::string_view> figure_words[] = {{"as-drawn", "-lnum"}, {"lining", "lnum"}, {"old-style", "onum"}};
 
+constexpr Word<StandInUnit> stand_in_words[] = {{"script", StandInUnit::script}, {"word", StandInUnit::word}};
 constexpr Word<bool> mathematical_words[] = {{"plain", false}, {"held", true}};
 
 /// What a text has besides what it asks for, and what has no use in it.
@@ -196,6 +197,7 @@ TextPart read_text(TomlTable& text) {
   text.read("box", part.box);
   read_block(text, part);
   text.read("off_axis_gain", part.off_axis_gain, any_gain);
+  text.read("stand_in", part.stand_in, stand_in_words);
   text.read("mathematical_letters", part.holds_mathematical, mathematical_words);
   text.read("air", part.air, any_air);
   read_operation(text, part.operation);

@@ -38,6 +38,32 @@ MaybeFault check_exact(const Manifest& manifest, const ManifestItem& before, con
                "Was the sheet made by another version of the program? Give --text to set the item anew"};
 }
 
+/// The ways in which versions of the program before this one may have set an item, the nearest to today's first. The hash tells
+/// which it was.
+std::vector<FormerWays> former_ways(const ManifestItem& before) {
+  std::vector<FormerWays> ways;
+  for (const bool told_by_letters : {false, true}) {
+    if (told_by_letters && !before.item.told.language.empty()) continue;  // its manifest says what was told
+    for (const auto& [by_word, serifs_first] : {std::pair{false, false}, {true, false}, {false, true}, {true, true}}) {
+      if (told_by_letters || by_word || serifs_first) ways.push_back({told_by_letters, by_word, serifs_first});
+    }
+  }
+  return ways;
+}
+
+/// The artwork as it was, where one of these ways comes to it; else as it is set today.
+Result<Artwork> composed_as_it_was(const Design& design, Words words, const ManifestItem& before,
+                                   Typesetter& typesetter) {
+  Result<Artwork> today = compose(design, words, typesetter);
+  if (today && today->hash == before.hash) return today;
+  for (const FormerWays& ways : former_ways(before)) {
+    words.ways = ways;
+    Result<Artwork> then = compose(design, words, typesetter);
+    if (then && then->hash == before.hash) return then;
+  }
+  return today;
+}
+
 /// The words as they were engraved, or the corrected ones.
 Result<Inscription> words_for(const ManifestItem& before, const Workroom& workroom,
                               const std::optional<std::string>& text) {
@@ -73,7 +99,9 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
   const Design& design = *laid;
   Result<Inscription> words = words_for(before, workroom, text);
   if (!words) return words.fault();
-  Result<Artwork> artwork = compose(design, {*words, manifest.date, before.item.number, before.item.told}, typesetter);
+  const Words wanted{*words, manifest.date, before.item.number, before.item.told};
+  Result<Artwork> artwork =
+      text ? compose(design, wanted, typesetter) : composed_as_it_was(design, wanted, before, typesetter);
   if (!artwork) return artwork.fault();
   if (artwork->illegible) return *artwork->illegible;
   if (!text) {

@@ -143,6 +143,16 @@ hb_codepoint_t Face::glyph_of(char32_t character) const {
   return hb_font_get_nominal_glyph(font_.get(), character, &glyph) ? glyph : 0;
 }
 
+bool Face::is_sans() const {
+  // OpenType, OS/2: panose at 32; family type 2 is Latin text, serif styles 11 to 15 are the sans ones.
+  constexpr unsigned family_type = 32, serif_style = 33;
+  using Blob = std::unique_ptr<hb_blob_t, Destroyer<hb_blob_destroy>>;
+  const Blob table(hb_face_reference_table(hb_font_get_face(font_.get()), HB_TAG('O', 'S', '/', '2')));
+  unsigned length = 0;
+  const auto* bytes = reinterpret_cast<const unsigned char*>(hb_blob_get_data(table.get(), &length));
+  return length > serif_style && bytes[family_type] == 2 && bytes[serif_style] >= 11 && bytes[serif_style] <= 15;
+}
+
 bool Face::draws(char32_t character) const {
   // HarfBuzz sets a face's space for a glue that it lacks, for U+202F a narrower one.
   return glyph_of(character) != 0 || (is_glue(character) && glyph_of(' ') != 0);

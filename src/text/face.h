@@ -43,6 +43,8 @@ class Face {
   const ScriptHeights& heights(int script);
   /// Whether the face has an OpenType feature, for substitution or for placing.
   [[nodiscard]] bool has_feature(hb_tag_t tag) const;
+  /// By its PANOSE number; false where it says nothing.
+  [[nodiscard]] bool is_sans() const;
   const Result<std::string>& checksum();
 
  private:

@@ -32,6 +32,10 @@ class Chooser {
     return std::nullopt;
   }
 
+  [[nodiscard]] const std::vector<FaceUnit>& units() const { return units_; }
+  [[nodiscard]] const FaceRoster& roster() const { return roster_; }
+  [[nodiscard]] bool sets_word(FaceId face, const FaceUnit& unit) const { return sets(face, letters_of(unit)); }
+
  private:
   [[nodiscard]] Span letters_of(const FaceUnit& unit) const {
     return Span(letters_).subspan(unit.first, unit.last - unit.first);
@@ -80,9 +84,16 @@ class Chooser {
     return std::optional<FaceId>();
   }
 
+  [[nodiscard]] std::optional<FaceId> of_script(const FaceUnit& unit) const {
+    const int script = script_group(unit.script);
+    const auto found = std::ranges::find(roster_.by_script, script, &std::pair<int, FaceId>::first);
+    return found == roster_.by_script.end() ? std::nullopt : std::optional(found->second);
+  }
+
   MaybeFault choose_word(std::size_t index) {
     const FaceUnit& unit = units_[index];
     const Span letters = letters_of(unit);
+    if (const auto face = of_script(unit); face && sets(*face, letters)) return set(unit, *face), std::nullopt;
     std::vector<FaceId> preferred;
     // Figures beside letters of another script are of their face.
     if (unit.is_plain && !is_alphabetic(unit.script)) {
@@ -207,7 +218,70 @@ class Chooser {
   std::vector<FaceUnit> units_;
 };
 
+struct BlockWord {
+  const Chooser* line = nullptr;
+  const FaceUnit* unit = nullptr;
+};
+/// The words of a script, of all lines; numbers are of none.
+struct ScriptWords {
+  int script = 0;
+  std::vector<BlockWord> words;
+
+  [[nodiscard]] bool all_set_by(FaceId face) const {
+    return std::ranges::all_of(words, [&](const BlockWord& word) { return word.line->sets_word(face, *word.unit); });
+  }
+  [[nodiscard]] std::optional<FaceId> first_that_sets_all() const {
+    const FaceRoster& roster = words.front().line->roster();
+    for (const FaceId face : roster.own) {
+      if (all_set_by(face)) return face;
+    }
+    if (roster.own_alone) return std::nullopt;
+    for (const Result<FaceId>& face : roster.fallback(words.front().unit->script)) {
+      if (!face) return std::nullopt;  // told where its words are set
+      if (all_set_by(*face)) return *face;
+    }
+    return std::nullopt;
+  }
+};
+
+/// In the order in which they come.
+std::vector<ScriptWords> words_by_script(const std::vector<Chooser>& block) {
+  std::vector<ScriptWords> scripts;
+  for (const Chooser& line : block) {
+    for (const FaceUnit& unit : line.units()) {
+      if (unit.kind != FaceUnit::Kind::word || unit.is_plain) continue;
+      const int script = script_group(unit.script);
+      auto known = std::ranges::find(scripts, script, &ScriptWords::script);
+      if (known == scripts.end()) known = scripts.insert(scripts.end(), {script, {}});
+      known->words.push_back({&line, &unit});
+    }
+  }
+  return scripts;
+}
+
+/// Lines of nothing but numbers count as Latin ones (set_scripts): where the block has no Latin, its first script takes them.
+void take_numbers_along(std::vector<std::pair<int, FaceId>>& faces, const std::vector<ScriptWords>& scripts) {
+  const auto alphabetic = [](const ScriptWords& one) { return is_alphabetic(one.script); };
+  const auto first = std::ranges::find_if(scripts, alphabetic);
+  if (first == scripts.end() || std::ranges::count(scripts, int{USCRIPT_LATIN}, &ScriptWords::script) > 0) return;
+  const auto its = std::ranges::find(faces, first->script, &std::pair<int, FaceId>::first);
+  if (its != faces.end()) faces.emplace_back(int{USCRIPT_LATIN}, its->second);
+}
+
 }  // namespace
+
+std::vector<std::pair<int, FaceId>> faces_by_script(std::vector<RosteredLine>& block) {
+  std::vector<Chooser> choosers;
+  for (RosteredLine& line : block) choosers.emplace_back(line.letters, line.roster);
+  const std::vector<ScriptWords> scripts = words_by_script(choosers);
+  std::vector<std::pair<int, FaceId>> faces;
+  for (const ScriptWords& script : scripts) {
+    const auto face = script.first_that_sets_all();
+    if (face && *face != script.words.front().line->roster().own.front()) faces.emplace_back(script.script, *face);
+  }
+  take_numbers_along(faces, scripts);
+  return faces;
+}
 
 bool needs_no_glyph(char32_t c) {
   return (c >= 0x200B && c <= 0x200F) || c == 0x061C || (c >= 0x2066 && c <= 0x2069) || (c >= 0x202A && c <= 0x202E) ||

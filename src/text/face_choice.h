@@ -21,10 +21,22 @@ struct FaceRoster {
   /// Whether each mark of these letters, a grapheme that the face draws, sits on its letter.
   std::function<bool(FaceId, std::span<const LineLetter>)> sits;
   std::function<std::string(FaceId)> name;
+  /// By script_group(): what a word of the script is set in if it can be, before all others; a number that touches it, too.
+  std::vector<std::pair<int, FaceId>> by_script = {};
+};
+
+/// A line of a block, with what may set it.
+struct RosteredLine {
+  std::vector<LineLetter> letters;
+  FaceRoster roster;
 };
 
 /// Joiners, directions and variation selectors, which a face need not have.
 bool needs_no_glyph(char32_t character);
+
+/// Where the first of the rosters' own faces, which are the same for all lines, does not set every word of a script: the first
+/// of the others, in the rosters' order, that sets all of them; nothing where none does, or a face on the way is damaged.
+std::vector<std::pair<int, FaceId>> faces_by_script(std::vector<RosteredLine>& block);
 
 /// A word goes to the first face that draws all of it, with every mark on its letter; so does a number with the signs inside
 /// it. A sign stays with the word it touches, where that word's face has it; where no face has both, it comes from another:

@@ -25,11 +25,6 @@ bool joins_numbers(char32_t c) {
          std::u32string_view(U"%‰°′″#№").find(c) != std::u32string_view::npos;
 }
 
-int group_of(int script) {
-  constexpr int together[] = {USCRIPT_HIRAGANA, USCRIPT_KATAKANA, USCRIPT_HANGUL, USCRIPT_BOPOMOFO};
-  return std::ranges::find(together, script) == std::end(together) ? script : int{USCRIPT_HAN};
-}
-
 /// Walks over graphemes: [first, last) of letters.
 class Units {
  public:
@@ -71,7 +66,7 @@ class Units {
   [[nodiscard]] bool is_of_script(FaceUnit& word, std::size_t next) const {
     const LineLetter& letter = letters_[next];
     if (letter.takes_any_script) return true;
-    if (!word.is_plain && group_of(word.script) != group_of(letter.script)) return false;
+    if (!word.is_plain && script_group(word.script) != script_group(letter.script)) return false;
     if (std::exchange(word.is_plain, false)) word.script = letter.script;
     return true;
   }
@@ -85,10 +80,15 @@ bool is_wordy(char32_t c) { return (mask_of(c) & (U_GC_L_MASK | U_GC_M_MASK | U_
 
 std::vector<FaceUnit> face_units(const std::vector<LineLetter>& letters) { return Units(letters).all(); }
 
+int script_group(int script) {
+  constexpr int together[] = {USCRIPT_HIRAGANA, USCRIPT_KATAKANA, USCRIPT_HANGUL, USCRIPT_BOPOMOFO};
+  return std::ranges::find(together, script) == std::end(together) ? script : int{USCRIPT_HAN};
+}
+
 bool is_written_without_spaces(int script) {
   constexpr int scripts[] = {USCRIPT_HAN, USCRIPT_THAI,     USCRIPT_LAO,      USCRIPT_KHMER,   USCRIPT_MYANMAR,
                              USCRIPT_YI,  USCRIPT_JAVANESE, USCRIPT_BALINESE, USCRIPT_TIBETAN, USCRIPT_TAI_LE};
-  return std::ranges::find(scripts, group_of(script)) != std::end(scripts);
+  return std::ranges::find(scripts, script_group(script)) != std::end(scripts);
 }
 
 }  // namespace ordinatio

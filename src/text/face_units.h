@@ -24,6 +24,9 @@ bool is_wordy(char32_t character);
 /// word or a number, and where another script begins; Han, kana, bopomofo and hangul count as one.
 std::vector<FaceUnit> face_units(const std::vector<LineLetter>& letters);
 
+/// The script whose faces set it, too: that of Han for kana, bopomofo and hangul.
+int script_group(int script);
+
 /// Scripts written without spaces, whose "words" may be whole sentences.
 bool is_written_without_spaces(int script);
 

@@ -15,6 +15,7 @@ struct FontLibrary::Catalogue {
   using FacesByLanguage = std::map<std::string, std::vector<std::string>, std::less<>>;
   std::vector<std::string> fallback;
   FacesByLanguage first;  // tried before the rest
+  FacesByLanguage style;  // tried before `fallback`
   FacesByLanguage han;    // tried after the rest; "default" where no language says which forms are meant
 };
 
@@ -62,9 +63,9 @@ std::vector<FaceAxis> axes_of(const toml::array* tables) {
 
 CatalogueFace face_of(const toml::table& table) {
   CatalogueFace face;
-  const std::pair<const char*, std::string*> words[] = {{"name", &face.name},       {"file", &face.file},
-                                                        {"package", &face.package}, {"licence", &face.licence},
-                                                        {"sha256", &face.sha256},   {"use", &face.use}};
+  const std::pair<const char*, std::string*> words[] = {
+      {"name", &face.name},     {"file", &face.file}, {"package", &face.package}, {"licence", &face.licence},
+      {"sha256", &face.sha256}, {"use", &face.use},   {"style", &face.style}};
   for (const auto& [key, word] : words) *word = table[key].value_or(std::string{});
   face.index = table["index"].value_or(0U);
   face.scripts = words_of(table["scripts"].as_array());
@@ -104,6 +105,7 @@ FontLibrary::FontLibrary(const fs::path& own_folder)
   for (const toml::node& node : *file["face"].as_array()) catalogue->faces.push_back(face_of(*node.as_table()));
   catalogue->fallback = words_of(file["fallback"]["order"].as_array());
   catalogue->first = faces_by_language(file["fallback"]["language"].as_table());
+  catalogue->style = faces_by_language(file["fallback"]["style"].as_table());
   catalogue->han = faces_by_language(file["fallback"]["han"].as_table());
   catalogue_ = std::move(catalogue);
 }
@@ -154,11 +156,17 @@ std::vector<std::string> FontLibrary::own_names() const {
   return names;
 }
 
-std::vector<std::string> FontLibrary::fallback_names(std::string_view language) const {
-  std::vector<std::string> names = faces_for(language, catalogue_->first);
-  const std::vector<std::string> han = faces_for(language, catalogue_->han);
-  names.insert(names.end(), catalogue_->fallback.begin(), catalogue_->fallback.end());
-  names.insert(names.end(), han.begin(), han.end());
+std::vector<std::string> FontLibrary::fallback_names(std::string_view language, std::string_view style) const {
+  std::vector<std::string> names;
+  const auto add = [&names](const std::vector<std::string>& more) {
+    for (const std::string& name : more) {
+      if (std::ranges::find(names, name) == names.end()) names.push_back(name);
+    }
+  };
+  add(faces_for(language, catalogue_->first));
+  if (const auto same = catalogue_->style.find(style); same != catalogue_->style.end()) add(same->second);
+  add(catalogue_->fallback);
+  add(faces_for(language, catalogue_->han));
   return names;
 }
 

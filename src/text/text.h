@@ -119,6 +119,7 @@ struct CatalogueFace {
   double least_cap_height = 0;       // mm, at a spot of `catalogue_spot`
   bool joined = false, capitals_only = false;
   bool decorative = false;  // chosen for its looks: no other face stands in for a letter that it lacks, unasked
+  std::string style;        // "serif" or "sans"; empty: neither
   std::vector<FaceAxis> axes;
 
   /// Whether designs choose it for what it looks like; the others stand in for letters that it lacks.
@@ -145,8 +146,8 @@ class FontLibrary {
   /// Faults: no such face (with the nearest name), or its Debian package is not installed.
   [[nodiscard]] Result<FontFile> find(const std::string& name) const;
   /// Catalogue names tried, in order, for what a design's own faces do not draw. `language` ("ja", "zh-Hant",
-  /// …) decides which Han forms come first.
-  [[nodiscard]] std::vector<std::string> fallback_names(std::string_view language) const;
+  /// …) decides which Han forms come first, `style` (CatalogueFace::style) whether those with serifs do.
+  [[nodiscard]] std::vector<std::string> fallback_names(std::string_view language, std::string_view style = "") const;
   /// In the catalogue's order.
   [[nodiscard]] const std::vector<CatalogueFace>& catalogue() const;
   /// The font files in the workshop's own folder, by name.
@@ -166,6 +167,13 @@ class FontLibrary {
 /// A word that another face than the design's sets.
 struct StandIn {
   std::string word, face;
+  bool with_others = false;  // the design's own face could set it: it goes with the words of its script that it cannot
+};
+/// The face that all words of a script are set in, where a style's first face does not set each of them.
+struct ScriptFace {
+  int script = 0;  // a UScriptCode of ICU; that of Han for kana, bopomofo and hangul, too
+  std::string face;
+  friend bool operator==(const ScriptFace&, const ScriptFace&) = default;
 };
 
 using FaceId = std::uint16_t;  // a face opened by one Typesetter
@@ -206,12 +214,20 @@ struct ShapedLine {
 std::string told_language(const std::vector<std::string>& lines);
 
 struct TextStyle {
-  std::vector<std::string> faces;       // the first is the face of the design, the rest its fallbacks
-  std::string language;                 // BCP 47; holds for the scripts that it is written in
-  std::string told_language;            // for the others, from told_language()
-  std::vector<std::string> axes{};      // of the first face, where it is variable: "wght=650"
-  std::vector<std::string> features{};  // OpenType's, as HarfBuzz reads them: "smcp", "onum", "ss01=2", "-kern"
-  double letter_spacing = 0;            // em between graphemes; scripts whose letters join take none
+  std::vector<std::string> faces;          // the first is the face of the design, the rest its fallbacks
+  std::string language;                    // BCP 47; holds for the scripts that it is written in
+  std::string told_language;               // for the others, from told_language()
+  std::vector<std::string> axes{};         // of the first face, where it is variable: "wght=650"
+  std::vector<std::string> features{};     // OpenType's, as HarfBuzz reads them: "smcp", "onum", "ss01=2", "-kern"
+  double letter_spacing = 0;               // em between graphemes; scripts whose letters join take none
+  std::vector<ScriptFace> script_faces{};  // tried first for words of these scripts: Typesetter::script_faces
+  bool serifs_first = false;  // whatever the first face's style, as stand-ins were chosen before that counted
+};
+
+/// A line of a block, in its style.
+struct LineInStyle {
+  std::string_view text;
+  const TextStyle* style = nullptr;
 };
 
 struct FaceMetrics {
@@ -278,6 +294,11 @@ class Typesetter {
   /// The part of a shaped line from byte `begin` to `end` (both between graphemes), as `style` would shape it alone:
   /// taken from the whole where HarfBuzz says that it comes to the same, else shaped anew.
   Result<ShapedLine> part_of(const ShapedLine& whole, std::size_t begin, std::size_t end, const TextStyle& style);
+
+  /// Of lines whose styles have the same faces: for each script of which the first face does not set every word, the first
+  /// of the others that sets all of them; none where no single face does. Numbers in lines without letters go with the
+  /// first script that has cap height and baseline, where no Latin stands in the block.
+  std::vector<ScriptFace> script_faces(const std::vector<LineInStyle>& lines);
 
   /// The words and numbers of a shaped line that its style's first face does not set, in the order of the text.
   std::vector<StandIn> stand_ins(const ShapedLine& line, const TextStyle& style);

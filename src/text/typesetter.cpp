@@ -23,13 +23,19 @@ struct Typesetter::Rooms {
   Result<FaceId> open(const std::string& name, const std::vector<std::string>& axes = {});
   Result<std::vector<FaceId>> open_own(const TextStyle& style);
   /// Those that are installed; a Fault where one of them is damaged.
-  const std::vector<Result<FaceId>>& fallback(const std::string& language);
+  const std::vector<Result<FaceId>>& fallback(const std::string& language, const std::string& style);
   MaybeFault check_claims(FaceId own, const std::vector<LineLetter>& letters);
   /// The language to shape a script's runs in: the design's where it is written in that script, else the told one.
   const std::string& language_for(int script, const TextStyle& style);
   MaybeFault choose(std::vector<LineLetter>& letters, std::string_view line, const TextStyle& style,
                     std::size_t line_number);
   [[nodiscard]] bool is_decorative(FaceId face) const;
+  /// "serif", "sans" or nothing: what the catalogue says of the face, else what the face says of itself.
+  [[nodiscard]] std::string style_of(FaceId face) const;
+  /// Of a style's own faces; `letters`, `line` and `style` must outlive it.
+  FaceRoster roster_for(const std::vector<LineLetter>& letters, std::string_view line, const TextStyle& style,
+                        std::size_t line_number, const std::vector<FaceId>& own);
+  [[nodiscard]] bool sets_all(FaceId face, const std::vector<LineLetter>& letters) const;
   /// Of the letters that are one run, or part of one.
   RunRequest request_for(std::string_view line, const std::vector<LineLetter>& letters, const Run& run,
                          const TextStyle& style, std::span<const hb_feature_t> features);
@@ -43,7 +49,7 @@ struct Typesetter::Rooms {
   std::vector<std::unique_ptr<Face>> faces;
   std::vector<std::string> names;  // of each face, with its axes
   std::map<std::string, FaceId> by_name;
-  std::map<std::string, std::vector<Result<FaceId>>> fallback_by_language;
+  std::map<std::pair<std::string, std::string>, std::vector<Result<FaceId>>> fallbacks;  // by language and style
   std::map<std::string, std::vector<int>> scripts_by_language;
   HbBuffer buffer{hb_buffer_create()};
   InkCache ink;
@@ -76,10 +82,10 @@ Result<std::vector<FaceId>> Typesetter::Rooms::open_own(const TextStyle& style) 
   return ids;
 }
 
-const std::vector<Result<FaceId>>& Typesetter::Rooms::fallback(const std::string& language) {
-  const auto [entry, is_new] = fallback_by_language.try_emplace(language);
+const std::vector<Result<FaceId>>& Typesetter::Rooms::fallback(const std::string& language, const std::string& style) {
+  const auto [entry, is_new] = fallbacks.try_emplace({language, style});
   if (is_new) {
-    for (const std::string& name : library->fallback_names(language)) {
+    for (const std::string& name : library->fallback_names(language, style)) {
       // A fallback that is not installed is passed over; what then no face draws is said by name.
       if (library->find(name)) entry->second.push_back(open(name));
     }
@@ -112,31 +118,55 @@ bool Typesetter::Rooms::is_decorative(FaceId face) const {
   return entry != known.end() && entry->decorative;
 }
 
+std::string Typesetter::Rooms::style_of(FaceId face) const {
+  const std::vector<CatalogueFace>& known = library->catalogue();
+  const auto entry = std::ranges::find(known, faces[face]->file().name, &CatalogueFace::name);
+  if (entry != known.end()) return entry->style;
+  return faces[face]->is_sans() ? "sans" : "";
+}
+
+/// All letters are drawn, and no mark is left to judge.
+bool Typesetter::Rooms::sets_all(FaceId face, const std::vector<LineLetter>& letters) const {
+  return !has_marks(letters) &&
+         std::ranges::all_of(letters, [&](const LineLetter& letter) { return faces[face]->draws(letter.character); });
+}
+
 MaybeFault Typesetter::Rooms::choose(std::vector<LineLetter>& letters, std::string_view line, const TextStyle& style,
                                      std::size_t line_number) {
   const Result<std::vector<FaceId>> own = open_own(style);
   if (!own) return own.fault();
   const FaceId first = own->front();
   if (auto fault = check_claims(first, letters)) return fault;
-  const bool all_drawn =
-      std::ranges::all_of(letters, [&](const LineLetter& letter) { return faces[first]->draws(letter.character); });
-  if (all_drawn && !has_marks(letters)) {
+  if (style.script_faces.empty() && sets_all(first, letters)) {
     for (LineLetter& letter : letters) letter.face = first;
     return std::nullopt;
   }
-  const std::vector<hb_feature_t> features = features_of(style, style.letter_spacing != 0);
-  FaceRoster roster{*own, is_decorative(first), line, line_number, {}, {}, {}, {}};
-  roster.fallback = [&](int script) -> const std::vector<Result<FaceId>>& {
-    return fallback(language_for(script, style));
+  FaceRoster roster = roster_for(letters, line, style, line_number, *own);
+  for (const ScriptFace& one : style.script_faces) {
+    const Result<FaceId> face = open(one.face);
+    if (!face) return face.fault();
+    roster.by_script.emplace_back(one.script, *face);
+  }
+  return choose_faces(letters, roster);
+}
+
+FaceRoster Typesetter::Rooms::roster_for(const std::vector<LineLetter>& letters, std::string_view line,
+                                         const TextStyle& style, std::size_t line_number,
+                                         const std::vector<FaceId>& own) {
+  FaceRoster roster{own, is_decorative(own.front()), line, line_number, {}, {}, {}, {}};
+  const std::string look = style.serifs_first ? "" : style_of(own.front());
+  roster.fallback = [this, &style, look](int script) -> const std::vector<Result<FaceId>>& {
+    return fallback(language_for(script, style), look);
   };
-  roster.draws = [&](FaceId face, char32_t character) { return faces[face]->draws(character); };
-  roster.sits = [&](FaceId face, std::span<const LineLetter> grapheme) {
+  roster.draws = [this](FaceId face, char32_t character) { return faces[face]->draws(character); };
+  roster.sits = [this, &letters, &style, line, features = features_of(style, style.letter_spacing != 0)](
+                    FaceId face, std::span<const LineLetter> grapheme) {
     const auto at = static_cast<std::size_t>(grapheme.data() - letters.data());
     const Run run{at, at + grapheme.size(), grapheme.front().level, grapheme.front().script, face};
     return marks.sits(face, grapheme, request_for(line, letters, run, style, features));
   };
-  roster.name = [&](FaceId face) { return faces[face]->file().name; };
-  return choose_faces(letters, roster);
+  roster.name = [this](FaceId face) { return faces[face]->file().name; };
+  return roster;
 }
 
 RunRequest Typesetter::Rooms::request_for(std::string_view line, const std::vector<LineLetter>& letters, const Run& run,
@@ -258,12 +288,32 @@ Result<ShapedLine> Typesetter::part_of(const ShapedLine& whole, std::size_t begi
   return line;
 }
 
+std::vector<ScriptFace> Typesetter::script_faces(const std::vector<LineInStyle>& lines) {
+  std::vector<RosteredLine> block;
+  block.reserve(lines.size());  // the rosters look at the letters where they are
+  bool sets_all = true;
+  for (const LineInStyle& line : lines) {
+    const Result<std::vector<FaceId>> own = rooms_->open_own(*line.style);
+    if (!own) return {};  // told where the line is set
+    RosteredLine& last = block.emplace_back(RosteredLine{letters_of(line.text), {}});
+    last.roster = rooms_->roster_for(last.letters, line.text, *line.style, 1, *own);
+    sets_all &= rooms_->sets_all(own->front(), last.letters);
+  }
+  std::vector<ScriptFace> faces;
+  if (sets_all) return faces;
+  for (const auto& [script, face] : faces_by_script(block)) faces.push_back({script, file(face).name});
+  return faces;
+}
+
 std::vector<StandIn> Typesetter::stand_ins(const ShapedLine& line, const TextStyle& style) {
   std::vector<StandIn> words;
   const Result<FaceId> own = rooms_->open(style.faces.front(), style.axes);
   const auto is_own = [&own](const PlacedGlyph& glyph) { return own && glyph.face == *own; };
   if (std::ranges::all_of(line.glyphs, is_own)) return words;
-  const std::vector<LineLetter> letters = letters_of(line.text);
+  std::vector<LineLetter> letters = letters_of(line.text);
+  TextStyle alone = style;
+  alone.script_faces.clear();
+  const bool is_alone = style.script_faces.empty() || rooms_->choose(letters, line.text, alone, 1).has_value();
   for (const FaceUnit& unit : face_units(letters)) {
     if (unit.kind != FaceUnit::Kind::word) continue;
     const std::size_t begin = letters[unit.first].byte;
@@ -271,7 +321,8 @@ std::vector<StandIn> Typesetter::stand_ins(const ShapedLine& line, const TextSty
     const auto glyph = std::ranges::find_if(
         line.glyphs, [&](const PlacedGlyph& g) { return g.cluster >= begin && g.cluster < end && !is_own(g); });
     if (glyph == line.glyphs.end()) continue;
-    words.push_back({line.text.substr(begin, end - begin), file(glyph->face).name});
+    const bool with_others = !is_alone && own && letters[unit.first].face == *own;
+    words.push_back({line.text.substr(begin, end - begin), file(glyph->face).name, with_others});
   }
   return words;
 }

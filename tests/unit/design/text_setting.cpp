@@ -242,8 +242,45 @@ TEST_CASE("a word that another face sets is told") {
   Bench bench;
   Design design = bench.plaque();
   design.texts[0].look.faces = {"sans"};
-  CHECK(bench.text(design, {"Anna Łukasz"}).changes == Lines{"“Łukasz”: set in noto-serif"});
+  CHECK(bench.text(design, {"Anna Łukasz"}).changes == Lines{"“Łukasz”: set in noto-sans, and “Anna” with it"});
   CHECK(bench.text(design, {"Anna Lukas"}).changes.empty());
+}
+
+TEST_CASE(
+    "all words of a script are in the face that one of them needs, in all lines of a text, unless the design says "
+    "not") {
+  Bench bench;
+  Design design = bench.plaque();
+  TextPart& part = design.texts[0];
+  part.look.faces = {"slab"};
+  const auto changes = [&](std::vector<std::string> lines) { return bench.text(design, std::move(lines)).changes; };
+  CHECK(changes({"Anna", "Ọlọ́run", "1893"}) == Lines{"“Ọlọ́run”: set in noto-serif, and “Anna”, “1893” with it"});
+  CHECK(changes({"Anna Ọlọ́run 1893"}) == Lines{"“Ọlọ́run”: set in noto-serif, and “Anna”, “1893” with it"});
+  CHECK(changes({"Ọlọ́run", "Žą́sa", "Ada"}) == Lines{"“Ọlọ́run”, “Žą́sa”: set in noto-serif, and “Ada” with them"});
+  // Of that script alone; figures go with the words that they stand among.
+  CHECK(changes({"Ива́н", "Anna 1893"}) == Lines{"“Ива́н”: set in noto-serif"});
+  CHECK(changes({"Ива́н", "Иван", "1893"}) == Lines{"“Ива́н”: set in noto-serif, and “Иван”, “1893” with it"});
+  // The design's own fallbacks come first.
+  part.look.faces = {"slab", "serif"};
+  CHECK(changes({"Anna", "Ọlọ́run"}) == Lines{"“Ọlọ́run”: set in serif, and “Anna” with it"});
+  part.look.faces = {"slab"};
+  // Lines of another look are their own affair.
+  LineLook sans = part.look;
+  sans.faces = {"sans"};
+  part.roles = {role("last", {-1}, {}, sans)};
+  CHECK(changes({"Anna", "Ọlọ́run", "Ada"}) == Lines{"“Ọlọ́run”: set in noto-serif, and “Anna” with it"});
+  sans.faces = {"slab"};
+  part.roles = {role("last", {-1}, {}, sans)};
+  CHECK(changes({"Anna", "Ada", "Ọlọ́run"}) == Lines{"“Ọlọ́run”: set in noto-serif, and “Anna”, “Ada” with it"});
+  part.roles.clear();
+  part.stand_in = StandInUnit::word;
+  CHECK(changes({"Anna", "Ọlọ́run", "1893"}) == Lines{"“Ọlọ́run”: set in noto-serif"});
+}
+
+TEST_CASE("where no one face sets all words of a script, each is in the first that sets it") {
+  Bench bench;
+  Design design = bench.plaque();
+  CHECK(bench.text(design, {"Ada a̶", "Ꝥor"}).changes == Lines{"“a̶”: set in variable", "“Ꝥor”: set in noto-serif"});
 }
 
 TEST_CASE("mathematical letters are plain ones, or hold the item where the design says so") {

@@ -1,6 +1,7 @@
 #include "shop/told_languages.h"
 
 #include "book_shop.h"
+#include "shop/recompose.h"
 
 using namespace ordinatio;
 using Catch::Matchers::Contains;
@@ -67,4 +68,41 @@ TEST_CASE("an item keeps its forms from proof to sheet and remake, whatever is t
   const Account remade = done(shop.remake("1-1"));
   CHECK(shop.placement("1-1")->hash == proofed);
   CHECK(remade.sheets == 1);
+}
+
+TEST_CASE("an item of a sheet from before forms were kept is made again exactly as it was") {
+  BookShop shop;
+  shop.measure(12);
+  done(shop.intake("Order,Text,Quantity\n1,山中 歩夢,1\n2,عامر,1\n3,Anna Ọlọ́run,1\n"));
+  done(shop.day());
+  Manifest sheet = shop.manifest("sheet-001");
+  Workroom workroom(shop.shop());
+  Typesetter typesetter(workroom.fonts());
+  // What the letters alone told then, and a word at a time.
+  const std::pair<ToldLanguage, StandInUnit> then[] = {
+      {{"zh-Hans", {}, false}, StandInUnit::word}, {{"ar", {}, false}, StandInUnit::word}, {{}, StandInUnit::word}};
+  REQUIRE(sheet.items.size() == std::size(then));
+  for (std::size_t i = 0; i < sheet.items.size(); ++i) {
+    ManifestItem& before = sheet.items[i];
+    INFO(before.item.id);
+    Design design = *laid_on((*workroom.station(before.item.design))->design, before.piece);
+    design.texts.at(0).stand_in = then[i].second;
+    const auto artwork = compose(design, {before.item.inscription, sheet.date, "", then[i].first}, typesetter);
+    REQUIRE(artwork);
+    before.item.told = {};
+    before.hash = artwork->hash, before.faces = artwork->faces;
+    const auto again = recompose(workroom, typesetter, sheet, before, std::nullopt);
+    if (!again) FAIL(describe(again.fault()));
+    CHECK(again->artwork.hash == artwork->hash);
+    CHECK(again->artwork.lines == artwork->lines);
+  }
+  CHECK(sheet.items[0].faces.at(0).name == "cjk-sc");
+  // Today's ways differ, and what is set anew goes by them.
+  const auto anew = recompose(workroom, typesetter, sheet, sheet.items[0], "山中 歩夢");
+  REQUIRE(anew);
+  CHECK(anew->artwork.faces.at(0).name == "cjk-jp");
+  // What none of the former ways comes to is refused.
+  sheet.items[0].hash = "0000000000000000";
+  CHECK_THAT(describe(recompose(workroom, typesetter, sheet, sheet.items[0], std::nullopt).fault()),
+             Contains("does not come out exactly as it was") || Contains("font of item"));
 }

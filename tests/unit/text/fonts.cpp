@@ -101,3 +101,31 @@ TEST_CASE("the font files of the workshop's own folder are found by name, whatev
   CHECK(FontLibrary(folder / "none").own_names().empty());
   fs::remove_all(folder);
 }
+
+TEST_CASE(
+    "a sans is stood in for by a sans first, a serif by a serif, a face of the workshop's own by what it says it is") {
+  const fs::path folder = fs::temp_directory_path() / ("ordinatio-own-" + std::to_string(::getpid()));
+  fs::create_directories(folder);
+  fs::copy_file(FontLibrary("none").find("sans")->path, folder / "mill.otf");
+  const FontLibrary library(folder);
+  CHECK(library.fallback_names("en", "sans").at(0) == "noto-sans");
+  CHECK(library.fallback_names("en", "serif").at(0) == "noto-serif");
+  CHECK(library.fallback_names("en").at(0) == "noto-serif");
+  CHECK(library.fallback_names("ur", "sans").at(0) == "noto-nastaliq");
+  std::vector<std::string> names = library.fallback_names("ja", "sans");
+  std::ranges::sort(names);
+  CHECK(std::ranges::adjacent_find(names) == names.end());  // none is tried twice
+  for (const CatalogueFace& face : library.catalogue()) {
+    INFO(face.name);
+    CHECK((face.style.empty() || face.style == "serif" || face.style == "sans"));
+  }
+  Typesetter typesetter(library);
+  const auto stand_in = [&](const std::string& face) {
+    const auto line = typesetter.shape("\u1E1E\u1E1F", {{face}, "", ""});
+    return line ? typesetter.file(line->glyphs.front().face).name : line.fault().what;
+  };
+  CHECK(stand_in("sans") == "noto-sans");
+  CHECK(stand_in("mill.otf") == "noto-sans");
+  CHECK(stand_in("serif") == "noto-serif");
+  fs::remove_all(folder);
+}
