@@ -41,7 +41,8 @@ TEST_CASE("a note names the letters that another language draws otherwise, and n
   CHECK(bench.note({"一"}, {"ja", {"zh-Hans", "zh-Hant", "ko"}, false}).empty());
   CHECK(bench.note({"骨"}, {"ja", {}, false}).empty());
   CHECK_THAT(bench.note({"骨"}, {"zh-Hans", {"ja"}, true}), Contains("simplified Chinese forms, which is a guess"));
-  CHECK_THAT(bench.note({"عامر"}, {"ur", {"ar"}, false}), Contains("Arabic") && Contains("set in Urdu forms (Nastaliq)"));
+  CHECK_THAT(bench.note({"عامر"}, {"ur", {"ar"}, false}),
+             Contains("Arabic") && Contains("set in Urdu forms (Nastaliq)"));
   CHECK_THAT(bench.note({"عامر"}, {"ar", {"fa", "ur"}, false}), Contains("in Urdu: set in Arabic forms (Naskh);"));
   CHECK(bench.note({"عامر"}, {"ar", {"fa"}, false}).empty());
 }
