@@ -74,6 +74,7 @@ void add_text(Artwork& artwork, SetText text, bool is_inscription, bool no_inscr
   if (is_inscription && no_inscription_yet) artwork.lines = std::move(text.lines);
   artwork.changes.insert(artwork.changes.end(), text.changes.begin(), text.changes.end());
   artwork.warnings.insert(artwork.warnings.end(), text.warnings.begin(), text.warnings.end());
+  if (!text.illegible && std::isfinite(legibility.slit.width)) artwork.slits.push_back(legibility.slit);
   if (!artwork.illegible) artwork.illegible = std::move(text.illegible);
 }
 

@@ -212,6 +212,7 @@ struct Artwork {
   double cap_height = 0;              // mm, of the smallest lettering
   double x_height = 0;                // mm, of the same
   Gauge stroke, counter;           // mm: the thinnest ink and the narrowest closed counter of all lettering, and where
+  std::vector<Gauge> slits;        // mm: of each text that is warned of one, the open slit that the spot will fill
   std::vector<std::string> lines;  // of the inscription, as they are engraved
   std::vector<std::string> changes;   // what was done to set them: lines parted or joined, case, another face
   std::vector<std::string> warnings;  // of these, what is worth a look before it is engraved

@@ -72,8 +72,10 @@ class Proofs {
   void add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count);
   [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
   void draw_picture(const Artwork& artwork);
+  void draw_ring(const Artwork& artwork, const Gauge& gauge, const Pen& pen);
   void draw_finest(const Artwork& artwork);
-  void draw_measures_and_legend(const Bounds& blank, bool has_kept_clear, bool is_held);
+  void draw_slits(const Artwork& artwork);
+  void draw_measures_and_legend(const Bounds& blank, const Artwork& artwork);
 
   Canvas canvas_;
   Lettering& lettering_;
@@ -150,6 +152,7 @@ void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_
   if (number == 1 && proof.artwork) {
     draw_picture(*proof.artwork);
     if (proof.held) draw_finest(*proof.artwork);
+    draw_slits(*proof.artwork);
   }
   sheet.draw(page);
   sheet.draw_foot({number_for_people(proof.item), number, count});
@@ -161,18 +164,25 @@ PageHead Proofs::head_of(const ProofPage& proof, bool is_first) const {
   return {shop_name_, is_first ? kind : kind + ", continued", number_for_people(proof.item), is_held ? alarm : grey};
 }
 
-/// Rings about the thinnest stroke and the narrowest counter: what an item that is held for them is held for.
-void Proofs::draw_finest(const Artwork& artwork) {
+void Proofs::draw_ring(const Artwork& artwork, const Gauge& gauge, const Pen& pen) {
   constexpr double radius = 2.5;  // mm
   const Bounds blank = bounds_of(path_of(artwork.blank));
-  const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
+  const Point centre = gauge.at + Point{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
+  const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
+                        centre + Point{radius, radius}, centre + Point{-radius, radius}};
+  canvas_.stroke(path_of(rounded_outline(corners, radius * (1 - 1e-9))), pen);
+}
+
+/// Rings about the thinnest stroke and the narrowest counter: what an item that is held for them is held for.
+void Proofs::draw_finest(const Artwork& artwork) {
   for (const Gauge& gauge : {artwork.stroke, artwork.counter}) {
-    if (!std::isfinite(gauge.width)) continue;
-    const Point centre = gauge.at + shift;
-    const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
-                          centre + Point{radius, radius}, centre + Point{-radius, radius}};
-    canvas_.stroke(path_of(rounded_outline(corners, radius * (1 - 1e-9))), {0.4, alarm, {}});
+    if (std::isfinite(gauge.width)) draw_ring(artwork, gauge, {0.4, alarm, {}});
   }
+}
+
+/// Dashed rings about what is warned of and holds nothing.
+void Proofs::draw_slits(const Artwork& artwork) {
+  for (const Gauge& slit : artwork.slits) draw_ring(artwork, slit, {0.4, alarm, {1, 0.7}});
 }
 
 void Proofs::draw_picture(const Artwork& artwork) {
@@ -182,17 +192,19 @@ void Proofs::draw_picture(const Artwork& artwork) {
   if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
     canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), shift_by(shift)), {0.15, grey, {0.3, 0.9}});
   }
-  draw_measures_and_legend(blank.shifted(shift), !artwork.kept_clear.empty(), artwork.illegible.has_value());
+  draw_measures_and_legend(blank.shifted(shift), artwork);
 }
 
-void Proofs::draw_measures_and_legend(const Bounds& blank, bool has_kept_clear, bool is_held) {
+void Proofs::draw_measures_and_legend(const Bounds& blank, const Artwork& artwork) {
   draw_measures(canvas_, lettering_, blank, mm_text(blank.width()), mm_text(blank.height()),
                 {measures_away, body_size});
   std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
-  if (has_kept_clear) legend += " Dashed line: kept clear.";
-  if (is_held) legend += " Rings: the thinnest stroke, the narrowest counter.";
-  Page(canvas_, lettering_, paper_)
-      .write(legend, {blank.left, blank.bottom - measures_away - 1.5 * grid}, small_size, grey);
+  if (!artwork.kept_clear.empty()) legend += " Dashed line: kept clear.";
+  if (artwork.illegible) legend += " Rings: the thinnest stroke, the narrowest counter.";
+  if (!artwork.slits.empty()) legend += " Dashed ring: a slit that the beam will fill.";
+  SetLine line = lettering_.set(legend, small_size);
+  line.size *= std::min(1.0, (paper_.right() - blank.left) / line.width());
+  lettering_.draw(canvas_, line, {blank.left, blank.bottom - measures_away - 1.5 * grid}, grey);
 }
 
 }  // namespace

@@ -413,8 +413,14 @@ TEST_CASE("open slits hold nothing, and are told where the spot fills them deepe
   REQUIRE(seam.warnings.size() == 1);
   CHECK_THAT(seam.warnings[0], Contains("between strokes of “勉” a slit comes to 0.07 mm"));
   CHECK(std::ranges::count(seam.changes, seam.warnings[0]) == 1);
+  REQUIRE(seam.slits.size() == 1);
+  CHECK(seam.slits[0].width == Approx(0.07).margin(0.005));
+  const Bounds ink = bounds_of(seam.layers[0].path);
+  const Point at = seam.slits[0].at;
+  CHECK((at.x > ink.left && at.x < ink.right && at.y > ink.bottom && at.y < ink.top));
   text.beam_spot = 0.05;  // it goes in
   CHECK(bench.good(design, {"勉"}).warnings.empty());
+  CHECK(bench.good(design, {"勉"}).slits.empty());
   text.beam_spot = 0;  // nobody knows
   CHECK(bench.good(design, {"勉"}).warnings.empty());
   text.beam_spot = 0.1, text.operation = Operation::score;  // a line is followed, and fills nothing

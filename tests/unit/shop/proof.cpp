@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "check/check.h"
+#include "check/pdf_content.h"
 #include "write/write.h"
 
 using namespace ordinatio;
@@ -37,4 +38,29 @@ TEST_CASE("proofs are read back: every artwork once, at true size") {
   CHECK_THAT(check_proofs(*pdf, {&large, &small})->what, Contains("artwork 1 is not what will be engraved"));
   CHECK_THAT(check_proofs(*pdf, {&small})->what, Contains("every artwork once"));
   CHECK_THAT(check_proofs(pdf->substr(0, pdf->size() / 2), {&small, &large})->what, Contains("not whole"));
+}
+
+TEST_CASE("a proof rings a slit that is warned of, and only that") {
+  const FontLibrary fonts("none");
+  const auto painted = [&fonts](const Artwork& artwork) {
+    const auto pdf = write_proof_pdf({page("1-1", artwork)}, "Mill", fonts);
+    REQUIRE(pdf);
+    return read_pdf_pages(*pdf).front().painted;
+  };
+  Artwork artwork = square(10);
+  const std::size_t without = painted(artwork).size();
+  artwork.slits = {{{14, 17}, 0.07}};
+  const std::vector<PaintedPath> with_ring = painted(artwork);
+  REQUIRE(with_ring.size() == without + 1);
+  // The square's middle is at (15, 15) on the blank.
+  const auto ink = std::ranges::find_if(with_ring, [](const PaintedPath& one) {
+    const Bounds box = bounds_of(one.path);
+    return one.filled && std::abs(box.width() - 10) < 0.01 && std::abs(box.height() - 10) < 0.01;
+  });
+  REQUIRE(ink != with_ring.end());
+  const Point wanted = bounds_of(ink->path).centre() + Point{-1, 2};
+  CHECK(std::ranges::count_if(with_ring, [&](const PaintedPath& one) {
+          return !one.filled && length(bounds_of(one.path).centre() - wanted) < 0.01 &&
+                 std::abs(bounds_of(one.path).width() - 5) < 0.01;
+        }) == 1);
 }
