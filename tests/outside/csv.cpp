@@ -61,7 +61,7 @@ std::vector<Rows> read_by_python(const std::vector<Sample>& samples) {
 /// The published samples; they are fetched, not kept here.
 std::vector<fs::path> spectrum() {
   const fs::path folder = fs::path(PROJECT_FOLDER) / "build/outside/csv-spectrum/csvs";
-  if (!fs::exists(folder)) FAIL("csv-spectrum is missing. Run: sh .ci/csv-spectrum (it needs npm)");
+  if (!fs::exists(folder)) FAIL("csv-spectrum is missing. Run: sh .ci/setup tests (it needs npm and the network)");
   std::vector<fs::path> paths;
   for (const auto& entry : fs::directory_iterator(folder)) paths.push_back(entry.path());
   std::sort(paths.begin(), paths.end());
