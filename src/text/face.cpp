@@ -8,6 +8,7 @@
 #include "text/glyph_check.h"
 #include "text/invisibles.h"
 #include "text/limits.h"
+#include "text/measured_glyphs.h"
 
 namespace ordinatio {
 namespace {
@@ -172,7 +173,8 @@ const GlyphOutline& Face::outline(hb_codepoint_t glyph) {
   outline.path = area_of(pen.path) < 0 ? reversed(pen.path) : std::move(pen.path);
   outline.ink = bounds_of(outline.path);
   outline.hull = hull_of(outline.path, hull_tolerance);
-  outline.overlaps = contours_overlap(outline.path, overlap_tolerance);
+  const auto overlaps = [&outline] { return contours_overlap(outline.path, overlap_tolerance); };
+  outline.overlaps = measured_ == nullptr ? overlaps() : *measured_->overlaps.of(name_, glyph, overlaps);
   outline.area = area_of(outline.path);
   outline.centroid = centroid_of(outline.path);
   return outlines_.emplace(glyph, std::move(outline)).first->second;

@@ -26,6 +26,8 @@ class Face {
   /// Faults: no file, no font in it, or a damaged one; an axis ("wght=650") that the face has not, or a value outside it.
   static Result<std::unique_ptr<Face>> open(const FontFile& file, const std::vector<std::string>& axes = {});
 
+  /// What is costly to work out for a glyph is from now on worked out once for all faces of this name and axes.
+  void share(FontLibrary::Measured& measured, const std::string& name) { measured_ = &measured, name_ = name; }
   [[nodiscard]] const FontFile& file() const { return file_; }
   [[nodiscard]] hb_font_t* font() const { return font_.get(); }
   /// Font units are HarfBuzz's positions; this makes ems of them.
@@ -52,6 +54,8 @@ class Face {
   FontFile file_;
   HbFont font_;
   double units_per_em_;
+  FontLibrary::Measured* measured_ = nullptr;
+  std::string name_;
   std::unordered_map<hb_codepoint_t, GlyphOutline> outlines_;
   std::unordered_map<hb_codepoint_t, std::string> damages_;
   std::unordered_map<int, ScriptHeights> heights_;  // by script

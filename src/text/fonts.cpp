@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "text/catalogue_text.h"
-#include "text/gauges.h"
+#include "text/measured_glyphs.h"
 
 namespace ordinatio {
 

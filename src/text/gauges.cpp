@@ -65,24 +65,11 @@ Bounds bounds_of(const Polygons& polygons, double grown) {
 
 Polygons solid_ink(const GlyphOutline& outline) { return weld(polygons_of(outline.path, em_rules.chord_error), grid); }
 
-std::shared_ptr<const Thickness> SharedGauges::glyph(const std::string& face, std::uint32_t glyph,
-                                                     const std::function<Thickness()>& measure) {
-  std::shared_ptr<Entry> entry;
-  {
-    const std::string key = face + '\n' + std::to_string(glyph);
-    const std::lock_guard lock(guard_);
-    const auto* known = entries_.find(key);
-    entry = known != nullptr ? *known : entries_.keep(key, std::make_shared<Entry>());
-  }
-  std::call_once(entry->once, [&] { entry->thickness = measure(); });
-  return {entry, &entry->thickness};
-}
-
 const Thickness& GaugeCache::glyph(const PlacedGlyph& glyph) {
   const std::uint64_t key = std::uint64_t{glyph.face} << 32 | glyph.glyph;
   if (const auto* known = glyphs_.find(key)) return **known;
   const auto measure = [&] { return thickness_of(solid_ink(outline_of_(glyph)), em_rules); };
-  return *glyphs_.keep(key, shared_->glyph(name_of_(glyph.face), glyph.glyph, measure));
+  return *glyphs_.keep(key, shared_->of(name_of_(glyph.face), glyph.glyph, measure));
 }
 
 const GaugeCache::Join& GaugeCache::join(const PlacedGlyph& a, const PlacedGlyph& b) {

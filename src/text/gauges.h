@@ -3,10 +3,10 @@
 
 #include <functional>
 #include <memory>
-#include <mutex>
 
 #include "geometry/thickness.h"
 #include "text/ink.h"
+#include "text/measured_glyphs.h"
 
 namespace ordinatio {
 
@@ -15,34 +15,14 @@ inline constexpr GaugeRules em_rules{};  // its defaults are for ems
 Polygons solid_ink(const GlyphOutline& outline);
 
 // Reached by long runs of unlike texts; what was used longest ago then goes, which costs time and changes nothing.
-inline constexpr std::size_t most_glyphs = 1 << 12, most_joins = 1 << 13;
-
-/// What was measured on glyphs, for all threads: each is measured by one of them, and the others wait for it.
-class SharedGauges {
- public:
-  /// face: its name and axes. measure: gives the Thickness; not called where the glyph was measured already.
-  std::shared_ptr<const Thickness> glyph(const std::string& face, std::uint32_t glyph,
-                                         const std::function<Thickness()>& measure);
-
- private:
-  struct Entry {
-    std::once_flag once;
-    Thickness thickness;
-  };
-  std::mutex guard_;
-  RecentlyUsed<std::string, std::shared_ptr<Entry>> entries_{most_glyphs};
-};
-
-struct FontLibrary::Measured {
-  SharedGauges gauges;
-};
+inline constexpr std::size_t most_joins = 1 << 13;
 
 /// Keeps what was measured on glyphs, and on the welds of pairs that overlap, in bounded caches.
 class GaugeCache {
  public:
   /// The name and axes of a face, as they are shared by.
   using NameOf = std::function<const std::string&(FaceId)>;
-  GaugeCache(InkCache::OutlineOf outline_of, NameOf name_of, InkCache& ink, SharedGauges& shared)
+  GaugeCache(InkCache::OutlineOf outline_of, NameOf name_of, InkCache& ink, MeasuredOnce<Thickness>& shared)
       : outline_of_(std::move(outline_of)), name_of_(std::move(name_of)), ink_(&ink), shared_(&shared) {}
 
   LineGauges gauges_of(const ShapedLine& line, double spot);
@@ -59,7 +39,7 @@ class GaugeCache {
   InkCache::OutlineOf outline_of_;
   NameOf name_of_;
   InkCache* ink_;
-  SharedGauges* shared_;
+  MeasuredOnce<Thickness>* shared_;
   RecentlyUsed<std::uint64_t, std::shared_ptr<const Thickness>> glyphs_{most_glyphs};
   RecentlyUsed<std::string, Join> joins_{most_joins};
 };

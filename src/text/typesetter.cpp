@@ -8,6 +8,7 @@
 #include "text/letter_space.h"
 #include "text/limits.h"
 #include "text/marks.h"
+#include "text/word_clearance.h"
 
 namespace ordinatio {
 
@@ -66,6 +67,7 @@ Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vecto
   if (!file) return file.fault();
   Result<std::unique_ptr<Face>> face = Face::open(*file, axes);
   if (!face) return face.fault();
+  (*face)->share(library->measured(), key);
   faces.push_back(std::move(*face));
   names.push_back(key);
   return by_name.emplace(std::move(key), static_cast<FaceId>(faces.size() - 1)).first->second;
@@ -255,6 +257,7 @@ Result<ShapedLine> Typesetter::shape(std::string_view text, const TextStyle& sty
   if (style.letter_spacing != 0) line.advance -= space_at_end(letters, line.glyphs, style.letter_spacing);
   if (auto fault = undrawn(line, letters, line_number, rooms_->faces)) return *std::move(fault);
   if (auto fault = rooms_->check_marks(line, letters, style, line_number)) return *std::move(fault);
+  clear_words(line, [this](const PlacedGlyph& g) -> const GlyphOutline& { return outline(g.face, g.glyph); });
   line.alphabetic = are_alphabetic(letters);
   for (const PlacedGlyph& glyph : line.glyphs) line.ink.add(outline(glyph.face, glyph.glyph).ink.shifted(glyph.origin));
   return line;
