@@ -5,6 +5,7 @@
 
 #include "base/harmless.h"
 #include "book_commands.h"
+#include "help_command.h"
 #include "printing.h"
 
 namespace {
@@ -146,6 +147,7 @@ class CommandLine {
     add_blanks();
     add_panes();
     book_.add_to(app_, common_, code_);
+    add_help_command(app_, code_);
   }
 
   int run(int argc, char** argv) {

@@ -74,8 +74,8 @@ TEST_CASE("a type's name stands for one type: two of one name are one to the lin
 }
 
 TEST_CASE("the rooms use one another one way: no room uses one that comes later") {
-  const std::vector<std::string> order{"base", "geometry", "text",  "fit",    "design",
-                                       "bed",  "write",    "check", "ledger", "shop"};
+  const std::vector<std::string> order{"base",  "geometry", "text",   "fit",  "design", "bed",
+                                       "write", "check",    "ledger", "shop", "manual"};
   for (std::size_t i = 0; i < order.size(); ++i) {
     for (std::size_t later = i + 1; later < order.size(); ++later) {
       INFO(order[i] << " uses " << order[later]);
@@ -138,10 +138,26 @@ TEST_CASE("no file grows too large to know what lives in it") {
   }
 }
 
+/// README, DEVELOPERS.md and the pages of the manual.
+std::vector<fs::path> documents() {
+  std::vector<fs::path> files = files_below("src/manual", {".md"});
+  for (const char* name : {"README.md", "DEVELOPERS.md"}) files.push_back(project / name);
+  return files;
+}
+
+/// The files of the command line, which sit on top of all rooms.
+std::string command_line() {
+  std::string text;
+  for (const fs::path& file : files_below("src", sources)) {
+    if (file.parent_path().filename() == "src") text += *read_file(file);
+  }
+  return text;
+}
+
 TEST_CASE("every command that the documents show exists") {
-  const std::string main = *read_file(project / "src/main.cpp") + *read_file(project / "src/book_commands.cpp");
-  for (const char* document : {"README.md", "DEVELOPERS.md"}) {
-    const std::string text = *read_file(project / document);
+  const std::string main = command_line();
+  for (const fs::path& document : documents()) {
+    const std::string text = *read_file(document);
     const std::regex command("(?:^|`|\\n) *(?:[./a-z]*/)?ordinatio ([a-z]+(?:-[a-z]+)*)");
     for (std::sregex_iterator match(text.begin(), text.end(), command), end; match != end; ++match) {
       INFO(document << ": " << (*match)[1].str());
@@ -150,6 +166,23 @@ TEST_CASE("every command that the documents show exists") {
              main.find("add_correction(app, " + name) != std::string::npos));
     }
   }
+}
+
+TEST_CASE("a page of the manual that the program, a shipped file or a document names is there") {
+  const std::regex page("ordinatio help[ \\n]([a-z]+)");
+  std::vector<fs::path> files = documents();
+  for (const fs::path& file : files_below("templates", {".toml", ".txt"})) files.push_back(file);
+  std::size_t count = 0;
+  for (const fs::path& file : files) {
+    const std::string text = *read_file(file);
+    for (std::sregex_iterator match(text.begin(), text.end(), page), end; match != end; ++match, ++count) {
+      INFO(file << ": " << match->str());
+      const std::string name = (*match)[1];
+      CHECK((fs::exists(project / "src/manual" / (name + ".md")) ||
+             command_line().find("add_subcommand(\"" + name + "\"") != std::string::npos));
+    }
+  }
+  CHECK(count > 10);
 }
 
 TEST_CASE("the items that README and the help name are ones that a new workshop has") {
@@ -171,7 +204,7 @@ TEST_CASE("a blank is a piece: no message calls a space or an empty row so") {
       "(nothing but|parted by|repeated|leading|trailing) blanks|blanks in a row|blank (line|row|cell)",
       std::regex::icase);
   for (const char* folder : {"src", "templates"}) {
-    for (const fs::path& file : files_below(folder, {".cpp", ".h", ".toml", ".txt", ".in", ".cmake"})) {
+    for (const fs::path& file : files_below(folder, {".cpp", ".h", ".toml", ".txt", ".md", ".in", ".cmake"})) {
       const std::string text = *read_file(file);
       std::smatch found;
       INFO(file);

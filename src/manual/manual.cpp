@@ -1,0 +1,39 @@
+#include "manual/manual.h"
+
+#include <algorithm>
+#include <array>
+
+#include "manual/page_texts.h"
+
+namespace ordinatio {
+
+std::span<const ManualPage> manual_pages() {
+  static const std::array<ManualPage, 13> pages{{{"sheets", sheets_page()},
+                                                 {"orders", orders_page()},
+                                                 {"held", held_page()},
+                                                 {"files", files_page()},
+                                                 {"designs", designs_page()},
+                                                 {"lettering", lettering_page()},
+                                                 {"pieces", pieces_page()},
+                                                 {"board", board_page()},
+                                                 {"ledger", ledger_page()},
+                                                 {"questions", questions_page()},
+                                                 {"cautions", cautions_page()},
+                                                 {"safety", safety_page()},
+                                                 {"speed", speed_page()}}};
+  return pages;
+}
+
+const ManualPage* manual_page(std::string_view name) {
+  const auto pages = manual_pages();
+  const auto found = std::ranges::find(pages, name, &ManualPage::name);
+  return found == pages.end() ? nullptr : &*found;
+}
+
+std::string_view heading_of(const ManualPage& page) {
+  constexpr std::string_view mark = "# ";
+  const std::string_view line = page.text.substr(0, page.text.find('\n'));
+  return line.starts_with(mark) ? line.substr(mark.size()) : line;
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,25 @@
+// What a page tells the maker to do, step by step: files to save and commands to give, in the page's order.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ordinatio {
+
+struct ManualStep {
+  enum class Kind { command, file } kind = Kind::command;
+  std::string text;  // the command as a shell takes it, or what is in the file
+  std::string file;  // its place in the workshop; shop.toml is added to, others are written
+};
+
+/// Blocks fenced as ```sh hold commands, one a line; those with a file's name behind the language hold that file.
+std::vector<ManualStep> steps_of(std::string_view page);
+
+/// What a step came to. log: all that it printed.
+struct StepOutcome {
+  int code = -1;  // -1: it was never reached
+  std::string log;
+};
+
+}  // namespace ordinatio
