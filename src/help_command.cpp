@@ -39,7 +39,7 @@ int run_help(const std::string& word, const CLI::App& app) {
   if (word.empty()) return print_page(contents(app));
   if (const ManualPage* page = manual_page(word)) return print_page(page->text);
   for (const CLI::App* command : commands_of(app)) {
-    if (command->get_name() == word) return print_page(command->help());
+    if (command->get_name() == word) return print_page(command->help(app.get_name()));
   }
   return report_fault(unknown(word, app));
 }
