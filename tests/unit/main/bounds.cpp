@@ -43,7 +43,7 @@ TEST_CASE("a text beyond the limits is held with its length, and the others are 
   holds_alone(workshop, quoted_row("2001", repeated("n\n", 61)), "it has 61 lines, and the limit is 60");
   holds_alone(workshop, quoted_row("2001", repeated("n\n", 10'000)), "20,000 characters as it came");
   holds_alone(workshop, quoted_row("2001", std::string(20'000'000, 'x')), "it has 20000000 bytes");
-  holds_alone(workshop, quoted_row("2001", "a" + repeated("\u0301", 2'000)), "more than 30 marks on one letter");
+  holds_alone(workshop, quoted_row("2001", "a" + repeated("\u0301", 2'000)), "more than 5 marks on one letter");
 }
 
 TEST_CASE("a long number, design or status holds its row") {
