@@ -103,8 +103,8 @@ void clear_words(ShapedLine& line, const InkOf& ink_of) {
     const PlacedGlyph* end = i + 1 < words.size() ? words[i + 1].data() : line.glyphs.data() + line.glyphs.size();
     for (PlacedGlyph* glyph = words[i].data(); glyph != end; ++glyph) glyph->origin.x += moved;
     Polygons right = ink_of_word(words[i], ink_of);
-    const bool both = words[i - 1].front().script == USCRIPT_ARABIC && words[i].front().script == USCRIPT_ARABIC;
-    if (const double lacking = both ? lacking_between(left, right) : 0; lacking > 0) {
+    const bool climbs = words[i - 1].front().script == USCRIPT_ARABIC || words[i].front().script == USCRIPT_ARABIC;
+    if (const double lacking = climbs ? lacking_between(left, right) : 0; lacking > 0) {
       moved += lacking;
       for (PlacedGlyph* glyph = words[i].data(); glyph != end; ++glyph) glyph->origin.x += lacking;
       right = ink_of_word(words[i], ink_of);

@@ -8,7 +8,7 @@
 
 namespace ordinatio {
 
-/// em of ink to ink between two words of Arabic script: a dot of one and the tail of the other are told apart, and no
+/// em of ink to ink between two words of which one is in Arabic script: a dot of one and the tail of the other are told apart, and no
 /// stroke of theirs is welded. Common practice, no source; Nastaliq alone comes nearer.
 inline constexpr double word_clearance = 0.1;
 
