@@ -1,36 +1,9 @@
 // Every command that README and the manual show runs as it is printed, in a new workshop, in the page's order.
 #include "examples.h"
 
-#include <sstream>
-
-#include "../main/workshop.h"
 #include "manual/manual.h"
 
 using namespace ordinatio;
-
-namespace ordinatio {
-
-std::vector<ManualStep> steps_of(std::string_view page) {
-  enum class Block { none, commands, file, other } block = Block::none;
-  std::vector<ManualStep> steps;
-  std::istringstream lines{std::string(page)};
-  for (std::string line; std::getline(lines, line);) {
-    if (line.starts_with("```")) {
-      std::string language, file;
-      std::istringstream(line.substr(3)) >> language >> file;
-      const bool is_end = block != Block::none;
-      block = is_end ? Block::none : !file.empty() ? Block::file : language == "sh" ? Block::commands : Block::other;
-      if (block == Block::file) steps.push_back({ManualStep::Kind::file, "", file});
-    } else if (block == Block::commands && !line.empty()) {
-      steps.push_back({ManualStep::Kind::command, line, ""});
-    } else if (block == Block::file) {
-      steps.back().text += line + "\n";
-    }
-  }
-  return steps;
-}
-
-}  // namespace ordinatio
 
 namespace {
 
@@ -50,38 +23,6 @@ bool is_excepted(std::string_view line) {
   });
 }
 
-/// One shell goes through all of it, so that `cd` holds for what follows; each step leaves its log and its exit code.
-std::string script_of(const std::vector<ManualStep>& steps, const fs::path& logs) {
-  std::string script = "PATH='" + fs::path(ORDINATIO).parent_path().string() + "':\"$PATH\"\n";
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    const std::string place = (logs / std::to_string(i)).string();
-    std::string command = steps[i].text;
-    if (steps[i].kind == ManualStep::Kind::file) {
-      REQUIRE_FALSE(write_file(place + ".file", steps[i].text));
-      const char* way = steps[i].file == "shop.toml" ? " >> " : " > ";
-      command = "cat '" + place + ".file'" + way + "'" + steps[i].file + "'";
-    }
-    script += "{ " + command + "\n} >'" + place + ".log' 2>&1 </dev/null\necho $? >'" + place + ".code'\n";
-  }
-  return script;
-}
-
-std::vector<StepOutcome> run_steps(const std::vector<ManualStep>& steps, const Workshop& workshop) {
-  const fs::path logs = workshop.shop().parent_path() / "logs";
-  fs::create_directories(logs);
-  REQUIRE_FALSE(write_file(logs / "script", script_of(steps, logs)));
-  const std::string command =
-      "cd '" + workshop.shop().string() + "' && sh '" + (logs / "script").string() + "' >/dev/null 2>&1";
-  REQUIRE(std::system(command.c_str()) == 0);
-  std::vector<StepOutcome> outcomes;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    const auto code = read_file(logs / (std::to_string(i) + ".code"));
-    const auto log = read_file(logs / (std::to_string(i) + ".log"));
-    outcomes.push_back({code ? std::stoi(*code) : -1, log ? *log : ""});
-  }
-  return outcomes;
-}
-
 /// Steps of a page without those that are excepted.
 std::vector<ManualStep> steps_to_run(std::string_view page) {
   std::vector<ManualStep> steps = steps_of(page);
@@ -89,16 +30,7 @@ std::vector<ManualStep> steps_to_run(std::string_view page) {
   return steps;
 }
 
-void check_page(std::string_view name, std::string_view text) {
-  const std::vector<ManualStep> steps = steps_to_run(text);
-  const Workshop workshop;
-  const std::vector<StepOutcome> outcomes = run_steps(steps, workshop);
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    INFO(name << ": " << (steps[i].file.empty() ? steps[i].text : steps[i].file) << "\n" << outcomes[i].log);
-    CHECK(outcomes[i].code >= 0);
-    CHECK(outcomes[i].code <= 1);  // 1: something is held, as the page may want to show
-  }
-}
+void check_page(std::string_view name, std::string_view text) { check_steps(name, steps_to_run(text), Workshop()); }
 
 std::string readme() { return *read_file(fs::path(PROJECT_FOLDER) / "README.md"); }
 

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "../main/workshop.h"
+
 namespace ordinatio {
 
 struct ManualStep {
@@ -21,5 +23,11 @@ struct StepOutcome {
   int code = -1;  // -1: it was never reached
   std::string log;
 };
+
+/// One shell goes through all of it in the workshop's folder, so that `cd` holds for what follows.
+std::vector<StepOutcome> run_steps(const std::vector<ManualStep>& steps, const Workshop& workshop);
+
+/// Fails where a step was not reached, or ended with more than 1: something may be held, as the text may want to show.
+void check_steps(std::string_view name, const std::vector<ManualStep>& steps, const Workshop& workshop);
 
 }  // namespace ordinatio
