@@ -92,6 +92,10 @@ TEST_CASE("a path is traced by another with the same contours; a quadratic curve
   more.move_to({1, 1});
   open.move_to({10, 90});
   open.line_to({20, 90});
+  Path parted = open;
+  parted.move_to({30, 90});
+  open.line_to({30, 90});
+  CHECK_FALSE(is_traced(parted, open, 1));
   CHECK_FALSE(is_traced(more, leaf(), 1));
   CHECK_FALSE(is_traced(leaf(), more, 1));
   CHECK_FALSE(is_traced(open, leaf(), 1));
