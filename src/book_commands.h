@@ -14,7 +14,7 @@ class BookCommands {
   void add_intake(CLI::App& app);
   void add_answer(CLI::App& app);
   void add_corrections(CLI::App& app);
-  void add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what);
+  CLI::App* add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what);
   void add_let_go(CLI::App& app);
   void add_undo(CLI::App& app);
   void add_approve(CLI::App& app);

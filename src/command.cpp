@@ -98,20 +98,26 @@ CLI::Validator plain_words() {
 }
 
 void add_clock_options(CLI::App* command, Common& common) {
-  command->add_option("--now", common.now, "the time to write into the ledger, such as 2026-11-25T08:00:00Z");
+  command
+      ->add_option("--now", common.now,
+                   "the time to write into the ledger, such as 2026-11-25T08:00:00Z (default: now)")
+      ->type_name("TIME");
   command->add_flag("--clock-is-right", common.clock_is_right, "although the ledger knows a later time");
   command->add_flag("--yes", common.yes, "ask nothing");
 }
 
 void add_book_options(CLI::App* command, Common& common) {
-  command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)");
+  command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)")
+      ->type_name("FOLDER");
   command->add_flag("--json", common.json, "the account as data on stdout");
   add_clock_options(command, common);
 }
 
 void add_common(CLI::App* command, Common& common, const char* out_default) {
-  command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)");
-  command->add_option("--out", common.out, std::string("where the files go (default: ") + out_default + ")");
+  command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)")
+      ->type_name("FOLDER");
+  command->add_option("--out", common.out, std::string("where the files go (default: ") + out_default + ")")
+      ->type_name("FOLDER");
   command->add_flag("--json", common.json, "the account as data on stdout");
 }
 

@@ -6,6 +6,7 @@
 
 #include "base/base.h"
 #include "command.h"
+#include "command_tree.h"
 #include "manual/manual.h"
 
 namespace ordinatio {
@@ -49,7 +50,10 @@ int run_help(const std::string& word, const CLI::App& app) {
 void add_help_command(CLI::App& app, int& code) {
   CLI::App* command = app.add_subcommand("help", "Read a page of the manual, or what a command takes");
   const auto word = std::make_shared<std::string>();  // as long as the command lives
-  command->add_option("PAGE", *word, "a page or a command; without one all of them are listed");
+  command->add_option("PAGE", *word, "a page or a command; without one all of them are listed")->type_name("PAGE");
+  command->group(manual_commands);
+  show_examples(*command, {{"ordinatio help", "every page and every command"},
+                           {"ordinatio help orders", "how an export is read, and what shop.toml says of it"}});
   command->callback([&app, &code, word] { code = run_help(*word, app); });
 }
 

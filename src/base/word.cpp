@@ -6,18 +6,20 @@
 namespace ordinatio {
 namespace {
 
-/// Edits (insert, drop, replace a byte) from one word to the other (Levenshtein 1966).
+/// Edits (insert, drop, replace a byte, swap two neighbours) from one word to the other (Damerau 1964; Levenshtein 1966; no
+/// byte is edited twice).
 std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
+  std::vector<std::size_t> before(b.size() + 1), row(b.size() + 1), next(b.size() + 1);
   std::iota(row.begin(), row.end(), std::size_t{0});
   for (std::size_t i = 0; i < a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i + 1;
+    next[0] = i + 1;
     for (std::size_t j = 0; j < b.size(); ++j) {
-      const std::size_t replaced = diagonal + (a[i] == b[j] ? 0 : 1);
-      diagonal = row[j + 1];
-      row[j + 1] = std::min({replaced, row[j] + 1, diagonal + 1});
+      next[j + 1] = std::min({row[j] + (a[i] == b[j] ? 0 : 1), row[j + 1] + 1, next[j] + 1});
+      const bool swapped = i > 0 && j > 0 && a[i] == b[j - 1] && a[i - 1] == b[j];
+      if (swapped) next[j + 1] = std::min(next[j + 1], before[j - 1] + 1);
     }
+    std::swap(before, row);
+    std::swap(row, next);
   }
   return row.back();
 }

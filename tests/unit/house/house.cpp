@@ -154,20 +154,6 @@ std::string command_line() {
   return text;
 }
 
-TEST_CASE("every command that the documents show exists") {
-  const std::string main = command_line();
-  for (const fs::path& document : documents()) {
-    const std::string text = *read_file(document);
-    const std::regex command("(?:^|`|\\n) *(?:[./a-z]*/)?ordinatio ([a-z]+(?:-[a-z]+)*)");
-    for (std::sregex_iterator match(text.begin(), text.end(), command), end; match != end; ++match) {
-      INFO(document << ": " << (*match)[1].str());
-      const std::string name = '"' + (*match)[1].str() + '"';
-      CHECK((main.find("add_subcommand(" + name) != std::string::npos ||
-             main.find("add_correction(app, " + name) != std::string::npos));
-    }
-  }
-}
-
 TEST_CASE("a page of the manual that the program, a shipped file or a document names is there") {
   const std::regex page("ordinatio help[ \\n]([a-z]+)");
   std::vector<fs::path> files = documents();
@@ -183,20 +169,6 @@ TEST_CASE("a page of the manual that the program, a shipped file or a document n
     }
   }
   CHECK(count > 10);
-}
-
-TEST_CASE("the items that README and the help name are ones that a new workshop has") {
-  const std::string sample = *read_file(project / "templates/orders.csv");
-  const std::regex date("[0-9]{4}-[0-9]{2}-[0-9]{2}"), item("\\b([0-9]{4})-[0-9]{1,2}\\b");
-  for (const char* file : {"README.md", "src/main.cpp", "src/book_commands.cpp"}) {
-    const std::string text = std::regex_replace(*read_file(project / file), date, "");
-    std::size_t count = 0;
-    for (std::sregex_iterator match(text.begin(), text.end(), item), end; match != end; ++match, ++count) {
-      INFO(file << ": " << match->str());
-      CHECK(sample.find("\n" + (*match)[1].str() + ",") != std::string::npos);
-    }
-    CHECK(count > 0);
-  }
 }
 
 TEST_CASE("a blank is a piece: no message calls a space or an empty row so") {

@@ -1,0 +1,43 @@
+// The commands that work with the workshop's files, with a ledger or without.
+#pragma once
+
+#include "command.h"
+
+namespace ordinatio {
+
+/// Adds them to the program; each puts its exit code into `code` when it is run.
+class ShopCommands {
+ public:
+  void add_to(CLI::App& app, Common& common, int& code);
+
+ private:
+  void add_new(CLI::App& app);
+  void add_day(CLI::App& app);
+  void add_proof(CLI::App& app);
+  void add_remake(CLI::App& app);
+  void add_align(CLI::App& app);
+  void add_jig(CLI::App& app);
+  void add_stands(CLI::App& app);
+  void add_specimen(CLI::App& app);
+  void add_blanks(CLI::App& app);
+  void add_panes(CLI::App& app);
+
+  Common* common_ = nullptr;
+  int* code_ = nullptr;
+  std::filesystem::path folder_;
+  DayOptions day_;
+  ProofOptions proof_;
+  RemakeOptions remake_;
+  AlignOptions align_;
+  std::string allowed_;
+  JigOptions jig_;
+  StandOptions stands_;
+  SpecimenOptions specimen_;
+  bool of_designs_ = false;
+  std::vector<std::string> designs_;  // whose specimens are to be made
+  BlankOptions blanks_;
+  PanesOptions panes_;
+  std::string dxf_;
+};
+
+}  // namespace ordinatio

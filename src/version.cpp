@@ -1,0 +1,3 @@
+#include "version.h"
+
+const char* ordinatio::program_version() { return ORDINATIO_VERSION; }
