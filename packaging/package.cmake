@@ -5,10 +5,11 @@ set(CPACK_PACKAGE_VENDOR "Ordinatio")
 set(CPACK_PACKAGE_CONTACT "The Ordinatio makers <makers@ordinatio.invalid>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "lay out engraved plaques and the sheets they are made on")
 set(CPACK_PACKAGE_DESCRIPTION
-    "For a small workshop that engraves to order: a day's orders become bed files (SVG, DXF) at true size with\n\
-registration marks, every text as large as it legibly fits on its own piece of glass, slate, wood or metal.\n\
-What cannot be engraved is held with its reason, and holds nobody else up. Proofs, remakes, stock and a ledger\n\
-belong to it.")
+    "For a small workshop that engraves to order: a day's orders become bed files\n\
+(SVG, DXF) at true size with registration marks, every text as large as it\n\
+legibly fits on its own piece of glass, slate, wood or metal. What cannot be\n\
+engraved is held with its reason, and holds nobody else up. Proofs, remakes,\n\
+stock and a ledger belong to it.")
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
