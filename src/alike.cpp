@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/account.h"
 #include "base/harmless.h"
 #include "bed/item_number.h"
 

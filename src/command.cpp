@@ -6,6 +6,7 @@
 #include <ctime>
 #include <iostream>
 
+#include "base/account.h"
 #include "base/harmless.h"
 #include "printing.h"
 

@@ -3,8 +3,10 @@
 
 #include <CLI/CLI.hpp>
 
+#include "base/account.h"
+#include "bookkeeping/bookkeeping.h"
 #include "report.h"
-#include "shop/book.h"
+#include "shop/book_access.h"
 
 namespace ordinatio {
 

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "alike.h"
+#include "base/account.h"
 #include "base/harmless.h"
 #include "bed/item_number.h"
 

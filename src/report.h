@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/account.h"
 #include "shop/shop.h"
 
 namespace ordinatio {

@@ -3,6 +3,16 @@
 #include "base/harmless.h"
 #include "command_tree.h"
 #include "printing.h"
+#include "shop/align.h"
+#include "shop/blank_pictures.h"
+#include "shop/day.h"
+#include "shop/design_specimen.h"
+#include "shop/jig.h"
+#include "shop/panes.h"
+#include "shop/proof.h"
+#include "shop/remake.h"
+#include "shop/specimen.h"
+#include "shop/stands.h"
 
 namespace ordinatio {
 namespace {

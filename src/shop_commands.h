@@ -2,6 +2,15 @@
 #pragma once
 
 #include "command.h"
+#include "shop/align.h"
+#include "shop/blank_pictures.h"
+#include "shop/day.h"
+#include "shop/jig.h"
+#include "shop/panes.h"
+#include "shop/proof.h"
+#include "shop/remake.h"
+#include "shop/specimen.h"
+#include "shop/stands.h"
 
 namespace ordinatio {
 

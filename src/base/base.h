@@ -26,9 +26,9 @@ struct Fault {
 /// One message: "where: what: why. mend." Empty parts are left out.
 std::string describe(const Fault& fault);
 
-/// A value, or the Fault that stands in its place.
+/// A value, or the Fault that stands in its place: true where it is the value.
 template <class T>
-class Result {
+class [[nodiscard]] Result {
  public:
   Result(T value) : held_(std::in_place_index<0>, std::move(value)) {}
   Result(Fault fault) : held_(std::in_place_index<1>, std::move(fault)) {}
@@ -46,8 +46,13 @@ class Result {
   std::variant<T, Fault> held_;
 };
 
-/// For work that yields nothing: empty when it was done.
-using MaybeFault = std::optional<Fault>;
+/// For work that yields nothing: empty when it was done, true where there is a Fault.
+class [[nodiscard]] MaybeFault : public std::optional<Fault> {
+ public:
+  MaybeFault() = default;
+  using std::optional<Fault>::optional;
+  MaybeFault(std::optional<Fault> fault) : std::optional<Fault>(std::move(fault)) {}
+};
 
 // ---- units (exact by definition) ----
 inline constexpr double mm_per_inch = 25.4;                // international inch, 1959
@@ -82,6 +87,8 @@ void sync_folder(const std::filesystem::path& folder);
 std::string sha256_hex(std::string_view bytes);
 
 // ---- words ----
+/// The lines of a text as it came, parted at CR LF, LF and CR; at least one.
+std::vector<std::string_view> lines_as_typed(std::string_view text);
 /// The entry of `known` nearest to `word` by edit distance, if near enough to be meant.
 std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known);
 

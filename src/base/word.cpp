@@ -107,4 +107,14 @@ std::optional<std::string> nearest_word(std::string_view word, std::span<const s
   return nearest;
 }
 
+std::vector<std::string_view> lines_as_typed(std::string_view text) {
+  std::vector<std::string_view> lines;
+  for (;;) {
+    const std::size_t end = text.find_first_of("\r\n");
+    lines.push_back(text.substr(0, end));
+    if (end == std::string_view::npos) return lines;
+    text.remove_prefix(end + (text.substr(end, 2) == "\r\n" ? 2 : 1));
+  }
+}
+
 }  // namespace ordinatio

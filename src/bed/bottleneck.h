@@ -1,4 +1,5 @@
 // In: items and places that are all to be matched. Out: the largest size that all of them can have. Of the assignment.
+// Of this folder alone.
 #pragma once
 
 #include <vector>

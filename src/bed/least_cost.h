@@ -1,4 +1,5 @@
 // In: the cost of each pair of row and column. Out: the matching of all rows whose cost is least. Of the assignment.
+// Of this folder alone.
 #pragma once
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-// Rows matched to columns, and how a path through them is turned over. Of the assignment.
+// Rows matched to columns, and how a path through them is turned over. Of the assignment. Of this folder alone.
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,5 @@
 // In: a question about items and places. Out: the size of each pair as far as it is known. Of the assignment.
-// Never: asks for a size twice.
+// Never: asks for a size twice. Of this folder alone.
 #pragma once
 
 #include <cstddef>

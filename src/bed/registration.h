@@ -1,6 +1,6 @@
 // In: points as they are drawn, and the same points as they were measured on the machine, mm.
 // Out: the transform from the drawing to the bed that fits them best, and what is left at each point.
-// Never: guesses which point is which, or mirrors.
+// Never: guesses which point is which, or mirrors. Of this folder alone.
 #pragma once
 
 #include <string>

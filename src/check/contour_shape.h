@@ -1,4 +1,5 @@
 // Contours as a reader of a file has them: which of them meet, and how often they go round a point.
+// Of this folder alone.
 #pragma once
 
 #include <array>

@@ -1,19 +1,14 @@
+// Of this folder alone.
 #pragma once
 
 #include <string>
 #include <string_view>
 
 #include "base/base.h"
+#include "base/lines.h"
 #include "bed/bed.h"
 
 namespace ordinatio {
-
-/// How a written file differs from its sheet, or why it cannot be read. A file that we wrote ourselves and that differs
-/// is our own failure, not the user's: it is thrown inside this room and becomes a Fault at its door.
-struct Difference {
-  std::string what;
-  std::size_t line = 0;  // of the file, from 1; 0: of no line in particular
-};
 
 /// The kind of a file, and how far it may differ from the model without being wrong.
 struct FileKind {
@@ -37,8 +32,5 @@ MaybeFault checked(const FileKind& kind, const Sheet& sheet, const Check& check)
     return fault_of(difference, kind, sheet);
   }
 }
-
-/// The line on which the character at `offset` stands.
-std::size_t line_at(std::string_view text, std::size_t offset);
 
 }  // namespace ordinatio

@@ -3,6 +3,7 @@
 
 #include "check/check.h"
 #include "check/difference.h"
+#include "manifest/manifest.h"
 
 namespace ordinatio {
 namespace {

@@ -1,4 +1,4 @@
-// Ink of one item over ink of the same item, as it stands in a file.
+// Ink of one item over ink of the same item, as it stands in a file. Of this folder alone.
 #pragma once
 
 #include <list>

@@ -1,5 +1,5 @@
 // In: the bytes of a content stream, decoded. Out: its operators, one after another, with their operands.
-// Never: makes an object of each number, as general readers do: there are a million on a sheet.
+// Never: makes an object of each number, as general readers do: there are a million on a sheet. Of this folder alone.
 #pragma once
 
 #include <string_view>

@@ -1,3 +1,4 @@
+// Of this folder alone.
 #pragma once
 
 #include <string_view>

@@ -1,5 +1,6 @@
 // In: a part of the sheet, and what a file draws in its place. Out: whether it is the same path, point by point.
 // Never: measures ink. What is not the same to the last place may be right all the same, and is measured instead.
+// Of this folder alone.
 #pragma once
 
 #include <optional>

@@ -13,6 +13,7 @@
 #include "base/base.h"
 #include "fit/fit.h"
 #include "geometry/geometry.h"
+#include "logo/logo.h"
 #include "text/language.h"
 #include "text/text.h"
 
@@ -32,18 +33,6 @@ struct Layer {
   Operation operation;
   Path path;
 };
-
-// ---- logos ----
-
-/// A logo as resolved paths in mm, lower-left corner of its box at the origin, y up.
-struct Logo {
-  Path fill;   // fills and outlined strokes, welded: engraved
-  Bounds box;  // the SVG's own width × height
-};
-/// Reads an SVG logo. Text, images, filters, masks, gradients, patterns and DOCTYPE are refused by name and
-/// line; the drawing itself happens in a child process with limits on CPU, memory and output, so a hostile
-/// file costs a Fault.
-Result<Logo> read_logo(const std::filesystem::path& svg);
 
 // ---- designs ----
 

@@ -1,5 +1,5 @@
 // A design as it is being read: its parts, each beside the table it was read from, so that a check made later
-// still finds the line.
+// still finds the line. Of this folder alone.
 #pragma once
 
 #include <vector>

@@ -1,4 +1,4 @@
-// Ink gathered by operation. Of this folder alone.
+// Ink gathered by operation.
 #pragma once
 
 #include "design/design.h"

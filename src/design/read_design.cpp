@@ -2,6 +2,7 @@
 
 #include "design/design_file.h"
 #include "design/toml_table.h"
+#include "logo/logo.h"
 
 namespace ordinatio {
 namespace {

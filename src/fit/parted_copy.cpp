@@ -139,12 +139,14 @@ std::optional<double> chosen_scale_over(double least, const Normed& n, const Wis
   if (has_axis) held = best_parted(pairs, scale_on_axis(n), least, cost);
   const double gaining = held ? held->scale * (1 + wish.off_axis_gain) : least;
   const auto free = best_parted(pairs, free_scale(n), gaining, cost);
-  if (!free) return held ? std::optional(held->scale) : std::nullopt;
-  if (held || !has_axis) return free->scale;
+  std::optional<double> scale;
+  if (held) scale = held->scale;
+  if (free) scale = free->scale;
+  if (!free || held || !has_axis) return scale;
   // On the axis it is no more than the least; there it stays unless off it enough is gained.
   const double enough = std::max(free->scale / (1 + wish.off_axis_gain), least_scale);
-  if (enough < least && best_parted(pairs, scale_on_axis(n), enough, cost)) return std::nullopt;
-  return free->scale;
+  if (enough < least && best_parted(pairs, scale_on_axis(n), enough, cost)) scale.reset();
+  return scale;
 }
 
 /// A scale, and whether it is one that has room in the middle.

@@ -1,5 +1,5 @@
 // In and out as fit.h has them. Out besides: what it cost, in counts that the clock has no part in. Of this folder, its
-// tests and its bench alone.
+// tests and its bench alone. Of this folder alone.
 #pragma once
 
 #include "fit/fit.h"

@@ -1,4 +1,4 @@
-// How the folder walks a path: one segment at a time, with its start point.
+// How the folder walks a path: one segment at a time, with its start point. Of this folder alone.
 #pragma once
 
 #include <algorithm>

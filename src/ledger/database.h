@@ -1,4 +1,4 @@
-// SQLite as the ledger uses it: statements prepared once, and what goes wrong said as a Fault. Of this folder alone.
+// SQLite as the ledger uses it: statements prepared once, and what goes wrong said as a Fault.
 #pragma once
 
 #include <map>

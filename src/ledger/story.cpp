@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/utf8.h"
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 
@@ -17,7 +18,7 @@ std::string quoted(std::string text) {
   for (std::size_t at = 0; (at = text.find('\n', at)) != std::string::npos; at += 3) text.replace(at, 1, " / ");
   if (text.size() > longest_words) {
     std::size_t end = longest_words;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // not within a letter
+    while (end > 0 && continues_character(text[end])) --end;  // not within a letter
     text = text.substr(0, end) + "…";
   }
   return "\"" + text + "\"";

@@ -1,4 +1,4 @@
-// The pages as they stand in src/manual, put into the program by embed.cmake.
+// The pages as they stand in src/manual, put into the program by embed.cmake. Of this folder alone.
 #pragma once
 
 #include <string_view>

@@ -1,5 +1,8 @@
 #include <algorithm>
 
+#include "base/account.h"
+#include "manifest/manifest.h"
+#include "shop/align.h"
 #include "shop/bookings.h"
 #include "shop/measured.h"
 #include "shop/piece_glass.h"

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <charconv>
 
+#include "base/account.h"
+#include "csv/shown.h"
+#include "orders/order_rows.h"
+#include "orders/orders.h"
 #include "shop/kept_account.h"
-#include "shop/order_rows.h"
 #include "shop/recovery.h"
 #include "shop/renewal.h"
 
@@ -92,12 +95,6 @@ Result<std::unique_ptr<Ledger>> open_to_see(const Shop& shop, const BookCall& ca
   return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);
 }
 
-std::string words_in_line(std::string_view words) { return shown(words); }
-
-std::string named_with_words(const LedgerItem& item) {
-  return with_check(item.number) + " " + words_in_line(item.words);
-}
-
 Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed, const std::string& what) {
   const Result<std::string> number = item_typed(typed);
   if (!number) return number.fault();
@@ -139,12 +136,6 @@ Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
   return Fault{"there is no sheet " + typed, "", "the ledger does not know it",
                sheets.empty() ? "There is none yet: ordinatio day"
                               : "Name one of " + sheets.front().name + " to " + sheets.back().name + ", or its number"};
-}
-
-std::string take_off_sheet(Ledger& ledger, const LedgerPlacement& placement, const std::string& reason) {
-  const std::string place = ledger.sheet(placement.sheet)->name + ", pocket " + std::to_string(placement.pocket);
-  ledger.withdraw(placement, reason, BlankFate::free);
-  return ledger.item(placement.item)->number + " comes off " + place + ": do not engrave it there";
 }
 
 fs::path sheets_folder(const Shop& shop, const fs::path& named) {

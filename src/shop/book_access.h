@@ -1,10 +1,11 @@
-// The ledger opened for a command, and sheets that stand in it and on the disk alike. Of this folder alone.
+// The ledger opened for a command, and sheets that stand in it and on the disk alike.
 #pragma once
 
+#include "base/account.h"
 #include "bed/item_number.h"
+#include "intake/ledger_words.h"
 #include "ledger/database.h"
 #include "ledger/ledger.h"
-#include "shop/book.h"
 #include "shop/outbox.h"
 #include "shop/sheet_run.h"
 
@@ -28,6 +29,10 @@ void commit(const Shop& shop, Ledger& ledger, Account& account);
 /// What follows every command: sheets are written anew that have lost or regained a pocket, and what else there is to say.
 void finish(const Shop& shop, Ledger& ledger, const BookCall& call, bool was_done, const std::string& asked,
             Account& account);
+
+/// The person has heard the account: the same command run once more is another one. Where `BookCall::to_be_heard`, a
+/// command that was cut off before this is not done twice: it gives the same account again.
+MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& account);
 
 /// Whether the workshop keeps a ledger and has begun it.
 bool has_book(const Shop& shop);
@@ -88,12 +93,6 @@ Result<Account> from_book(const Shop& shop, const BookCall& call, Work&& work) {
 Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed, const std::string& what);
 /// "sheet-003" or "3". Faults: no such sheet.
 Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed);
-/// Takes an item that is not engraved yet off its sheet, its blank free again, and gives what is to be said of that.
-std::string take_off_sheet(Ledger& ledger, const LedgerPlacement& placement, const std::string& reason);
-/// `1042-2/K "Rose Cottage"`
-std::string named_with_words(const LedgerItem& item);
-/// Its words in quotes, in one line, cut where they are long.
-std::string words_in_line(std::string_view words);
 
 /// Where a book's sheets go unless the person says otherwise, and how the ledger writes that down.
 std::filesystem::path sheets_folder(const Shop& shop, const std::filesystem::path& named);

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 
-#include "shop/customer_notes.h"
-#include "shop/held_rows.h"
-#include "shop/intake.h"
+#include "base/account.h"
+#include "intake/held_rows.h"
+#include "shop/taking_in.h"
+#include "orders/orders.h"
+#include "intake/customer_notes.h"
+#include "shop/day.h"
 #include "shop/samples.h"
 #include "shop/setting.h"
 #include "shop/told_languages.h"

@@ -1,7 +1,9 @@
-// A day's work from the book: orders taken in, and everything that waits laid on sheets. Of this folder alone.
+// A day's work from the book: orders taken in, and everything that waits laid on sheets.
 #pragma once
 
+#include "base/account.h"
 #include "shop/book_access.h"
+#include "shop/day.h"
 #include "shop/piece_choice.h"
 
 namespace ordinatio {

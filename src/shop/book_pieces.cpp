@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/account.h"
 #include "shop/book_day.h"
 
 namespace ordinatio {

@@ -1,8 +1,11 @@
 #include <algorithm>
 
+#include "base/account.h"
+#include "intake/held_rows.h"
+#include "shop/taking_in.h"
+#include "orders/orders.h"
 #include "shop/book_day.h"
-#include "shop/held_rows.h"
-#include "shop/intake.h"
+#include "shop/proof.h"
 #include "shop/proving.h"
 #include "shop/samples.h"
 #include "shop/told_languages.h"

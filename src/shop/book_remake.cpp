@@ -1,9 +1,12 @@
 #include <algorithm>
 
+#include "base/account.h"
 #include "design/layers.h"
+#include "manifest/manifest.h"
 #include "shop/book_day.h"
 #include "shop/bookings.h"
 #include "shop/recompose.h"
+#include "shop/remake.h"
 #include "shop/told_languages.h"
 
 namespace ordinatio {

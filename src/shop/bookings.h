@@ -1,14 +1,14 @@
-// What several commands do with sheets of the book. Of this folder alone.
+// What several commands do with sheets of the book.
 #pragma once
 
+#include "base/account.h"
 #include "check/check.h"
+#include "manifest/manifest.h"
 #include "shop/book_access.h"
+#include "shop/remake.h"
 
 namespace ordinatio {
 
-/// What lies in these pockets of the sheet and is not settled yet. Faults: nothing lies there, or it is settled.
-Result<std::vector<LedgerPlacement>> placements_in(Ledger& ledger, const LedgerSheet& sheet, std::string_view pockets,
-                                                   const std::string& option);
 /// What is not settled yet on the sheet.
 std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet);
 

@@ -2,7 +2,8 @@
 
 #include <set>
 
-#include "shop/order_options.h"
+#include "orders/order_options.h"
+#include "orders/orders.h"
 
 namespace ordinatio {
 namespace {

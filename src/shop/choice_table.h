@@ -3,6 +3,7 @@
 #pragma once
 
 #include "design/toml_table.h"
+#include "orders/orders.h"
 #include "shop/shop.h"
 
 namespace ordinatio {

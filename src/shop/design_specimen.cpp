@@ -1,6 +1,10 @@
 #include <algorithm>
 
+#include "base/account.h"
 #include "check/check.h"
+#include "csv/shown.h"
+#include "paper/paper.h"
+#include "shop/design_specimen.h"
 #include "shop/outbox.h"
 
 namespace ordinatio {

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "manifest/manifest.h"
 #include "shop/bookings.h"
 #include "shop/piece_glass.h"
 #include "shop/recompose.h"

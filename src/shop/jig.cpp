@@ -1,5 +1,7 @@
 #include "bed/jig.h"
 
+#include "base/account.h"
+#include "shop/jig.h"
 #include "shop/sheet_run.h"
 
 namespace ordinatio {

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/account.h"
 #include "bed/item_number.h"
 #include "shop/book_access.h"
 

@@ -1,6 +1,7 @@
 // An account as the book keeps it until the person has heard it. Of this folder alone.
 #pragma once
 
+#include "base/account.h"
 #include "shop/shop.h"
 
 namespace ordinatio {

@@ -1,4 +1,5 @@
 #include "shop/measured.h"
+#include "base/account.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,7 @@
 // Places measured on the machine, as a person gives them, and what came of them, in words. Of this folder alone.
 #pragma once
 
+#include "base/account.h"
 #include "bed/correction.h"
 #include "shop/shop.h"
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/check.h"
+#include "paper/paper.h"
 #include "shop/sheet_run.h"
 
 namespace ordinatio {

@@ -1,11 +1,15 @@
-#include "shop/panes.h"
+#include "blanks/panes.h"
 
 #include <algorithm>
 #include <cmath>
 
-#include "shop/order_rows.h"
+#include "base/account.h"
+#include "csv/csv.h"
+#include "csv/shown.h"
+#include "orders/order_rows.h"
+#include "paper/cutting_pdf.h"
 #include "shop/outbox.h"
-#include "write/cutting_pdf.h"
+#include "shop/panes.h"
 
 namespace ordinatio {
 namespace {

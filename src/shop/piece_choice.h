@@ -3,6 +3,7 @@
 
 #include <deque>
 
+#include "base/account.h"
 #include "bed/assignment.h"
 #include "design/lettering.h"
 #include "shop/piece_lie.h"

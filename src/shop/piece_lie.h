@@ -1,7 +1,7 @@
 // Whether a measured piece goes with a design, and into a pocket of its beds. Of this folder alone.
 #pragma once
 
-#include "shop/blanks.h"
+#include "blanks/blanks.h"
 #include "shop/workroom.h"
 
 namespace ordinatio {

@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <iterator>
 
+#include "base/account.h"
+#include "orders/orders.h"
 #include "shop/piece_choice.h"
 
 namespace ordinatio {

@@ -2,8 +2,12 @@
 #include <set>
 #include <utility>
 
+#include "base/account.h"
 #include "bed/item_number.h"
 #include "check/check.h"
+#include "orders/orders.h"
+#include "paper/paper.h"
+#include "shop/proof.h"
 #include "shop/proving.h"
 #include "shop/told_languages.h"
 

@@ -1,8 +1,10 @@
 // Items set for their proofs, from files or from the book. Of this folder alone.
 #pragma once
 
+#include "base/account.h"
 #include "shop/outbox.h"
 #include "shop/piece_choice.h"
+#include "shop/proof.h"
 
 namespace ordinatio {
 

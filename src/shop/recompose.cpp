@@ -1,4 +1,5 @@
 #include "shop/recompose.h"
+#include "manifest/manifest.h"
 
 #include <algorithm>
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "check/check.h"
+#include "manifest/manifest.h"
 #include "shop/workroom.h"
 
 namespace ordinatio {

@@ -1,10 +1,13 @@
 #include <algorithm>
 
+#include "base/account.h"
 #include "bed/item_number.h"
+#include "manifest/manifest.h"
 #include "shop/bookings.h"
 #include "shop/measured.h"
 #include "shop/piece_glass.h"
 #include "shop/recompose.h"
+#include "shop/remake.h"
 
 namespace ordinatio {
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/account.h"
+#include "manifest/manifest.h"
 #include "shop/bookings.h"
 
 namespace ordinatio {

@@ -1,6 +1,7 @@
-// Sheets whose files show what has come off them since. Of this folder alone.
+// Sheets whose files show what has come off them since.
 #pragma once
 
+#include "base/account.h"
 #include "shop/book_access.h"
 
 namespace ordinatio {

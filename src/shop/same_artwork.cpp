@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "manifest/manifest.h"
 #include "shop/bookings.h"
 #include "shop/recompose.h"
 

@@ -1,7 +1,8 @@
 // Whether a piece that is made need not be made again. Of this folder alone.
 #pragma once
 
-#include "shop/intake_row.h"
+#include "intake/intake_row.h"
+#include "shop/shop.h"
 
 namespace ordinatio {
 

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
-#include "shop/order_rows.h"
+#include "csv/csv.h"
+#include "orders/order_rows.h"
+#include "orders/orders.h"
 #include "shop/shipped_texts.h"
 
 namespace ordinatio {

@@ -1,6 +1,7 @@
-// The invented orders that a new workshop comes with. Of this folder alone.
+// The invented orders that a new workshop comes with.
 #pragma once
 
+#include "orders/orders.h"
 #include "shop/shop.h"
 
 namespace ordinatio {

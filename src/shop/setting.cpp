@@ -1,4 +1,5 @@
 #include "shop/setting.h"
+#include "base/account.h"
 
 #include <algorithm>
 

@@ -1,6 +1,7 @@
 // Orders set, on nominal pieces or measured ones, and handed on one item after the other. Of this folder alone.
 #pragma once
 
+#include "base/account.h"
 #include "shop/piece_choice.h"
 #include "shop/sheet_run.h"
 

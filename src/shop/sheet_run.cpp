@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "base/account.h"
 #include "bed/machine_setting.h"
 #include "bed/thickness_lots.h"
 

@@ -1,6 +1,7 @@
 // Fills sheet after sheet with items as they come. Of this folder alone.
 #pragma once
 
+#include "base/account.h"
 #include "shop/outbox.h"
 
 namespace ordinatio {

@@ -1,4 +1,5 @@
 // What `ordinatio new` writes, as it ships inside the program: the bytes of the files in templates/.
+// Of this folder alone.
 #pragma once
 
 #include <string_view>

@@ -7,9 +7,10 @@
 
 #include "design/design_file.h"
 #include "design/toml_table.h"
+#include "orders/order_options.h"
+#include "orders/orders.h"
 #include "shop/choice_table.h"
 #include "shop/jig_table.h"
-#include "shop/order_options.h"
 #include "shop/palette_file.h"
 
 namespace ordinatio {

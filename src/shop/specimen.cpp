@@ -1,8 +1,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/account.h"
 #include "check/check.h"
+#include "paper/paper.h"
 #include "shop/outbox.h"
+#include "shop/specimen.h"
 
 namespace ordinatio {
 namespace {

@@ -1,6 +1,8 @@
 #include <algorithm>
 
+#include "base/account.h"
 #include "shop/book_access.h"
+#include "shop/stands.h"
 
 namespace ordinatio {
 namespace {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/account.h"
 #include "bed/item_number.h"
 #include "design/lettering.h"
 #include "shop/piece_glass.h"

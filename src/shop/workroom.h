@@ -3,9 +3,10 @@
 
 #include <map>
 
+#include "base/account.h"
 #include "design/setting_record.h"
+#include "paper/lettering.h"
 #include "shop/shop.h"
-#include "write/lettering.h"
 
 namespace ordinatio {
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "base/utf8.h"
 #include "text/break_penalty.h"
-#include "text/code_points.h"
 #include "text/invisibles.h"
 #include "text/line_rules.h"
 #include "text/text.h"

@@ -8,7 +8,7 @@
 #include <array>
 #include <stdexcept>
 
-#include "text/code_points.h"
+#include "base/utf8.h"
 #include "text/letters.h"
 #include "text/text.h"
 #include "text/words.h"

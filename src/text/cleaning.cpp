@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "base/utf8.h"
 #include "text/doubts.h"
 #include "text/entities.h"
 #include "text/invisibles.h"

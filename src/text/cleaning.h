@@ -1,5 +1,5 @@
 // In: bytes of a text, known to cleaning.cpp and its tests alone. Out: the same Inscription by two ways.
-// Never: part of what other folders call; that is clean_inscription in text.h.
+// Never: part of what other folders call; that is clean_inscription in text.h. Of this folder alone.
 #pragma once
 
 #include <optional>

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <string_view>
 
+#include "base/utf8.h"
 #include "text/invisibles.h"
 
 namespace ordinatio {
@@ -27,18 +28,6 @@ constexpr std::string_view labels[] = {
 };
 // clang-format on
 constexpr std::size_t longest_label = 20;  // bytes, with a little to spare for brackets around it
-
-/// Whether `holds` does of every character; it is not asked after the first of which it does not.
-template <class Predicate>
-bool all_characters(std::string_view text, Predicate holds) {
-  const char* bytes = text.data();
-  for (std::size_t at = 0; at < text.size();) {
-    UChar32 character = 0;
-    U8_NEXT_UNSAFE(bytes, at, character);
-    if (!holds(character)) return false;
-  }
-  return true;
-}
 
 /// Latin stands apart because it goes with east Asian letters, and with no others.
 enum class Writing { none, latin, east_asian, other };

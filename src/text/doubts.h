@@ -1,5 +1,5 @@
 // In: cleaned lines. Out: warnings about what a person should look at before it is engraved.
-// Never: changes or holds anything.
+// Never: changes or holds anything. Of this folder alone.
 #pragma once
 
 #include <span>

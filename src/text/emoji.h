@@ -1,5 +1,5 @@
 // In: letters. Out: where an emoji begins and how long it is (UTS #51).
-// Never: decides what a font can draw; ♥, ☺ and © without U+FE0F are signs, not emoji.
+// Never: decides what a font can draw; ♥, ☺ and © without U+FE0F are signs, not emoji. Of this folder alone.
 #pragma once
 
 #include <span>

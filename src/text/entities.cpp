@@ -1,4 +1,5 @@
 #include "text/entities.h"
+#include "base/utf8.h"
 
 #include <unicode/uchar.h>
 

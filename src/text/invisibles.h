@@ -1,5 +1,5 @@
 // In: one line's letters, with nothing in them to object to. Out: the line without invisible characters that mean nothing,
-// spaces as single ones. Never: touches a joiner or selector that changes how a letter looks.
+// spaces as single ones. Never: touches a joiner or selector that changes how a letter looks. Of this folder alone.
 #pragma once
 
 #include <optional>

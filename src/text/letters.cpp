@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "base/base.h"
+#include "base/utf8.h"
 
 namespace ordinatio {
 namespace {
@@ -35,7 +36,7 @@ std::string hex_byte(char byte) {
 /// ED A0–BF xx is how a UTF-16 surrogate looks when it is written as if it were a character.
 bool is_surrogate(std::string_view bytes) {
   return bytes.size() >= 3 && bytes[0] == '\xED' && static_cast<unsigned char>(bytes[1]) >= 0xA0 &&
-         static_cast<unsigned char>(bytes[1]) <= 0xBF && (static_cast<unsigned char>(bytes[2]) & 0xC0) == 0x80;
+         static_cast<unsigned char>(bytes[1]) <= 0xBF && continues_character(bytes[2]);
 }
 
 Fault broken_utf8(std::string_view original, std::size_t offset) {
@@ -57,12 +58,7 @@ Fault broken_utf8(std::string_view original, std::size_t offset) {
 
 /// Code points of `text` as letters that all stood at `offset`.
 void append_letters(Letters& out, std::string_view text, std::size_t offset) {
-  const char* bytes = text.data();
-  for (std::size_t at = 0; at < text.size();) {
-    UChar32 character = 0;
-    U8_NEXT_UNSAFE(bytes, at, character);
-    out.push_back({static_cast<char32_t>(character), offset});
-  }
+  for (std::size_t at = 0; at < text.size();) out.push_back({next_character(text, at), offset});
 }
 
 char32_t first_character(std::string_view text) {
@@ -96,28 +92,16 @@ std::vector<Place> places_of(std::string_view original, std::span<const std::siz
 }
 
 // ICU's macro narrows to a byte on purpose.
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wconversion"
 Result<Letters> read_letters(std::string_view original) {
   Letters letters;
   letters.reserve(original.size());
-  const char* bytes = original.data();
   for (std::size_t at = 0; at < original.size();) {
     const std::size_t start = at;
-    UChar32 character = 0;
-    U8_NEXT(bytes, at, original.size(), character);
-    if (character < 0) return broken_utf8(original, start);
-    letters.push_back({static_cast<char32_t>(character), start});
+    const std::optional<char32_t> character = read_character(original, at);
+    if (!character) return broken_utf8(original, start);
+    letters.push_back({*character, start});
   }
   return letters;
-}
-#pragma GCC diagnostic pop
-
-void append_utf8(std::string& out, char32_t character) {
-  char bytes[U8_MAX_LENGTH];
-  std::size_t length = 0;
-  U8_APPEND_UNSAFE(bytes, length, character);
-  out.append(bytes, length);
 }
 
 std::string write_letters(std::span<const Letter> letters) {

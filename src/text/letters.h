@@ -1,5 +1,5 @@
 // In: the original's bytes. Out: its code points, each with the byte where it stood, so that whatever is done to them
-// can still be shown in the original. Never: decides what may be engraved.
+// can still be shown in the original. Never: decides what may be engraved. Of this folder alone.
 #pragma once
 
 #include <cstddef>
@@ -43,7 +43,6 @@ bool is_line_break(char32_t character);
 
 /// Fault: the first byte that is not UTF-8 (RFC 3629), or half of a UTF-16 pair.
 Result<Letters> read_letters(std::string_view original);
-void append_utf8(std::string& out, char32_t character);
 std::string write_letters(std::span<const Letter> letters);
 
 /// Brings letters to NFC (UAX #15); returns the offsets of what changed.

@@ -1,5 +1,5 @@
 // In: a line and its language. Out: the places where Unicode lets it be broken (UAX #14 by ICU, dictionaries for scripts
-// without spaces), and the words that its dictionaries find. Never: judges whether a place reads well. Of this folder and its tests alone.
+// without spaces), and the words that its dictionaries find. Never: judges whether a place reads well. Of this folder alone.
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,5 @@
 // In: letters. Out: the first place where UTF-8 was read as Latin-1 or Windows-1252 ("Ã©" for "é", "â€™" for "’").
-// Never: mends it; a person says what was meant.
+// Never: mends it; a person says what was meant. Of this folder alone.
 #pragma once
 
 #include <optional>

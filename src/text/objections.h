@@ -1,5 +1,5 @@
 // In: one line's letters. Out: the first thing in it that must not be engraved, and what to do about it.
-// Never: changes a letter; asks whether a font draws it.
+// Never: changes a letter; asks whether a font draws it. Of this folder alone.
 #pragma once
 
 #include <optional>

@@ -5,7 +5,7 @@
 
 #include <map>
 
-#include "text/code_points.h"
+#include "base/utf8.h"
 #include "text/itemise.h"
 
 namespace ordinatio {

@@ -1,5 +1,5 @@
 // In: keys, and what was costly to work out for them. Out: the same again, while it is among what was used last.
-// Never: changes what is told; what was let go is worked out anew and comes to the same.
+// Never: changes what is told; what was let go is worked out anew and comes to the same. Of this folder alone.
 #pragma once
 
 #include <cstddef>

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/utf8.h"
 #include "text/invisibles.h"
 
 namespace ordinatio {

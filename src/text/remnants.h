@@ -1,6 +1,6 @@
 // In: letters of a text. Out: where something that a shop or a spreadsheet left in it stands for a line end, and what of
 // such things must not be engraved: markup, escapes, a formula instead of its result.
-// Never: guesses at words; takes `<3` for markup or `= love` for a formula.
+// Never: guesses at words; takes `<3` for markup or `= love` for a formula. Of this folder alone.
 #pragma once
 
 #include <optional>

@@ -5,8 +5,8 @@
 
 #include <algorithm>
 
+#include "base/utf8.h"
 #include "text/break_penalty.h"
-#include "text/code_points.h"
 #include "text/invisibles.h"
 
 namespace ordinatio {

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
+#include "base/utf8.h"
 #include "text/break_penalty.h"
-#include "text/code_points.h"
 #include "text/text.h"
 #include "text/unspaced.h"
 

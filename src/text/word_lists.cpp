@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <unordered_map>
 
-#include "text/code_points.h"
+#include "base/utf8.h"
 #include "text/words.h"
 
 namespace ordinatio {

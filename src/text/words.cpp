@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <array>
 
-#include "text/code_points.h"
+#include "base/utf8.h"
 
 namespace ordinatio {
 namespace {
@@ -38,11 +38,7 @@ std::string folded_word(std::string_view bare) {
   std::string folded;
   if (bare.ends_with('.')) bare.remove_suffix(1);
   for (std::size_t at = 0; at < bare.size();) {
-    const char32_t lower = static_cast<char32_t>(u_tolower(static_cast<UChar32>(next_character(bare, at))));
-    char bytes[U8_MAX_LENGTH];
-    std::size_t length = 0;
-    U8_APPEND_UNSAFE(bytes, length, lower);
-    folded.append(bytes, length);
+    append_utf8(folded, static_cast<char32_t>(u_tolower(static_cast<UChar32>(next_character(bare, at)))));
   }
   return folded;
 }

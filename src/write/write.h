@@ -1,5 +1,5 @@
-// In: a sheet, or an item's artwork.
-// Out: the bytes of SVG, DXF, PDF and PNG files and of the manifest; the same bytes for the same input.
+// In: a sheet.
+// Out: what the machine reads, SVG and DXF, and the manifest; the same bytes for the same input.
 // Never: decides where anything goes; reads a clock, a locale or an order.
 #pragma once
 
@@ -10,8 +10,6 @@
 #include "bed/bed.h"
 
 namespace ordinatio {
-
-class Lettering;
 
 struct SvgOptions {
   bool css_pixels = false;  // the same drawing in units of 1/96 inch, for readers that ignore physical size
@@ -27,70 +25,6 @@ struct DxfOptions {
 };
 /// ASCII DXF: closed POLYLINEs (R12) or LWPOLYLINEs (R2000), no bulge, one layer an operation, millimetres.
 std::string write_dxf(const Sheet& sheet, const DxfOptions& options = {});
-
-/// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes, colours and the cautions; what
-/// finds no room there stands on further pages, of A4.
-Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts);
-/// The same bytes, with what earlier sheets' labels were set in.
-Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering);
-/// The same picture as PNG, `pixels_per_mm` fine; what finds no room on the bed stands below it.
-Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
-
-/// A page of proofs: one item at true size on its blank, or the reason why it is held.
-struct ProofPage {
-  Item item;
-  std::optional<Artwork> artwork;  // absent: held
-  std::optional<Fault> held;
-  Palette palette;
-  std::string note = {};  // the customer's words to the maker; never engraved
-};
-Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
-                                    const FontLibrary& fonts);
-
-/// A measured piece as pictures of the stock show it.
-struct BlankPicture {
-  Blank blank;
-  std::string material, note;           // may be empty
-  std::optional<double> thickness;      // mm
-  std::array<bool, 4> factory_edges{};  // left, bottom, right, top
-  std::string used;                     // for what; empty: it is free
-};
-/// A4 pages with every piece at one scale, its measures and what is known of it. Faults: no pieces.
-Result<std::string> write_blanks_pdf(const std::vector<BlankPicture>& pieces, const std::string& shop_name,
-                                     const FontLibrary& fonts);
-/// The pieces at true size, ten in a row, each a group with its id as title: its edge, and things kept clear.
-std::string write_blanks_svg(const std::vector<BlankPicture>& pieces);
-
-/// What a specimen shows of each face.
-struct SpecimenPlan {
-  std::string shop_name;
-  std::vector<std::string> words;  // the sample's lines, cleaned
-  std::string language;            // BCP 47, of the sample
-  double spot = catalogue_spot;    // mm across: what the machine can draw
-};
-struct Specimen {
-  std::string pdf;
-  std::vector<double> ink;  // mm² of the sample's ink on each page
-};
-/// A4 pages, a new one for each face: what it is for, the sample at true size at heights of capitals from 3.5 to 20 mm,
-/// its letters. The sample is the ink as it is engraved, its letters and figures are text in the face.
-Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, const SpecimenPlan& plan,
-                                    const FontLibrary& fonts);
-
-/// A design, and some inscriptions composed in it.
-struct DesignSamples {
-  std::string name, about;
-  std::string facts;              // its lettering, in words; may be empty
-  std::vector<Artwork> artworks;  // at least one
-};
-struct DesignSpecimen {
-  std::string pdf, png;
-  std::vector<double> ink;  // mm² of engraved ink on each page of the PDF
-};
-/// PDF: an A4 page a design, its first sample at true size where it goes on the page, the others at one scale below it; each
-/// with its scale. PNG: a row a design, all samples at one scale, coarser where they are very many. Faults: no designs.
-Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& designs, const std::string& shop_name,
-                                             const FontLibrary& fonts);
 
 /// Everything about a sheet that a later remake, or a person, needs: JSON with a checksum of its own.
 std::string write_manifest(const Sheet& sheet);

@@ -1,4 +1,4 @@
-// Text and numbers as they stand in XML. Of this folder alone.
+// Text and numbers as they stand in XML.
 #pragma once
 
 #include <string>

@@ -6,7 +6,9 @@
 #include <cstdio>
 #include <string>
 
-#include "shop/book.h"
+#include "base/account.h"
+#include "bookkeeping/bookkeeping.h"
+#include "shop/day.h"
 
 using namespace ordinatio;
 namespace fs = std::filesystem;

@@ -27,6 +27,7 @@
 #include <stdexcept>
 #include <string_view>
 
+#include "orders/orders.h"
 #include "plaques.h"
 
 namespace {

@@ -5,6 +5,7 @@
 #include <random>
 #include <string>
 
+#include "orders/orders.h"
 #include "shop/piece_choice.h"
 
 using namespace ordinatio;

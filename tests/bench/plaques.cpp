@@ -1,4 +1,5 @@
 #include "plaques.h"
+#include "orders/orders.h"
 
 #include <fstream>
 #include <iterator>

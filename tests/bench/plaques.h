@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "orders/orders.h"
+
 namespace bench {
 
 // mm. The bench workshop (tests/bench/shop) says the same.

@@ -19,6 +19,7 @@
 #include <stdexcept>
 #include <unordered_map>
 
+#include "orders/orders.h"
 #include "plaques.h"
 
 namespace {

@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <stdexcept>
 
+#include "base/account.h"
 #include "connection.h"
 
 namespace ordinatio::crash {

@@ -8,10 +8,12 @@
 #include <fstream>
 #include <iostream>
 
+#include "base/account.h"
 #include "base/local_time.h"
 #include "command_kills.h"
 #include "connection.h"
 #include "ledger/ledger.h"
+#include "shop/day.h"
 
 using namespace ordinatio;
 using namespace ordinatio::crash;

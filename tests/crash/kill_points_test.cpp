@@ -242,8 +242,8 @@ TEST_CASE("every call that changes the disk is caught: the kernel sees no other"
   make_accounts(folder / "book");
   const TracedRun run = run_traced([&] {
     move_money(folder / "book", "DELETE");
-    write_file(folder / "sheet.svg", "<svg/>");
-    make_folder(folder / "a" / "b");
+    REQUIRE_FALSE(write_file(folder / "sheet.svg", "<svg/>"));
+    REQUIRE_FALSE(make_folder(folder / "a" / "b"));
     std::ofstream(folder / "a" / "notes") << "one line\n";
     fs::rename(folder / "a", folder / "c");
     fs::copy_file(folder / "sheet.svg", folder / "copy.svg");

@@ -1,8 +1,15 @@
 #include "workshop.h"
+#include "base/account.h"
+#include "shop/day.h"
+#include "shop/proof.h"
+#include "shop/remake.h"
+#include "shop/stands.h"
 
 #include <fstream>
 #include <map>
 #include <stdexcept>
+
+#include "shop/book_access.h"
 
 namespace ordinatio::crash {
 namespace fs = std::filesystem;

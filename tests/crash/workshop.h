@@ -6,7 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "shop/book.h"
+#include "base/account.h"
+#include "bookkeeping/bookkeeping.h"
 
 namespace ordinatio::crash {
 

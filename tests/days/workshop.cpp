@@ -4,7 +4,14 @@
 
 #include <fstream>
 
+#include "base/account.h"
 #include "check/check.h"
+#include "manifest/manifest.h"
+#include "shop/align.h"
+#include "shop/book_access.h"
+#include "shop/day.h"
+#include "shop/proof.h"
+#include "shop/remake.h"
 
 namespace ordinatio::days {
 

@@ -7,8 +7,9 @@
 #include <string>
 #include <vector>
 
+#include "base/account.h"
 #include "ledger/ledger.h"
-#include "shop/book.h"
+#include "bookkeeping/bookkeeping.h"
 
 namespace ordinatio::days {
 

@@ -2,7 +2,9 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "shop/blanks.h"
+#include "base/account.h"
+#include "blanks/blanks.h"
+#include "csv/csv.h"
 
 using namespace ordinatio;
 

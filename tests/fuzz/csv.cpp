@@ -3,8 +3,11 @@
 #include <cstdlib>
 
 #include "base/harmless.h"
-#include "shop/order_options.h"
-#include "shop/order_rows.h"
+#include "csv/csv.h"
+#include "csv/shown.h"
+#include "orders/order_options.h"
+#include "orders/order_rows.h"
+#include "orders/orders.h"
 
 using namespace ordinatio;
 

@@ -2,7 +2,7 @@
 // all of them is checked here.
 #include <cstdlib>
 
-#include "design/logo.h"
+#include "logo/drawing.h"
 
 using namespace ordinatio;
 

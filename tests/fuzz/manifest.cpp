@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "check/check.h"
+#include "manifest/manifest.h"
 
 using namespace ordinatio;
 

@@ -5,7 +5,11 @@
 #include <cstdlib>
 #include <stdexcept>
 
+#include "base/account.h"
+#include "shop/day.h"
+#include "shop/remake.h"
 #include "shop/shop.h"
+#include "shop/stands.h"
 
 namespace golden {
 namespace fs = std::filesystem;

@@ -12,6 +12,8 @@
 #include <map>
 #include <thread>
 
+#include "csv/csv.h"
+#include "shop/day.h"
 #include "shop/shop.h"
 
 namespace fs = std::filesystem;

@@ -7,6 +7,7 @@
 
 #include <unicode/uchar.h>
 
+#include "base/utf8.h"
 #include "text/itemise.h"
 #include "text/letters.h"
 

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "composed_sheet.h"
+#include "paper/paper.h"
 #include "picture.h"
 #include "write/write.h"
 

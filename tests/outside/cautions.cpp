@@ -6,8 +6,9 @@
 
 #include "bed/jig.h"
 #include "composed_sheet.h"
-#include "write/cautions.h"
-#include "write/cutting_pdf.h"
+#include "paper/cautions.h"
+#include "paper/cutting_pdf.h"
+#include "paper/paper.h"
 #include "write/write.h"
 
 using namespace ordinatio;

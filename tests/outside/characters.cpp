@@ -6,6 +6,7 @@
 #include <map>
 #include <sstream>
 
+#include "base/utf8.h"
 #include "text/entities.h"
 
 using namespace ordinatio;

@@ -10,7 +10,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
-#include "shop/shop.h"
+#include "csv/csv.h"
 
 using namespace ordinatio;
 using nlohmann::json;

@@ -5,7 +5,7 @@
 
 #include "bed/cutting.h"
 #include "composed_sheet.h"
-#include "write/cutting_pdf.h"
+#include "paper/cutting_pdf.h"
 
 using namespace ordinatio;
 using namespace outside;

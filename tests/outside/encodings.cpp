@@ -5,7 +5,7 @@
 #include <memory>
 #include <sstream>
 
-#include "shop/shop.h"
+#include "csv/csv.h"
 
 using namespace ordinatio;
 

@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <memory>
 
+#include "base/utf8.h"
 #include "text/language.h"
 #include "text/letters.h"
 

@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
-#include "../unit/shop/book_shop.h"
+#include "../unit/bookkeeping/book_shop.h"
 
 using namespace ordinatio;
 using nlohmann::json;

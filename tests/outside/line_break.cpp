@@ -6,6 +6,7 @@
 #include <set>
 #include <sstream>
 
+#include "base/utf8.h"
 #include "text/letters.h"
 #include "text/line_rules.h"
 

@@ -1,6 +1,6 @@
 // A logo's ink against the picture of its file by librsvg 2.54's own program (Debian: librsvg2-bin), which draws with
 // pixels all that is resolved to paths here: strokes, dashes, clips, knock-outs and welds.
-#include "design/logo.h"
+#include "logo/drawing.h"
 
 #include <cairo.h>
 
@@ -11,6 +11,7 @@
 #include <random>
 
 #include "composed_sheet.h"
+#include "logo/logo.h"
 #include "picture.h"
 
 using namespace ordinatio;

@@ -8,6 +8,7 @@
 #include <set>
 #include <sstream>
 
+#include "base/utf8.h"
 #include "text/letters.h"
 
 using namespace ordinatio;

@@ -6,6 +6,7 @@
 
 #include "bed/item_number.h"
 #include "composed_sheet.h"
+#include "paper/paper.h"
 #include "picture.h"
 #include "write/write.h"
 

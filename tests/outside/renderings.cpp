@@ -7,6 +7,7 @@
 
 #include "composed_sheet.h"
 #include "dxf_drawing.h"
+#include "paper/paper.h"
 #include "picture.h"
 #include "write/write.h"
 

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "check/check.h"
+#include "manifest/manifest.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;

@@ -7,6 +7,7 @@
 #include <iostream>
 #include <map>
 
+#include "csv/shown.h"
 #include "fit/fit.h"
 
 using namespace ordinatio;

@@ -38,6 +38,27 @@ std::set<std::string> rooms_used_by(const std::string& room) {
   return rooms;
 }
 
+/// By header, "text/gauges.h": the rooms whose files include it, "" for the program itself.
+std::map<std::string, std::set<std::string>> rooms_that_include() {
+  std::map<std::string, std::set<std::string>> rooms;
+  const std::regex include("#include \"([a-z_]+/[a-z_0-9]+\\.h)\"");
+  for (const fs::path& file : files_below("src", sources)) {
+    const fs::path within = fs::relative(file, project / "src");
+    const std::string room = within.has_parent_path() ? within.begin()->string() : "";
+    const std::string text = *read_file(file);
+    for (std::sregex_iterator match(text.begin(), text.end(), include), end; match != end; ++match)
+      rooms[(*match)[1]].insert(room);
+  }
+  return rooms;
+}
+
+/// Whether the comment at a header's head says that it is of its folder alone, or of one file.
+bool is_for_its_folder(const std::string& header) {
+  std::string head = header.substr(0, header.find("#pragma once"));
+  head = std::regex_replace(head, std::regex("\\s*\n//\\s*"), " ");
+  return std::regex_search(head, std::regex("Of (this folder|[a-z_]+\\.cpp) alone"));
+}
+
 }  // namespace
 
 TEST_CASE("a folder includes only folders that its CMakeLists names") {
@@ -74,8 +95,9 @@ TEST_CASE("a type's name stands for one type: two of one name are one to the lin
 }
 
 TEST_CASE("the rooms use one another one way: no room uses one that comes later") {
-  const std::vector<std::string> order{"base",  "geometry", "text",   "fit",  "design", "bed",
-                                       "write", "check",    "ledger", "shop", "manual"};
+  const std::vector<std::string> order{"base",   "geometry", "text",     "fit",         "logo",   "design", "bed",
+                                       "write",  "paper",    "manifest", "check",       "ledger", "csv",    "orders",
+                                       "blanks", "intake",   "shop",     "bookkeeping", "manual"};
   for (std::size_t i = 0; i < order.size(); ++i) {
     for (std::size_t later = i + 1; later < order.size(); ++later) {
       INFO(order[i] << " uses " << order[later]);
@@ -83,6 +105,7 @@ TEST_CASE("the rooms use one another one way: no room uses one that comes later"
     }
   }
   CHECK_FALSE(rooms_used_by("check").contains("write"));
+  CHECK_FALSE(rooms_used_by("check").contains("paper"));
 }
 
 TEST_CASE("each room's header opens with what comes in, what goes out, what it never does") {
@@ -184,4 +207,19 @@ TEST_CASE("a blank is a piece: no message calls a space or an empty row so") {
     }
   }
   CHECK_FALSE(std::regex_search(*read_file(project / "README.md"), space));
+}
+
+TEST_CASE("a header of its folder alone is used by no other folder; all that are so say so") {
+  const std::map<std::string, std::set<std::string>> users = rooms_that_include();
+  std::size_t count = 0;
+  for (const fs::path& file : files_below("src", {".h"})) {
+    const std::string name = fs::relative(file, project / "src").string(), room = name.substr(0, name.find('/'));
+    if (name == room || name == room + "/" + room + ".h") continue;  // the program's own, and what a room shows
+    const auto found = users.find(name);
+    const bool elsewhere = found != users.end() && (found->second.size() > 1 || !found->second.contains(room));
+    INFO(name << (elsewhere ? " is used elsewhere" : " is used by its own folder alone"));
+    CHECK(is_for_its_folder(*read_file(file)) == !elsewhere);
+    ++count;
+  }
+  CHECK(count > 50);
 }

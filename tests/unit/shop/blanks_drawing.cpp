@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "check/check.h"
+#include "paper/paper.h"
 #include "write/write.h"
 
 using namespace ordinatio;

@@ -1,4 +1,4 @@
-#include "shop/design_choice.h"
+#include "orders/design_choice.h"
 
 #include <catch2/catch.hpp>
 

@@ -5,7 +5,12 @@
 
 #include <catch2/catch.hpp>
 
+#include "base/account.h"
+#include "shop/day.h"
+#include "shop/proof.h"
+#include "shop/remake.h"
 #include "shop/shop.h"
+#include "shop/stands.h"
 
 using namespace ordinatio;
 using Catch::Contains;

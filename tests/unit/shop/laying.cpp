@@ -7,8 +7,15 @@
 #include <nlohmann/json.hpp>
 #include <numbers>
 
+#include "base/account.h"
 #include "check/check.h"
+#include "manifest/manifest.h"
+#include "paper/paper.h"
+#include "shop/align.h"
+#include "shop/day.h"
+#include "shop/jig.h"
 #include "shop/measured.h"
+#include "shop/remake.h"
 #include "shop/shop_file.h"
 
 using namespace ordinatio;

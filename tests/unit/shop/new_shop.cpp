@@ -4,6 +4,7 @@
 #include <fstream>
 #include <set>
 
+#include "orders/orders.h"
 #include "shop/shipped_texts.h"
 #include "shop/shop.h"
 

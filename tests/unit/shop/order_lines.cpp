@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "base/account.h"
+#include "orders/orders.h"
 #include "shop/shop.h"
 #include "shop/workroom.h"
 

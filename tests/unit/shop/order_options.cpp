@@ -1,8 +1,9 @@
-#include "shop/order_options.h"
+#include "orders/order_options.h"
 
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "orders/orders.h"
 #include "shop/shop_file.h"
 
 using namespace ordinatio;

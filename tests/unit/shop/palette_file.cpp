@@ -9,6 +9,7 @@
 #include <set>
 
 #include "check/check.h"
+#include "manifest/manifest.h"
 #include "shop/shop_file.h"
 #include "write/write.h"
 

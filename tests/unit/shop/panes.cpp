@@ -1,3 +1,6 @@
+#include "blanks/panes.h"
+#include "base/account.h"
+#include "csv/csv.h"
 #include "shop/panes.h"
 
 #include <unistd.h>

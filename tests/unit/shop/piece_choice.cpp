@@ -5,7 +5,12 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "base/account.h"
 #include "check/check.h"
+#include "manifest/manifest.h"
+#include "shop/day.h"
+#include "shop/proof.h"
+#include "shop/remake.h"
 
 using namespace ordinatio;
 using Catch::Contains;

@@ -2,6 +2,7 @@
 
 #include "check/check.h"
 #include "check/pdf_content.h"
+#include "paper/paper.h"
 #include "write/write.h"
 
 using namespace ordinatio;

@@ -4,8 +4,12 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "base/account.h"
 #include "check/check.h"
+#include "manifest/manifest.h"
+#include "shop/remake.h"
 #include "shop/shop.h"
+#include "shop/stands.h"
 
 using namespace ordinatio;
 using Catch::Contains;

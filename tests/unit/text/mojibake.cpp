@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "base/utf8.h"
+
 using namespace ordinatio;
 
 namespace {

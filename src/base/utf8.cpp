@@ -1,0 +1,22 @@
+#include "base/utf8.h"
+
+namespace ordinatio {
+
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wconversion"  // inside ICU's macro
+std::optional<char32_t> read_character(std::string_view text, std::size_t& at) {
+  UChar32 character = 0;
+  U8_NEXT(text.data(), at, text.size(), character);
+  if (character < 0) return std::nullopt;
+  return static_cast<char32_t>(character);
+}
+#pragma GCC diagnostic pop
+
+void append_utf8(std::string& out, char32_t character) {
+  char bytes[U8_MAX_LENGTH];
+  std::size_t length = 0;
+  U8_APPEND_UNSAFE(bytes, length, character);
+  out.append(bytes, length);
+}
+
+}  // namespace ordinatio

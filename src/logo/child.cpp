@@ -1,0 +1,193 @@
+#include <fcntl.h>
+#include <poll.h>
+#include <sys/prctl.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <csignal>
+#include <fstream>
+#include <stdexcept>
+#include <system_error>
+#include <thread>
+
+#include "logo/drawing.h"
+
+// AddressSanitizer maps terabytes of shadow memory: the address space cannot be limited under it.
+#if defined(__SANITIZE_ADDRESS__)
+#define ORDINATIO_SHADOW_MEMORY 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(memory_sanitizer) || __has_feature(thread_sanitizer)
+#define ORDINATIO_SHADOW_MEMORY 1
+#endif
+#endif
+
+namespace ordinatio::logo {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+using std::chrono::milliseconds;
+
+constexpr int answer_descriptor = 3;  // the first after the standard ones
+
+/// Fails quietly: a limit that the system does not know leaves the others.
+void limit(decltype(RLIMIT_CPU) resource, rlim_t soft, rlim_t hard) {
+  const rlimit both{soft, hard};
+  setrlimit(resource, &both);
+}
+void limit(decltype(RLIMIT_CPU) resource, rlim_t amount) { limit(resource, amount, amount); }
+
+#ifndef ORDINATIO_SHADOW_MEMORY
+/// Bytes of address space in use, so that the limit counts what the child adds to a large parent.
+rlim_t mapped_bytes() {
+  std::ifstream pages("/proc/self/statm");
+  rlim_t count = 0;
+  pages >> count;
+  return count * static_cast<rlim_t>(sysconf(_SC_PAGESIZE));
+}
+#endif
+
+void close_everything_but(int descriptor) {
+  const int nowhere = open("/dev/null", O_RDWR);
+  dup2(descriptor, answer_descriptor);
+  for (const int standard : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
+#ifdef ORDINATIO_SHADOW_MEMORY
+    if (standard == STDERR_FILENO) continue;  // the sanitizer's report must be seen
+#endif
+    dup2(nowhere, standard);
+  }
+  close_range(answer_descriptor + 1, ~0U, 0);
+}
+
+void confine(const Limits& limits) {
+  prctl(PR_SET_PDEATHSIG, SIGKILL);
+  limit(RLIMIT_CORE, 0);
+  limit(RLIMIT_CPU, limits.cpu_seconds, limits.cpu_seconds + 1);  // SIGXCPU, and a second later SIGKILL
+#ifndef ORDINATIO_SHADOW_MEMORY
+  limit(RLIMIT_AS, mapped_bytes() + limits.memory);
+  limit(RLIMIT_NPROC, 0);  // no further children
+#endif
+  limit(RLIMIT_FSIZE, 0);   // writes to the pipe are no file
+  limit(RLIMIT_NOFILE, 0);  // opens nothing; what is open stays
+}
+
+bool write_all(int descriptor, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t written = write(descriptor, bytes.data(), bytes.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+/// _exit: nothing of the parent's may be flushed or destroyed a second time.
+[[noreturn]] void be_the_child(int descriptor, const std::function<std::string()>& work, const Limits& limits) {
+  signal(SIGPIPE, SIG_DFL);
+  close_everything_but(descriptor);
+  confine(limits);
+  try {
+    _exit(write_all(answer_descriptor, work()) ? 0 : 1);
+  } catch (...) {
+    _exit(1);
+  }
+}
+
+enum class Ending { answered, too_late, too_long };
+
+/// Reads until the child closes its end, or is over a limit.
+Ending read_answer(int descriptor, Clock::time_point deadline, std::size_t longest, std::string& answer) {
+  std::array<char, 1 << 16> buffer{};
+  while (true) {
+    const auto left = std::chrono::duration_cast<milliseconds>(deadline - Clock::now());
+    pollfd waiting{descriptor, POLLIN, 0};
+    const int ready = left.count() > 0 ? poll(&waiting, 1, static_cast<int>(left.count())) : 0;
+    if (ready == 0) return Ending::too_late;
+    if (ready < 0 && errno != EINTR) throw std::system_error(errno, std::generic_category(), "poll");
+    if (ready < 0) continue;
+    const ssize_t got = read(descriptor, buffer.data(), buffer.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got <= 0) return Ending::answered;
+    answer.append(buffer.data(), static_cast<std::size_t>(got));
+    if (answer.size() > longest) return Ending::too_long;
+  }
+}
+
+/// How the child ended, and whether it was killed here.
+struct Burial {
+  int status = 0;
+  bool killed_here = false;
+};
+
+/// Waits for the child until the deadline, then kills it.
+Burial bury(pid_t child, Clock::time_point deadline) {
+  Burial burial;
+  while (waitpid(child, &burial.status, WNOHANG) == 0) {
+    if (Clock::now() >= deadline) burial.killed_here = kill(child, SIGKILL) == 0;
+    std::this_thread::sleep_for(milliseconds(1));
+  }
+  return burial;
+}
+
+std::string seconds(milliseconds time) {
+  std::string text;
+  append_number(text, static_cast<double>(time.count()) / 1000, 1);
+  return text + " s";
+}
+
+/// No drawing's fault: the system gave no pipe or no process.
+Fault not_begun(int error) {
+  return {"the logo could not be drawn",
+          {},
+          "the system gave no process for it: " + std::generic_category().message(error),
+          "Close other programs, then run the command again",
+          Fault::Cause::machine};
+}
+
+Fault killed_from_outside() {
+  return {"the logo could not be drawn",
+          {},
+          "the process that draws it was killed, as a system does that is short of memory",
+          "Close other programs, then run the command again",
+          Fault::Cause::machine};
+}
+
+Fault broken_off(std::string why) { return {"the logo could not be drawn", {}, std::move(why), {}}; }
+
+}  // namespace
+
+Result<std::string> run_in_child(const std::function<std::string()>& work, const Limits& limits) {
+  std::array<int, 2> ends{};
+  if (pipe2(ends.data(), O_CLOEXEC) != 0) return not_begun(errno);
+  const pid_t child = fork();
+  if (child < 0) {
+    const int error = errno;
+    close(ends[0]);
+    close(ends[1]);
+    return not_begun(error);
+  }
+  if (child == 0) be_the_child(ends[1], work, limits);
+
+  close(ends[1]);
+  std::string answer;
+  const auto deadline = Clock::now() + limits.wall;
+  const Ending ending = read_answer(ends[0], deadline, limits.answer, answer);
+  close(ends[0]);
+  const auto [status, killed_here] = bury(child, ending == Ending::answered ? deadline : Clock::time_point::min());
+  if (ending == Ending::too_late) return broken_off("it took longer than " + seconds(limits.wall));
+  if (ending == Ending::too_long)
+    return broken_off("its outlines are longer than " + std::to_string(limits.answer) + " bytes");
+  // Over the limit of computing it is killed, too, if the first signal did not end it.
+  const bool is_killed = WIFSIGNALED(status) && (WTERMSIG(status) == SIGKILL || WTERMSIG(status) == SIGTERM);
+  if (is_killed && !killed_here) return killed_from_outside();
+  if (WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU)
+    return broken_off("it took more than " + std::to_string(limits.cpu_seconds) + " s of computing");
+  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
+    return broken_off("the drawing library broke off, or needed more than " + std::to_string(limits.memory >> 20) +
+                      " MiB of memory");
+  return answer;
+}
+
+}  // namespace ordinatio::logo

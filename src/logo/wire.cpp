@@ -1,0 +1,124 @@
+#include <cmath>
+#include <cstring>
+
+#include "logo/drawing.h"
+
+namespace ordinatio::logo {
+namespace {
+
+constexpr char has_logo = 'L', has_fault = 'F';
+
+void put(std::string& out, const void* bytes, std::size_t size) { out.append(static_cast<const char*>(bytes), size); }
+void put(std::string& out, std::uint64_t value) { put(out, &value, sizeof value); }
+void put(std::string& out, double value) { put(out, &value, sizeof value); }
+void put(std::string& out, std::string_view text) {
+  put(out, std::uint64_t{text.size()});
+  put(out, text.data(), text.size());
+}
+
+/// Takes values from the front; once something is missing, all further ones are zero and ok() is false.
+class Taker {
+ public:
+  explicit Taker(std::string_view bytes) : rest_(bytes) {}
+  [[nodiscard]] bool ok() const { return ok_; }
+  [[nodiscard]] bool at_end() const { return ok_ && rest_.empty(); }
+  void fail() { ok_ = false; }
+
+  template <class T>
+  T value() {
+    T result{};
+    if (const auto bytes = take(sizeof result); ok_) std::memcpy(&result, bytes.data(), sizeof result);
+    return result;
+  }
+  double number() {
+    const auto result = value<double>();
+    if (!std::isfinite(result)) fail();
+    return result;
+  }
+  std::string text() { return std::string(take(value<std::uint64_t>())); }
+  std::string_view take(std::uint64_t size) {
+    if (size > rest_.size()) fail();
+    if (!ok_) return {};
+    const auto taken = rest_.substr(0, size);
+    rest_.remove_prefix(size);
+    return taken;
+  }
+
+ private:
+  std::string_view rest_;
+  bool ok_ = true;
+};
+
+/// A path of closed contours of lines and cubics.
+Path take_path(Taker& taker) {
+  const auto point = [&] { return Point{taker.number(), taker.number()}; };
+  Path path;
+  bool open = false;
+  for (const char verb : taker.take(taker.value<std::uint64_t>())) {
+    if ((verb == static_cast<char>(Path::Verb::move)) == open) taker.fail();
+    if (!taker.ok()) break;
+    switch (static_cast<Path::Verb>(verb)) {
+      case Path::Verb::move:
+        path.move_to(point()), open = true;
+        break;
+      case Path::Verb::line:
+        path.line_to(point());
+        break;
+      case Path::Verb::cubic: {
+        const Point first = point(), second = point();
+        path.cubic_to(first, second, point());
+        break;
+      }
+      case Path::Verb::close:
+        path.close(), open = false;
+        break;
+      default:
+        taker.fail();
+    }
+  }
+  if (open) taker.fail();
+  return path;
+}
+
+bool lies_in(const Bounds& ink, const Bounds& box) {
+  const double slack = ink_tolerance * std::hypot(box.width(), box.height());
+  return ink.left >= box.left - slack && ink.right <= box.right + slack && ink.bottom >= box.bottom - slack &&
+         ink.top <= box.top + slack;
+}
+
+}  // namespace
+
+std::string pack(const Result<Logo>& result) {
+  std::string out;
+  if (!result) {
+    const Fault& fault = result.fault();
+    out += has_fault;
+    for (const auto& part : {fault.what, fault.where, fault.why, fault.mend}) put(out, std::string_view(part));
+    return out;
+  }
+  out += has_logo;
+  put(out, result->box.right);
+  put(out, result->box.top);
+  const auto verbs = result->fill.verbs();
+  put(out, std::string_view(reinterpret_cast<const char*>(verbs.data()), verbs.size()));
+  for (const Point p : result->fill.points()) put(out, p.x), put(out, p.y);
+  return out;
+}
+
+Result<Logo> unpack(std::string_view packed) {
+  const Fault garbled{"the logo could not be drawn", {}, "the drawing library broke off", {}};
+  if (packed.empty()) return garbled;
+  Taker taker(packed.substr(1));
+  if (packed.front() == has_fault) {
+    Fault fault{taker.text(), taker.text(), taker.text(), taker.text()};
+    return taker.at_end() ? fault : garbled;
+  }
+  Logo logo;
+  logo.box = {0, 0, taker.number(), taker.number()};
+  if (packed.front() != has_logo || !(logo.box.right > 0 && logo.box.top > 0)) return garbled;
+  logo.fill = take_path(taker);
+  if (!taker.at_end() || logo.fill.empty() || !lies_in(bounds_of(logo.fill), logo.box)) return garbled;
+  return logo;
+}
+
+}  // namespace ordinatio::logo

@@ -1,0 +1,11 @@
+// Artwork, drawn for people to look at. Of this folder alone.
+#pragma once
+
+#include "paper/lettering.h"
+
+namespace ordinatio {
+
+/// The piece's edge, what is kept clear on it, and all ink in black; `to_page` may reduce it.
+void draw_artwork(Canvas& canvas, Lettering& lettering, const Artwork& artwork, const Transform& to_page);
+
+}  // namespace ordinatio

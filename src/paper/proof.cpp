@@ -1,0 +1,226 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "bed/item_number.h"
+#include "paper/artwork_picture.h"
+#include "paper/measures.h"
+#include "paper/paper.h"
+#include "paper/proof_text.h"
+
+namespace ordinatio {
+namespace {
+
+constexpr int least_text_lines = 7;                      // of facts and words, below the picture
+constexpr double measures_away = 10, measure_room = 18;  // mm beside and below the blank, for its measures
+
+constexpr std::array iso_216{a4, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
+
+/// From the line above the blank to that of the words below its measures.
+int picture_lines(const Bounds& blank) {
+  return static_cast<int>(std::ceil((grid + blank.height() + measures_away + 1.5 * grid) / grid));
+}
+
+bool takes(const Paper& paper, const Bounds& blank, int text_lines) {
+  return blank.width() + measure_room <= paper.right() - paper.left() &&
+         picture_lines(blank) + text_lines <= paper.lines();
+}
+
+/// The smallest sheet of the A series that the blank goes on, A4 first, upright first, with words below it if it can
+/// be; else one made to measure.
+Paper paper_for(const Bounds& blank) {
+  for (const Paper& upright : iso_216) {
+    const Paper lying{upright.height, upright.width};
+    for (const int text_lines : {least_text_lines, 0}) {
+      for (const Paper& paper : {upright, lying}) {
+        if (takes(paper, blank, text_lines)) return paper;
+      }
+    }
+  }
+  return {std::max(iso_216.back().width, blank.width() + measure_room + 2 * side_margin),
+          top_margin + foot_margin + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
+}
+
+/// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
+MaybeFault immeasurable(const ProofPage& proof) {
+  if (!proof.artwork) return std::nullopt;
+  const Bounds blank = bounds_of(path_of(proof.artwork->blank));
+  for (const double length : {blank.width(), blank.height(), proof.artwork->cap_height}) {
+    if (length >= 0 && length <= longest_page) continue;  // neither holds for NaN
+    return Fault{"the proof of " + proof.item.id + " cannot be drawn", "",
+                 "its blank or its letters have no size that a page can hold", ""};
+  }
+  return std::nullopt;
+}
+
+/// Draws the pages of one document.
+class Proofs {
+ public:
+  Proofs(Lettering& lettering, std::string shop_name)
+      : canvas_(Canvas::pdf(make_visible("Proofs · " + shop_name, " ").text)),
+        lettering_(lettering),
+        shop_name_(std::move(shop_name)) {}
+
+  void add(const ProofPage& proof);
+  Result<std::string> finish() { return canvas_.finish(); }
+
+ private:
+  void add_artwork(const ProofPage& proof, const Artwork& artwork);
+  void add_held(const ProofPage& proof);
+  void add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int picture) const;
+  [[nodiscard]] std::optional<double> column_beside(const Bounds& blank) const;
+  void add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count);
+  [[nodiscard]] PageHead head_of(const ProofPage& proof, bool is_first) const;
+  void draw_picture(const Artwork& artwork);
+  void draw_ring(const Artwork& artwork, const Gauge& gauge, const Pen& pen);
+  void draw_finest(const Artwork& artwork);
+  void draw_slits(const Artwork& artwork);
+  void draw_measures_and_legend(const Bounds& blank, const Artwork& artwork);
+
+  Canvas canvas_;
+  Lettering& lettering_;
+  std::string shop_name_;
+  Paper paper_;
+};
+
+void Proofs::add(const ProofPage& proof) {
+  if (proof.artwork) {
+    add_artwork(proof, *proof.artwork);
+  } else {
+    add_held(proof);
+  }
+}
+
+void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
+  const Bounds blank = bounds_of(path_of(artwork.blank));
+  paper_ = paper_for(blank);
+  ProofText text(lettering_, paper_.left(), paper_.right());
+  int picture = picture_lines(blank);
+  std::vector<Passage> passages{blank_lines(1)};
+  std::optional<Passage> aside;
+  if (const auto x = column_beside(blank)) {
+    aside = text.facts_aside(*x, proof.item, artwork);
+    picture = std::max(picture, 1 + aside->lines);
+  } else {
+    for (Passage& passage : text.facts(proof.item, artwork)) passages.push_back(std::move(passage));
+    passages.push_back(blank_lines(1));
+  }
+  for (Passage& passage :
+       proof.held ? text.of_illegible(proof.item, artwork, *proof.held) : text.of_artwork(proof.item, artwork)) {
+    passages.push_back(std::move(passage));
+  }
+  for (Passage& passage : text.from_order(proof.item, proof.note)) passages.push_back(std::move(passage));
+  std::vector<FlowedPage> pages = flow(passages, paper_.lines() - picture, paper_.lines());
+  for (FlowedPassage& flowed : pages.front()) flowed.first_line += picture;
+  if (aside) pages.front().insert(pages.front().begin(), {1, *aside});
+  if (!proof.held) add_yes(pages, text.yes(artwork.hash), picture);
+  for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i + 1, pages.size());
+}
+
+void Proofs::add_held(const ProofPage& proof) {
+  paper_ = iso_216.front();
+  ProofText text(lettering_, paper_.left(), paper_.right());
+  const Fault reason = proof.held.value_or(Fault{"This item is held", "", "no reason was recorded", ""});
+  std::vector<Passage> passages = text.of_held(proof.item, reason);
+  for (Passage& passage : text.from_order(proof.item, proof.note)) passages.push_back(std::move(passage));
+  const std::vector<FlowedPage> pages = flow(passages, paper_.lines(), paper_.lines());
+  for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i + 1, pages.size());
+}
+
+/// At the foot of the last page, or on a page of its own.
+void Proofs::add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int picture) const {
+  const int used = std::max(lines_used(pages.back()), pages.size() == 1 ? picture : 0);
+  if (used + 1 + yes.lines <= paper_.lines()) {
+    pages.back().push_back({paper_.lines() - yes.lines, yes});
+  } else {
+    pages.push_back({{1, yes}});
+  }
+}
+
+/// Where the first column starts that the blank and its measures leave free, if one does.
+std::optional<double> Proofs::column_beside(const Bounds& blank) const {
+  const double pitch = column_pitch(paper_.left(), paper_.right());
+  const double column = std::ceil((blank.width() + measure_room) / pitch);
+  return column < columns ? std::optional(paper_.left() + column * pitch) : std::nullopt;
+}
+
+void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count) {
+  canvas_.start_page(paper_.width, paper_.height);
+  canvas_.name_page(make_visible(number_for_people(proof.item), " ").text, number == 1);
+  Page sheet(canvas_, lettering_, paper_);
+  sheet.draw_head(head_of(proof, number == 1));
+  if (number == 1 && proof.artwork) {
+    draw_picture(*proof.artwork);
+    if (proof.held) draw_finest(*proof.artwork);
+    draw_slits(*proof.artwork);
+  }
+  sheet.draw(page);
+  sheet.draw_foot({number_for_people(proof.item), number, count});
+}
+
+PageHead Proofs::head_of(const ProofPage& proof, bool is_first) const {
+  const bool is_held = !proof.artwork || proof.held;
+  const std::string kind = is_held ? "Held, not engraved" : "Proof";
+  return {shop_name_, is_first ? kind : kind + ", continued", number_for_people(proof.item), is_held ? alarm : grey};
+}
+
+void Proofs::draw_ring(const Artwork& artwork, const Gauge& gauge, const Pen& pen) {
+  constexpr double radius = 2.5;  // mm
+  const Bounds blank = bounds_of(path_of(artwork.blank));
+  const Point centre = gauge.at + Point{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
+  const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
+                        centre + Point{radius, radius}, centre + Point{-radius, radius}};
+  canvas_.stroke(path_of(rounded_outline(corners, radius * (1 - 1e-9))), pen);
+}
+
+/// Rings about the thinnest stroke and the narrowest counter: what an item that is held for them is held for.
+void Proofs::draw_finest(const Artwork& artwork) {
+  for (const Gauge& gauge : {artwork.stroke, artwork.counter}) {
+    if (std::isfinite(gauge.width)) draw_ring(artwork, gauge, {0.4, alarm, {}});
+  }
+}
+
+/// Dashed rings about what is warned of and holds nothing.
+void Proofs::draw_slits(const Artwork& artwork) {
+  for (const Gauge& slit : artwork.slits) draw_ring(artwork, slit, {0.4, alarm, {1, 0.7}});
+}
+
+void Proofs::draw_picture(const Artwork& artwork) {
+  const Bounds blank = bounds_of(path_of(artwork.blank));
+  const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
+  draw_artwork(canvas_, lettering_, artwork, shift_by(shift));
+  if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
+    canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), shift_by(shift)), {0.15, grey, {0.3, 0.9}});
+  }
+  draw_measures_and_legend(blank.shifted(shift), artwork);
+}
+
+void Proofs::draw_measures_and_legend(const Bounds& blank, const Artwork& artwork) {
+  draw_measures(canvas_, lettering_, blank, mm_text(blank.width()), mm_text(blank.height()),
+                {measures_away, body_size});
+  std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
+  if (!artwork.kept_clear.empty()) legend += " Dashed line: kept clear.";
+  if (artwork.illegible) legend += " Rings: the thinnest stroke, the narrowest counter.";
+  if (!artwork.slits.empty()) legend += " Dashed ring: a slit that the beam will fill.";
+  SetLine line = lettering_.set(legend, small_size);
+  line.size *= std::min(1.0, (paper_.right() - blank.left) / line.width());
+  lettering_.draw(canvas_, line, {blank.left, blank.bottom - measures_away - 1.5 * grid}, grey);
+}
+
+}  // namespace
+
+Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
+                                    const FontLibrary& fonts) {
+  if (pages.empty())
+    return Fault{"there is nothing to make a proof of", "", "no items were named", "Name an item of the orders"};
+  Result<Lettering> lettering = Lettering::with(fonts);
+  if (!lettering) return lettering.fault();
+  Proofs proofs(*lettering, shop_name);
+  for (const ProofPage& page : pages) {
+    if (MaybeFault fault = immeasurable(page)) return *std::move(fault);
+    proofs.add(page);
+  }
+  return proofs.finish();
+}
+
+}  // namespace ordinatio

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "base/account.h"
+#include "shop/shop.h"
+
+namespace ordinatio {
+
+struct DayOptions {
+  std::filesystem::path orders, out;
+  std::filesystem::path blanks;  // empty: as shop.toml says
+  bool svg = true, dxf = true, pdf = true, png = false;
+  std::string date;      // for designs with a date mark
+  unsigned workers = 0;  // 0: all cores
+  // With a ledger: the orders are taken in, and everything that waits is laid on sheets.
+  BookCall call{};
+  std::string channel{};  // see IntakeOptions
+  bool dry_run = false;   // tell what would be taken in, and change nothing
+};
+Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
+
+}  // namespace ordinatio

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "base/account.h"
+#include "shop/shop.h"
+
+namespace ordinatio {
+
+struct JigOptions {
+  std::string design;  // empty: the shop's
+  std::filesystem::path out;
+};
+/// The board that holds a design's pieces where sheets have them; items_set counts its pockets.
+Result<Account> run_jig(const Shop& shop, const JigOptions& options);
+
+}  // namespace ordinatio

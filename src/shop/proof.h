@@ -1,0 +1,17 @@
+#pragma once
+
+#include "base/account.h"
+#include "shop/shop.h"
+
+namespace ordinatio {
+
+struct ProofOptions {
+  std::filesystem::path orders, out;
+  std::filesystem::path blanks;    // empty: as shop.toml says
+  std::vector<std::string> items;  // empty: all
+  std::string date;
+  BookCall call{};
+};
+Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
+
+}  // namespace ordinatio

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "base/account.h"
+#include "shop/shop.h"
+
+namespace ordinatio {
+
+struct StandOptions {
+  std::optional<int> count;  // with a ledger: absent for as many as engraved items lack
+  std::string date, design;
+  std::filesystem::path out;
+  /// Of the first stand, where the design has a place for a serial number; the next has one more, and they are called by
+  /// their numbers.
+  std::optional<int> first_number = {};
+  BookCall call{};
+  std::string batch{};  // written down in the ledger
+};
+/// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.
+Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
+
+}  // namespace ordinatio
