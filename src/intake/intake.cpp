@@ -3,9 +3,9 @@
 #include <algorithm>
 
 #include "base/account.h"
+#include "intake/customer_notes.h"
 #include "intake/line_change.h"
 #include "orders/orders.h"
-#include "intake/customer_notes.h"
 
 namespace ordinatio {
 namespace {

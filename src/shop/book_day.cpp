@@ -3,13 +3,13 @@
 #include <algorithm>
 
 #include "base/account.h"
-#include "intake/held_rows.h"
-#include "shop/taking_in.h"
-#include "orders/orders.h"
 #include "intake/customer_notes.h"
+#include "intake/held_rows.h"
+#include "orders/orders.h"
 #include "shop/day.h"
 #include "shop/samples.h"
 #include "shop/setting.h"
+#include "shop/taking_in.h"
 #include "shop/told_languages.h"
 
 namespace ordinatio {

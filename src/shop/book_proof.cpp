@@ -2,12 +2,12 @@
 
 #include "base/account.h"
 #include "intake/held_rows.h"
-#include "shop/taking_in.h"
 #include "orders/orders.h"
 #include "shop/book_day.h"
 #include "shop/proof.h"
 #include "shop/proving.h"
 #include "shop/samples.h"
+#include "shop/taking_in.h"
 #include "shop/told_languages.h"
 
 namespace ordinatio {

@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "base/account.h"
-#include "ledger/ledger.h"
 #include "bookkeeping/bookkeeping.h"
+#include "ledger/ledger.h"
 
 namespace ordinatio::days {
 

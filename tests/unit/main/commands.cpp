@@ -204,7 +204,8 @@ TEST_CASE("a specimen of designs shows each of them, and those of stands, with w
   CHECK(one.code == 0);
   CHECK_THAT(one.out, Contains("1 design shown, 0 held."));
   CHECK(workshop.run("specimen --design hous-number --out two").code == 2);
-  CHECK_THAT(workshop.run("specimen --design house-number --font sans").err, Contains("--font and --design do not go together"));
+  CHECK_THAT(workshop.run("specimen --design house-number --font sans").err,
+             Contains("--font and --design do not go together"));
 
   // A sample that cannot be engraved is held, and holds no other up.
   workshop.edit("templates/house-number.toml", "\"7b\"", "\"7\U0001F41D\"");

@@ -1,9 +1,9 @@
 #include <catch2/catch.hpp>
 #include <limits>
 
+#include "../write/small_sheet.h"
 #include "bed/item_number.h"
 #include "paper/paper.h"
-#include "../write/small_sheet.h"
 #include "write/write.h"
 
 using namespace ordinatio;

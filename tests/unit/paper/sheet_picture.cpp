@@ -1,11 +1,11 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "../write/small_sheet.h"
 #include "bed/item_number.h"
 #include "paper/cautions.h"
 #include "paper/paper.h"
 #include "paper/sheet_labels.h"
-#include "../write/small_sheet.h"
 #include "write/write.h"
 
 using namespace ordinatio;
