@@ -112,8 +112,9 @@ std::string option_among(const std::vector<std::string>& words) {
 Fault left_over(const CLI::App& program, const std::vector<std::string>& before,
                 const std::vector<std::string>& words) {
   if (!before.empty()) {
-    const std::string option = option_among(before);
-    return option.empty() ? no_command(program, before.front()) : no_option_before(program, option);
+    // What stands first was meant for a command, unless it looks like an option: all behind it was that command's.
+    if (!before.front().starts_with('-')) return no_command(program, before.front());
+    return no_option_before(program, option_among(before));
   }
   if (const std::string option = option_among(words); !option.empty()) return no_option(program, option);
   return {quoted(words.front()) + " is one word too many", place_of(program), "",

@@ -1,17 +1,16 @@
 #include <sstream>
 
+#include "base/utf8.h"
 #include "help_page.h"
 #include "pages/pages.h"
 
 namespace ordinatio {
 namespace {
 
-/// One character of UTF-8 as groff's \[uXXXX]; moves past it.
+/// The character that begins at byte `at`, which moves to its last one, by its number as groff reads it: "\[u2014]".
 std::string groff_character(const std::string& text, std::size_t& at) {
-  const auto lead = static_cast<unsigned char>(text[at]);
-  const int more = lead >= 0xF0 ? 3 : lead >= 0xE0 ? 2 : 1;
-  std::uint32_t code = lead & (0x3FU >> more);
-  for (int i = 0; i < more; ++i) code = code << 6U | (static_cast<unsigned char>(text.at(++at)) & 0x3FU);
+  const std::uint32_t code = next_character(text, at);
+  --at;
   std::string digits;
   for (int shift = code > 0xFFFF ? 16 : 12; shift >= 0; shift -= 4) {
     digits += "0123456789ABCDEF"[code >> static_cast<unsigned>(shift) & 0xFU];

@@ -2,13 +2,13 @@
 
 #include <algorithm>
 
+#include "base/utf8.h"
+
 namespace ordinatio {
 namespace {
 
-/// Of UTF-8: bytes that continue no character.
 std::size_t characters_of(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+  return static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return !continues_character(c); }));
 }
 
 /// "20,000,000": nobody counts eight zeros.

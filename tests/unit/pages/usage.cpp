@@ -43,6 +43,8 @@ struct OffLine {
 
 constexpr OffLine off_lines[] = {
     {"", "no command is given. For example: ordinatio new my-workshop. See ordinatio --help."},
+    {"cancle 1002-2 --reason late",
+     "no command is called \"cancle\". The nearest is \"cancel\". See ordinatio --help."},
     {"dya orders.csv", "no command is called \"dya\". The nearest is \"day\". See ordinatio --help."},
     {"xylophone", "no command is called \"xylophone\". See ordinatio --help."},
     {"--versoin", "no option is called \"--versoin\". The nearest is \"--version\"."},
