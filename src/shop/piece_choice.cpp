@@ -292,6 +292,7 @@ MaybeFault PieceChoice::fits_no_pocket(const Wanting& wanting, PlacedItem& item)
 }
 
 void PieceChoice::note_gain(const Assignment& best, PairSizes& sizes, std::vector<std::string>& notes) const {
+  if (items_.empty()) return;  // nothing was shared out
   const Assignment plain = first_come(sizes);
   const auto placed = [](const Assignment& assignment) {
     return std::ranges::count_if(assignment.place_of, [](const auto& place) { return place.has_value(); });

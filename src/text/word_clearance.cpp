@@ -31,49 +31,49 @@ double least_distance(const Polygon& from, const Polygon& to) {
   return least;
 }
 
-Bounds ink_bounds(const Polygon& polygon) {
-  Bounds bounds;
-  for (const Point p : polygon) bounds.add(p);
-  return bounds;
-}
-
-Polygons ink_of_word(Word word, const InkOf& ink_of) {
-  Polygons all;
-  for (const PlacedGlyph& glyph : word) {
-    for (Polygon& polygon : polygons_of(ink_of(glyph).path, chord_error)) {
-      for (Point& p : polygon) p = p + glyph.origin;
-      all.push_back(std::move(polygon));
-    }
+Polygons placed_ink(const PlacedGlyph& glyph, double moved, const InkOf& ink_of) {
+  Polygons polygons = polygons_of(ink_of(glyph).path, chord_error);
+  for (Polygon& polygon : polygons) {
+    for (Point& p : polygon) p = p + glyph.origin + Point{moved, 0};
   }
-  return all;
+  return polygons;
 }
 
-bool may_be_near(Bounds a, const Bounds& b) {
-  a = {a.left - word_clearance, a.bottom - word_clearance, a.right + word_clearance, a.top + word_clearance};
-  return overlap(a, b);
-}
-
-double distance_between(const Polygons& left, const Polygons& right) {
+double least_distance(const Polygons& left, const Polygons& right) {
   double least = 1e300;
   for (const Polygon& a : left) {
-    for (const Polygon& b : right) {
-      if (may_be_near(ink_bounds(a), ink_bounds(b)))
-        least = std::min({least, least_distance(a, b), least_distance(b, a)});
+    for (const Polygon& b : right) least = std::min({least, least_distance(a, b), least_distance(b, a)});
+  }
+  return least;
+}
+
+Bounds grown_box(const PlacedGlyph& glyph, const InkOf& ink_of) {
+  const Bounds box = ink_of(glyph).ink.shifted(glyph.origin);
+  return {box.left - word_clearance, box.bottom - word_clearance, box.right + word_clearance, box.top + word_clearance};
+}
+
+/// Of two words, the right one moved; only glyphs whose boxes come near are looked at, and few do.
+double distance_between(Word left, Word right, double moved, const InkOf& ink_of) {
+  double least = 1e300;
+  for (const PlacedGlyph& a : left) {
+    if (ink_of(a).ink.empty()) continue;
+    const Bounds near = grown_box(a, ink_of);
+    for (const PlacedGlyph& b : right) {
+      const Bounds& ink = ink_of(b).ink;
+      if (ink.empty() || !overlap(near, ink.shifted(b.origin + Point{moved, 0}))) continue;
+      least = std::min(least, least_distance(placed_ink(a, 0, ink_of), placed_ink(b, moved, ink_of)));
     }
   }
   return least;
 }
 
 /// em by which the right one must be moved.
-double lacking_between(const Polygons& left, Polygons right) {
+double lacking_between(Word left, Word right, const InkOf& ink_of) {
   double moved = 0;
   for (int i = 0; i < most_moves; ++i) {
-    const double lacking = word_clearance - distance_between(left, right);
+    const double lacking = word_clearance - distance_between(left, right, moved, ink_of);
     if (lacking <= near_enough) break;
     moved += lacking;
-    for (Polygon& polygon : right) {
-      for (Point& p : polygon) p.x += lacking;
-    }
   }
   return moved;
 }
@@ -96,20 +96,20 @@ void clear_words(ShapedLine& line, const InkOf& ink_of) {
   if (std::ranges::none_of(line.glyphs, [](const PlacedGlyph& g) { return g.script == USCRIPT_ARABIC; })) return;
   const std::vector<Word> words = words_of(line);
   if (words.size() < 2 || words.size() > most_words) return;
-  Polygons left = ink_of_word(words.front(), ink_of);
   double moved = 0;
   for (std::size_t i = 1; i < words.size(); ++i) {
+    const Word left = words[i - 1], right = words[i];
     // Up to the next word, so that the space behind it keeps its place beside it.
-    const PlacedGlyph* end = i + 1 < words.size() ? words[i + 1].data() : line.glyphs.data() + line.glyphs.size();
-    for (PlacedGlyph* glyph = words[i].data(); glyph != end; ++glyph) glyph->origin.x += moved;
-    Polygons right = ink_of_word(words[i], ink_of);
-    const bool climbs = words[i - 1].front().script == USCRIPT_ARABIC || words[i].front().script == USCRIPT_ARABIC;
-    if (const double lacking = climbs ? lacking_between(left, right) : 0; lacking > 0) {
+    const Word with_space{right.data(), i + 1 < words.size() ? words[i + 1].data() : &line.glyphs.back() + 1};
+    const auto move = [&](double by) {
+      for (PlacedGlyph& glyph : with_space) glyph.origin.x += by;
+    };
+    move(moved);
+    const bool climbs = left.front().script == USCRIPT_ARABIC || right.front().script == USCRIPT_ARABIC;
+    if (const double lacking = climbs ? lacking_between(left, right, ink_of) : 0; lacking > 0) {
       moved += lacking;
-      for (PlacedGlyph* glyph = words[i].data(); glyph != end; ++glyph) glyph->origin.x += lacking;
-      right = ink_of_word(words[i], ink_of);
+      move(lacking);
     }
-    left = std::move(right);
   }
   line.advance += moved;
 }
