@@ -155,7 +155,7 @@ class Draughtsman {
 }  // namespace
 
 TEST_CASE("a logo's fill is the picture of its file") {
-  const std::filesystem::path folder = TEST_FOLDER "/unit/design/logos";
+  const std::filesystem::path folder = TEST_FOLDER "/unit/logo/logos";
   for (const char* const name : {"strokes.svg", "clips.svg", "layers.svg", "markers.svg"}) compare(folder / name);
   compare(PROJECT_FOLDER "/templates/mark.svg");
   compare(PROJECT_FOLDER "/templates/watermill/logo.svg");
