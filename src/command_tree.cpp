@@ -9,7 +9,7 @@ namespace {
 
 // The option library keeps one text for the end of a command's help. In it a line with a tab is an example, one that
 // begins with a tab a heading, any other a paragraph.
-constexpr char parted = '\t';
+constexpr char example_mark = '\t';
 
 void append_to_end(CLI::App& app, const std::string& line) { app.footer(app.get_footer() + line + '\n'); }
 
@@ -22,7 +22,7 @@ EndOfHelp end_of_help(const CLI::App& app) {
   EndOfHelp end;
   std::istringstream lines(app.get_footer());
   for (std::string line; std::getline(lines, line);) {
-    const std::size_t at = line.find(parted);
+    const std::size_t at = line.find(example_mark);
     if (at == std::string::npos) {
       end.closing.push_back(line);
     } else {
@@ -98,7 +98,7 @@ ProgramWords program_words(const CLI::App& program) {
 }
 
 void show_examples(CLI::App& app, std::initializer_list<CommandExample> examples) {
-  for (const CommandExample& example : examples) append_to_end(app, example.command + parted + example.about);
+  for (const CommandExample& example : examples) append_to_end(app, example.command + example_mark + example.about);
 }
 
 void show_closing(CLI::App& app, const std::string& paragraph) { append_to_end(app, paragraph); }

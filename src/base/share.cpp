@@ -10,7 +10,7 @@ namespace ordinatio {
 ShareInterval wilson_interval(std::size_t hits, std::size_t trials, double z) {
   if (hits > trials || !std::isfinite(z) || z < 0) throw std::domain_error("no share: more hits than trials, or no z");
   if (trials == 0) return {};
-  const double n = static_cast<double>(trials), k = static_cast<double>(hits);
+  const auto n = static_cast<double>(trials), k = static_cast<double>(hits);
   const double middle = k + z * z / 2, reach = z * std::sqrt(k * (n - k) / n + z * z / 4), all = n + z * z;
   // At 0 and at n the bound is met exactly, which rounding would miss.
   return {hits == 0 ? 0 : std::max((middle - reach) / all, 0.0),

@@ -6,7 +6,7 @@ namespace ordinatio {
 #pragma GCC diagnostic ignored "-Wconversion"  // inside ICU's macro
 std::optional<char32_t> read_character(std::string_view text, std::size_t& at) {
   UChar32 character = 0;
-  U8_NEXT(text.data(), at, text.size(), character);
+  U8_NEXT(text, at, text.size(), character);
   if (character < 0) return std::nullopt;
   return static_cast<char32_t>(character);
 }

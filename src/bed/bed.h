@@ -53,6 +53,7 @@ struct Jig {
 };
 /// As shop.toml has it: "[jig]", "[jig.large]".
 inline std::string table_of(const Jig& jig) { return jig.name.empty() ? "[jig]" : "[jig." + jig.name + "]"; }
+Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend);
 inline bool is_left(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::upper_left; }
 inline bool is_lower(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::lower_right; }
 

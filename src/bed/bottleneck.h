@@ -28,7 +28,7 @@ class Bottleneck {
   [[nodiscard]] double at_most(std::size_t row, std::size_t column) const {
     return sizes_.at_most(table_.items[row], table_.places[column]);
   }
-  void match(std::size_t row);
+  void match(std::size_t start);
   void reach(std::size_t row, double width);
   [[nodiscard]] std::size_t widest() const;
 

@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double touch = 1e-6;  // mm; a part that meets the bed's edge to this is on it
+constexpr double edge_touch = 1e-6;  // mm; a part that meets the bed's edge to this is on it
 
 MaybeFault check_numbers(const std::vector<int>& numbers, std::size_t marks) {
   for (std::size_t i = 0; i < numbers.size(); ++i) {
@@ -25,7 +25,8 @@ MaybeFault check_on_bed(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
   for (const SheetPart& part : sheet.parts) {
     const Bounds box = bounds_of(part.path);
-    if (box.left >= -touch && box.bottom >= -touch && box.right <= bed.width + touch && box.top <= bed.height + touch)
+    if (box.left >= -edge_touch && box.bottom >= -edge_touch && box.right <= bed.width + edge_touch &&
+        box.top <= bed.height + edge_touch)
       continue;
     return Fault{part.title + " would leave the bed", "", "laid to what was measured, it reaches beyond the bed's edge",
                  "Lay the board or the piece further inwards and measure again"};
@@ -35,9 +36,7 @@ MaybeFault check_on_bed(const Sheet& sheet) {
 
 /// Lower left, lower right, upper right, upper left.
 std::vector<Point> corners_of(const Outline& blank, std::size_t count) {
-  const Bounds box = bounds_of(path_of(Polygons{blank.vertices}));
-  std::vector<Point> corners{
-      {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+  std::vector<Point> corners = polygon_of_box(bounds_of(path_of(Polygons{blank.vertices})));
   corners.resize(std::min(count, corners.size()));
   return corners;
 }
@@ -48,6 +47,7 @@ MaybeFault correct(Sheet& sheet, const std::vector<int>& numbers, const std::vec
                    Registration::Model model) {
   if (auto fault = check_numbers(numbers, sheet.frame.marks.size())) return fault;
   std::vector<Point> drawn;
+  drawn.reserve(numbers.size());
   for (const int number : numbers) drawn.push_back(sheet.frame.marks[static_cast<std::size_t>(number) - 1]);
   Result<Registration> registration = register_points(drawn, measured, model);
   if (!registration) return registration.fault();

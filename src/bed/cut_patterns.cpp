@@ -57,8 +57,8 @@ OpenParts::OpenParts(const Patterns& patterns, Micron width, Micron height)
 }
 
 std::size_t OpenParts::place_of(const State& state) const {
-  const auto touches = static_cast<std::size_t>(3 * state.touches[0] + state.touches[1]);
-  return (state.spans[0] * spans_up_ + state.spans[1]) * touch_states + touches;
+  const int touches = 3 * state.touches[0] + state.touches[1];
+  return (state.spans[0] * spans_up_ + state.spans[1]) * touch_states + static_cast<std::size_t>(touches);
 }
 
 Worth OpenParts::worth(Micron width, Micron height, const Sides& touched) {
@@ -86,7 +86,8 @@ Worth OpenParts::at_most(const State& state) const {
 
 Worth OpenParts::best(const State& state) {
   if (patterns_.piece().is(patterns_.length_of(state.spans[0]), patterns_.length_of(state.spans[1]))) {
-    return of_piece + (state.touches[0] + state.touches[1]) * of_edge + state.touches[0] * state.touches[1] * of_corner;
+    return of_piece + (state.touches[0] + state.touches[1]) * of_edge +
+           Worth{state.touches[0]} * state.touches[1] * of_corner;
   }
   Worth best = 0;
   for (const std::size_t axis : {0U, 1U}) {

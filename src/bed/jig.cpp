@@ -14,10 +14,6 @@ constexpr double touch = 1e-6;     // mm; what meets to this is not in each othe
 constexpr double notch_steps = 2;  // a millimetre: notches come in halves of it
 constexpr double mark_margin = 1;  // mm kept between a notch and a mark
 
-Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend) {
-  return {what, "shop.toml, " + table_of(jig), why, mend};
-}
-
 std::string hole_name(const Hole& hole) { return "the hole of pocket " + std::to_string(hole.pocket); }
 
 Bounds box_of_mark(const Frame& frame, Point mark) {

@@ -54,13 +54,13 @@ class NumberPlacer {
   }
 
   [[nodiscard]] bool is_free(const Bounds& box, const Hole& own) const {
-    constexpr double touch = 1e-6;  // mm: exactly at the margin is free, whatever rounding says
+    constexpr double rounding = 1e-6;  // mm: exactly at the margin is free, whatever rounding says
     const Machine& bed = frame_.plan.machine;
     if (box.left < margin || box.bottom < margin || box.right > bed.width - margin || box.top > bed.height - margin)
       return false;
-    const auto near = [&](const Bounds& thing) { return distance(thing, box) < margin - touch; };
+    const auto near = [&](const Bounds& thing) { return distance(thing, box) < margin - rounding; };
     const auto meets = [&](const Hole& hole) {
-      return distance(hole, box) < (hole.pocket == own.pocket ? margin : others) - touch;
+      return distance(hole, box) < (hole.pocket == own.pocket ? margin : others) - rounding;
     };
     return std::ranges::none_of(holes_, meets) && std::ranges::none_of(boxes_, near);
   }

@@ -35,7 +35,8 @@ LeastCost::LeastCost(std::size_t rows, std::size_t columns)
 }
 
 void LeastCost::set_cost(std::size_t row, std::size_t column, std::optional<std::int64_t> cost) {
-  const Cost order = static_cast<Cost>(column * (rows_ - row));
+  const std::size_t place = column * (rows_ - row);
+  const Cost order{place};
   const Cost whole = cost ? *cost * order_room_ + order : never;
   costs_[row * columns_ + column] = whole;
   const Cost room = whole - column_potential_[column];

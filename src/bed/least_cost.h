@@ -45,14 +45,14 @@ class LeastCost {
     std::size_t row;
   };
 
-  void match(std::size_t row);
+  void match(std::size_t start);
   void reach(std::size_t row, Cost distance);
   void reach_column(std::size_t column, std::size_t row, Cost through);
   void reach_beyond(std::size_t column);
   bool look_farther(Cost distance);
   void look_around(std::size_t row);
   [[nodiscard]] std::size_t nearest() const;
-  void raise_potentials(std::size_t row, Cost distance);
+  void raise_potentials(std::size_t start, Cost distance);
   void forget_path();
 
   std::size_t rows_, columns_;

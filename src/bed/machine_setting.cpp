@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double touch = 1e-9;  // mm: sums and differences of what was typed
+constexpr double typed_slack = 1e-9;  // mm: sums and differences of what was typed
 
 std::string number(double value) {
   std::string text;
@@ -52,7 +52,7 @@ std::string material_key(std::string_view material) {
   return key;
 }
 
-bool within_spread(double least, double most, double spread) { return most - least <= spread + touch; }
+bool within_spread(double least, double most, double spread) { return most - least <= spread + typed_slack; }
 
 Result<MachineSetting> setting_for(const Machine& machine, std::span<const SheetItem> items) {
   MachineSetting setting;

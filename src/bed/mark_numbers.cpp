@@ -5,16 +5,17 @@
 namespace ordinatio {
 namespace {
 
-constexpr double tallest = 5, least = 2.5;  // mm, of ISO 3098-1's heights: smaller than the pockets' own numbers
-constexpr double margin = 1;                // mm kept around a number
-constexpr const char* face = "sans";
+constexpr double tallest_height = 5,
+                 least_height = 2.5;  // mm, of ISO 3098-1's heights: smaller than the pockets' own numbers
+constexpr double free_margin = 1;     // mm kept around a number
+constexpr const char* plain_face = "sans";
 
 /// Beside the mark, then above and below, then at its corners: inwards first.
 std::vector<Point> places_beside(const Bounds& mark, double width, double height, const Machine& bed) {
   const Point centre = mark.centre();
   const bool at_left = centre.x < bed.width / 2, at_foot = centre.y < bed.height / 2;
-  const double right = mark.right + margin, left = mark.left - margin - width;
-  const double above = mark.top + margin, below = mark.bottom - margin - height;
+  const double right = mark.right + free_margin, left = mark.left - free_margin - width;
+  const double above = mark.top + free_margin, below = mark.bottom - free_margin - height;
   const double in_x = at_left ? right : left, out_x = at_left ? left : right;
   const double in_y = at_foot ? above : below, out_y = at_foot ? below : above;
   const double middle_x = centre.x - width / 2, middle_y = centre.y - height / 2;
@@ -23,12 +24,13 @@ std::vector<Point> places_beside(const Bounds& mark, double width, double height
 }
 
 bool is_free(const Bounds& box, const Machine& bed, const std::vector<Hole>& holes, const std::vector<Bounds>& taken) {
-  constexpr double touch = 1e-6;  // mm: exactly at the margin is free, whatever rounding says
-  if (box.left < margin || box.bottom < margin || box.right > bed.width - margin || box.top > bed.height - margin) {
+  constexpr double rounding = 1e-6;  // mm: exactly at the margin is free, whatever rounding says
+  if (box.left < free_margin || box.bottom < free_margin || box.right > bed.width - free_margin ||
+      box.top > bed.height - free_margin) {
     return false;
   }
-  const auto meets = [&](const Hole& hole) { return distance(hole, box) < margin - touch; };
-  const auto near = [&](const Bounds& thing) { return distance(thing, box) < margin - touch; };
+  const auto meets = [&](const Hole& hole) { return distance(hole, box) < free_margin - rounding; };
+  const auto near = [&](const Bounds& thing) { return distance(thing, box) < free_margin - rounding; };
   return std::ranges::none_of(holes, meets) && std::ranges::none_of(taken, near);
 }
 
@@ -41,7 +43,7 @@ Bounds box_of(const Frame& frame, Point mark) {
 
 Result<std::vector<SheetPart>> number_marks(const Frame& frame, const std::vector<Hole>& holes,
                                             std::vector<Bounds> taken, double height, Typesetter& typesetter) {
-  const TextStyle style{{face}, "en", ""};
+  const TextStyle style{{plain_face}, "en", ""};
   const Result<ShapedLine> all = typesetter.shape("0123456789", style);
   if (!all) return all.fault();
   std::vector<SheetPart> numbers;
@@ -49,7 +51,7 @@ Result<std::vector<SheetPart>> number_marks(const Frame& frame, const std::vecto
     const std::string number = std::to_string(i + 1);
     const Result<ShapedLine> line = typesetter.shape(number, style);
     if (!line) return line.fault();
-    for (const double tall : {std::min(height, tallest), least}) {
+    for (const double tall : {std::min(height, tallest_height), least_height}) {
       Path figures;
       typesetter.append_ink(figures, *line, tall / all->ink.height(), {}, curve_tolerance);
       const Bounds ink = bounds_of(figures);

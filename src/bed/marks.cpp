@@ -23,7 +23,7 @@ std::vector<Point> corner_places(const BedPlan& plan) {
   return {{inset, inset}, {w - inset, inset}, {inset, h - inset}, {w - 2.5 * inset, h - inset}};
 }
 
-bool in_one_line(const std::vector<Point>& places) {
+bool fix_no_turn(const std::vector<Point>& places) {
   double widest = 0, reach = 0;
   for (const Point p : places) {
     reach = std::max(reach, length(p - places[0]));
@@ -85,7 +85,7 @@ Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Po
     return mark_fault("there are " + std::to_string(places.size()) + " marks",
                       "three or four are needed to lay a sheet true", "Give three or four places");
   }
-  if (in_one_line(places)) {
+  if (fix_no_turn(places)) {
     return mark_fault("the marks stand in one line", "a turn could not be told from them", "Move one of them aside");
   }
   for (std::size_t i = 0; i < places.size(); ++i) {

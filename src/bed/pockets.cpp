@@ -6,7 +6,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double touch = 1e-6;  // mm; pockets and edges that meet to this are not in each other's way
+constexpr double pocket_touch = 1e-6;  // mm; pockets and edges that meet to this are not in each other's way
 
 std::string size_text(double width, double height) {
   std::string text;
@@ -26,15 +26,11 @@ struct Grid {
 
 /// Whether a blank of the given size goes into the pocket, and if so whether turned.
 std::optional<bool> lie_in(const Jig& jig, double pocket_width, double pocket_height, double width, double height) {
-  const bool straight = width <= pocket_width + touch && height <= pocket_height + touch;
-  const bool turned = height <= pocket_width + touch && width <= pocket_height + touch;
+  const bool straight = width <= pocket_width + pocket_touch && height <= pocket_height + pocket_touch;
+  const bool turned = height <= pocket_width + pocket_touch && width <= pocket_height + pocket_touch;
   if (straight && jig.lie != Jig::Lie::quarter_turn) return false;
   if (turned && jig.lie != Jig::Lie::as_drawn) return true;
   return std::nullopt;
-}
-
-Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend) {
-  return {what, "shop.toml, " + table_of(jig), why, mend};
 }
 
 /// Of the ways in which a blank may lie, the one that it is least too large for.
@@ -63,8 +59,8 @@ Result<Grid> given_grid(const BedPlan& plan, double width, double height) {
         least_excess(jig, grid.width, grid.height, width, height), "Mend pocket or lie, or the design's blank");
   }
   grid.turned = *turned;
-  if ((grid.columns > 1 && grid.pitch.x < grid.width - touch) ||
-      (grid.rows > 1 && grid.pitch.y < grid.height - touch)) {
+  if ((grid.columns > 1 && grid.pitch.x < grid.width - pocket_touch) ||
+      (grid.rows > 1 && grid.pitch.y < grid.height - pocket_touch)) {
     return jig_fault(jig, "pockets overlap",
                      "the pitch is less than the pocket of " + size_text(grid.width, grid.height),
                      "Make the pitch larger");
@@ -78,7 +74,7 @@ struct Row {
   double first;
 };
 Row fill_row(double bed, double edge, double pocket, double gap) {
-  const int count = std::max(0, static_cast<int>(std::floor((bed - 2 * edge + gap) / (pocket + gap) + touch)));
+  const int count = std::max(0, static_cast<int>(std::floor((bed - 2 * edge + gap) / (pocket + gap) + pocket_touch)));
   return {count, (bed - count * pocket - (count - 1) * gap) / 2};
 }
 
@@ -131,6 +127,10 @@ Cell cell_at(const Jig& jig, const Grid& grid, int n) {
 
 }  // namespace
 
+Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend) {
+  return {what, "shop.toml, " + table_of(jig), why, mend};
+}
+
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height) {
   const Result<Grid> grid =
       plan.jig.fill_bed ? fill_bed(plan, blank_width, blank_height) : given_grid(plan, blank_width, blank_height);
@@ -141,8 +141,8 @@ Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_widt
     const double left = grid->first.x + cell.column * grid->pitch.x, bottom = grid->first.y + cell.row * grid->pitch.y;
     pockets.push_back({n + 1, {left, bottom, left + grid->width, bottom + grid->height}, grid->turned});
     const Bounds& box = pockets.back().box;
-    if (box.left < -touch || box.bottom < -touch || box.right > plan.machine.width + touch ||
-        box.top > plan.machine.height + touch) {
+    if (box.left < -pocket_touch || box.bottom < -pocket_touch || box.right > plan.machine.width + pocket_touch ||
+        box.top > plan.machine.height + pocket_touch) {
       return jig_fault(plan.jig,
                        "pocket " + std::to_string(n + 1) + " is off the bed of " +
                            size_text(plan.machine.width, plan.machine.height),
@@ -164,9 +164,9 @@ MaybeFault check_plan(const BedPlan& plan) {
 }
 
 std::string excess_text(double wide, double high) {
-  constexpr double least = 0.005;  // mm: less is shown as nothing
-  std::string text = wide > least ? mm_text(wide) + " too wide" : "";
-  if (high > least) text += (text.empty() ? "" : " and ") + mm_text(high) + " too high";
+  constexpr double least_shown = 0.005;  // mm: less is shown as nothing
+  std::string text = wide > least_shown ? mm_text(wide) + " too wide" : "";
+  if (high > least_shown) text += (text.empty() ? "" : " and ") + mm_text(high) + " too high";
   return text.empty() ? "a hair too large" : text;
 }
 
@@ -174,7 +174,7 @@ double play_of(const Jig& jig) { return jig.fill_bed ? jig.gap / 2 : jig.clearan
 
 bool lies_in(const Pocket& pocket, double blank_width, double blank_height, const Jig& jig) {
   const double width = pocket.turned ? blank_height : blank_width, height = pocket.turned ? blank_width : blank_height;
-  const double play = play_of(jig) + touch;
+  const double play = play_of(jig) + pocket_touch;
   return width <= pocket.box.width() + play && height <= pocket.box.height() + play;
 }
 

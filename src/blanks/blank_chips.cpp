@@ -8,16 +8,16 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::array<std::string_view, 4> edges{"left", "bottom", "right", "top"};
+constexpr std::array<std::string_view, 4> edge_names{"left", "bottom", "right", "top"};
 constexpr const char* chip_form = "Write the edge, from-to along it and the depth, such as top 40-62 7";
 
 std::optional<std::size_t> edge_named(std::string_view word) {
-  const auto found = std::ranges::find(edges, word);
-  return found == edges.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - edges.begin()));
+  const auto found = std::ranges::find(edge_names, word);
+  return found == edge_names.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - edge_names.begin()));
 }
 
 Fault no_edge(const std::string& word) {
-  const auto nearest = nearest_word(word, edges);
+  const auto nearest = nearest_word(word, edge_names);
   return {shown(word) + " is no edge", "",
           nearest ? "the nearest is " + *nearest : "edges are left, bottom, right, top",
           "Write left, bottom, right or top"};
@@ -51,7 +51,7 @@ Result<Chip> read_chip(std::string_view part) {
 MaybeFault check_chip(const Chip& chip, std::string_view part, double width, double height) {
   const bool upright = chip.edge % 2 == 0;  // left and right
   const double along = upright ? height : width, across = upright ? width : height;
-  const std::string what = "the chip " + shown(part) + " ", edge(edges[chip.edge]);
+  const std::string what = "the chip " + shown(part) + " ", edge(edge_names[chip.edge]);
   if (chip.to - chip.from < least_measure) {
     return Fault{what + "has no length", "", "it must end where more than it begins", "Write the smaller place first"};
   }
@@ -67,20 +67,16 @@ MaybeFault check_chip(const Chip& chip, std::string_view part, double width, dou
   return std::nullopt;
 }
 
-Polygon box(double left, double bottom, double right, double top) {
-  return {{left, bottom}, {right, bottom}, {right, top}, {left, top}};
-}
-
 Polygon notch(const Chip& chip, double width, double height) {
   switch (chip.edge) {
     case 0:
-      return box(0, chip.from, chip.depth, chip.to);
+      return polygon_of_box({0, chip.from, chip.depth, chip.to});
     case 1:
-      return box(chip.from, 0, chip.to, chip.depth);
+      return polygon_of_box({chip.from, 0, chip.to, chip.depth});
     case 2:
-      return box(width - chip.depth, chip.from, width, chip.to);
+      return polygon_of_box({width - chip.depth, chip.from, width, chip.to});
     default:
-      return box(chip.from, height - chip.depth, chip.to, height);
+      return polygon_of_box({chip.from, height - chip.depth, chip.to, height});
   }
 }
 

@@ -92,7 +92,7 @@ struct Side {
   std::size_t first, second;
   bool lies;  // it runs across
 };
-constexpr std::array<Side, 4> sides{
+constexpr std::array<Side, 4> side_ends{
     {{"bottom", 0, 1, true}, {"right", 1, 2, false}, {"top", 2, 3, true}, {"left", 3, 0, false}}};
 
 /// What a corner takes of a side. mm
@@ -135,7 +135,7 @@ Result<CornerShapes> read_corners(std::string_view cell, const CornerShapes& unn
 }
 
 MaybeFault check_corners(const CornerShapes& corners, double width, double height) {
-  for (const Side& side : sides) {
+  for (const Side& side : side_ends) {
     const CornerShape &first = corners[side.first], &second = corners[side.second];
     const double length = side.lies ? width : height, sum = taken(first, side) + taken(second, side);
     // Cuts that take all of a side would leave an edge without length.

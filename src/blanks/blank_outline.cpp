@@ -56,9 +56,9 @@ Result<Polygon> plain(const Polygon& polygon) {
   if (welded.empty()) {
     return Fault{"the outline has no area", "", "its corners lie in one line, or on one another", point_form};
   }
-  if (const auto edges = crossing_edges(polygon)) {
-    return crossing("the edge " + edge_text(polygon, edges->first) + " meets the edge " +
-                    edge_text(polygon, edges->second));
+  if (const auto edges_met = crossing_edges(polygon)) {
+    return crossing("the edge " + edge_text(polygon, edges_met->first) + " meets the edge " +
+                    edge_text(polygon, edges_met->second));
   }
   // Turning twice about the same place, or either way about two, it covers another area than it goes round.
   if (welded.size() > 1 || std::abs(area_of(welded) - std::abs(area_of(polygon))) > least_area) {
@@ -89,9 +89,9 @@ Result<Polygon> largest_shape(const Logo& drawing, std::size_t& passed_over) {
   const Polygons contours = polygons_of(drawing.fill, trace_tolerance);
   for (const Polygon& contour : contours) {
     if (contour.size() > corner_limit) continue;  // shape_of refuses it
-    if (const auto edges = crossing_edges(contour)) {
-      return crossing("the edge " + edge_text(contour, edges->first) + " meets the edge " +
-                      edge_text(contour, edges->second));
+    if (const auto edges_met = crossing_edges(contour)) {
+      return crossing("the edge " + edge_text(contour, edges_met->first) + " meets the edge " +
+                      edge_text(contour, edges_met->second));
     }
   }
   Polygons shapes = weld(contours, piece_grid);

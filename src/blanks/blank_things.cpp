@@ -6,10 +6,6 @@
 namespace ordinatio {
 namespace {
 
-Polygon box(double left, double bottom, double right, double top) {
-  return {{left, bottom}, {right, bottom}, {right, top}, {left, top}};
-}
-
 /// `centre x, y, radius` or `left, bottom, width, height`, and perhaps `margin`, behind the name.
 Result<KeptClear> read_places(std::span<const std::string> words, KeptClear thing, std::string_view part) {
   const bool round = !words.empty() && words.front() == "round";
@@ -34,7 +30,7 @@ Result<KeptClear> read_places(std::span<const std::string> words, KeptClear thin
     if (!length) return length.fault();
     n.push_back(*length);
   }
-  thing.corners = round ? Polygon{{n[0], n[1]}} : box(n[0], n[1], n[0] + n[2], n[1] + n[3]);
+  thing.corners = round ? Polygon{{n[0], n[1]}} : polygon_of_box({n[0], n[1], n[0] + n[2], n[1] + n[3]});
   thing.radius = round ? n[2] : 0;
   return thing;
 }

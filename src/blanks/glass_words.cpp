@@ -186,7 +186,7 @@ constexpr std::string_view denials[] = {"not",  "no",    "non",  "un",   "never"
 constexpr std::size_t least_misspelt = 7;  // letters: a shorter word is too near to others
 
 /// A word as it is written and as it is compared.
-struct Word {
+struct CellWord {
   std::string written, folded;
 };
 
@@ -208,16 +208,16 @@ void append_folded(icu::UnicodeString& folded, UChar32 c, const icu::Normalizer2
   }
 }
 
-std::vector<Word> words_of(std::string_view text) {
+std::vector<CellWord> words_in_cell(std::string_view text) {
   UErrorCode error = U_ZERO_ERROR;
   const icu::Normalizer2* nfkd = icu::Normalizer2::getNFKDInstance(error);
-  std::vector<Word> words;
+  std::vector<CellWord> words;
   if (U_FAILURE(error)) return words;
   const auto all = icu::UnicodeString::fromUTF8(icu::StringPiece(text.data(), static_cast<int32_t>(text.size())));
   icu::UnicodeString written, folded;
   const auto end = [&] {
     if (!folded.isEmpty()) {
-      Word& word = words.emplace_back();
+      CellWord& word = words.emplace_back();
       written.toUTF8String(word.written);
       folded.toUTF8String(word.folded);
     }
@@ -261,7 +261,7 @@ bool is_said_by(std::string_view pattern, std::string_view word, bool may_be_mis
 }
 
 /// How many words of the text, from `at` on, say the phrase; 0: they do not.
-std::size_t said_at(const Phrase& phrase, const std::vector<Word>& words, std::size_t at) {
+std::size_t said_at(const Phrase& phrase, const std::vector<CellWord>& words, std::size_t at) {
   std::string_view left = phrase.words;
   const bool is_one = left.find(' ') == std::string_view::npos;
   std::size_t count = 0;
@@ -276,14 +276,14 @@ std::size_t said_at(const Phrase& phrase, const std::vector<Word>& words, std::s
   return count;
 }
 
-std::string written_from(const std::vector<Word>& words, std::size_t at, std::size_t count) {
+std::string written_from(const std::vector<CellWord>& words, std::size_t at, std::size_t count) {
   std::string written;
   for (std::size_t i = at; i < at + count; ++i) written += (i == at ? "" : " ") + words[i].written;
   return written;
 }
 
-void take(GlassWords& found, const Phrase& phrase, const std::vector<Word>& words, std::size_t at, std::size_t count,
-          bool is_doubted) {
+void take(GlassWords& found, const Phrase& phrase, const std::vector<CellWord>& words, std::size_t at,
+          std::size_t count, bool is_doubted) {
   if (phrase.says == Says::glass) {
     if (words[at].folded == "douglas") return;  // a fir
     if (found.speaks.empty()) found.speaks = words[at].written;
@@ -309,7 +309,7 @@ void take(GlassWords& found, const Phrase& phrase, const std::vector<Word>& word
 
 GlassWords glass_words_in(std::string_view text) {
   GlassWords found;
-  const std::vector<Word> words = words_of(text);
+  const std::vector<CellWord> words = words_in_cell(text);
   const bool is_doubted = text.find('?') != std::string_view::npos;  // "not tempered?" denies nothing
   for (std::size_t at = 0; at < words.size(); ++at) {
     for (const Phrase& phrase : phrases) {

@@ -7,7 +7,7 @@
 namespace ordinatio {
 namespace {
 
-std::vector<std::string_view> words_of(std::string_view text) {
+std::vector<std::string_view> spaced_words(std::string_view text) {
   std::vector<std::string_view> words;
   while (!(text = trimmed(text)).empty()) {
     const std::size_t end = std::min(text.find_first_of(" \t\r\n"), text.size());
@@ -30,8 +30,8 @@ Fault unreadable_thing(std::string_view entry, const std::string& why) {
           "Write clear or whole, left, bottom, width, height, name, as in: clear 10 20 30 15 scratch"};
 }
 
-Result<PaneThing> read_thing(std::string_view entry) {
-  const std::vector<std::string_view> words = words_of(entry);
+Result<PaneThing> read_pane_thing(std::string_view entry) {
+  const std::vector<std::string_view> words = spaced_words(entry);
   if (words.size() < 5) return unreadable_thing(entry, "a kind and four measures are wanted");
   PaneThing thing;
   if (words[0] == "whole") {
@@ -66,7 +66,7 @@ std::string words_for(const Sides& sides) {
 
 Result<Sides> read_sides(std::string_view cell) {
   Sides sides;
-  for (const std::string_view word : words_of(cell)) {
+  for (const std::string_view word : spaced_words(cell)) {
     if (bool* side = side_named(sides, word)) {
       *side = true;
       continue;
@@ -85,7 +85,7 @@ Result<std::vector<PaneThing>> read_pane_things(std::string_view cell) {
     const std::string_view entry = trimmed(cell.substr(0, end));
     cell.remove_prefix(std::min(end + 1, cell.size()));
     if (entry.empty()) continue;
-    Result<PaneThing> thing = read_thing(entry);
+    Result<PaneThing> thing = read_pane_thing(entry);
     if (!thing) return thing.fault();
     things.push_back(std::move(*thing));
   }

@@ -10,7 +10,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double step = 0.001;  // mm: the last place of a coordinate
+constexpr double last_place = 0.001;  // mm: the last place of a coordinate
 
 /// Height of the drawing in mm; its viewBox says the same numbers, so that a unit is a millimetre.
 double read_height(const SvgScanner& scanner) {
@@ -27,7 +27,8 @@ double read_height(const SvgScanner& scanner) {
 void compare(const Blank& blank, const Path& found, const SvgScanner& scanner) {
   const Path expected = path_of(blank);
   const Bounds wanted = bounds_of(expected), box = bounds_of(found);
-  if (std::abs(box.width() - wanted.width()) > 2 * step || std::abs(box.height() - wanted.height()) > 2 * step) {
+  if (std::abs(box.width() - wanted.width()) > 2 * last_place ||
+      std::abs(box.height() - wanted.height()) > 2 * last_place) {
     scanner.refuse(blank.id + " is " + spoken(box.width()) + " mm by " + spoken(box.height()) + " mm, not " +
                    spoken(wanted.width()) + " mm by " + spoken(wanted.height()) + " mm");
   }

@@ -103,10 +103,6 @@ int crossing_of(const ContourPiece& piece, Point p, int halvings) {
   return crossing_of(halves[0], p, halvings + 1) + crossing_of(halves[1], p, halvings + 1);
 }
 
-std::size_t points_of(Path::Verb verb) {
-  return verb == Path::Verb::close ? 0 : std::max<std::size_t>(1, static_cast<std::size_t>(verb));
-}
-
 /// Takes a contour's points, one after another.
 class Surveyor {
  public:
@@ -165,7 +161,7 @@ const ContourShape::Pieces& ContourShape::pieces() const {
     pieces_.list.push_back(verb == Path::Verb::line   ? piece_of({here, next[0]})
                            : verb == Path::Verb::quad ? piece_of({here, next[0], next[1]})
                                                       : piece_of({here, next[0], next[1], next[2]}));
-    next += points_of(verb);
+    next += Path::points_of(verb);
     here = next[-1];
   }
   if (closed && !(here == start)) pieces_.list.push_back(piece_of({here, start}));
@@ -185,8 +181,8 @@ void append_shapes(std::vector<ContourShape>& shapes, const Path& path, bool fil
     Surveyor surveyor(shape, path.points()[point]);
     for (++verb, ++point; verb < verbs.size() && verbs[verb] != Path::Verb::move; ++verb) {
       if (verbs[verb] == Path::Verb::close) continue;
-      surveyor.add(path.points().subspan(point, points_of(verbs[verb])));
-      point += points_of(verbs[verb]);
+      surveyor.add(path.points().subspan(point, Path::points_of(verbs[verb])));
+      point += Path::points_of(verbs[verb]);
     }
     surveyor.end(verbs[verb - 1] == Path::Verb::close);
     if (shape.count > 0) shapes.push_back(std::move(shape));

@@ -38,10 +38,6 @@ void add_turns(Bounds& bounds, const Cubic& curve, double a, double b, double c,
   }
 }
 
-bool holds(const Bounds& box, Point p) {
-  return p.x >= box.left && p.x <= box.right && p.y >= box.bottom && p.y <= box.top;
-}
-
 }  // namespace
 
 Point Cubic::at(double t) const {
@@ -70,7 +66,7 @@ double arc_length(const Cubic& cubic) {
 
 void add_bounds(Bounds& bounds, const Cubic& cubic) {
   bounds.add(cubic.d);
-  if (holds(bounds, cubic.b) && holds(bounds, cubic.c)) return;  // the hull holds the curve
+  if (bounds.holds(cubic.b) && bounds.holds(cubic.c)) return;  // the hull holds the curve
   add_turns(bounds, cubic, cubic.a.x, cubic.b.x, cubic.c.x, cubic.d.x);
   add_turns(bounds, cubic, cubic.a.y, cubic.b.y, cubic.c.y, cubic.d.y);
 }

@@ -8,14 +8,14 @@
 namespace ordinatio {
 namespace {
 
-constexpr double chord = 0.01;  // mm: contours that a machine can cut are farther apart
+constexpr double cut_chord = 0.01;  // mm: contours that a machine can cut are farther apart
 
 struct CutContour {
   Polyline line;
   Bounds box;
 };
 
-bool holds(const Bounds& outer, const Bounds& inner) {
+bool lies_around(const Bounds& outer, const Bounds& inner) {
   return inner.left >= outer.left && inner.right <= outer.right && inner.bottom >= outer.bottom &&
          inner.top <= outer.top && outer != inner;
 }
@@ -33,9 +33,9 @@ int winding(const Polygon& line, Point p) {
   return turns;
 }
 
-/// What is open holds nothing.
+/// What is open lies around nothing.
 bool lies_in(const CutContour& inner, const CutContour& outer) {
-  return outer.line.closed && holds(outer.box, inner.box) &&
+  return outer.line.closed && lies_around(outer.box, inner.box) &&
          std::ranges::all_of(inner.line.points, [&](Point p) { return winding(outer.line.points, p) != 0; });
 }
 
@@ -43,7 +43,7 @@ std::vector<CutContour> cut_contours_of(const Path& cut) {
   std::vector<CutContour> contours;
   for (const Path& contour : contours_of(cut)) {
     CutContour& flat = contours.emplace_back();
-    flat.line = flatten(contour, chord).front();
+    flat.line = flatten(contour, cut_chord).front();
     for (const Point p : flat.line.points) flat.box.add(p);
   }
   return contours;

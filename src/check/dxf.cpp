@@ -8,7 +8,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double step = 0.0001;  // mm, the last place of a coordinate
+constexpr double dxf_place = 0.0001;  // mm, the last place of a coordinate
 
 /// A header variable's groups, without their order mattering: group code → value.
 using Variable = std::map<int, std::string>;
@@ -171,7 +171,7 @@ void check(std::string_view bytes, const Expectation& expectation, const FileKin
 }  // namespace
 
 MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double chord_tolerance) {
-  const FileKind kind{"DXF", ".dxf", step, chord_tolerance};
+  const FileKind kind{"DXF", ".dxf", dxf_place, chord_tolerance};
   return checked(kind, model.sheet(), [&] { check(bytes, expectation_of(model), kind); });
 }
 

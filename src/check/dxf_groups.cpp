@@ -15,7 +15,7 @@ std::string_view without_leading_blanks(std::string_view text) {
 
 /// Group codes are short, and there is one for every number in the file: the general reader is left to the rest.
 bool read_integer(std::string_view text, int& value) {
-  if (!text.empty() && text.size() <= 4 && text.find_first_not_of("0123456789") == text.npos) {
+  if (!text.empty() && text.size() <= 4 && text.find_first_not_of("0123456789") == std::string_view::npos) {
     value = 0;
     for (const char digit : text) value = 10 * value + (digit - '0');
     return true;

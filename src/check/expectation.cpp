@@ -14,10 +14,6 @@
 namespace ordinatio {
 namespace {
 
-constexpr double same_place = 1e-6;  // mm: two ways of computing one place; six orders below what is written
-
-bool near(Point a, Point b) { return std::abs(a.x - b.x) <= same_place && std::abs(a.y - b.y) <= same_place; }
-
 const Layer* layer_of(const SheetItem& item, Operation operation) {
   for (const Layer& layer : item.artwork.layers) {
     if (layer.operation == operation) return &layer;
@@ -58,7 +54,7 @@ void require_place(const Sheet& sheet, const SheetItem& item, const Transform& t
 bool is_drawn(const Path& drawn, const Path& wanted, const Transform& to_bed) {
   bool same = std::ranges::equal(drawn.verbs(), wanted.verbs());
   for (std::size_t i = 0; same && i < wanted.points().size(); ++i) {
-    same = near(drawn.points()[i], to_bed(wanted.points()[i]));
+    same = in_one_place(drawn.points()[i], to_bed(wanted.points()[i]));
   }
   return same;
 }

@@ -6,10 +6,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double same_place = 1e-6;  // mm: two ways of computing one place
-constexpr double bar_length = 100;   // mm
-
-bool near(Point a, Point b) { return std::abs(a.x - b.x) <= same_place && std::abs(a.y - b.y) <= same_place; }
+constexpr double bar_length = 100;  // mm
 
 bool is_by_marks(const Sheet& sheet) { return sheet.correction && sheet.correction->by == Correction::By::marks; }
 
@@ -18,7 +15,8 @@ void require_residuals(const Registration& registration) {
   const std::size_t count = registration.drawn.size();
   bool right = registration.measured.size() == count && registration.residuals.size() == count && count >= 2;
   for (std::size_t i = 0; right && i < count; ++i) {
-    right = near(registration.measured[i], registration.to_bed(registration.drawn[i]) + registration.residuals[i]);
+    right =
+        in_one_place(registration.measured[i], registration.to_bed(registration.drawn[i]) + registration.residuals[i]);
   }
   if (!right) throw Difference{"the correction's residuals are not what its transform leaves"};
 }
@@ -30,7 +28,7 @@ void require_marks_of_frame(const Sheet& sheet) {
   for (std::size_t i = 0; right && i < correction.numbers.size(); ++i) {
     const int number = correction.numbers[i];
     right = number >= 1 && static_cast<std::size_t>(number) <= marks.size() &&
-            near(marks[static_cast<std::size_t>(number) - 1], correction.registration.drawn[i]);
+            in_one_place(marks[static_cast<std::size_t>(number) - 1], correction.registration.drawn[i]);
   }
   if (!right) throw Difference{"the correction is not by the sheet's own marks"};
 }
@@ -43,7 +41,8 @@ void require_mark(const Sheet& sheet, const SheetPart& part) {
   }
   const Point drawn = marks[static_cast<std::size_t>(*number) - 1];
   const Point place = is_by_marks(sheet) ? sheet.correction->registration.to_bed(drawn) : drawn;
-  if (!near(bounds_of(part.path).centre(), place)) {  // marks are the same from all sides: their box has their middle
+  if (!in_one_place(bounds_of(part.path).centre(),
+                    place)) {  // marks are the same from all sides: their box has their middle
     throw Difference{part.id + " does not stand at " + spoken(place)};
   }
 }
@@ -56,6 +55,8 @@ void require_bar(const SheetPart& bar) {
 }
 
 }  // namespace
+
+bool in_one_place(Point a, Point b) { return std::abs(a.x - b.x) <= same_place && std::abs(a.y - b.y) <= same_place; }
 
 Transform drawn_from(const Sheet& sheet) {
   if (!sheet.correction) return {};

@@ -17,4 +17,7 @@ bool is_laid_by_hand(const Sheet& sheet, const SheetItem& item);
 /// 100 mm long, however the sheet was laid.
 void require_furniture(const Sheet& sheet);
 
+inline constexpr double same_place = 1e-6;  // mm: two ways of computing one place; six orders below what is written
+bool in_one_place(Point a, Point b);
+
 }  // namespace ordinatio

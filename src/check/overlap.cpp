@@ -11,8 +11,8 @@
 namespace ordinatio {
 namespace {
 
-constexpr double chord = 0.002;  // mm; a tenth of what a beam of 0.1 mm could show
-constexpr double grid = 1e-5;    // mm
+constexpr double overlap_chord = 0.002;  // mm; a tenth of what a beam of 0.1 mm could show
+constexpr double grid = 1e-5;            // mm
 /// A followed line may come so far into other ink, mm: letters that graze one another are not welded, and half a beam's
 /// width shows nothing.
 constexpr double line_slack = 0.05;
@@ -32,10 +32,6 @@ class Clusters {
  private:
   std::vector<std::size_t> parents_;
 };
-
-bool holds(const Bounds& box, Point p) {
-  return p.x >= box.left && p.x <= box.right && p.y >= box.bottom && p.y <= box.top;
-}
 
 /// mm² that are filled by one rule and not by the other.
 double disputed_area(const Polygons& polygons) {
@@ -85,7 +81,7 @@ class OverlapSearch {
     const std::size_t own = clusters_.of(i);
     int turns = 0;
     for (std::size_t k = 0; k < shapes_.size(); ++k) {
-      if (shapes_[k].filled && holds(shapes_[k].box, shapes_[i].start) && clusters_.of(k) != own) {
+      if (shapes_[k].filled && shapes_[k].box.holds(shapes_[i].start) && clusters_.of(k) != own) {
         turns += turns_around(shapes_[k], shapes_[i].start);
       }
     }
@@ -95,7 +91,7 @@ class OverlapSearch {
   [[nodiscard]] double disputed_among(const Members& members) const {
     Polygons polygons;
     for (const std::size_t i : members) {
-      if (shapes_[i].closed) polygons.push_back(chords_of(shapes_[i], chord));
+      if (shapes_[i].closed) polygons.push_back(chords_of(shapes_[i], overlap_chord));
     }
     return disputed_area(polygons);
   }
@@ -121,7 +117,7 @@ class OverlapSearch {
 
   /// How deep a followed line comes into ink that is filled, or across another line that closes.
   double depth_of(std::size_t i) {
-    const Polygon line = chords_of(shapes_[i], chord);
+    const Polygon line = chords_of(shapes_[i], overlap_chord);
     double depth = 0;
     bool meets_ink = false;
     if (const auto met = met_.find(i); met != met_.end()) {
@@ -136,7 +132,7 @@ class OverlapSearch {
     return std::max(depth, depth_in_ink(meets_ink ? samples_of(line) : std::vector{line.front()}, i));
   }
 
-  double depth_in_ink(const std::vector<Point>& samples, std::size_t own) const {
+  [[nodiscard]] double depth_in_ink(const std::vector<Point>& samples, std::size_t own) const {
     std::vector<const ContourShape*> near;
     for (const ContourShape& shape : shapes_) {
       if (shape.filled && shape.closed && overlap(shape.box, shapes_[own].box)) near.push_back(&shape);
@@ -147,7 +143,8 @@ class OverlapSearch {
       for (const ContourShape* shape : near) turns += turns_around(*shape, p);
       if (turns == 0) continue;
       double to_edge = 1e300;
-      for (const ContourShape* shape : near) to_edge = std::min(to_edge, distance_to(chords_of(*shape, chord), p));
+      for (const ContourShape* shape : near)
+        to_edge = std::min(to_edge, distance_to(chords_of(*shape, overlap_chord), p));
       depth = std::max(depth, to_edge);
     }
     return depth;
@@ -155,7 +152,7 @@ class OverlapSearch {
 
   /// Of two lines that cross, how far one reaches to the lesser side of the other.
   static double depth_beside(const Polygon& line, const ContourShape& other) {
-    const Polygon edge = chords_of(other, chord);
+    const Polygon edge = chords_of(other, overlap_chord);
     double inside = 0, outside = 0;
     for (const Point p : samples_of(line)) {
       double& side = turns_around(other, p) != 0 ? inside : outside;

@@ -14,7 +14,7 @@ namespace ordinatio {
 namespace {
 
 constexpr double page_slack = 0.01 * mm_per_point;  // mm: 0.01 pt
-constexpr double step = 0.0015;  // mm: the library that draws pages rounds to 1/256 pt at the coarsest
+constexpr double pdf_place = 0.0015;  // mm: the library that draws pages rounds to 1/256 pt at the coarsest
 
 /// Ink of one colour, filled or stroked, in one pocket (0: outside of all). Two operations of one colour count as one.
 struct Heap {
@@ -58,7 +58,7 @@ class PdfCheck {
     for (const PaintedPath& painted : page_.painted) {
       if (!operation_of(painted)) continue;
       if (part == expectation_.parts.end() || !paints_like(painted, part->part->operation)) return false;
-      if (!is_traced(painted.path, part->part->path, step)) return false;
+      if (!is_traced(painted.path, part->part->path, pdf_place)) return false;
       ++part;
     }
     return part == expectation_.parts.end();
@@ -101,7 +101,7 @@ class PdfCheck {
   }
 
   /// The operation that paints like this; none for what is there for people alone.
-  std::optional<Operation> operation_of(const PaintedPath& painted) const {
+  [[nodiscard]] std::optional<Operation> operation_of(const PaintedPath& painted) const {
     for (const ExpectedPart& expected : expectation_.parts) {
       if (paints_like(painted, expected.part->operation)) return expected.part->operation;
     }
@@ -111,7 +111,7 @@ class PdfCheck {
   /// What is filled is compared by its area.
   static Measure needed(bool filled) { return filled ? Measure::area : Measure::area_and_length; }
 
-  Heap heap_of(bool filled, std::uint32_t colour, const Bounds& bounds) const {
+  [[nodiscard]] Heap heap_of(bool filled, std::uint32_t colour, const Bounds& bounds) const {
     const Point p = expectation_.to_drawn(bounds.centre());
     for (const Pocket& pocket : expectation_.sheet.frame.pockets) {
       const Bounds& box = pocket.box;
@@ -128,7 +128,7 @@ class PdfCheck {
     tally.ink.edge_squares += ink.edge_squares;
     tally.ink.edges += ink.edges;
     tally.ink.bounds.add(ink.bounds);
-    if (!ink.contours.empty() && ink.contours.front().reach > 2 * step) ++tally.count;
+    if (!ink.contours.empty() && ink.contours.front().reach > 2 * pdf_place) ++tally.count;
   }
 
   void require_clear(const Heap& heap, const Path& contour, const Ink& ink) const {
@@ -150,7 +150,7 @@ class PdfCheck {
       throw Difference{name + ": " + std::to_string(found.count) + " contours, not " + std::to_string(wanted.count)};
     }
     const InkRange range{wanted.ink, wanted.ink.area, wanted.ink.length};
-    compare_ink(name, heap.filled, range, found.ink, {"PDF", ".pdf", step, 0}, 0);
+    compare_ink(name, heap.filled, range, found.ink, {"PDF", ".pdf", pdf_place, 0}, 0);
   }
 
   const PdfPage& page_;
@@ -169,7 +169,7 @@ void require_words_alone(const PdfPage& page, std::size_t number, const Palette&
 }  // namespace
 
 MaybeFault check_pdf(std::string_view bytes, const SheetModel& model) {
-  return checked({"PDF", ".pdf", step, 0}, model.sheet(), [&] {
+  return checked({"PDF", ".pdf", pdf_place, 0}, model.sheet(), [&] {
     const Expectation& expectation = expectation_of(model);
     const std::vector<PdfPage> pages = read_pdf_pages(bytes);
     if (pages.empty()) throw Difference{"it has no pages"};

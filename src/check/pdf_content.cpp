@@ -54,8 +54,8 @@ struct GraphicsState {
 /// Follows the operators of a content stream (ISO 32000-1, annex A).
 class Painter {
  public:
-  Painter(QPDFObjectHandle resources, GraphicsState state, int depth, std::vector<PaintedPath>& painted)
-      : resources_(std::move(resources)), state_(state), depth_(depth), painted_(painted) {}
+  Painter(const QPDFObjectHandle& resources, GraphicsState state, int depth, std::vector<PaintedPath>& painted)
+      : resources_(resources), state_(state), depth_(depth), painted_(painted) {}
 
   void follow(std::string_view content) {
     PdfScanner scanner(content);
@@ -69,13 +69,13 @@ class Painter {
   void run(std::string_view name);
   void paint_by(std::uint32_t code, std::string_view name);
 
-  double operand(std::size_t i) const {
+  [[nodiscard]] double operand(std::size_t i) const {
     if (i >= operands_->size() || (*operands_)[i].kind != PdfOperand::Kind::number) {
       throw Difference{"an operator lacks a number"};
     }
     return (*operands_)[i].number;
   }
-  Point point(std::size_t i) const { return state_.to_page({operand(i), operand(i + 1)}); }
+  [[nodiscard]] Point point(std::size_t i) const { return state_.to_page({operand(i), operand(i + 1)}); }
 
   // ---- graphics state ----
   void save() { saved_.push_back(state_); }
@@ -89,7 +89,9 @@ class Painter {
   }
 
   // ---- colour ----
-  std::uint8_t channel(std::size_t i) const { return static_cast<std::uint8_t>(std::lround(operand(i) * 255)); }
+  [[nodiscard]] std::uint8_t channel(std::size_t i) const {
+    return static_cast<std::uint8_t>(std::lround(operand(i) * 255));
+  }
   void fill_rgb() { state_.fill = Colour{channel(0), channel(1), channel(2)}; }
   void stroke_rgb() { state_.stroke = Colour{channel(0), channel(1), channel(2)}; }
   void fill_grey() { state_.fill = Colour{channel(0), channel(0), channel(0)}; }

@@ -12,7 +12,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double step = 0.001;  // user units: the last place of a coordinate
+constexpr double svg_place = 0.001;  // user units: the last place of a coordinate
 
 double decimal(const SvgScanner& scanner, std::string_view text) {
   double value = 0;
@@ -33,7 +33,7 @@ double read_scale(const SvgScanner& scanner, const Machine& bed) {
   const bool in_mm = width.ends_with("mm") && height.ends_with("mm");
   const double scale = in_mm ? 1 : mm_per_css_px;
   const auto is_bed = [&](double w, double h) {
-    return std::abs(w - bed.width) <= step && std::abs(h - bed.height) <= step;
+    return std::abs(w - bed.width) <= svg_place && std::abs(h - bed.height) <= svg_place;
   };
   if (!is_bed(size_in_mm(scanner, width), size_in_mm(scanner, height))) {
     scanner.refuse("the drawing is " + std::string(width) + " by " + std::string(height) + ", the bed is " +
@@ -92,7 +92,7 @@ class SvgCheck {
     scanner_.allow({"xmlns", "version", "width", "height", "viewBox"});
     if (scanner_.value("xmlns") != "http://www.w3.org/2000/svg") scanner_.refuse("the namespace is not SVG's");
     if (scanner_.value("version") != "1.1") scanner_.refuse("the version is not SVG 1.1");
-    kind_.step = step * (scale_ = read_scale(scanner_, expectation_.sheet.frame.plan.machine));
+    kind_.step = svg_place * (scale_ = read_scale(scanner_, expectation_.sheet.frame.plan.machine));
     scanner_.next();
     take_words();
     while (scanner_.opens("g")) read_operation();
@@ -104,7 +104,7 @@ class SvgCheck {
  private:
   /// Title, description and metadata; returns the title.
   std::string take_words() {
-    const std::string title = scanner_.take_text("title").value_or("");
+    std::string title = scanner_.take_text("title").value_or("");
     scanner_.take_text("desc");
     scanner_.take_text("metadata");
     return title;
@@ -112,7 +112,7 @@ class SvgCheck {
 
   [[noreturn]] void missing() const { scanner_.refuse(name_of(expectation_.parts[next_]) + ": missing from the file"); }
 
-  const ExpectedPart& expected(const std::string& found) const {
+  [[nodiscard]] const ExpectedPart& expected(const std::string& found) const {
     if (next_ == expectation_.parts.size()) scanner_.refuse("\"" + found + "\" is not on the sheet");
     return expectation_.parts[next_];
   }
@@ -189,7 +189,7 @@ class SvgCheck {
   const Expectation& expectation_;
   By by_;
   InkApart apart_;
-  FileKind kind_{"SVG", ".svg", step, 0};
+  FileKind kind_{"SVG", ".svg", svg_place, 0};
   double scale_ = 1;
   std::size_t next_ = 0;  // the part that must come next
 };

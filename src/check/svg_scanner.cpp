@@ -21,8 +21,8 @@ constexpr std::pair<std::string_view, char> entities[] = {
 
 /// Bytes of the UTF-8 sequence that begins here (RFC 3629); 0 when it is not well formed, or no character of XML 1.0.
 std::size_t character_length(std::string_view text) {
-  const auto at = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u; };
-  const auto follows = [&](std::size_t i) { return (at(i) & 0xC0u) == 0x80u; };
+  const auto at = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
+  const auto follows = [&](std::size_t i) { return (at(i) & 0xC0U) == 0x80U; };
   const unsigned lead = at(0);
   if (lead < 0x80) return lead >= 0x20 || lead == '\t' || lead == '\n' || lead == '\r' ? 1 : 0;
   if (lead >= 0xC2 && lead <= 0xDF) return follows(1) ? 2 : 0;

@@ -18,13 +18,6 @@ bool near(Point a, Point b, double tolerance) {
   return std::abs(a.x - b.x) <= tolerance && std::abs(a.y - b.y) <= tolerance;
 }
 
-constexpr std::size_t points_of(Path::Verb verb) {
-  constexpr std::array<std::size_t, 5> counts{1, 1, 2, 3, 0};
-  return counts[static_cast<std::size_t>(verb)];
-}
-static_assert(points_of(Path::Verb::move) == 1 && points_of(Path::Verb::cubic) == 3 &&
-              points_of(Path::Verb::close) == 0);
-
 /// Reads path data beside the path that it should spell.
 class Spelling {
  public:
@@ -35,7 +28,7 @@ class Spelling {
     const Point* next = path.points().data();
     for (const Path::Verb verb : path.verbs()) {
       if (!take("MLQCZ"[static_cast<std::size_t>(verb)])) return false;
-      for (std::size_t i = points_of(verb); i > 0; --i, ++next) {
+      for (std::size_t i = Path::points_of(verb); i > 0; --i, ++next) {
         if (!take_near(*next)) return false;
       }
     }
@@ -75,7 +68,7 @@ class Steps {
   bool take(Step& step) {
     if (at_ == verbs_.size()) return false;
     step.verb = verbs_[at_++];
-    step.count = points_of(step.verb);
+    step.count = Path::points_of(step.verb);
     std::copy_n(next_, step.count, step.points.begin());
     next_ += step.count;
     if (step.count == 0) return true;
@@ -151,7 +144,7 @@ std::optional<bool> ChordTrace::follow_contour() {
   ++verb_;
   for (Point here = *next++; verb_ < verbs.size() && verbs[verb_] != Path::Verb::move; here = next[-1]) {
     const Path::Verb verb = verbs[verb_++];
-    const Point* points = std::exchange(next, next + points_of(verb));
+    const Point* points = std::exchange(next, next + Path::points_of(verb));
     point_ = static_cast<std::size_t>(next - path.points().data());
     if (verb == Path::Verb::close) return true;
     const bool passed = verb == Path::Verb::line   ? pass(points[0])

@@ -188,7 +188,7 @@ std::string csv_field(std::string_view text) {
       "=", "+", "-", "@", "\t", "\r", "\n", std::string_view("\0", 1), "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
   const bool guard =
       std::any_of(dangerous.begin(), dangerous.end(), [text](std::string_view head) { return text.starts_with(head); });
-  const std::string plain = harmless(text, true);  // a file may be shown on a terminal, too
+  std::string plain = harmless(text, true);  // a file may be shown on a terminal, too
   // All delimiters that are sniffed, so that the field reads back the same whichever is taken.
   if (!guard && plain.find_first_of(",;\t\"\r\n") == std::string_view::npos) return plain;
   std::string field = guard ? "\"'" : "\"";

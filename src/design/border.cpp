@@ -101,6 +101,7 @@ Path broken_border(const Blank& blank, const BorderPart& border, const std::vect
     return path_of(difference(ring, polygons_of(things), area_grid));
   }
   std::vector<ConvexRegion> regions;
+  regions.reserve(things.size());
   for (const ConvexHull& thing : things) regions.push_back(region_of(thing.vertices));
   Path path;
   for (const Polygon& polygon : outer) add_line_outside(path, polygon, regions);

@@ -120,6 +120,11 @@ double distance_outside(const ConvexRegion& region, const Path& path) {
   return distance;
 }
 
+bool has_inscription(const Design& design) {
+  return std::ranges::any_of(design.texts,
+                             [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
+}
+
 bool has_number(const Design& design) {
   return std::ranges::any_of(design.texts,
                              [](const TextPart& text) { return std::holds_alternative<NumberPart>(text.words); });

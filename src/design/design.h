@@ -229,6 +229,9 @@ struct Words {
 /// Faults: faces, axes and features that a text of the design asks for and cannot have.
 MaybeFault check_faces(const Design& design, Typesetter& typesetter);
 
+/// Whether the design has a place for the customer's words.
+bool has_inscription(const Design& design);
+
 /// Whether the design has a place for a serial number: its items differ then, whatever their words.
 bool has_number(const Design& design);
 

@@ -10,8 +10,7 @@ namespace {
 Polygon room_in(const Bounds& box, const Outline& blank, double distance) {
   const auto inner = inset(blank, distance);
   if (!inner) return {};
-  const Polygon corners{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-  return polygon_of(intersection(region_of(*inner), region_of(corners)));
+  return polygon_of(intersection(region_of(*inner), region_of(polygon_of_box(box))));
 }
 
 bool lies_inside(const Bounds& box, const Outline& blank, double distance) {

@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::size_t most_named = 3;  // letters; the note says how many more
+constexpr std::size_t most_letters_named = 3;  // letters; the note says how many more
 
 /// What is drawn for each cluster of a line, in its order.
 std::map<std::size_t, Path> drawn(const ShapedLine& line, Typesetter& typesetter) {
@@ -47,7 +47,7 @@ std::string hand_among(const ToldLanguage& told) {
 
 std::string listed(const std::vector<std::string>& letters) {
   std::string text;
-  const std::size_t named = std::min(letters.size(), most_named);
+  const std::size_t named = std::min(letters.size(), most_letters_named);
   for (std::size_t i = 0; i < named; ++i) text += (i > 0 ? ", “" : "“") + letters[i] + "”";
   return letters.size() > named ? text + " and " + std::to_string(letters.size() - named) + " more" : text;
 }

@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double area_grid = 1e-4;  // mm
+constexpr double overlap_grid = 1e-4;  // mm
 /// Less of a common area is no overlap but a touch that was rounded; prepare_design looks again, by distance.
 constexpr double least_overlap = 0.01;     // mm²
 constexpr std::size_t corner_limit = 500;  // of an outline: cutting it into pieces takes the square of it, or worse
@@ -26,7 +26,7 @@ Polygons covered_by(const KeptClear& thing) {
 /// mm², with the polygons that the outline's curves become.
 double common_area(const Polygons& things, const std::optional<Outline>& outline) {
   if (!outline) return 0;
-  return area_of(intersection(things, {polygon_of(region_of(*outline))}, area_grid));
+  return area_of(intersection(things, {polygon_of(region_of(*outline))}, overlap_grid));
 }
 
 /// "stamp", with its margin, reaches from 8 to 32 mm across and from 6 to 20 mm up
@@ -55,30 +55,27 @@ void check_border_beside(const Design& design, const BorderPart& border, const K
   const double left_alone =
       filled ? common_area(things, inset(design.blank.outline, border.distance + border.width)) : 0;
   // An engraved border covers what lies between its edges; a line cuts what lies on both sides of it.
-  const double covered = outer - left_alone, beyond = area_of(weld(things, area_grid)) - outer;
+  const double covered = outer - left_alone, beyond = area_of(weld(things, overlap_grid)) - outer;
   if (filled ? covered > least_overlap : std::min(outer, beyond) > least_overlap) {
     table.fault("distance", "leads the border over what is kept clear", reach_of(thing),
                 "Move the border, or leave it out");
   }
 }
 
-Polygons box_polygon(const Bounds& box) {
-  return {{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}}};
-}
-
 void check_text_beside(const Design& design, const TextPart& text, const Polygons& things, TomlTable& table) {
   const auto clear = inset(design.blank.outline, design.margin);
   if (things.empty() || !clear) return;
   const Bounds whole{0, 0, design.width, design.height};
-  const Polygons room = intersection(box_polygon(text.box.value_or(whole)), {polygon_of(region_of(*clear))}, area_grid);
-  if (area_of(difference(room, things, area_grid)) > least_overlap) return;
+  const Polygons room =
+      intersection({polygon_of_box(text.box.value_or(whole))}, {polygon_of(region_of(*clear))}, overlap_grid);
+  if (area_of(difference(room, things, overlap_grid)) > least_overlap) return;
   table.fault("box", "leaves no room for the text", "what is kept clear takes all of it", "Move or enlarge the box");
 }
 
 void check_outline(const Polygon& outline, TomlTable& table) {
   if (outline.size() > corner_limit) {
     table.fault("outline", "has too many corners", "nobody measures more than 500", "Go round the thing more coarsely");
-  } else if (area_of(weld({outline}, area_grid)) < least_overlap) {
+  } else if (area_of(weld({outline}, overlap_grid)) < least_overlap) {
     table.fault("outline", "has no area", "", "Go round the thing once, corner by corner");
   } else if (crossing_edges(outline)) {
     table.fault("outline", "crosses itself", "", "Go round the thing once, corner by corner");
@@ -106,7 +103,7 @@ KeptClear read_kept_clear(TomlTable& table) {
     if (area_of(thing.corners) < 0) std::ranges::reverse(thing.corners);
     check_outline(thing.corners, table);
   }
-  if (box) thing.corners = box_polygon(*box).front();
+  if (box) thing.corners = polygon_of_box(*box);
   if (circle) thing.corners = {circle->centre}, thing.radius = circle->radius;
   return thing;
 }
@@ -124,7 +121,7 @@ void check_kept_clear(const Design& design, DesignTables& tables) {
       check_border_beside(design, design.borders[k], thing, tables.borders[k]);
     }
     for (std::size_t k = 0; k < design.logos.size(); ++k) {
-      if (area_of(intersection(covered, box_polygon(design.logos[k].box), area_grid)) > least_overlap) {
+      if (area_of(intersection(covered, {polygon_of_box(design.logos[k].box)}, overlap_grid)) > least_overlap) {
         tables.logos[k].fault("box", "overlaps what is kept clear", reach_of(thing), "Move the logo");
       }
     }

@@ -26,13 +26,9 @@ std::vector<ConvexHull> things_of(const Design& design) {
   return things;
 }
 
-Polygon corners_of(const Bounds& box) {
-  return {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-}
-
 /// The part of an area that lies in a box; nothing where none does.
 std::optional<ClearArea> part_in(const ClearArea& area, const Bounds& box) {
-  const Polygon room = polygon_of(intersection(area.region, region_of(corners_of(box))));
+  const Polygon room = polygon_of(intersection(area.region, region_of(polygon_of_box(box))));
   if (room.empty()) return std::nullopt;
   ClearArea part{region_of(room), {}};
   for (const ConvexHull& obstacle : area.obstacles) {
@@ -107,10 +103,6 @@ MaybeFault check_constant(const Design& design) {
     }
   }
   return std::nullopt;
-}
-
-Bounds scaled(const Bounds& box, double across, double up) {
-  return {across * box.left, up * box.bottom, across * box.right, up * box.top};
 }
 
 /// Where a logo may lie: in the clear area, and off every border.
@@ -222,9 +214,9 @@ Result<Design> laid_on(const Design& design, const Blank& blank) {
   if (!blank.thickness) laid.blank.thickness = design.blank.thickness;
   laid.width = box.width(), laid.height = box.height();
   for (TextPart& text : laid.texts) {
-    if (text.box) text.box = scaled(*text.box, across, up);
+    if (text.box) text.box = text.box->stretched(across, up);
   }
-  for (LogoPart& logo : laid.logos) logo.box = scaled(logo.box, across, up);
+  for (LogoPart& logo : laid.logos) logo.box = logo.box.stretched(across, up);
   if (!part_boxes(laid, design))
     return no_room(laid, "a text or a logo has no room", "the gap beside it takes all of it");
   if (auto fault = Preparation(laid, logo_spacing(design, across, up)).run()) return *std::move(fault);

@@ -19,14 +19,6 @@ Outline scaled(Outline outline, double across, double up) {
   return outline;
 }
 
-Bounds scaled(const Bounds& box, double across, double up) {
-  return {across * box.left, up * box.bottom, across * box.right, up * box.top};
-}
-
-Polygon corners_of(const Bounds& box) {
-  return {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-}
-
 double distance_to_segment(Point p, Point a, Point b) {
   const Point along = b - a;
   const double square = dot(along, along);
@@ -51,13 +43,13 @@ std::optional<FromBorder> from_border(const Bounds& box, const Outline& outline,
   if (const auto inner = inset(outline, reach_of(border))) {
     const ConvexRegion within = region_of(*inner);
     double depth = 1e300;
-    for (const Point corner : corners_of(box)) depth = std::min(depth, -distance_outside(within, corner));
+    for (const Point corner : polygon_of_box(box)) depth = std::min(depth, -distance_outside(within, corner));
     if (depth >= 0) return FromBorder{depth, true};
   }
   const auto outer = inset(outline, border.distance);
   if (!outer) return std::nullopt;
   const ConvexRegion within = region_of(*outer);
-  const Polygon polygon = polygon_of(within), corners = corners_of(box);
+  const Polygon polygon = polygon_of(within), corners = polygon_of_box(box);
   if (polygon.empty() || overlap(ConvexHull{corners}, ConvexHull{polygon}, 0)) return std::nullopt;
   double apart = 1e300;
   for (std::size_t i = 0; i < corners.size(); ++i) {
@@ -121,7 +113,7 @@ LogoSpacing logo_spacing(const Design& drawn, double across, double up) {
     std::vector<FromBorder>& from = spacing.emplace_back();
     for (const BorderPart& border : drawn.borders) {
       const FromBorder as_drawn = from_border(logo.box, drawn.blank.outline, border).value_or(FromBorder{});
-      const FromBorder here = from_border(scaled(logo.box, across, up), outline, border).value_or(FromBorder{});
+      const FromBorder here = from_border(logo.box.stretched(across, up), outline, border).value_or(FromBorder{});
       const bool same_side = as_drawn.inside == here.inside;
       from.push_back({kept_gap(as_drawn.gap, same_side ? here.gap : 0, drawn.gap), as_drawn.inside});
     }

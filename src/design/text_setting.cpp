@@ -387,13 +387,18 @@ Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& wor
   Result<ReadyLines>& lines = own_lines(part, words, typesetter, ready);
   std::vector<SizeBound> bounds;
   Result<SizeBound> own = lines ? lines->lines.bound() : Result<SizeBound>(lines.fault());
-  if (own) bounds.push_back(*std::move(own));
+  MaybeFault why;
+  if (own) {
+    bounds.push_back(*std::move(own));
+  } else {
+    why = own.fault();
+  }
   if (!part.sturdier.empty()) {
     if (Result<ReadyLines>& sturdy = sturdier_lines(part, words, typesetter, ready)) {
       if (Result<SizeBound> bound = sturdy->lines.bound()) bounds.push_back(*std::move(bound));
     }
   }
-  if (bounds.empty()) return own.fault();
+  if (bounds.empty()) return *std::move(why);
   return bounds;
 }
 

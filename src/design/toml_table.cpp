@@ -203,7 +203,7 @@ bool take(T& place, const std::optional<Value>& found, ReadValue read_value) {
   return true;
 }
 
-std::string name_of(const AskedTable& table, std::string_view key) {
+std::string asked_name(const AskedTable& table, std::string_view key) {
   return table.name.empty() ? std::string(key) : table.name + "." + std::string(key);
 }
 
@@ -213,7 +213,7 @@ std::optional<Value> find(TomlDocument& document, std::size_t index, std::string
   if (std::ranges::find(table.keys, key) == table.keys.end()) table.keys.push_back(key);
   const toml::node* node = table.node ? table.node->get(key) : nullptr;
   if (!node) return std::nullopt;
-  return Value{document, *node, name_of(table, key)};
+  return Value{document, *node, asked_name(table, key)};
 }
 
 /// "[shop]"; "[[text]]" where there may be several.
@@ -345,7 +345,7 @@ TomlTable TomlTable::table(std::string_view key) {
   if (found && !node) found->refuse_kind("a table");
   const AskedTable& here = document_->tables[index_];
   const toml::source_position place = node ? node->source().begin : here.place;
-  return {document_, document_->ask(node, ordinatio::name_of(here, key), place)};
+  return {document_, document_->ask(node, asked_name(here, key), place)};
 }
 
 std::vector<TomlTable> TomlTable::tables(std::string_view key) {
@@ -376,6 +376,7 @@ std::vector<std::pair<std::string, TomlTable>> TomlTable::named_tables() {
     std::ranges::sort(keys, {}, place);
   }
   std::vector<std::pair<std::string, TomlTable>> list;
+  list.reserve(keys.size());
   for (const std::string_view key : keys) list.emplace_back(key, table(key));
   return list;
 }
@@ -383,15 +384,14 @@ std::vector<std::pair<std::string, TomlTable>> TomlTable::named_tables() {
 void TomlTable::require(std::string_view key, std::string_view example) {
   if (has(key)) return;
   const AskedTable& here = document_->tables[index_];
-  document_->add(here.place, ordinatio::name_of(here, key) + " is missing", "",
-                 "Write, for example: " + std::string(example));
+  document_->add(here.place, asked_name(here, key) + " is missing", "", "Write, for example: " + std::string(example));
 }
 
 void TomlTable::fault(std::string_view key, std::string_view what, std::string why, std::string mend) {
   const auto found = find(*document_, index_, key);
   const AskedTable& here = document_->tables[index_];
-  document_->add(found ? found->node.source().begin : here.place,
-                 ordinatio::name_of(here, key) + " " + std::string(what), std::move(why), std::move(mend));
+  document_->add(found ? found->node.source().begin : here.place, asked_name(here, key) + " " + std::string(what),
+                 std::move(why), std::move(mend));
 }
 
 Result<TomlFile> TomlFile::parse(std::string_view text, const std::string& file_name) {

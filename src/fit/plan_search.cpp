@@ -9,7 +9,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double exactly = 1e-9;     // shares of the room that differ by less, relative, are the same
+constexpr double same_share = 1e-9;  // shares of the room that differ by less, relative, are the same
 constexpr std::size_t patience = 6;  // plans that fall short before all lines are looked at: that costs more
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
@@ -71,7 +71,7 @@ void PlanSearch::look_ahead() {
       Ahead& best = ahead(first, row);
       for (const auto& [last, line] : lines_from(first, row)) {
         const Ahead& rest = ahead(last, row + 1);
-        if (!rest.is_open() || priced(line, rest) > exactly) continue;
+        if (!rest.is_open() || priced(line, rest) > same_share) continue;
         best.priced = std::min(best.priced, priced(line, rest));
         const std::pair looks{line.penalty + rest.penalty, line.squares + rest.squares};
         if (looks < std::pair{best.penalty, best.squares}) std::tie(best.penalty, best.squares) = looks;
@@ -85,7 +85,7 @@ void PlanSearch::open(const Node& node, std::size_t index) {
     const Ahead& rest = ahead(last, node.row + 1);
     const LineSums so_far{std::max(node.so_far.tightness, line.tightness), node.so_far.penalty + line.penalty,
                           node.so_far.squares + line.squares};
-    if (!rest.is_open() || priced(so_far, rest) > exactly) continue;
+    if (!rest.is_open() || priced(so_far, rest) > same_share) continue;
     push({cost_of(so_far, rest), so_far, last, node.row + 1, index});
   }
 }
@@ -127,7 +127,7 @@ std::optional<LineSums> PlanSearch::sums_of_line(std::size_t first, std::size_t 
   double share = std::max(width / room_[row], task_.worth / question_.largest);
   if (last == pieces_) share = std::max(share, task_.worth / question_.height_size(task_.rows, task_.first_end, first));
   if (const auto closer = known_size(first, last, row)) share = std::max(share, task_.worth / *closer);
-  if (share > 1 + exactly) return std::nullopt;
+  if (share > 1 + same_share) return std::nullopt;
   const double left_over = width > 0 ? (room_[row] - width) / room_[row] : 0;
   return LineSums{std::log(share), penalty_of_line(question_, first, last), left_over * left_over};
 }

@@ -107,6 +107,7 @@ std::optional<Point> nearest_shift(const std::vector<Row<2>>& rows, Point wanted
   if (!right || !left) return std::nullopt;
   const double x = std::clamp(wanted.x, std::min((*left)[0], (*right)[0]), (*right)[0]);
   std::vector<Row<1>> across;
+  across.reserve(rows.size());
   for (const Row<2>& row : rows) across.push_back({{row.normal[1]}, row.offset - row.normal[0] * x});
   const auto up = maximise<1>({1}, across), down = maximise<1>({-1}, across);
   if (!up || !down) return Point{x, (*right)[1]};  // a single point, and rounding has closed it

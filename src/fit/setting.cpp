@@ -11,7 +11,7 @@ namespace {
 
 /// Programmes solved to part lines from what is kept clear while the lines of one text are chosen, and again when they are
 /// placed, some microseconds each. When it is reached, what is placed from then on takes the first place found for it.
-constexpr std::size_t node_limit = 60'000;
+constexpr std::size_t block_node_limit = 60'000;
 
 /// Where a block of this arrangement is wanted, and how large it may be.
 Wish wish_for(const Arrangement& arrangement, double largest_cap, const SettingRules& rules, const SettingArea& area) {
@@ -44,7 +44,7 @@ class Setter {
     const ChosenPlan chosen = best_plan(question(bounds), own);
     work_.fits = chosen.fits;
     work_.looks = chosen.looks;
-    work_.limit_reached = chosen.limit_reached || work_.nodes >= node_limit;
+    work_.limit_reached = chosen.limit_reached || work_.nodes >= block_node_limit;
     return chosen.ends;
   }
 
@@ -55,12 +55,12 @@ class Setter {
     Wish wish = wish_for(arrangement, largest_cap(ends, arrangement), rules_, area_);
     wish.for_middle = size_tie;  // a board a hair narrower at one end must not draw its text there
     PartingCost cost;
-    auto placement = place(ends, arrangement, wish, cost, node_limit);
+    auto placement = place(ends, arrangement, wish, cost, block_node_limit);
     if (!placement) return no_room(area_);
     // How far the optical middle may leave the ink's is a matter of size, which it does not change: it is placed once more.
     const std::vector<double>& heights = area_.widths.heights;
     const Wish even = within_even_gaps(wish, arrangement.ink, placement->size, heights.front(), heights.back());
-    if (even.anchor.y != wish.anchor.y) placement = place(ends, arrangement, even, cost, node_limit);
+    if (even.anchor.y != wish.anchor.y) placement = place(ends, arrangement, even, cost, block_node_limit);
     if (!placement) return no_room(area_);
     Setting setting = set_as(ends, *placement, typesetter);
     setting.changes = changes_of(list_, ends);
@@ -118,7 +118,7 @@ class Setter {
     return arrange(measures, rules_.block);
   }
 
-  double largest_cap(const LineEnds& ends, const Arrangement& arrangement) const {
+  [[nodiscard]] double largest_cap(const LineEnds& ends, const Arrangement& arrangement) const {
     double largest = 0;
     for (std::size_t i = 0; i < ends.size(); ++i) {
       if (list_.passages[list_.pieces[ends[i] - 1].passage].blank) continue;
@@ -148,7 +148,7 @@ class Setter {
       return placement ? std::optional(placement->size) : std::nullopt;
     }
     return largest_size_over(least, std::move(rows), arrangement.ink, hulls_of(ends, arrangement), area_.area.obstacles,
-                             wish, cost, node_limit - std::min(node_limit, work_.nodes));
+                             wish, cost, block_node_limit - std::min(block_node_limit, work_.nodes));
   }
 
   std::optional<Placement> place(const LineEnds& ends, const Arrangement& arrangement, const Wish& wish,

@@ -10,7 +10,7 @@ namespace ordinatio {
 namespace {
 
 constexpr double blank_width = 0.6;  // em; a wide face's word space, with what the style adds
-constexpr double infinity = std::numeric_limits<double>::infinity();
+constexpr double unbounded = std::numeric_limits<double>::infinity();
 
 /// A square of 1 mm: sizes in it are heights and widths turned over.
 SettingArea unit_square() {
@@ -21,10 +21,10 @@ SettingArea unit_square() {
 /// For each number of lines, the least width of the widest; infinite where so many cannot be made. By the last line's
 /// first piece (Bellman's principle): the others are best as they are best without it.
 std::vector<double> least_widths(LineCandidates& lines, std::size_t pieces) {
-  std::vector<double> before(pieces + 1, infinity), widths;
+  std::vector<double> before(pieces + 1, unbounded), widths;
   before[0] = 0;
   for (std::size_t rows = 1; rows <= pieces; ++rows) {
-    std::vector<double> least(pieces + 1, infinity);
+    std::vector<double> least(pieces + 1, unbounded);
     for (std::size_t last = rows; last <= pieces; ++last) {
       for (std::size_t first = last; first-- > rows - 1;) {
         if (before[first] >= least[last]) continue;
@@ -51,7 +51,7 @@ std::vector<double> least_widths_of_long(LineCandidates& lines, const TextPassag
   }
   const double length = lines.reaches().back();
   double widest = 0;
-  for (std::size_t i = 0; i < pieces; ++i) widest = std::max(widest, lines.width(i, i + 1, infinity));
+  for (std::size_t i = 0; i < pieces; ++i) widest = std::max(widest, lines.width(i, i + 1, unbounded));
   std::vector<double> widths;
   for (std::size_t rows = 1; rows <= pieces; ++rows) {
     const auto count = static_cast<double>(rows);
@@ -61,7 +61,7 @@ std::vector<double> least_widths_of_long(LineCandidates& lines, const TextPassag
 }
 
 double smallest_cap(const TextPassages& list, const SettingRules& rules) {
-  double smallest = infinity;
+  double smallest = unbounded;
   for (const TextPassage& passage : list.passages) {
     const LineStyle& style = rules.styles[passage.style];
     if (!passage.blank) smallest = std::min(smallest, style.size * style.cap_height);
@@ -100,7 +100,7 @@ Result<SizeBound> PreparedLines::bound() {
         pieces > piece_limit ? least_widths_of_long(candidates, list, rules) : least_widths(candidates, pieces);
     for (std::size_t rows = 1; rows <= pieces; ++rows) {
       const double height = 1 / bounds.height_size(rows, 1, pieces - 1);
-      if (widths[rows - 1] < infinity) bound.extents.push_back({widths[rows - 1], height});
+      if (widths[rows - 1] < unbounded) bound.extents.push_back({widths[rows - 1], height});
     }
   }
   if (candidates.fault()) return *candidates.fault();

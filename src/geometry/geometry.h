@@ -30,9 +30,11 @@ struct Bounds {
   [[nodiscard]] double width() const { return empty() ? 0 : right - left; }
   [[nodiscard]] double height() const { return empty() ? 0 : top - bottom; }
   [[nodiscard]] Point centre() const { return {(left + right) / 2, (bottom + top) / 2}; }
+  [[nodiscard]] bool holds(Point p) const { return p.x >= left && p.x <= right && p.y >= bottom && p.y <= top; }
   void add(Point p);
   void add(const Bounds& other);
   [[nodiscard]] Bounds shifted(Point by) const;
+  [[nodiscard]] Bounds stretched(double across, double up) const;  // from the origin
   friend bool operator==(const Bounds&, const Bounds&) = default;
 };
 bool overlap(const Bounds& a, const Bounds& b);  // touching edges do not count
@@ -52,7 +54,10 @@ Transform then(const Transform& first, const Transform& second);  // second afte
 /// Contours of lines, quadratic and cubic Béziers. A contour starts with a move and may be closed.
 class Path {
  public:
-  enum class Verb : std::uint8_t { move, line, quad, cubic, close };  // take 1, 1, 2, 3, 0 points
+  enum class Verb : std::uint8_t { move, line, quad, cubic, close };
+  static constexpr std::size_t points_of(Verb verb) {
+    return verb == Verb::close ? 0 : verb == Verb::move ? 1 : static_cast<std::size_t>(verb);
+  }
 
   void move_to(Point p) { add(Verb::move, p); }
   void line_to(Point p) { add(Verb::line, p); }
@@ -89,6 +94,7 @@ Point centroid_of(const Path& path);
 
 using Polygon = std::vector<Point>;  // the closing edge is implied
 using Polygons = std::vector<Polygon>;
+Polygon polygon_of_box(const Bounds& box);  // from the lower left, counter-clockwise
 double area_of(const Polygon& polygon);
 double area_of(const Polygons& polygons);
 /// The first two edges of a polygon that cross one another, by the corners that they start from; edges that only touch do

@@ -35,6 +35,7 @@ std::vector<std::size_t> corners_along(const std::vector<Point>& corners, std::s
   }
   std::ranges::sort(on_edge);
   std::vector<std::size_t> indices;
+  indices.reserve(on_edge.size());
   for (const auto& [at, index] : on_edge) indices.push_back(index);
   return indices;
 }

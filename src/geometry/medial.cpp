@@ -95,15 +95,15 @@ Boundary boundary_of(const Polygons& polygons, double least, bool reversed) {
   return boundary;
 }
 
-Ball ball_at(const Boundary& boundary, std::size_t own, double s, std::size_t hint) {
-  const Point p = boundary.sides[own].at(s), n = boundary.sides[own].normal;
+Ball ball_at(const Boundary& boundary, std::size_t side, double s, std::size_t hint) {
+  const Point p = boundary.sides[side].at(s), n = boundary.sides[side].normal;
   Ball ball;
   ball.radius = boundary.width;
   ball.centre = p + ball.radius * n;
   const auto shrink = [&](std::size_t i) {
-    if (i == own) return true;
-    const Side& side = boundary.sides[i];
-    const std::optional<Touch> found = touch(p, n, side.from, side.along, side.span);
+    if (i == side) return true;
+    const Side& other = boundary.sides[i];
+    const std::optional<Touch> found = touch(p, n, other.from, other.along, other.span);
     if (found && found->radius < ball.radius) ball = {p + found->radius * n, found->radius, true, i, found->t};
     return true;
   };

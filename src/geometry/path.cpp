@@ -23,6 +23,14 @@ Bounds Bounds::shifted(Point by) const {
   return {left + by.x, bottom + by.y, right + by.x, top + by.y};
 }
 
+Bounds Bounds::stretched(double across, double up) const {
+  return {across * left, up * bottom, across * right, up * top};
+}
+
+Polygon polygon_of_box(const Bounds& box) {
+  return {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+}
+
 bool overlap(const Bounds& a, const Bounds& b) {
   return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
 }

@@ -63,6 +63,7 @@ class Intake {
 /// then the one that said so once.
 std::vector<Intake::Match> Intake::match(std::vector<IntakeRow>& rows, const std::vector<LedgerLine>& lines) {
   std::vector<Match> matches;
+  matches.reserve(rows.size());
   for (IntakeRow& row : rows) matches.push_back({&row, nullptr, false});
   const auto find_lines = [&](bool older, const auto& is_it) {
     for (Match& one : matches) {
@@ -228,6 +229,7 @@ void Intake::settle_older(const LedgerLine& line, const IntakeRow& row) {
 /// The line whose words are most like the row's.
 const LedgerLine* Intake::nearest(const IntakeRow& row, const std::vector<const LedgerLine*>& lines) {
   std::vector<std::string> words;
+  words.reserve(lines.size());
   for (const LedgerLine* line : lines) words.push_back(ledger_.items_of_line(line->id).front().exported);
   const std::vector<std::string_view> known(words.begin(), words.end());
   const auto found = nearest_word(row.order.text, known);

@@ -53,7 +53,8 @@ Order in_meaning(Order order, const IntakeRules& rules) {
 /// A space that glues two words looks like any other: rows are told apart without regard to it.
 std::string without_glue(std::string text) {
   for (const std::string_view glue : {"\u00A0", "\u202F"}) {
-    for (std::size_t at = text.find(glue); at != text.npos; at = text.find(glue)) text.replace(at, glue.size(), " ");
+    for (std::size_t at = text.find(glue); at != std::string::npos; at = text.find(glue))
+      text.replace(at, glue.size(), " ");
   }
   return text;
 }

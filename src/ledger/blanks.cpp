@@ -6,7 +6,7 @@
 namespace ordinatio {
 namespace {
 
-const std::string columns = "SELECT id, material, width, height, measured, state, reason, item FROM blank ";
+const std::string blank_columns = "SELECT id, material, width, height, measured, state, reason, item FROM blank ";
 
 LedgerBlank blank_in(const Statement& row) {
   LedgerBlank blank{row.text(0), row.text(1), row.real(2),
@@ -24,10 +24,12 @@ std::string mm(double value) {
 
 }  // namespace
 
-std::vector<LedgerBlank> Ledger::blanks() { return all_of(database_->query(columns + "ORDER BY rowid"), blank_in); }
+std::vector<LedgerBlank> Ledger::blanks() {
+  return all_of(database_->query(blank_columns + "ORDER BY rowid"), blank_in);
+}
 
 std::optional<LedgerBlank> Ledger::blank(const std::string& id) {
-  return first_of(database_->query(columns + "WHERE id = ?", id), blank_in);
+  return first_of(database_->query(blank_columns + "WHERE id = ?", id), blank_in);
 }
 
 void Ledger::add_blank(const LedgerBlank& blank) {

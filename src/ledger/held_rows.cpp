@@ -6,7 +6,7 @@
 namespace ordinatio {
 namespace {
 
-const std::string columns =
+const std::string row_columns =
     "SELECT id, row, occurrence, channel, file, checksum, place, order_number, line_id, customer, beside, reason, "
     "mend, "
     "state "
@@ -34,18 +34,20 @@ LedgerHeldRow held_in(const Statement& row) {
 std::string row_name(std::int64_t id) { return "row-" + std::to_string(id); }
 
 std::vector<LedgerHeldRow> Ledger::open_rows() {
-  return all_of(database_->query(columns + "WHERE state = 'open' ORDER BY id"), held_in);
+  return all_of(database_->query(row_columns + "WHERE state = 'open' ORDER BY id"), held_in);
 }
 
-std::vector<LedgerHeldRow> Ledger::held_rows() { return all_of(database_->query(columns + "ORDER BY id"), held_in); }
+std::vector<LedgerHeldRow> Ledger::held_rows() {
+  return all_of(database_->query(row_columns + "ORDER BY id"), held_in);
+}
 
 std::optional<LedgerHeldRow> Ledger::held_row(std::int64_t id) {
-  return first_of(database_->query(columns + "WHERE id = ?", id), held_in);
+  return first_of(database_->query(row_columns + "WHERE id = ?", id), held_in);
 }
 
 std::optional<LedgerHeldRow> Ledger::held_row_as(const std::string& row, const std::string& channel, int occurrence) {
   return first_of(
-      database_->query(columns + "WHERE row = ? AND channel = ? AND occurrence = ?", row, channel, occurrence),
+      database_->query(row_columns + "WHERE row = ? AND channel = ? AND occurrence = ?", row, channel, occurrence),
       held_in);
 }
 

@@ -39,6 +39,8 @@ inline constexpr double reach = 60;  // boxes: ink farther out than this from th
 MaybeFault scan(std::string_view svg, const std::string& name);
 
 // ---- rules of the scan ----
+bool is_css_space(char c);
+std::string_view without_blanks(std::string_view text);  // at its ends
 struct Refusal {
   std::string what, why, mend;
 };

@@ -27,10 +27,6 @@ Bounds grown(Bounds bounds, double by) {
   return {bounds.left - by, bounds.bottom - by, bounds.right + by, bounds.top + by};
 }
 
-Polygons rectangle(const Bounds& box) {
-  return {{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}}};
-}
-
 bool is_inside(Point p, const Polygon& polygon) {
   bool inside = false;
   for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
@@ -124,7 +120,7 @@ class Inker {
     if (!inked) return inked;
     for (auto clip = paint.clip; clip; clip = drawing_.clips[*clip].outer)
       if (!cut(*inked, region_of(*clip))) break;
-    cut(*inked, rectangle(drawing_.box));
+    cut(*inked, Polygons{polygon_of_box(drawing_.box)});
     return inked;
   }
 

@@ -5,6 +5,15 @@
 #include "logo/drawing.h"
 
 namespace ordinatio::logo {
+
+bool is_css_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
+
+std::string_view without_blanks(std::string_view text) {
+  while (!text.empty() && is_css_space(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_css_space(text.back())) text.remove_suffix(1);
+  return text;
+}
+
 namespace {
 
 struct Rule {
@@ -59,14 +68,6 @@ constexpr std::array colours{"fill", "stroke", "color"};
 
 bool is_one_of(std::string_view word, const auto& words) { return std::ranges::find(words, word) != words.end(); }
 
-bool is_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
-  while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
-  return text;
-}
-
 /// CSS does not tell upper from lower case; ASCII only, free of the locale.
 std::string lowered(std::string_view text) {
   std::string lower(text);
@@ -101,7 +102,7 @@ bool is_half_transparent(std::string_view colour) {
   auto last = parts.find('/');
   if (last == std::string_view::npos && std::ranges::count(parts, ',') == 3) last = parts.rfind(',');
   if (last == std::string_view::npos) return false;
-  const auto alpha = share(trimmed(parts.substr(last + 1)));
+  const auto alpha = share(without_blanks(parts.substr(last + 1)));
   return alpha && between(*alpha);
 }
 
@@ -109,7 +110,7 @@ bool is_half_transparent(std::string_view colour) {
 bool leads_outside(std::string_view value) {
   for (auto at = value.find("url("); at != std::string_view::npos; at = value.find("url(", at + 4)) {
     auto target = value.substr(at + 4);
-    while (!target.empty() && (is_space(target.front()) || target.front() == '"' || target.front() == '\''))
+    while (!target.empty() && (is_css_space(target.front()) || target.front() == '"' || target.front() == '\''))
       target.remove_prefix(1);
     if (!target.starts_with('#')) return true;
   }
@@ -135,7 +136,7 @@ std::string without_comments(std::string_view css) {
 std::optional<Refusal> refused_declaration(std::string_view text) {
   const auto colon = text.find(':');
   if (colon == std::string_view::npos) return std::nullopt;
-  return refused_property(lowered(trimmed(text.substr(0, colon))), text.substr(colon + 1));
+  return refused_property(lowered(without_blanks(text.substr(0, colon))), text.substr(colon + 1));
 }
 
 Refusal refusal_of(std::string_view name, std::string_view value, std::string_view why, std::string_view mend) {
@@ -151,9 +152,9 @@ std::optional<Refusal> refused_element(std::string_view name) {
 }
 
 std::optional<Refusal> refused_property(std::string_view name, std::string_view raw) {
-  std::string lower = lowered(trimmed(raw));
+  std::string lower = lowered(without_blanks(raw));
   if (const auto bang = lower.find('!'); bang != std::string::npos) lower.resize(bang);
-  const std::string_view value = trimmed(lower);
+  const std::string_view value = without_blanks(lower);
   const auto refuse = [&](std::string_view why, std::string_view mend) { return refusal_of(name, value, why, mend); };
 
   if (leads_outside(value)) return refuse("it leads outside the file", "Keep everything in the file");
@@ -184,7 +185,7 @@ std::optional<StyleRefusal> refused_style(std::string_view css) {
   for (std::size_t i = 0; i <= plain.size(); ++i) {
     if (i < plain.size() && plain[i] != ';' && plain[i] != '{' && plain[i] != '}') continue;
     const bool selector = i < plain.size() && plain[i] == '{';
-    const auto text = trimmed(std::string_view(plain).substr(start, i - start));
+    const auto text = without_blanks(std::string_view(plain).substr(start, i - start));
     start = i + 1;
     std::optional<Refusal> found;
     if (lowered(text).starts_with("@import"))

@@ -28,12 +28,6 @@ Name name_of(const XML_Char* expanded) {
 /// librsvg takes elements without a namespace for SVG too.
 bool is_svg(const Name& name) { return name.space == svg_namespace || name.space.empty(); }
 
-std::string trimmed(std::string_view text) {
-  const auto first = text.find_first_not_of(" \t\r\n");
-  if (first == std::string_view::npos) return {};
-  return std::string(text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1));
-}
-
 /// Attributes in which any words may stand, since nothing is drawn from them.
 bool is_label(std::string_view name) {
   return name == "id" || name == "class" || name == "d" || name == "points" || name.starts_with("data-") ||
@@ -176,7 +170,7 @@ class Scanner {
     if (name == "clipPathUnits" && value == "objectBoundingBox")
       return Refusal{"clipPathUnits=\"objectBoundingBox\"", "the drawing library errs on it once the shape is turned",
                      "Clip with a path drawn in place"};
-    const bool clips = name == "clip-path" ? trimmed(value) != "none"
+    const bool clips = name == "clip-path" ? without_blanks(value) != "none"
                                            : name == "style" && value.find("clip-path") != std::string_view::npos;
     if (clip_depth_ == 0 || !clips) return std::nullopt;
     return Refusal{"clip-path within <clipPath>", "the drawing library does not cut a clip path itself",
@@ -184,7 +178,7 @@ class Scanner {
   }
 
   void read_href(const Name& element, const Name& name, std::string_view value) {
-    const std::string target = trimmed(value);
+    const std::string target(without_blanks(value));
     if (!target.starts_with('#'))
       return refuse(
           {"href=\"" + target.substr(0, 40) + "\"", "it leads outside the file", "Keep everything in the file"});

@@ -10,11 +10,11 @@
 namespace ordinatio {
 namespace {
 
-using Letters = std::u32string;
+using HeaderLetters = std::u32string;
 
 /// The words of a header in small letters, without signs.
-std::vector<Letters> words_of(std::string_view header) {
-  std::vector<Letters> words(1);
+std::vector<HeaderLetters> words_of(std::string_view header) {
+  std::vector<HeaderLetters> words(1);
   for (const char32_t c : label_key(header)) {
     if (u_isalnum(static_cast<UChar32>(c))) {
       words.back() += c;
@@ -26,14 +26,14 @@ std::vector<Letters> words_of(std::string_view header) {
   return words;
 }
 
-Letters joined(const std::vector<Letters>& words) {
-  Letters all;
-  for (const Letters& word : words) all += word;
+HeaderLetters joined(const std::vector<HeaderLetters>& words) {
+  HeaderLetters all;
+  for (const HeaderLetters& word : words) all += word;
   return all;
 }
 
 /// Letters put in, left out, changed, or two of them swapped (optimal string alignment).
-std::size_t slips_between(const Letters& a, const Letters& b) {
+std::size_t slips_between(const HeaderLetters& a, const HeaderLetters& b) {
   std::vector<std::vector<std::size_t>> rows(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
   for (std::size_t i = 0; i <= a.size(); ++i) {
     for (std::size_t j = 0; j <= b.size(); ++j) {
@@ -52,7 +52,7 @@ std::size_t slips_between(const Letters& a, const Letters& b) {
 }
 
 /// `qty` of `quantity`, `quant`: letters left out, the first one there and the last, or the word's beginning.
-bool is_short_form(const Letters& shorter, const Letters& word) {
+bool is_short_form(const HeaderLetters& shorter, const HeaderLetters& word) {
   if (shorter.size() < 2 || shorter.size() + 2 > word.size() || shorter.front() != word.front()) return false;
   if (shorter.size() >= 3 && word.starts_with(shorter)) return true;
   std::size_t at = 0;
@@ -60,7 +60,7 @@ bool is_short_form(const Letters& shorter, const Letters& word) {
   return at == shorter.size() && shorter.back() == word.back();
 }
 
-bool is_plural(const Letters& plural, const Letters& word) {
+bool is_plural(const HeaderLetters& plural, const HeaderLetters& word) {
   if (plural == word + U's') return true;
   return word.ends_with(U'y') && plural == word.substr(0, word.size() - 1) + U"ies";
 }
@@ -69,8 +69,8 @@ bool is_plural(const Letters& plural, const Letters& word) {
 
 Nearness nearness(std::string_view name, std::string_view header, std::size_t slips) {
   constexpr std::size_t longest = 100;  // letters; a header of more is no misspelling
-  const std::vector<Letters> wanted = words_of(name), there = words_of(header);
-  const Letters a = joined(wanted), b = joined(there);
+  const std::vector<HeaderLetters> wanted = words_of(name), there = words_of(header);
+  const HeaderLetters a = joined(wanted), b = joined(there);
   if (a.empty() || b.empty() || a.size() > longest || b.size() > longest) return Nearness::none;
   const bool words = wanted.size() == 1 && there.size() == 1;
   const bool short_form = words && (is_short_form(b, a) || is_short_form(a, b));
@@ -78,7 +78,7 @@ Nearness nearness(std::string_view name, std::string_view header, std::size_t sl
   constexpr std::size_t letters_a_slip = 4;  // in a shorter word another letter makes another word: Note, Name
   const std::size_t allowed = std::min(slips, a.size() / letters_a_slip);
   if (slips_between(a, b) <= allowed) return Nearness::alike;
-  const auto has = [&](const Letters& word) { return std::ranges::find(there, word) != there.end(); };
+  const auto has = [&](const HeaderLetters& word) { return std::ranges::find(there, word) != there.end(); };
   return there.size() > wanted.size() && std::ranges::all_of(wanted, has) ? Nearness::within : Nearness::none;
 }
 

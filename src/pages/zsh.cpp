@@ -44,7 +44,7 @@ std::string place_line(const OptionWords& place) {
   return single_quoted((place.may_repeat ? "*" : "") + value_part(place, place.names.front()));
 }
 
-std::string command_case(const CommandWords& command) {
+std::string zsh_case(const CommandWords& command) {
   std::string text = "        (" + command.name + ")\n          _arguments";
   for (const OptionWords& option : command.options) text += " \\\n            " + option_line(option);
   for (const OptionWords& place : command.places) text += " \\\n            " + place_line(place);
@@ -63,7 +63,7 @@ std::string zsh_completion(const ProgramWords& program) {
     text += "        " + single_quoted(command.name + ':' + command.about) + '\n';
   }
   text += "      )\n      _describe -t commands command commands ;;\n    (rest)\n      case $words[1] in\n";
-  for (const CommandWords& command : program.commands) text += command_case(command);
+  for (const CommandWords& command : program.commands) text += zsh_case(command);
   return text + "      esac ;;\n  esac\n}\n\n_" + program.name + " \"$@\"\n";
 }
 

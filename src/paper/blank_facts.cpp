@@ -11,12 +11,7 @@ constexpr double slack = 1e-3;              // mm; chips that were cut on a grid
 constexpr std::size_t listed_corners = 12;  // of an outline: more are counted
 constexpr double outline_tolerance = 0.01;  // mm
 
-std::string number(double value) {
-  std::string text;
-  append_number(text, value, 1);
-  return text;
-}
-std::string range(double from, double to) { return number(from) + " to " + number(to); }
+std::string range(double from, double to) { return one_place(from) + " to " + one_place(to); }
 
 Bounds box_of(const Polygons& polygons) {
   Bounds box;
@@ -36,8 +31,8 @@ bool alike(const CornerShape& a, const CornerShape& b) {
 
 std::string shape_text(const CornerShape& shape) {
   if (shape.kind == Corner::square) return "square";
-  if (shape.kind == Corner::rounded) return "radius " + number(shape.across);
-  return "cut " + number(shape.across) + " × " + number(shape.up);
+  if (shape.kind == Corner::rounded) return "radius " + one_place(shape.across);
+  return "cut " + one_place(shape.across) + " × " + one_place(shape.up);
 }
 
 /// The shape that most corners have.
@@ -65,7 +60,7 @@ std::string outline_text(const Blank& blank) {
   if (edge.size() > listed_corners) return "outline of " + std::to_string(edge.size()) + " corners";
   std::rotate(edge.begin(), std::ranges::min_element(edge, {}, [](Point p) { return p.x + p.y; }), edge.end());
   std::string text = "outline";
-  for (const Point p : edge) text += " " + number(p.x) + "," + number(p.y);
+  for (const Point p : edge) text += " " + one_place(p.x) + "," + one_place(p.y);
   return text;
 }
 
@@ -111,18 +106,18 @@ BlankFact fact_of_chip(const Polygon& chip, const Bounds& box) {
   const std::string name = whole ? "chip" : "missing", depth = whole ? " deep" : " deep at most";
   if (reached.corner()) {
     const std::string corner = std::string(reached.top ? "upper" : "lower") + (reached.left ? " left" : " right");
-    return {name + " at the " + corner + " corner, " + number(b.width()) + " × " + number(b.height()),
+    return {name + " at the " + corner + " corner, " + one_place(b.width()) + " × " + one_place(b.height()),
             FactPlace{{reached.left ? b.right : b.left, reached.top ? b.bottom : b.top},
                       {reached.left ? 1.0 : -1.0, reached.top ? -1.0 : 1.0}}};
   }
   if (reached.only_across()) {
     return {name + " on the " + (reached.left ? "left" : "right") + " edge, " + range(b.bottom, b.top) + ", " +
-                number(b.width()) + depth,
+                one_place(b.width()) + depth,
             FactPlace{{reached.left ? b.right : b.left, b.centre().y}, {reached.left ? 1.0 : -1.0, 0}}};
   }
   if (reached.only_up()) {
     return {name + " on the " + (reached.top ? "top" : "bottom") + " edge, " + range(b.left, b.right) + ", " +
-                number(b.height()) + depth,
+                one_place(b.height()) + depth,
             FactPlace{{b.centre().x, reached.top ? b.bottom : b.top}, {0, reached.top ? -1.0 : 1.0}}};
   }
   const double inward = b.centre().x < box.centre().x ? 1 : -1;
@@ -136,13 +131,13 @@ BlankFact fact_of_thing(const KeptClear& thing, const Bounds& box) {
   const Bounds b = box_of(outline_of(thing));
   std::string text = thing.name.empty() ? "kept clear" : thing.name;
   if (thing.corners.size() == 1) {
-    text +=
-        ": radius " + number(thing.radius) + " about " + number(thing.corners[0].x) + "," + number(thing.corners[0].y);
+    text += ": radius " + one_place(thing.radius) + " about " + one_place(thing.corners[0].x) + "," +
+            one_place(thing.corners[0].y);
   } else {
     text += ": " + range(b.left, b.right) + " across, " + range(b.bottom, b.top) + " up";
   }
   const double inward = b.centre().x < box.centre().x ? 1 : -1;
-  return {text + ", margin " + number(thing.margin),
+  return {text + ", margin " + one_place(thing.margin),
           FactPlace{{inward > 0 ? b.right : b.left, b.centre().y}, {inward, 0}}};
 }
 
@@ -156,6 +151,12 @@ std::string factory_text(const std::array<bool, 4>& factory) {
 }
 
 }  // namespace
+
+std::string one_place(double value) {
+  std::string text;
+  append_number(text, value, 1);
+  return text;
+}
 
 std::vector<BlankFact> facts_of_shape(const Blank& blank) {
   std::vector<BlankFact> facts;

@@ -22,6 +22,9 @@ std::string material_of(const BlankPicture& piece);
 /// Factory edges, use, note.
 std::vector<BlankFact> facts_of_row(const BlankPicture& piece);
 
+/// A measure in mm, to a tenth.
+std::string one_place(double value);
+
 inline constexpr std::size_t shown_facts =
     14;  // of a piece; the letters and the page end somewhere, the rest is counted
 

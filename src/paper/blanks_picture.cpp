@@ -10,7 +10,6 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::array reductions{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0};  // ISO 5455, from memory
 constexpr int most_columns = 3;         // narrower ones leave no room for what is said of a piece
 constexpr double tallest_drawing = 90;  // mm on the page: two rows of them stand on it
 constexpr MeasuresLook measures_look{4.5, small_size};
@@ -43,8 +42,8 @@ Grid grid_for(const std::vector<BlankPicture>& pieces) {
     return widest / reduction + measures_room <= column_width(columns) && tallest / reduction <= tallest_drawing;
   };
   const int wanted = std::min(2, static_cast<int>(pieces.size()));
-  const auto found = std::ranges::find_if(reductions, [&](double reduction) { return fits(reduction, wanted); });
-  Grid parted{found == reductions.end() ? reductions.back() : *found, most_columns};
+  const auto found = std::ranges::find_if(iso_reductions, [&](double reduction) { return fits(reduction, wanted); });
+  Grid parted{found == iso_reductions.end() ? iso_reductions.back() : *found, most_columns};
   while (parted.columns > 1 && !fits(parted.reduction, parted.columns)) --parted.columns;
   return parted;
 }
@@ -104,12 +103,6 @@ class ContactSheet {
 Colour words_colour(const BlankPicture& piece) { return piece.used.empty() ? black : grey; }
 Colour lines_colour(const BlankPicture& piece) { return piece.used.empty() ? black : faint; }
 
-std::string number(double value) {
-  std::string text;
-  append_number(text, value, 1);
-  return text;
-}
-
 Entry ContactSheet::entry_of(const BlankPicture& piece) {
   Entry entry{&piece, facts_of_shape(piece.blank), {}, lettering_.set(piece.blank.id, large_size), {}, {}, 0};
   if (entry.id.width() > grid_.width()) entry.id.size *= grid_.width() / entry.id.width();
@@ -164,7 +157,7 @@ Passage ContactSheet::row_passage(std::size_t first, std::size_t end) {
 
 void ContactSheet::draw_legend() {
   Page page(canvas_, lettering_, a4);
-  page.write("Scale 1:" + number(grid_.reduction) +
+  page.write("Scale 1:" + one_place(grid_.reduction) +
                  ", figures in mm. Places are measured from the lower-left corner of " + "the box around each piece.",
              {a4.left(), a4.baseline(1)}, small_size, grey);
   page.write(
@@ -174,11 +167,11 @@ void ContactSheet::draw_legend() {
 
 /// The parts of the drawn edge that lie on a factory-cut side of the box.
 void ContactSheet::draw_factory_edges(const BlankPicture& piece, const Transform& to_page, Colour colour) {
-  constexpr double slack = 0.01, tolerance = 0.01;  // mm
+  constexpr double picture_slack = 0.01, tolerance = 0.01;  // mm
   const Bounds box = bounds_of(path_of(piece.blank.outline));
   const auto on_side = [&](std::size_t side, Point p) {
     const std::array distances{p.x - box.left, p.y - box.bottom, box.right - p.x, box.top - p.y};
-    return distances[side] < slack;
+    return distances[side] < picture_slack;
   };
   for (const Polygon& edge : polygons_of(path_of(piece.blank), tolerance)) {
     for (std::size_t i = 0; i < edge.size(); ++i) {
@@ -212,7 +205,7 @@ void ContactSheet::draw_piece(const Entry& entry, const Transform& to_page) {
   Bounds drawn;
   drawn.add(to_page({box.left, box.bottom}));
   drawn.add(to_page({box.right, box.top}));
-  draw_measures(canvas_, lettering_, drawn, number(box.width()), number(box.height()), measures_look);
+  draw_measures(canvas_, lettering_, drawn, one_place(box.width()), one_place(box.height()), measures_look);
 }
 
 Result<std::string> ContactSheet::draw() {

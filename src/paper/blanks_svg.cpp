@@ -8,9 +8,9 @@ namespace ordinatio {
 namespace {
 
 constexpr int places = 3;  // 0.001 mm, as on sheets
-constexpr std::size_t in_a_row = 10;
-constexpr double apart = 10;        // mm between pieces, and around them
-constexpr double line_width = 0.2;  // mm
+constexpr std::size_t boxes_a_row = 10;
+constexpr double apart = 10;      // mm between pieces, and around them
+constexpr double box_line = 0.2;  // mm
 
 /// Where pieces lie: rows from the top down, each as high as its highest piece, all standing on its foot.
 struct PieceRows {
@@ -21,8 +21,8 @@ struct PieceRows {
 PieceRows arranged(const std::vector<Bounds>& boxes) {
   PieceRows all;
   double depth = apart;  // from the upper edge down
-  for (std::size_t first = 0; first < boxes.size(); first += in_a_row) {
-    const std::size_t end = std::min(first + in_a_row, boxes.size());
+  for (std::size_t first = 0; first < boxes.size(); first += boxes_a_row) {
+    const std::size_t end = std::min(first + boxes_a_row, boxes.size());
     double x = apart, highest = 0;
     for (std::size_t i = first; i < end; ++i) highest = std::max(highest, boxes[i].height());
     depth += highest;
@@ -75,7 +75,7 @@ std::string write_blanks_svg(const std::vector<BlankPicture>& pieces) {
   out += ' ';
   append_number(out, all.height, places);
   out += "\">\n  <title>Blanks</title>\n  <g id=\"pieces\" fill=\"none\" stroke=\"#1A1A1A\"";
-  append_attribute(out, "stroke-width", line_width, places);
+  append_attribute(out, "stroke-width", box_line, places);
   out += ">\n    <title>pieces, at true size</title>\n";
   for (std::size_t i = 0; i < pieces.size(); ++i) append_piece(out, pieces[i], all.feet[i], all.height);
   out += "  </g>\n</svg>\n";

@@ -57,7 +57,7 @@ Cautions cutting_cautions(double kerf) {
 
 Cautions handling_cautions() { return {edges, coatings, manuals}; }
 
-std::string in_a_row(const Cautions& cautions) {
+std::string in_running_text(const Cautions& cautions) {
   std::string text;
   for (const std::string& caution : cautions) text += (text.empty() ? "" : " ") + caution;
   return text;

@@ -21,7 +21,7 @@ Cautions cutting_cautions(double kerf);
 Cautions handling_cautions();
 
 /// One after another, as a column is set.
-std::string in_a_row(const Cautions& cautions);
+std::string in_running_text(const Cautions& cautions);
 
 /// mm per em: capitals are then 3.2 mm tall in the plain face, and in none of those that may stand in for it under 3 mm, be
 /// an A4 page made a little smaller by a printer's margins. What is smaller is not read at arm's length.

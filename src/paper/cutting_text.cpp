@@ -25,9 +25,9 @@ std::string size_text(double width, double height) {
 }
 
 /// Puts the cuts into words, step by step.
-class Words {
+class CuttingWords {
  public:
-  explicit Words(const CuttingPlan& plan) : plan_(plan) {}
+  explicit CuttingWords(const CuttingPlan& plan) : plan_(plan) {}
   CuttingStep step(std::size_t first);
 
  private:
@@ -51,18 +51,18 @@ class Words {
 };
 
 /// Whether the cut is one more of the same: through what the one before left, as far from its fresh edge.
-bool Words::goes_on(const Cut& before, const Cut& cut) const {
+bool CuttingWords::goes_on(const Cut& before, const Cut& cut) const {
   return before.rest() == cut.part && before.upright == cut.upright && before.from_far == cut.from_far &&
          before.measure == cut.measure && fate(*before.measured()) == fate(*cut.measured());
 }
 
-std::size_t Words::last_of_run(std::size_t first) const {
+std::size_t CuttingWords::last_of_run(std::size_t first) const {
   std::size_t last = first;
   while (last + 1 < plan_.cuts.size() && goes_on(plan_.cuts[last], plan_.cuts[last + 1])) ++last;
   return last;
 }
 
-std::string Words::name_of(std::size_t part) {
+std::string CuttingWords::name_of(std::size_t part) {
   if (part == 0) return "the pane";
   if (fate(part) == PanePart::Fate::piece) return "piece " + piece_id(plan_, plan_.parts[part].piece);
   if (fate(part) == PanePart::Fate::waste) return "waste";
@@ -70,7 +70,7 @@ std::string Words::name_of(std::size_t part) {
 }
 
 /// "part A", "parts A to D": parts of one fate, whose names follow one another.
-std::string Words::names_of(const Parts& parts) {
+std::string CuttingWords::names_of(const Parts& parts) {
   std::string first = name_of(parts.front()), last = first;
   for (const std::size_t part : parts) last = name_of(part);
   if (parts.size() == 1) return first;
@@ -80,8 +80,8 @@ std::string Words::names_of(const Parts& parts) {
 
 /// Where the cuts from `next` on do to the part whose letter is next what those from `first` to `last` did to one, and leave nothing to be
 /// cut: the last of them.
-std::optional<std::size_t> Words::last_of_like(std::size_t first, std::size_t last, const Parts& taken,
-                                               std::size_t next) const {
+std::optional<std::size_t> CuttingWords::last_of_like(std::size_t first, std::size_t last, const Parts& taken,
+                                                      std::size_t next) const {
   if (next >= plan_.cuts.size()) return std::nullopt;
   const Cut &done = plan_.cuts[first], &cut = plan_.cuts[next];
   const std::size_t end = last_of_run(next);
@@ -94,7 +94,7 @@ std::optional<std::size_t> Words::last_of_like(std::size_t first, std::size_t la
   return end;
 }
 
-std::string Words::instruction(const Parts& taken, const Cut& cut, std::size_t count) {
+std::string CuttingWords::instruction(const Parts& taken, const Cut& cut, std::size_t count) {
   const char* edge = cut.upright ? (cut.from_far ? "right" : "left") : (cut.from_far ? "upper" : "lower");
   std::string words = "Take " + names_of(taken) + (taken.size() == 1 ? ". Cut " : " in turn. Cut each ") +
                       (cut.upright ? "upright" : "level") + ", " + mm_text(cut.measure) + " from its " + edge + " edge";
@@ -104,7 +104,7 @@ std::string Words::instruction(const Parts& taken, const Cut& cut, std::size_t c
 }
 
 /// Of several parts that are cut alike: their pieces as they come off.
-std::string Words::outcome_of_each(const Cut& first, const Cut& last, const Parts& pieces) const {
+std::string CuttingWords::outcome_of_each(const Cut& first, const Cut& last, const Parts& pieces) const {
   const bool low_last = first.from_far;
   const char* end = first.upright ? (low_last ? "on the left" : "on the right") : (low_last ? "below" : "above");
   std::string words = " Pieces " + piece_id(plan_, plan_.parts[pieces.front()].piece) + " to " +
@@ -113,7 +113,7 @@ std::string Words::outcome_of_each(const Cut& first, const Cut& last, const Part
   return words + ". What is left " + end + ": waste.";
 }
 
-std::string Words::outcome(const Cut& first, const Cut& last, const Parts& measured) {
+std::string CuttingWords::outcome(const Cut& first, const Cut& last, const Parts& measured) {
   const char* low = first.upright ? "Left: " : "Below: ";
   const char* high = first.upright ? "Right: " : "Above: ";
   std::string words = " " + ((first.from_far ? high : low) + names_of(measured)) + ". ";
@@ -121,7 +121,7 @@ std::string Words::outcome(const Cut& first, const Cut& last, const Parts& measu
   return words + (first.from_far ? low : high) + name_of(*last.rest()) + ".";
 }
 
-CuttingStep Words::step(std::size_t first) {
+CuttingStep CuttingWords::step(std::size_t first) {
   const std::size_t last = last_of_run(first);
   Parts taken{plan_.cuts[first].part}, measured;
   std::size_t end = last;
@@ -185,7 +185,7 @@ std::string legend(const CuttingPlan& plan) {
 }  // namespace
 
 std::vector<CuttingStep> cutting_steps(const CuttingPlan& plan) {
-  Words words(plan);
+  CuttingWords words(plan);
   std::vector<CuttingStep> steps;
   for (std::size_t next = 0; next < plan.cuts.size(); next = steps.back().last) steps.push_back(words.step(next));
   return steps;

@@ -13,8 +13,6 @@ namespace {
 constexpr double sheet_margin = 12, head_height = 14, sheet_row_gap = 12;
 constexpr double fine_pixels = 4, most_picture_pixels = 40e6;  // a mm; in all: more is slow to look at
 
-Bounds box_of(const Artwork& artwork) { return bounds_of(path_of(artwork.blank)); }
-
 double ink_of(const Artwork& artwork) {
   double area = 0;
   for (const Layer& layer : artwork.layers) {
@@ -24,7 +22,7 @@ double ink_of(const Artwork& artwork) {
 }
 
 Transform to_page(const PlacedSample& placed) {
-  const Bounds box = box_of(*placed.artwork);
+  const Bounds box = piece_box(*placed.artwork);
   const double scale = 1 / placed.reduction;
   return then(scale_by(scale), shift_by({placed.at.x - scale * box.left, placed.at.y - scale * box.top}));
 }
@@ -55,7 +53,7 @@ class DesignPages {
     double& ink = ink_.emplace_back(0);
     for (const PlacedSample& one : placed) {
       draw_artwork(canvas_, lettering_, *one.artwork, to_page(one));
-      const double below = one.at.y - box_of(*one.artwork).height() / one.reduction - sample_caption_below;
+      const double below = one.at.y - piece_box(*one.artwork).height() / one.reduction - sample_caption_below;
       page.write(caption_of(one), {one.at.x, below}, small_size, grey);
       ink += ink_of(*one.artwork) / (one.reduction * one.reduction);
     }
@@ -83,7 +81,7 @@ class DesignPages {
 Point row_size(const DesignSamples& design) {
   Point size{-sample_gap, 0};
   for (const Artwork& artwork : design.artworks) {
-    const Bounds box = box_of(artwork);
+    const Bounds box = piece_box(artwork);
     size = {size.x + box.width() + sample_gap, std::max(size.y, box.height())};
   }
   return size;
@@ -108,7 +106,7 @@ Result<std::string> picture_of(const std::vector<DesignSamples>& designs, Letter
     Point at{sheet_margin, top - head_height};
     for (const Artwork& artwork : design.artworks) {
       draw_artwork(canvas, lettering, artwork, to_page({&artwork, 1, at}));
-      at.x += box_of(artwork).width() + sample_gap;
+      at.x += piece_box(artwork).width() + sample_gap;
     }
     top -= head_height + row_size(design).y + sheet_row_gap;
   }

@@ -13,16 +13,16 @@ double height_of(const SetLine& line) { return line.shaped.ink.empty() ? 0 : lin
 double depth_of(const SetLine& line) { return line.shaped.ink.empty() ? 0 : -line.size * line.shaped.ink.bottom; }
 
 /// Grid lines that a stack needs above the baseline of its line `row`, besides the one it stands on.
-int lines_above(const Stack& stack, std::size_t row, double grid) {
+int lines_above(const Stack& stack, std::size_t row, double pitch) {
   if (row >= stack.size()) return 0;
   const double depth_before = row == 0 ? 0 : depth_of(stack[row - 1].text);
-  const double excess = depth_before + height_of(stack[row].text) + ink_gap - grid;
-  return std::max(0, static_cast<int>(std::ceil(excess / grid)));
+  const double excess = depth_before + height_of(stack[row].text) + ink_gap - pitch;
+  return std::max(0, static_cast<int>(std::ceil(excess / pitch)));
 }
 
-int lines_below(const Stack& stack, double grid) {
+int lines_below(const Stack& stack, double pitch) {
   if (stack.empty()) return 0;
-  return std::max(0, static_cast<int>(std::ceil(depth_of(stack.back().text) / grid - share_below)));
+  return std::max(0, static_cast<int>(std::ceil(depth_of(stack.back().text) / pitch - share_below)));
 }
 
 bool is_space(const Passage& passage) { return passage.cells.empty() && passage.rules.empty() && passage.inks.empty(); }
@@ -35,21 +35,21 @@ std::size_t end_of_group(const std::vector<Passage>& passages, std::size_t first
 
 }  // namespace
 
-std::vector<Passage> beside(const std::vector<Stack>& stacks, double grid) {
+std::vector<Passage> beside(const std::vector<Stack>& stacks, double pitch) {
   std::size_t rows = 0;
   for (const Stack& stack : stacks) rows = std::max(rows, stack.size());
   std::vector<Passage> passages(rows);
   for (std::size_t row = 0; row < rows; ++row) {
     int above = 0;
     for (const Stack& stack : stacks) {
-      above = std::max(above, lines_above(stack, row, grid));
+      above = std::max(above, lines_above(stack, row, pitch));
       if (row < stack.size()) passages[row].cells.push_back(stack[row]);
     }
     passages[row].lines = above + 1;
     for (Cell& cell : passages[row].cells) cell.line = above + 1;
   }
   int below = 0;
-  for (const Stack& stack : stacks) below = std::max(below, lines_below(stack, grid));
+  for (const Stack& stack : stacks) below = std::max(below, lines_below(stack, pitch));
   if (rows > 0) passages.back().lines += below;
   return passages;
 }

@@ -41,7 +41,7 @@ struct Passage {
 using Stack = std::vector<Cell>;
 /// Sets stacks beside one another, their baselines aligned, one passage a line. Where ink would meet the ink above it
 /// (stacked marks, sloping hands) the line takes as many grid lines as it needs.
-std::vector<Passage> beside(const std::vector<Stack>& stacks, double grid);
+std::vector<Passage> beside(const std::vector<Stack>& stacks, double pitch);
 Passage blank_lines(int count);
 
 struct FlowedPassage {

@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr double line_width = 0.15, name_size = 2.6;  // mm
+constexpr double kept_clear_line = 0.15, name_size = 2.6;  // mm
 
 Point centroid_of(const Polygon& convex) {
   Point sum;
@@ -42,7 +42,7 @@ void draw_kept_clear(Canvas& canvas, Lettering& lettering, const std::vector<Kep
       for (Point& p : polygon) p = to_page(p);
       if (to_page.determinant() < 0) std::ranges::reverse(polygon);
     }
-    canvas.stroke(path_of(outline), {line_width, colour, {1.2, 0.8}});
+    canvas.stroke(path_of(outline), {kept_clear_line, colour, {1.2, 0.8}});
     draw_name(canvas, lettering, thing.name, outline, colour);
   }
 }

@@ -3,8 +3,9 @@
 namespace ordinatio {
 namespace {
 
-constexpr double beyond = 1.5, gap = 1.2;  // mm: lines past the measure's line, and free of the box and the figures
-constexpr double cap_share = 0.35;         // half of the figures' height, in ems
+constexpr double beyond = 1.5,
+                 figure_gap = 1.2;  // mm: lines past the measure's line, and free of the box and the figures
+constexpr double cap_share = 0.35;  // half of the figures' height, in ems
 
 }  // namespace
 
@@ -15,13 +16,13 @@ void draw_measures(Canvas& canvas, Lettering& lettering, const Bounds& box, std:
   const Point centre = box.centre();
   const double half_width = width.width() / 2;
   for (const double end : {box.left, box.right}) {
-    const double inner = centre.x + (end < centre.x ? -1 : 1) * (half_width + gap);
-    canvas.stroke(segment({end, box.bottom - gap}, {end, y - beyond}), thin_line());
+    const double inner = centre.x + (end < centre.x ? -1 : 1) * (half_width + figure_gap);
+    canvas.stroke(segment({end, box.bottom - figure_gap}, {end, y - beyond}), thin_line());
     if ((inner - end) * (centre.x - end) > 0) canvas.stroke(segment({end, y}, {inner, y}), thin_line());
   }
   for (const double end : {box.bottom, box.top}) {
-    const double inner = centre.y + (end < centre.y ? -1 : 1) * (middle + gap);
-    canvas.stroke(segment({box.right + gap, end}, {x + beyond, end}), thin_line());
+    const double inner = centre.y + (end < centre.y ? -1 : 1) * (middle + figure_gap);
+    canvas.stroke(segment({box.right + figure_gap, end}, {x + beyond, end}), thin_line());
     if ((inner - end) * (centre.y - end) > 0) canvas.stroke(segment({x, end}, {x, inner}), thin_line());
   }
   lettering.draw(canvas, width, {centre.x - half_width, y - middle}, black);

@@ -3,12 +3,16 @@
 // Never: decides what stands on a page, or where pages end. Of this folder alone.
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 
 #include "paper/flow.h"
 
 namespace ordinatio {
+
+/// Pictures are drawn so many times smaller. ISO 5455, from memory.
+inline constexpr std::array iso_reductions{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0};
 
 // One grid and few sizes: whatever stands on a page stands on one of these baselines.
 inline constexpr double grid = 4.5;                                                         // mm, baseline to baseline

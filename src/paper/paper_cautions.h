@@ -12,8 +12,8 @@ class PaperCautions {
   PaperCautions(Lettering& lettering, const Cautions& cautions, const Paper& paper)
       : lettering_(lettering),
         paper_(paper),
-        label_{lettering.set_column(in_a_row(cautions), caution_size, paper.right() - paper.left()), caution_size,
-               caution_leading} {}
+        label_{lettering.set_column(in_running_text(cautions), caution_size, paper.right() - paper.left()),
+               caution_size, caution_leading} {}
 
   /// Grid lines that they take from the page's, the gap above them included.
   [[nodiscard]] int lines() const { return static_cast<int>(label_.height() / grid) + 2; }

@@ -11,8 +11,8 @@
 namespace ordinatio {
 namespace {
 
-constexpr int least_text_lines = 7;                      // of facts and words, below the picture
-constexpr double measures_away = 10, measure_room = 18;  // mm beside and below the blank, for its measures
+constexpr int least_text_lines = 7;                            // of facts and words, below the picture
+constexpr double measures_away = 10, proof_measure_room = 18;  // mm beside and below the blank, for its measures
 
 constexpr std::array iso_216{a4, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
 
@@ -22,7 +22,7 @@ int picture_lines(const Bounds& blank) {
 }
 
 bool takes(const Paper& paper, const Bounds& blank, int text_lines) {
-  return blank.width() + measure_room <= paper.right() - paper.left() &&
+  return blank.width() + proof_measure_room <= paper.right() - paper.left() &&
          picture_lines(blank) + text_lines <= paper.lines();
 }
 
@@ -37,7 +37,7 @@ Paper paper_for(const Bounds& blank) {
       }
     }
   }
-  return {std::max(iso_216.back().width, blank.width() + measure_room + 2 * side_margin),
+  return {std::max(iso_216.back().width, blank.width() + proof_measure_room + 2 * side_margin),
           top_margin + foot_margin + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
 }
 
@@ -140,7 +140,7 @@ void Proofs::add_yes(std::vector<FlowedPage>& pages, const Passage& yes, int pic
 /// Where the first column starts that the blank and its measures leave free, if one does.
 std::optional<double> Proofs::column_beside(const Bounds& blank) const {
   const double pitch = column_pitch(paper_.left(), paper_.right());
-  const double column = std::ceil((blank.width() + measure_room) / pitch);
+  const double column = std::ceil((blank.width() + proof_measure_room) / pitch);
   return column < columns ? std::optional(paper_.left() + column * pitch) : std::nullopt;
 }
 

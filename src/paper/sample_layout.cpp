@@ -7,12 +7,9 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::array reductions{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0};  // ISO 5455, from memory
 constexpr double most_smaller = 2.5;  // times smaller than the first are the others, or that one is too large
 constexpr double caption_width = 38;  // mm; pictures that are narrower stand as far apart
 constexpr double row_gap = 10;        // mm between rows of them, a caption among them
-
-Bounds box_of(const Artwork& artwork) { return bounds_of(path_of(artwork.blank)); }
 
 /// Rows of pictures from the room's upper left corner, as many in each as go; nothing where that is not room enough.
 std::optional<std::vector<PlacedSample>> rows_of(std::span<const Artwork> artworks, double reduction,
@@ -21,7 +18,7 @@ std::optional<std::vector<PlacedSample>> rows_of(std::span<const Artwork> artwor
   Point at{room.left, room.top};
   double lowest = room.top;
   for (const Artwork& artwork : artworks) {
-    const Bounds box = box_of(artwork);
+    const Bounds box = piece_box(artwork);
     const double width = std::max(box.width() / reduction, caption_width), height = box.height() / reduction;
     if (at.x > room.left && at.x + width > room.right) at = {room.left, lowest - row_gap};
     if (at.x + width > room.right || at.y - height - sample_caption_below < room.bottom) return std::nullopt;
@@ -34,16 +31,18 @@ std::optional<std::vector<PlacedSample>> rows_of(std::span<const Artwork> artwor
 
 }  // namespace
 
+Bounds piece_box(const Artwork& artwork) { return bounds_of(path_of(artwork.blank)); }
+
 std::vector<PlacedSample> lay_samples(std::span<const Artwork> artworks) {
   const Bounds room{a4.left(), a4.baseline(a4.lines()), a4.right(), a4.baseline(sample_words_lines)};
-  const Bounds first = box_of(artworks.front());
+  const Bounds first = piece_box(artworks.front());
   const std::span others = artworks.subspan(1);
-  for (const double reduction : reductions) {
+  for (const double reduction : iso_reductions) {
     auto placed = rows_of(artworks.first(1), reduction, room);
     if (!placed) continue;
     const Bounds beside{room.left + first.width() / reduction + sample_gap, room.bottom, room.right, room.top};
     const Bounds below{room.left, room.bottom, room.right, room.top - first.height() / reduction - row_gap};
-    for (const double smaller : reductions) {
+    for (const double smaller : iso_reductions) {
       if (smaller < reduction || smaller > most_smaller * reduction) continue;
       auto rest = rows_of(others, smaller, beside);
       if (!rest) rest = rows_of(others, smaller, below);
@@ -52,7 +51,7 @@ std::vector<PlacedSample> lay_samples(std::span<const Artwork> artworks) {
       return *placed;
     }
   }
-  return rows_of(artworks, reductions.back(), room).value_or(std::vector<PlacedSample>{});
+  return rows_of(artworks, iso_reductions.back(), room).value_or(std::vector<PlacedSample>{});
 }
 
 }  // namespace ordinatio

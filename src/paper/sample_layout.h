@@ -18,6 +18,9 @@ struct PlacedSample {
 /// where the first would leave the others too little room, it is smaller itself. At least one artwork.
 std::vector<PlacedSample> lay_samples(std::span<const Artwork> artworks);
 
+/// Of the piece, mm.
+Bounds piece_box(const Artwork& artwork);
+
 inline constexpr int sample_words_lines = 3;       // grid lines of what is said of a design, above its pictures
 inline constexpr double sample_caption_below = 4;  // mm from a picture to the baseline of its caption
 inline constexpr double sample_gap = 6;            // mm between pictures

@@ -162,7 +162,7 @@ class LabelPlaces {
   void place_cautions() {
     const Cautions cautions = cautions_of(sheet_);
     const double factor = enlargement_for(sheet_.frame.plan.machine), size = caution_size * factor;
-    const std::string words = in_a_row(cautions);
+    const std::string words = in_running_text(cautions);
     for (const double width : {130 * factor, 200 * factor, 300 * factor, bed_.width() - 2 * edge, 70 * factor}) {
       Label label{lettering_.set_column(words, size, width), size, caution_leading};
       if (const auto place = first_free_place(label, false)) return put(std::move(label), *place);

@@ -9,7 +9,7 @@
 namespace ordinatio {
 namespace {
 
-std::string number(double value) {
+std::string two_places(double value) {
   std::string text;
   append_number(text, value, 2);
   return text;
@@ -19,7 +19,7 @@ std::string number(double value) {
 
 std::string heading_of(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
-  const std::string bed_size = " · bed " + number(bed.width) + " × " + number(bed.height) + " mm · ";
+  const std::string bed_size = " · bed " + two_places(bed.width) + " × " + two_places(bed.height) + " mm · ";
   if (is_board(sheet)) return sheet.name + bed_size + std::to_string(sheet.frame.pockets.size()) + " pockets";
   std::string text = sheet.name + " · sheet " + std::to_string(sheet.number) + bed_size +
                      std::to_string(sheet.items.size()) + (sheet.items.size() == 1 ? " item" : " items");

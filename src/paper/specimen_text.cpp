@@ -9,10 +9,10 @@ namespace ordinatio {
 namespace {
 
 constexpr int specimen_columns = 6;
-constexpr double alphabet_height = 5;   // mm, of capitals
-constexpr double usual_leading = 1.5;   // line to line, in heights of capitals (ISO 3098-1, type B, without accents)
-constexpr double ink_gap = 0.3;         // mm, at the least, between the ink of two lines
-constexpr double hanging_share = 0.45;  // of a grid line: what may hang below a passage's last baseline
+constexpr double alphabet_height = 5;    // mm, of capitals
+constexpr double usual_leading = 1.5;    // line to line, in heights of capitals (ISO 3098-1, type B, without accents)
+constexpr double passage_ink_gap = 0.3;  // mm, at the least, between the ink of two lines
+constexpr double hanging_share = 0.45;   // of a grid line: what may hang below a passage's last baseline
 
 struct Alphabet {
   const char *script, *name, *capitals, *small_letters;
@@ -42,7 +42,9 @@ int leading_of(double cap_height) {
 }
 
 /// Grid lines that keep ink which rises by `top` clear of ink that hangs `depth` below the baseline before.
-int lines_between(double depth, double top) { return static_cast<int>(std::ceil((depth + top + ink_gap) / grid)); }
+int lines_between(double depth, double top) {
+  return static_cast<int>(std::ceil((depth + top + passage_ink_gap) / grid));
+}
 
 }  // namespace
 

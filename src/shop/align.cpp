@@ -11,11 +11,11 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::string_view ending = "-aligned";
-constexpr double same_place = 1e-6;  // mm: two ways of computing one place
+constexpr std::string_view aligned_ending = "-aligned";
+constexpr double same_spot = 1e-6;  // mm: two ways of computing one place
 
 std::string aligned_name(const std::string& name) {
-  return plain_name(name.ends_with(ending) ? name : name + std::string(ending));
+  return plain_name(name.ends_with(aligned_ending) ? name : name + std::string(aligned_ending));
 }
 
 MaybeFault check_marks(const Manifest& manifest) {
@@ -32,8 +32,7 @@ MaybeFault check_places(const Manifest& manifest, const Sheet& sheet) {
     if (before == manifest.items.end()) continue;
     const Transform &now = item.to_bed, &then = before->to_bed;
     const Point corner{manifest.blank_width, manifest.blank_height};
-    if (length(now(Point{}) - then(Point{})) <= same_place && length(now(corner) - then(corner)) <= same_place)
-      continue;
+    if (length(now(Point{}) - then(Point{})) <= same_spot && length(now(corner) - then(corner)) <= same_spot) continue;
     return Fault{"item " + item.item.id + " lies elsewhere than on " + manifest.name, "", "",
                  "Was the sheet made by another version of the program? Make the day's sheets anew"};
   }

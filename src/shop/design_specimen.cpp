@@ -13,11 +13,6 @@ namespace {
 // What date marks and serial numbers show; any would do.
 constexpr const char *sample_date = "2027-06-12", *sample_number = "001";
 
-bool has_inscription(const Design& design) {
-  return std::ranges::any_of(design.texts,
-                             [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
-}
-
 /// The inscriptions to show: what was asked for, else the design's own samples, else the shop's. One that is empty where
 /// the design has no place for any.
 std::vector<std::string> samples_of(const Design& design, const Shop& shop, const DesignSpecimenOptions& options) {
@@ -52,8 +47,8 @@ std::string facts_of(const Design& design) {
 }
 
 /// The design with all its samples that can be engraved; the others are held.
-Result<DesignSamples> shown(const std::string& name, Workroom& workroom, const DesignSpecimenOptions& options,
-                            Typesetter& typesetter, Account& account) {
+Result<DesignSamples> samples_of(const std::string& name, Workroom& workroom, const DesignSpecimenOptions& options,
+                                 Typesetter& typesetter, Account& account) {
   const Result<const Station*> station = workroom.station(name);
   if (!station) return station.fault();
   const Design& design = (*station)->design;
@@ -79,7 +74,7 @@ Result<Account> run_design_specimen(const Shop& shop, const DesignSpecimenOption
   std::vector<DesignSamples> designs;
   const std::vector<std::string> names = options.designs.empty() ? workroom.design_names() : options.designs;
   for (std::size_t i = 0; i < names.size(); ++i) {
-    Result<DesignSamples> design = shown(names[i], workroom, options, typesetter, account);
+    Result<DesignSamples> design = samples_of(names[i], workroom, options, typesetter, account);
     if (!design && !options.designs.empty()) return design.fault();
     if (!design) {
       account.held.push_back({names[i], design.fault()});  // the others are shown all the same

@@ -9,12 +9,7 @@ namespace {
 
 constexpr int count_limit = 10'000;
 constexpr int number_limit = 999'999;  // a longer one would be a slip of the pen
-constexpr int batch = 512;             // stands composed before their sheets are written: what memory holds at once
-
-bool has_inscription(const Design& design) {
-  return std::ranges::any_of(design.texts,
-                             [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
-}
+constexpr int stands_a_batch = 512;    // stands composed before their sheets are written: what memory holds at once
 
 MaybeFault check_numbers(const StandOptions& options) {
   if (!options.count) {
@@ -84,8 +79,9 @@ MaybeFault Stands::add_alike(const Artwork& artwork) {
 
 MaybeFault Stands::add_numbered(std::vector<Typesetter>& typesetters) {
   const int end = *options_.first_number + *options_.count;
-  for (int first = *options_.first_number; first < end; first += batch) {
-    std::vector<std::optional<Result<Artwork>>> artworks(static_cast<std::size_t>(std::min(batch, end - first)));
+  for (int first = *options_.first_number; first < end; first += stands_a_batch) {
+    std::vector<std::optional<Result<Artwork>>> artworks(
+        static_cast<std::size_t>(std::min(stands_a_batch, end - first)));
     const auto number_of = [first](std::size_t i) { return numbered("", first + static_cast<int>(i)); };
     for_each_parallel(artworks.size(), static_cast<unsigned>(typesetters.size()), [&](std::size_t i, unsigned worker) {
       artworks[i] = compose_stand(station_.design, options_.date, number_of(i), typesetters[worker]);

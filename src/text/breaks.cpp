@@ -14,11 +14,11 @@
 namespace ordinatio {
 namespace {
 
-constexpr char32_t zero_width_space = 0x200B;
+constexpr char32_t soft_break = 0x200B;
 
 /// A line is never broken beside these.
 bool is_unbreaking(char32_t c) { return is_glue(c) || c == 0x2007 || c == 0x2060 || c == 0xFEFF || c == 0x2011; }
-bool is_gap(char32_t c) { return c == zero_width_space || (is_space(c) && !is_unbreaking(c)); }
+bool is_gap(char32_t c) { return c == soft_break || (is_space(c) && !is_unbreaking(c)); }
 
 bool is_letter_or_digit(char32_t c) { return u_isalnum(static_cast<UChar32>(c)) || is_mark(c); }
 

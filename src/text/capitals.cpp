@@ -16,10 +16,7 @@
 namespace ordinatio {
 namespace {
 
-bool is_greek(char32_t c) {
-  UErrorCode status = U_ZERO_ERROR;
-  return uscript_getScript(static_cast<UChar32>(c), &status) == USCRIPT_GREEK;
-}
+bool is_greek(char32_t c) { return script_of(c) == USCRIPT_GREEK; }
 
 /// Letters of the alphabets that part a dotted from a dotless i (Turkish, Azeri, Crimean Tatar and their kin), and of no
 /// other language's (CLDR 42, exemplar characters).

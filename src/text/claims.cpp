@@ -1,4 +1,5 @@
 #include "text/claims.h"
+#include "text/letters.h"
 
 #include <hb-ot.h>
 #include <unicode/uchar.h>
@@ -53,9 +54,7 @@ bool is_for_other_letters(const Face& face) {
   hb_face_collect_unicodes(hb_font_get_face(face.font()), characters.get());
   std::size_t others = 0;
   for (hb_codepoint_t c = HB_SET_VALUE_INVALID; others <= a_few && hb_set_next(characters.get(), &c);) {
-    UErrorCode status = U_ZERO_ERROR;
-    const auto code = static_cast<UChar32>(c);
-    others += u_isalpha(code) && uscript_getScript(code, &status) != USCRIPT_LATIN ? 1 : 0;
+    others += u_isalpha(static_cast<UChar32>(c)) && script_of(c) != USCRIPT_LATIN ? 1 : 0;
   }
   return others > a_few;
 }

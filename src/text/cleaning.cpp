@@ -129,9 +129,8 @@ struct MarkCount {
   std::size_t all = 0, accents = 0;
 
   void add(char32_t mark) {
-    UErrorCode status = U_ZERO_ERROR;
     ++all;
-    if (uscript_getScript(static_cast<UChar32>(mark), &status) == USCRIPT_INHERITED) ++accents;
+    if (script_of(mark) == USCRIPT_INHERITED) ++accents;
   }
   /// Those that are part of a composed letter.
   void add_own(char32_t letter) {

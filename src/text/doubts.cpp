@@ -10,6 +10,7 @@
 
 #include "base/utf8.h"
 #include "text/invisibles.h"
+#include "text/letters.h"
 
 namespace ordinatio {
 namespace {
@@ -30,37 +31,36 @@ constexpr std::string_view labels[] = {
 constexpr std::size_t longest_label = 20;  // bytes, with a little to spare for brackets around it
 
 /// Latin stands apart because it goes with east Asian letters, and with no others.
-enum class Writing { none, latin, east_asian, other };
+enum class WordWriting { none, latin, east_asian, other };
 
 struct WordScript {
   UScriptCode script = USCRIPT_COMMON;
-  Writing writing = Writing::none;
+  WordWriting writing = WordWriting::none;
 };
 
-WordScript script_of(char32_t character) {
-  UErrorCode status = U_ZERO_ERROR;
-  const UScriptCode script = uscript_getScript(static_cast<UChar32>(character), &status);
+WordScript word_script_of(char32_t character) {
+  const UScriptCode script = script_of(character);
   switch (script) {
     case USCRIPT_COMMON:
     case USCRIPT_INHERITED:
     case USCRIPT_UNKNOWN:
-      return {script, Writing::none};
+      return {script, WordWriting::none};
     case USCRIPT_LATIN:
-      return {script, Writing::latin};
+      return {script, WordWriting::latin};
     case USCRIPT_HAN:
     case USCRIPT_HIRAGANA:
     case USCRIPT_KATAKANA:
     case USCRIPT_HANGUL:
     case USCRIPT_BOPOMOFO:
-      return {USCRIPT_HAN, Writing::east_asian};
+      return {USCRIPT_HAN, WordWriting::east_asian};
     default:
-      return {script, Writing::other};
+      return {script, WordWriting::other};
   }
 }
 
 bool go_together(const WordScript& a, const WordScript& b) {
-  if (a.writing == Writing::none || b.writing == Writing::none || a.script == b.script) return true;
-  return a.writing != Writing::other && b.writing != Writing::other;
+  if (a.writing == WordWriting::none || b.writing == WordWriting::none || a.script == b.script) return true;
+  return a.writing != WordWriting::other && b.writing != WordWriting::other;
 }
 
 bool is_word_letter(char32_t character) {
@@ -71,9 +71,9 @@ bool is_word_letter(char32_t character) {
 bool mixes_scripts(std::span<const Letter> word) {
   WordScript first;
   for (const Letter& letter : word) {
-    const WordScript script = script_of(letter.character);
+    const WordScript script = word_script_of(letter.character);
     if (!go_together(first, script)) return true;
-    if (first.writing == Writing::none) first = script;
+    if (first.writing == WordWriting::none) first = script;
   }
   return false;
 }

@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr char32_t joiner = 0x200D, as_text = 0xFE0E, as_emoji = 0xFE0F, keycap = 0x20E3;
+constexpr char32_t emoji_joiner = 0x200D, as_text = 0xFE0E, as_emoji = 0xFE0F, keycap = 0x20E3;
 constexpr char32_t first_emoji = 0x203C;  // of those that need no U+FE0F or keycap to be one
 
 bool has(char32_t character, UProperty property) {
@@ -23,7 +23,7 @@ bool is_keycap_base(char32_t c) { return (c >= '0' && c <= '9') || c == '#' || c
 
 /// A joiner between two pictures, as UAX #29 GB11 has it.
 bool joins_pictures(std::span<const Letter> letters, std::size_t index) {
-  return at(letters, index) == joiner && has(at(letters, index + 1), UCHAR_EXTENDED_PICTOGRAPHIC);
+  return at(letters, index) == emoji_joiner && has(at(letters, index + 1), UCHAR_EXTENDED_PICTOGRAPHIC);
 }
 
 bool begins_emoji(std::span<const Letter> letters) {

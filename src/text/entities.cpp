@@ -9,13 +9,13 @@
 namespace ordinatio {
 namespace {
 
-struct Run {
+struct EntityRun {
   char16_t first;
   std::string_view names;  // of this character and those after it
 };
 // HTML 4.01 section 24 (Latin-1, symbols, special characters) and XML 1.0 section 4.6 (apos).
 // clang-format off
-constexpr Run runs[] = {
+constexpr EntityRun runs[] = {
     {0x0022, "quot"}, {0x0026, "amp apos"}, {0x003C, "lt"}, {0x003E, "gt"},
     {0x00A0, "nbsp iexcl cent pound curren yen brvbar sect uml copy ordf laquo not shy reg macr deg plusmn sup2 sup3 "
              "acute micro para middot cedil sup1 ordm raquo frac14 frac12 frac34 iquest"},
@@ -46,15 +46,15 @@ constexpr Run runs[] = {
 };
 // clang-format on
 
-constexpr std::size_t longest_name = 8;        // thetasym
+constexpr std::size_t longest_entity = 8;      // thetasym
 constexpr std::size_t longest_reference = 32;  // letters; a longer one is no reference, so a message stays short
 constexpr char32_t no_character = 0x110000;    // also what a number too large for Unicode is counted as
 
-bool is_digit(char32_t c) { return c >= '0' && c <= '9'; }
+bool is_ascii_digit(char32_t c) { return c >= '0' && c <= '9'; }
 bool is_name_letter(char32_t c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 int hex_value(char32_t c) {
-  if (is_digit(c)) return static_cast<int>(c - '0');
+  if (is_ascii_digit(c)) return static_cast<int>(c - '0');
   const char32_t lower = c | 0x20;
   return lower >= 'a' && lower <= 'f' ? static_cast<int>(lower - 'a') + 10 : -1;
 }
@@ -92,7 +92,7 @@ Reference read_name(std::span<const Letter> letters) {
   std::size_t at = 1;
   std::string name;
   while (at < std::min(letters.size(), longest_reference) &&
-         (is_name_letter(letters[at].character) || is_digit(letters[at].character)))
+         (is_name_letter(letters[at].character) || is_ascii_digit(letters[at].character)))
     name += static_cast<char>(letters[at++].character);
   const bool is_name = !name.empty() && is_name_letter(static_cast<unsigned char>(name[0]));
   Reference reference;
@@ -156,8 +156,8 @@ void warn_of_second_pass(const Letters& letters, Findings& findings) {
 }  // namespace
 
 std::optional<char32_t> named_character(std::string_view name) {
-  if (name.empty() || name.size() > longest_name) return std::nullopt;
-  for (const Run& run : runs) {
+  if (name.empty() || name.size() > longest_entity) return std::nullopt;
+  for (const EntityRun& run : runs) {
     char32_t character = run.first;
     for (std::size_t start = 0; start < run.names.size(); ++character) {
       const std::size_t end = std::min(run.names.find(' ', start), run.names.size());

@@ -75,7 +75,7 @@ bool selects_something(char32_t selector, const Context& context) {
 bool is_mongolian_control(char32_t c) { return c >= 0x180B && c <= 0x180F; }
 
 /// Written without spaces: a line may be broken in the middle of what looks like a word.
-bool is_unspaced(char32_t character) {
+bool takes_no_space(char32_t character) {
   return has_script(character,
                     {USCRIPT_HAN, USCRIPT_HIRAGANA, USCRIPT_KATAKANA, USCRIPT_BOPOMOFO, USCRIPT_YI, USCRIPT_THAI,
                      USCRIPT_LAO, USCRIPT_KHMER, USCRIPT_MYANMAR, USCRIPT_TIBETAN, USCRIPT_TAI_LE, USCRIPT_NEW_TAI_LUE,
@@ -93,7 +93,7 @@ ZeroWidthSpace meaning_between(char32_t before, char32_t after) {
   };
   const auto is_letter = [&is_in](char32_t c) { return is_in(U_GC_L_MASK, c) || is_mark(c); };
   if (!shows(before) || !shows(after) || is_mark(after)) return ZeroWidthSpace::superfluous;
-  if (is_unspaced(before) || is_unspaced(after)) return ZeroWidthSpace::break_place;
+  if (takes_no_space(before) || takes_no_space(after)) return ZeroWidthSpace::break_place;
   if (std::u32string_view(U",;:!?،؛؟").find(before) != std::u32string_view::npos && is_letter(after))
     return ZeroWidthSpace::space;
   const auto is_in_word = [&](char32_t c) { return is_letter(c) || is_in(U_GC_N_MASK, c); };

@@ -1,4 +1,5 @@
 #include "text/itemise.h"
+#include "text/letters.h"
 
 #include <unicode/ubidi.h>
 #include <unicode/uloc.h>
@@ -29,8 +30,7 @@ void set_levels(std::vector<LineLetter>& letters, const icu::UnicodeString& unit
 void set_scripts(std::vector<LineLetter>& letters) {
   int current = USCRIPT_COMMON;
   for (LineLetter& letter : letters) {
-    UErrorCode status = U_ZERO_ERROR;
-    letter.script = uscript_getScript(static_cast<UChar32>(letter.character), &status);
+    letter.script = script_of(letter.character);
     letter.takes_any_script = letter.script == USCRIPT_COMMON || letter.script == USCRIPT_INHERITED;
     if (letter.takes_any_script) letter.script = current;
     current = letter.script;

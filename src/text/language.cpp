@@ -10,6 +10,7 @@
 #include <stdexcept>
 
 #include "text/face.h"
+#include "text/letters.h"
 
 namespace ordinatio {
 namespace {
@@ -82,11 +83,6 @@ std::u32string letters_in(const std::vector<std::string>& lines) {
   return letters;
 }
 
-UScriptCode script_of(char32_t c) {
-  UErrorCode status = U_ZERO_ERROR;
-  return uscript_getScript(static_cast<UChar32>(c), &status);
-}
-
 bool has_script(const std::u32string& letters, UScriptCode script) {
   return std::ranges::any_of(letters, [script](char32_t c) { return script_of(c) == script; });
 }
@@ -112,8 +108,8 @@ std::vector<std::string> by_national_sets(const std::u32string& letters) {
 LanguageVote arabic_vote(const std::u32string& letters) {
   if (has_any(letters, U"ٹڈڑںھہۂےۓ")) return {Writing::arabic, true, {"ur"}};
   // Persian spells its prefixes and plurals with a non-joiner (RFC 5892, A.1), which Urdu does without.
-  constexpr std::u32string_view non_joiner = U"\u200C";
-  if (has_any(letters, non_joiner)) return {Writing::arabic, false, {"fa"}};
+  constexpr std::u32string_view persian_joint = U"\u200C";
+  if (has_any(letters, persian_joint)) return {Writing::arabic, false, {"fa"}};
   if (has_any(letters, U"پچژگکی")) return {Writing::arabic, false, {"fa", "ur"}};
   if (has_any(letters, U"يكىة")) return {Writing::arabic, false, {"ar"}};
   return {Writing::arabic, false, {arabic.begin(), arabic.end()}};

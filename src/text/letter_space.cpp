@@ -19,8 +19,8 @@ std::size_t index_at(const std::vector<LineLetter>& letters, std::size_t byte) {
 /// show (Unicode's Indic_Syllabic_Category). Tamil shows it, and Sinhala where no joiner follows (The Unicode Standard
 /// 15.0, 12.6 and 13.2).
 bool is_conjoined(const std::vector<LineLetter>& letters, std::size_t index) {
-  constexpr char32_t joiner = 0x200D;
-  const bool joined = letters[index - 1].character == joiner;
+  constexpr char32_t zero_width_joiner = 0x200D;
+  const bool joined = letters[index - 1].character == zero_width_joiner;
   if (joined && --index == 0) return false;
   const LineLetter& sign = letters[index - 1];
   const int category = u_getIntPropertyValue(static_cast<UChar32>(sign.character), UCHAR_INDIC_SYLLABIC_CATEGORY);

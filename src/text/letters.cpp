@@ -111,6 +111,11 @@ std::string write_letters(std::span<const Letter> letters) {
   return text;
 }
 
+UScriptCode script_of(char32_t c) {
+  UErrorCode status = U_ZERO_ERROR;
+  return uscript_getScript(static_cast<UChar32>(c), &status);
+}
+
 std::vector<std::size_t> compose(Letters& letters) {
   std::vector<std::size_t> changed;
   // UAX #15: below U+0300 nothing composes, decomposes or moves.

@@ -2,6 +2,8 @@
 // can still be shown in the original. Never: decides what may be engraved. Of this folder alone.
 #pragma once
 
+#include <unicode/uscript.h>
+
 #include <cstddef>
 #include <span>
 #include <string>
@@ -47,6 +49,9 @@ std::string write_letters(std::span<const Letter> letters);
 
 /// Brings letters to NFC (UAX #15); returns the offsets of what changed.
 std::vector<std::size_t> compose(Letters& letters);
+
+/// UAX #24.
+UScriptCode script_of(char32_t c);
 
 /// "U+0031 DIGIT ONE, U+20E3 COMBINING ENCLOSING KEYCAP"; after the fourth, only how many more.
 std::string names_of(std::span<const Letter> letters);

@@ -7,7 +7,7 @@
 namespace ordinatio {
 namespace {
 
-std::size_t characters_of(std::string_view text) {
+std::size_t count_of(std::string_view text) {
   return static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return !continues_character(c); }));
 }
 
@@ -18,7 +18,7 @@ std::string counted(std::size_t number) {
   return text;
 }
 
-Fault beyond(const std::string& has, const std::string& limit) {
+Fault beyond_limit(const std::string& has, const std::string& limit) {
   return {"the text is too long", "", "it has " + has + ", and the limit is " + limit,
           "Shorten it, or give it to several items"};
 }
@@ -26,19 +26,19 @@ Fault beyond(const std::string& has, const std::string& limit) {
 }  // namespace
 
 MaybeFault too_long(std::string_view original) {
-  const std::size_t characters = characters_of(original);
+  const std::size_t characters = count_of(original);
   if (characters <= text_limits::raw_characters) return std::nullopt;
-  return beyond(counted(characters) + " characters as it came", counted(text_limits::raw_characters));
+  return beyond_limit(counted(characters) + " characters as it came", counted(text_limits::raw_characters));
 }
 
 MaybeFault too_long(std::span<const std::string> lines) {
   std::size_t characters = 0;
-  for (const std::string& line : lines) characters += characters_of(line);
+  for (const std::string& line : lines) characters += count_of(line);
   if (characters > text_limits::characters) {
-    return beyond(counted(characters) + " characters", counted(text_limits::characters));
+    return beyond_limit(counted(characters) + " characters", counted(text_limits::characters));
   }
   if (lines.size() > text_limits::lines) {
-    return beyond(counted(lines.size()) + " lines", counted(text_limits::lines));
+    return beyond_limit(counted(lines.size()) + " lines", counted(text_limits::lines));
   }
   return std::nullopt;
 }

@@ -8,20 +8,16 @@
 #include "base/utf8.h"
 #include "text/break_penalty.h"
 #include "text/invisibles.h"
+#include "text/letters.h"
 
 namespace ordinatio {
 namespace {
 
-UScriptCode script_of(char32_t c) {
-  UErrorCode status = U_ZERO_ERROR;
-  return uscript_getScript(static_cast<UChar32>(c), &status);
-}
-
-bool is_digit(char32_t c) { return u_isdigit(static_cast<UChar32>(c)); }
+bool is_figure(char32_t c) { return u_isdigit(static_cast<UChar32>(c)); }
 bool is_one_of(char32_t c, std::u32string_view some) { return some.find(c) != some.npos; }
 
 constexpr char32_t middle_dot = 0x30FB;  // between the names of one person
-bool is_particle(char32_t c) { return is_one_of(c, U"はがをにでともへのや"); }
+bool is_kana_particle(char32_t c) { return is_one_of(c, U"はがをにでともへのや"); }
 bool is_honorific(char32_t c) { return is_one_of(c, U"おご"); }
 bool is_numeral(char32_t c) { return is_one_of(c, U"〇零一二三四五六七八九十百千万"); }
 bool is_repetition(char32_t c) { return is_one_of(c, U"\u0E46\u0EC6\u17D7"); }  // stays with the word it repeats
@@ -65,8 +61,8 @@ struct Neighbours {
   [[nodiscard]] std::size_t right() const { return characters(at, end); }
   /// A particle that ends a phrase: it stands behind a word in another script.
   [[nodiscard]] bool ends_in_particle() const {
-    return left() == 1 && is_particle(before_byte(line, at)) && kind_of(before_byte(line, begin)) != Kind::hiragana &&
-           is_ideographic(before_byte(line, begin));
+    return left() == 1 && is_kana_particle(before_byte(line, at)) &&
+           kind_of(before_byte(line, begin)) != Kind::hiragana && is_ideographic(before_byte(line, begin));
   }
 };
 
@@ -91,9 +87,9 @@ bool parts_words(const Neighbours& words, Kind before, Kind after) {
 /// 5月 is not parted, nor is 二十年; elsewhere a line ends behind a sign, at a figure, or between words.
 bool may_part(const Neighbours& words, bool is_edge) {
   const char32_t before = before_byte(words.line, words.at), after = at_byte(words.line, words.at);
-  if (before == middle_dot || is_digit(before)) return false;
+  if (before == middle_dot || is_figure(before)) return false;
   if (is_ideographic(before) && u_ispunct(static_cast<UChar32>(before))) return true;
-  if (is_digit(after)) return true;
+  if (is_figure(after)) return true;
   if (is_numeral(before) && kind_of(after) == Kind::han) return false;
   return is_edge && parts_words(words, kind_of(before), kind_of(after));
 }
@@ -101,7 +97,7 @@ bool may_part(const Neighbours& words, bool is_edge) {
 int ideographic_penalty(const Neighbours& words) {
   const char32_t before = before_byte(words.line, words.at);
   if (is_ideographic(before) && u_ispunct(static_cast<UChar32>(before))) return break_penalty::phrase_end;
-  const bool in_date = is_digit(at_byte(words.line, words.at)) && is_one_of(before, U"年月");
+  const bool in_date = is_figure(at_byte(words.line, words.at)) && is_one_of(before, U"年月");
   return in_date ? break_penalty::date : break_penalty::dictionary;
 }
 

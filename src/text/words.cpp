@@ -14,7 +14,7 @@ namespace {
 bool has_type(char32_t c, std::uint32_t mask) { return (U_MASK(u_charType(static_cast<UChar32>(c))) & mask) != 0; }
 bool is_letter(char32_t c) { return has_type(c, U_GC_L_MASK); }
 bool is_capital(char32_t c) { return has_type(c, U_GC_LU_MASK | U_GC_LT_MASK); }
-bool is_digit(char32_t c) { return has_type(c, U_GC_ND_MASK); }
+bool is_decimal_digit(char32_t c) { return has_type(c, U_GC_ND_MASK); }
 bool is_mark_of_letter(char32_t c) { return has_type(c, U_GC_M_MASK); }
 bool is_quote(char32_t c) { return c == '"' || c == '\'' || has_type(c, U_GC_PI_MASK | U_GC_PF_MASK); }
 bool surrounds(char32_t c) { return is_quote(c) || has_type(c, U_GC_PS_MASK | U_GC_PE_MASK); }
@@ -75,9 +75,10 @@ bool is_name(std::string_view word) {
 
 bool is_number(std::string_view bare) {
   std::size_t at = 0;
-  if (bare.empty() || !is_digit(next_character(bare, at))) return false;
+  if (bare.empty() || !is_decimal_digit(next_character(bare, at))) return false;
   return all_characters(bare.substr(at), [](char32_t c) {
-    return is_digit(c) || has_type(c, U_GC_NO_MASK) || std::u32string_view(U".,'’/:-–").find(c) != std::u32string::npos;
+    return is_decimal_digit(c) || has_type(c, U_GC_NO_MASK) ||
+           std::u32string_view(U".,'’/:-–").find(c) != std::u32string::npos;
   });
 }
 
@@ -94,7 +95,7 @@ bool is_year(std::string_view bare) {
     if (bare.starts_with(apostrophe)) bare.remove_prefix(apostrophe.size());
   }
   if (bare.ends_with('.')) bare.remove_suffix(1);
-  return (bare.size() == 4 || bare.size() == 2) && all_characters(bare, is_digit);
+  return (bare.size() == 4 || bare.size() == 2) && all_characters(bare, is_decimal_digit);
 }
 
 bool is_dash(std::string_view word) { return word == "-" || word == "–" || word == "—" || word == "−"; }

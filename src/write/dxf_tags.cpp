@@ -5,7 +5,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr int places = 4;  // 0.0001 mm
+constexpr int dxf_places = 4;  // 0.0001 mm
 constexpr std::string_view line_end = "\r\n";
 
 void append_hex(std::string& out, unsigned value, std::size_t least_digits = 1) {
@@ -36,7 +36,7 @@ DxfTags& DxfTags::number(int group, int value) { return text(group, std::to_stri
 
 DxfTags& DxfTags::number(int group, double value) {
   code(group);
-  append_fixed(out_, value, places);
+  append_fixed(out_, value, dxf_places);
   out_ += line_end;
   return *this;
 }
@@ -48,9 +48,9 @@ DxfTags& DxfTags::point(int group, Point p, bool with_z) {
 
 DxfTags& DxfTags::point_after(std::string_view head, Point p, std::string_view between) {
   out_ += head;
-  append_fixed(out_, p.x, places);
+  append_fixed(out_, p.x, dxf_places);
   out_ += between;
-  append_fixed(out_, p.y, places);
+  append_fixed(out_, p.y, dxf_places);
   out_ += line_end;
   return *this;
 }

@@ -62,7 +62,7 @@ Paper paper_of(const std::string& pdf) {
 
 /// All of the cautions are there, each word at least 3 mm tall, be the page printed at its size or on A4.
 void require_cautions(const Paper& paper, const Cautions& cautions) {
-  const std::string words = in_a_row(cautions);
+  const std::string words = in_running_text(cautions);
   INFO(paper.text);
   REQUIRE_THAT(paper.text, Contains(words));
   std::vector<std::string> wanted;

@@ -103,13 +103,13 @@ TEST_CASE("the remarks name the kerf and only what is drawn, and the note last")
 }
 
 TEST_CASE("the cautions are the saw's, or those of scoring by hand where nothing is allowed for a blade") {
-  const std::string sawn = in_a_row(cutting_cautions(3)), scored = in_a_row(cutting_cautions(0));
+  const std::string sawn = in_running_text(cutting_cautions(3)), scored = in_running_text(cutting_cautions(0));
   CHECK_THAT(sawn, Contains("the saw") && Contains("silica") && Contains("cut wet") && !Contains("shards"));
   CHECK_THAT(scored, Contains("by hand") && Contains("goggles") && Contains("cut-resistant gloves") &&
                          Contains("shards") && !Contains("saw"));
   for (const Cautions& cautions :
        {engraving_cautions(), board_cautions(), cutting_cautions(3), cutting_cautions(0), handling_cautions()}) {
-    const std::string words = in_a_row(cautions);
+    const std::string words = in_running_text(cautions);
     INFO(words);
     CHECK_THAT(words,
                Contains("anual") && Contains("local codes and licensed practice come before anything said here."));
