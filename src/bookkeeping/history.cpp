@@ -51,7 +51,7 @@ void tell_stale(Ledger& ledger, const std::string& name, Account& account) {
 void tell_sheet(Ledger& ledger, const LedgerSheet& sheet, Account& account) {
   account.told.push_back(sheet.name + ", in " + sheet.folder + (sheet.written ? "" : ", not in its place yet"));
   const bool has_files = std::ranges::any_of(sheet.files, [](const auto& file) { return !is_aside(file.first); });
-  if (!has_files) account.told.push_back("it has no files any more: nothing is left on it to engrave");
+  if (!has_files) account.told.emplace_back("it has no files any more: nothing is left on it to engrave");
   tell_stale(ledger, sheet.name, account);
   tell(ledger.story_of_sheet(sheet), account);
   for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {

@@ -35,7 +35,8 @@ std::optional<std::int64_t> seconds_of(std::string_view at) {
   if (part(0, 4) < 0 || !date.ok() || hour < 0 || hour > 23 || minute < 0 || minute > 59 || second < 0 || second > 60) {
     return std::nullopt;
   }
-  return std::int64_t{sys_days(date).time_since_epoch().count()} * 86'400 + hour * 3'600 + minute * 60 + second;
+  return std::int64_t{sys_days(date).time_since_epoch().count()} * 86'400 + std::int64_t{hour} * 3'600 +
+         std::int64_t{minute} * 60 + second;
 }
 
 void set_pragmas(Database& database) {

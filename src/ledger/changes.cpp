@@ -32,6 +32,7 @@ void Ledger::set(const std::string& table, const Subject& subject, const Fields&
   Statement& now = database_->query("SELECT " + columns + " FROM " + table + " WHERE id = ?", subject);
   if (!now.step()) throw std::logic_error("the ledger has no such " + table);
   std::vector<std::optional<std::string>> before;
+  before.reserve(fields.size());
   for (int column = 0; column < static_cast<int>(fields.size()); ++column) {
     before.push_back(now.is_null(column) ? std::nullopt : std::optional(now.text(column)));
   }

@@ -246,7 +246,7 @@ class Ledger {
                  const std::string& held_by = "");
   void set_first(const LedgerItem& item, bool first);
   /// Keeps the blank for the item, or lets the one it had go. Faults: the blank is not free.
-  MaybeFault pin(const LedgerItem& item, const std::string& blank);
+  MaybeFault pin(const LedgerItem& item, const std::string& id);
   void set_proofed(const LedgerItem& item, const std::string& hash);
   void set_approved(const LedgerItem& item, const std::string& hash);
 
@@ -263,7 +263,7 @@ class Ledger {
   int next_sheet_number();
   /// Books a sheet whose files are ready to be moved to their place. Items are on it from now on, their blanks reserved.
   /// Faults: artwork other than what was approved, a blank that is not the item's to have.
-  MaybeFault plan_sheet(const NewSheet& sheet);
+  MaybeFault plan_sheet(const NewSheet& planned);
   /// Other files of a sheet, which are ready to be moved to their place.
   struct NewFiles {
     std::map<std::string, std::string> files;  // by name, SHA-256
@@ -337,7 +337,7 @@ class Ledger {
     std::string cause;
     std::vector<std::int64_t> items;  // that it was about
   };
-  Result<Undone> undo(const LedgerItem& item);
+  Result<Undone> undo(const LedgerItem& before);
   /// The same for the last booking of what was engraved on a sheet.
   Result<Undone> undo(const LedgerSheet& sheet);
   /// The row is held again.

@@ -276,6 +276,7 @@ std::vector<LedgerItem> Ledger::engraved_without_stand() {
       "ORDER BY id");
   const auto ids = all_of(rows, [](const Statement& row) { return row.number(0); });
   std::vector<LedgerItem> items;
+  items.reserve(ids.size());
   for (const std::int64_t id : ids) items.push_back(*item(id));
   return items;
 }

@@ -47,7 +47,7 @@ struct Refusal {
 /// Why an SVG element of this name cannot be engraved.
 std::optional<Refusal> refused_element(std::string_view name);
 /// Why an attribute, or a property of a style, cannot be engraved. Names without prefix.
-std::optional<Refusal> refused_property(std::string_view name, std::string_view value);
+std::optional<Refusal> refused_property(std::string_view name, std::string_view raw);
 /// The first declaration of a style sheet or style attribute that cannot be engraved. line: counted from its start, 0 for
 /// the first.
 struct StyleRefusal : Refusal {

@@ -105,7 +105,7 @@ class Reader {
       defined_[definition["id"]] = &definition;
     }
   }
-  const Element& find(std::string_view id) const {
+  [[nodiscard]] const Element& find(std::string_view id) const {
     const auto found = defined_.find(id);
     if (found == defined_.end()) throw Unreadable{std::string(id)};
     return *found->second;

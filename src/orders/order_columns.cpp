@@ -23,6 +23,7 @@ std::vector<std::size_t> columns_named(const std::string& name, const std::vecto
 /// The header that was most likely meant; capitals do not count.
 std::optional<std::string> nearest_header(const std::string& name, const std::vector<std::string>& headers) {
   std::vector<std::string> lower;
+  lower.reserve(headers.size());
   for (const std::string& header : headers) lower.push_back(lower_case(header));
   const auto nearest = nearest_word(lower_case(name), std::vector<std::string_view>(lower.begin(), lower.end()));
   if (!nearest) return std::nullopt;

@@ -106,7 +106,8 @@ class Segments {
 bool is_of_words(const Sign& sign) {
   constexpr std::u32string_view joints = U"-'’/&";
   const auto code = static_cast<UChar32>(sign.character);
-  return u_isalpha(code) || (U_GET_GC_MASK(code) & U_GC_M_MASK) != 0 || joints.find(sign.character) != joints.npos;
+  return u_isalpha(code) || (U_GET_GC_MASK(code) & U_GC_M_MASK) != 0 ||
+         joints.find(sign.character) != std::u32string_view::npos;
 }
 
 bool is_number(std::string_view word) {
@@ -221,7 +222,7 @@ std::optional<OptionsReader::Entry> OptionsReader::label_at(std::string_view cel
   return entry;
 }
 
-Fault OptionsReader::unknown_label(std::string_view label) const {
+Fault OptionsReader::unknown_label(std::string_view label) {
   return {
       shown(label) + " looks like an option that shop.toml does not name", "",
       "what stands there may be part of another option, or an option of its own",
@@ -289,11 +290,17 @@ Result<Options> OptionsReader::read(std::string_view cell) const {
   std::vector<LabelledText> texts;
   for (const Entry& entry : *entries) {
     std::string value(trimmed(cell.substr(entry.begin, entry.end - entry.begin)));
-    if (entry.kind == Kind::text) texts.push_back({entry.label, std::move(value), entry.number});
-    if (value.empty()) continue;
-    if (entry.kind == Kind::note) options.notes.push_back(std::move(value));
-    if (entry.kind == Kind::choice) options.choices.emplace_back(entry.key, value);
-    if (entry.kind == Kind::design) options.designs.push_back(std::move(value));
+    if (entry.kind == Kind::text) {
+      texts.push_back({entry.label, std::move(value), entry.number});
+    } else if (value.empty()) {
+      continue;
+    } else if (entry.kind == Kind::note) {
+      options.notes.push_back(std::move(value));
+    } else if (entry.kind == Kind::choice) {
+      options.choices.emplace_back(entry.key, std::move(value));
+    } else if (entry.kind == Kind::design) {
+      options.designs.push_back(std::move(value));
+    }
   }
   if (auto fault = check_texts(texts, first_text_)) return *std::move(fault);
   const auto number = [](const LabelledText& text) { return text.number.value_or(1); };

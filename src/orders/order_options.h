@@ -55,7 +55,7 @@ class OptionsReader {
   };
   [[nodiscard]] std::optional<Entry> label_at(std::string_view cell, std::size_t at) const;
   [[nodiscard]] Result<std::vector<Entry>> find_entries(std::string_view cell) const;
-  [[nodiscard]] Fault unknown_label(std::string_view label) const;
+  static Fault unknown_label(std::string_view label);
 
   std::map<std::u32string, Kind> kinds_;
   std::size_t longest_ = 0;  // characters

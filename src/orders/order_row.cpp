@@ -123,7 +123,7 @@ MaybeFault RowReading::read(Order& order) {
 }
 
 /// Of a cancelled row nothing is made: what is wrong with it does no harm, and its text may be anything.
-static void pass_over(const MaybeFault&) {}
+void pass_over(const MaybeFault&) {}
 
 MaybeFault RowReading::read_cancelled(Order& order) {
   order.cancelled = true;

@@ -15,7 +15,7 @@ std::string plain_text(const std::string& text) {
 }
 
 std::string value_part(const OptionWords& option, const std::string& name) {
-  const std::string head = ':' + plain_text(name) + ':';
+  std::string head = ':' + plain_text(name) + ':';
   switch (offered_for(option)) {
     case OfferedValue::words:
       return head + '(' + joined(option.choices, " ") + ')';

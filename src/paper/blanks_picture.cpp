@@ -51,6 +51,7 @@ Grid grid_for(const std::vector<BlankPicture>& pieces) {
 /// "a", "b", …, for facts that have a place.
 std::vector<std::string> letters_of(const std::vector<BlankFact>& facts) {
   std::vector<std::string> letters;
+  letters.reserve(facts.size());
   char next = 'a';
   for (const BlankFact& fact : facts) letters.push_back(fact.place ? std::string(1, next++) : "");
   return letters;

@@ -63,6 +63,7 @@ void append_piece(std::string& out, const BlankPicture& piece, Point foot, doubl
 
 std::string write_blanks_svg(const std::vector<BlankPicture>& pieces) {
   std::vector<Bounds> boxes;
+  boxes.reserve(pieces.size());
   for (const BlankPicture& piece : pieces) boxes.push_back(bounds_of(path_of(piece.blank.outline)));
   const PieceRows all = arranged(boxes);
   std::string out =

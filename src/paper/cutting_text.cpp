@@ -42,7 +42,7 @@ class CuttingWords {
                                                         std::size_t next) const;
   std::string instruction(const Parts& taken, const Cut& cut, std::size_t count);
   std::string outcome(const Cut& first, const Cut& last, const Parts& measured);
-  std::string outcome_of_each(const Cut& first, const Cut& last, const Parts& pieces) const;
+  [[nodiscard]] std::string outcome_of_each(const Cut& first, const Cut& last, const Parts& pieces) const;
   std::string names_of(const Parts& parts);
   std::string name_of(std::size_t part);
 

@@ -42,7 +42,7 @@ CairoFace open_face(const FontFile& file) {
   static const cairo_user_data_key_t key{};
   if (cairo_font_face_set_user_data(face.get(), &key, opened.get(),
                                     [](void* data) { delete static_cast<Opened*>(data); }) == CAIRO_STATUS_SUCCESS) {
-    opened.release();
+    static_cast<void>(opened.release());  // the face has it now
   }
   return face;
 }
@@ -205,7 +205,7 @@ std::size_t Lettering::line_end(const Wording& wording, const std::vector<std::s
 }
 
 Wording Lettering::wording_of(std::string_view text) {
-  const Wording visible = make_visible(text, space_sign_);
+  Wording visible = make_visible(text, space_sign_);
   style_.told_language = told_language({visible.text});
   if (typesetter_.shape(visible.text, style_)) return visible;
   return with_spelled_out(visible, [this](std::string_view grapheme) { return !draws(grapheme); });

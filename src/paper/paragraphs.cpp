@@ -23,6 +23,7 @@ std::size_t lines_in(const Label& label, double height) {
 
 std::vector<Label> set_paragraphs(Lettering& lettering, const std::vector<Paragraph>& paragraphs, double width) {
   std::vector<Label> labels;
+  labels.reserve(paragraphs.size());
   for (const Paragraph& paragraph : paragraphs) {
     labels.push_back({lettering.set_column(paragraph.words, paragraph.size, width), paragraph.size, paragraph.leading});
   }

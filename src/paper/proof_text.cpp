@@ -73,7 +73,8 @@ void keep_together(std::vector<Passage>& passages) {
 std::vector<std::string> as_read(std::vector<std::string> lines) {
   for (std::string& line : lines) {
     for (const std::string_view glue : {"\u00A0", "\u202F"}) {
-      for (std::size_t at = line.find(glue); at != line.npos; at = line.find(glue)) line.replace(at, glue.size(), " ");
+      for (std::size_t at = line.find(glue); at != std::string::npos; at = line.find(glue))
+        line.replace(at, glue.size(), " ");
     }
   }
   return lines;

@@ -41,7 +41,7 @@ std::string customer_in(const Pocket& pocket, const Sheet& sheet) {
   constexpr std::size_t longest = 32;  // graphemes: at 1.8 mm they stand beside most pieces
   const auto item = std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket);
   if (item == sheet.items.end()) return "";
-  const std::string name = make_visible(item->item.customer, " ").text;
+  std::string name = make_visible(item->item.customer, " ").text;
   const std::vector<std::string_view> letters = graphemes_of(name);
   if (letters.size() <= longest) return name;
   return name.substr(0, static_cast<std::size_t>(letters[longest].data() - name.data())) + "…";

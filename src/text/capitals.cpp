@@ -127,7 +127,7 @@ void undot_lithuanian_capitals(std::string& text) {
   constexpr std::string_view dot = "\u0307";
   for (const std::string_view capital : {"I", "J", "Į"}) {
     const std::string dotted = std::string(capital) + std::string(dot);
-    for (std::size_t at = text.find(dotted); at != text.npos; at = text.find(dotted, at))
+    for (std::size_t at = text.find(dotted); at != std::string::npos; at = text.find(dotted, at))
       text.erase(at + capital.size(), dot.size());
   }
 }

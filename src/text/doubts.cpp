@@ -113,7 +113,8 @@ bool is_label(std::string_view text) {
   while (!text.empty() && is_ascii_punctuation(text.back())) text.remove_suffix(1);
   std::string small(text);
   constexpr std::string_view glue = "\u00A0";
-  for (std::size_t at = small.find(glue); at != small.npos; at = small.find(glue)) small.replace(at, glue.size(), " ");
+  for (std::size_t at = small.find(glue); at != std::string::npos; at = small.find(glue))
+    small.replace(at, glue.size(), " ");
   for (char& c : small) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + ('a' - 'A')) : c;
   return std::find(std::begin(labels), std::end(labels), small) != std::end(labels);
 }
@@ -155,7 +156,7 @@ void doubt_ideographs(std::span<const Letter> line, Findings& findings) {
 
 std::vector<std::string> doubt_text(std::span<const std::string> lines) {
   std::vector<std::string> doubts;
-  if (is_all_capitals(lines)) doubts.push_back("all capitals: engraved as typed");
+  if (is_all_capitals(lines)) doubts.emplace_back("all capitals: engraved as typed");
   if ((lines.size() == 1 && is_label(lines[0])) || is_punctuation(lines))
     doubts.push_back("“" + lines[0] + "” looks like a remark, not like words to engrave");
   return doubts;

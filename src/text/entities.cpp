@@ -81,7 +81,7 @@ Reference read_number(std::span<const Letter> letters) {
   for (; at < std::min(letters.size(), longest_reference); ++at) {
     const int digit = hex_value(letters[at].character);
     if (digit < 0 || (!hex && digit > 9)) break;
-    value = std::min(static_cast<char32_t>(value * (hex ? 16u : 10u) + static_cast<unsigned>(digit)), no_character);
+    value = std::min(static_cast<char32_t>(value * (hex ? 16U : 10U) + static_cast<unsigned>(digit)), no_character);
   }
   if (at > first) reference.character = value;
   return reference;

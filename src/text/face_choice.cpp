@@ -193,7 +193,7 @@ class Chooser {
     return fault;
   }
 
-  Fault stays_decorative(const FaceUnit& unit) const {
+  [[nodiscard]] Fault stays_decorative(const FaceUnit& unit) const {
     const FaceId own = roster_.own.front();
     std::string lacking;
     std::size_t first = unit.first;
@@ -272,6 +272,7 @@ void take_numbers_along(std::vector<std::pair<int, FaceId>>& faces, const std::v
 
 std::vector<std::pair<int, FaceId>> faces_by_script(std::vector<RosteredLine>& block) {
   std::vector<Chooser> choosers;
+  choosers.reserve(block.size());
   for (RosteredLine& line : block) choosers.emplace_back(line.letters, line.roster);
   const std::vector<ScriptWords> scripts = words_by_script(choosers);
   std::vector<std::pair<int, FaceId>> faces;

@@ -44,7 +44,7 @@ std::vector<std::string> faces_for(std::string_view language, const FontLibrary:
   for (std::string_view tag = language; !tag.empty();) {
     if (const auto found = faces.find(tag); found != faces.end()) return found->second;
     const std::size_t hyphen = tag.rfind('-');
-    tag = tag.substr(0, hyphen == tag.npos ? 0 : hyphen);
+    tag = tag.substr(0, hyphen == std::string::npos ? 0 : hyphen);
   }
   const auto otherwise = faces.find(std::string_view("default"));
   return otherwise == faces.end() ? std::vector<std::string>{} : otherwise->second;

@@ -88,10 +88,12 @@ std::vector<Run> runs_of(const std::vector<LineLetter>& letters) {
     }
   }
   std::vector<UBiDiLevel> levels;
+  levels.reserve(runs.size());
   for (const Run& run : runs) levels.push_back(run.level);
   std::vector<std::int32_t> order(runs.size());
   ubidi_reorderVisual(levels.data(), static_cast<std::int32_t>(levels.size()), order.data());
   std::vector<Run> visual;
+  visual.reserve(runs.size());
   for (const std::int32_t index : order) visual.push_back(runs[static_cast<std::size_t>(index)]);
   return visual;
 }

@@ -88,7 +88,7 @@ bool has_script(const std::u32string& letters, UScriptCode script) {
 }
 
 bool has_any(const std::u32string& letters, std::u32string_view wanted) {
-  return letters.find_first_of(wanted) != letters.npos;
+  return letters.find_first_of(wanted) != std::u32string::npos;
 }
 
 /// The languages whose sets hold the most of the text's Han characters.

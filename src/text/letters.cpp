@@ -63,7 +63,7 @@ void append_letters(Letters& out, std::string_view text, std::size_t offset) {
 
 char32_t first_character(std::string_view text) {
   UChar32 character = 0;
-  U8_GET_UNSAFE(text.data(), 0, character);
+  U8_GET_UNSAFE(text, 0, character);
   return static_cast<char32_t>(character);
 }
 

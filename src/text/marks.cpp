@@ -117,7 +117,7 @@ bool keeps_soft_dot(const Face& face, const PlacedGlyph& letter, std::span<const
   constexpr char32_t typed_dot = 0x307;
   const std::u32string parts = taken_apart(grapheme);
   if (!u_hasBinaryProperty(static_cast<UChar32>(parts.front()), UCHAR_SOFT_DOTTED) || !has_mark_above(parts) ||
-      parts.find(typed_dot) != parts.npos)
+      parts.find(typed_dot) != std::u32string_view::npos)
     return false;
   const bool first_is_dotted = !has_mark_above(taken_apart(grapheme.first(1)));
   return letter.glyph == face.glyph_of(parts.front()) ||

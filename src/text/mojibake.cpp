@@ -29,7 +29,7 @@ std::optional<Mojibake> misread_at(std::span<const Letter> letters) {
   if (lead < 0xC2 || lead > 0xF4) return std::nullopt;
   const std::size_t length = lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
   if (letters.size() < length) return std::nullopt;
-  char32_t meant = lead & (0x7Fu >> length);
+  char32_t meant = lead & (0x7FU >> length);
   for (std::size_t i = 1; i < length; ++i) {
     const auto byte = byte_of(letters[i].character);
     if (!byte || (*byte & 0xC0) != 0x80) return std::nullopt;

@@ -281,7 +281,7 @@ class Typesetter {
   /// Bidi (UAX #9), runs by script and by font coverage of whole graphemes, HarfBuzz. Faults: a face not
   /// found or no font; a character that no face draws, with its name and place (`line_number` is for the
   /// message).
-  Result<ShapedLine> shape(std::string_view line, const TextStyle& style, std::size_t line_number = 1);
+  Result<ShapedLine> shape(std::string_view text, const TextStyle& style, std::size_t line_number = 1);
 
   /// The typesetter's own LineBreaker.
   LineBreaker& breaker();

@@ -14,7 +14,7 @@ namespace ordinatio {
 namespace {
 
 bool is_figure(char32_t c) { return u_isdigit(static_cast<UChar32>(c)); }
-bool is_one_of(char32_t c, std::u32string_view some) { return some.find(c) != some.npos; }
+bool is_one_of(char32_t c, std::u32string_view some) { return some.find(c) != std::u32string_view::npos; }
 
 constexpr char32_t middle_dot = 0x30FB;  // between the names of one person
 bool is_kana_particle(char32_t c) { return is_one_of(c, U"はがをにでともへのや"); }
@@ -156,9 +156,9 @@ void drop_lone_characters(std::string_view line, std::vector<BreakPlace>& places
     if (place.end != place.begin || !concerned) return false;
     std::size_t from = own == 0 ? 0 : all[own - 1].begin;
     std::size_t to = own + 1 == all.size() ? line.size() : all[own + 1].end;
-    if (const std::size_t blank = line.substr(0, place.end).rfind(' '); blank != line.npos)
+    if (const std::size_t blank = line.substr(0, place.end).rfind(' '); blank != std::string_view::npos)
       from = std::max(from, blank);
-    if (const std::size_t blank = has_blank(place.begin, to); blank != line.npos) to = place.begin + blank;
+    if (const std::size_t blank = has_blank(place.begin, to); blank != std::string_view::npos) to = place.begin + blank;
     return letters_between(line, from, place.end) < 2 || letters_between(line, place.begin, to) < 2;
   });
 }

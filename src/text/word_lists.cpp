@@ -15,7 +15,7 @@ using Words = std::string_view;  // each between spaces
 
 bool holds(Words words, std::string_view word) {
   if (word.empty()) return false;
-  for (std::size_t at = words.find(word); at != words.npos; at = words.find(word, at + 1)) {
+  for (std::size_t at = words.find(word); at != std::string_view::npos; at = words.find(word, at + 1)) {
     const bool begins = at == 0 || words[at - 1] == ' ';
     const std::size_t end = at + word.size();
     if (begins && (end == words.size() || words[end] == ' ')) return true;

@@ -10,14 +10,14 @@ class DxfTags {
  public:
   explicit DxfTags(std::size_t size_guess) { out_.reserve(size_guess); }
 
-  DxfTags& text(int code, std::string_view value);
-  DxfTags& number(int code, int value);
-  DxfTags& number(int code, double value);
-  /// x at `code`, y at code + 10, and a z of zero at code + 20 where the entity needs one.
-  DxfTags& point(int code, Point p, bool with_z = false);
+  DxfTags& text(int group, std::string_view value);
+  DxfTags& number(int group, int value);
+  DxfTags& number(int group, double value);
+  /// x at `group`, y at group + 10, and a z of zero at group + 20 where the entity needs one.
+  DxfTags& point(int group, Point p, bool with_z = false);
   /// `head`, then x, the code that `between` holds, and y: what nearly all of a file is made of, in one go.
   DxfTags& point_after(std::string_view head, Point p, std::string_view between);
-  DxfTags& handle(unsigned value, int code = 5);
+  DxfTags& handle(unsigned value, int group = 5);
   DxfTags& owner(unsigned value) { return handle(value, 330); }
   unsigned next_handle() { return next_handle_++; }
   /// The highest handle can be told only at the end: its place is kept here, eight digits wide.
