@@ -5,6 +5,7 @@
 #include "intake/held_rows.h"
 #include "shop/book_day.h"
 #include "shop/renewal.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

@@ -4,6 +4,7 @@
 #include "bookkeeping/bookkeeping.h"
 #include "bookkeeping/pockets.h"
 #include "shop/bookings.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

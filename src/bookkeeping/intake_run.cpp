@@ -10,6 +10,7 @@
 #include "shop/book_day.h"
 #include "shop/samples.h"
 #include "shop/taking_in.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

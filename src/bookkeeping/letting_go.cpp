@@ -1,6 +1,7 @@
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
 #include "shop/book_access.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 

@@ -6,6 +6,7 @@
 #include "base/share.h"
 #include "bookkeeping/bookkeeping.h"
 #include "shop/book_day.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

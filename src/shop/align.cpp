@@ -138,7 +138,7 @@ Result<Sheet> drawn_as_it_stands(Workroom& workroom, Ledger& ledger, const Ledge
 
 /// Beside the sheet's own files, and booked with them; with --out a copy for elsewhere.
 MaybeFault align_sheet(const Shop& shop, Ledger& ledger, const AlignOptions& options, const LedgerSheet& known,
-                       Account& account) {
+                       Account& account, Delivery& delivery) {
   const Result<Manifest> manifest = manifest_of(shop, known);
   if (!manifest) return manifest.fault();
   Workroom workroom(shop);
@@ -151,19 +151,18 @@ MaybeFault align_sheet(const Shop& shop, Ledger& ledger, const AlignOptions& opt
     account.files = *std::move(files);
     return std::nullopt;
   }
-  const auto outbox = Outbox::open(folder_on_disk(shop, known), sheets_stem, Outbox::Earlier::of_the_name);
+  auto outbox = Outbox::open(folder_on_disk(shop, known), sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return fault;
-  account.files = (*outbox)->files();
+  delivery.outbox = *std::move(outbox);
+  if (auto fault = put_sheet(*delivery.outbox, workroom, *sheet, {})) return fault;
+  account.files = delivery.outbox->files();
   std::vector<std::string> before;
   for (const auto& file : account.files) {
     if (known.files.contains(file.filename().string())) before.push_back(file.filename().string());
   }
   const auto planned =
-      plan_files(shop, ledger, **outbox, known, before, "laid to its marks as they were measured: " + sheet->name);
-  if (!planned) return planned.fault();
-  commit(shop, ledger, account);
-  return deliver_files(ledger, **outbox, known);
+      plan_files(shop, ledger, delivery, known, before, "laid to its marks as they were measured: " + sheet->name);
+  return planned ? std::nullopt : MaybeFault(planned.fault());
 }
 
 /// The sheet of the book that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
@@ -193,10 +192,10 @@ Result<bool> is_of_book(const Shop& shop, const AlignOptions& options) {
 }
 
 Result<Account> align_in_book(const Shop& shop, const AlignOptions& options) {
-  return in_book(shop, options.call, "align", [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_book(shop, options.call, "align", [&](Ledger& ledger, Account& account, Delivery& delivery) -> MaybeFault {
     const auto sheet = sheet_of_book(ledger, options);
     if (!sheet) return sheet.fault();
-    return align_sheet(shop, ledger, options, **sheet, account);
+    return align_sheet(shop, ledger, options, **sheet, account, delivery);
   });
 }
 

@@ -11,6 +11,7 @@
 #include "shop/setting.h"
 #include "shop/taking_in.h"
 #include "shop/told_languages.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {
@@ -173,7 +174,7 @@ void note_unread(const Shop& shop, Ledger& ledger, Account& account) {
 }
 
 MaybeFault lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& options, const Progress& progress,
-                          Account& account) {
+                          Account& account, Delivery& delivery) {
   Workroom workroom(shop);
   const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
   if (!pieces) return pieces.fault();
@@ -185,11 +186,12 @@ MaybeFault lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& op
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
-  BookDay day(shop, workroom, ledger, **outbox, options, account);
+  delivery.outbox = *std::move(outbox);
+  BookDay day(shop, workroom, ledger, *delivery.outbox, options, account);
   if (auto fault = day.lay(waiting, *pieces, progress)) return fault;
   account.sheets = day.sheets();
   day.tell();
-  return book_sheets(shop, ledger, **outbox, day.planned(), account);
+  return book_sheets(ledger, delivery, day.planned(), account);
 }
 
 /// The export, if there is one, taken in.
@@ -233,9 +235,9 @@ Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const
   const std::string input = *orders ? (*orders)->checksum : "";
   return in_book(
       shop, options.call, "day",
-      [&](Ledger& ledger, Account& account) {
+      [&](Ledger& ledger, Account& account, Delivery& delivery) {
         take_orders(shop, ledger, *orders, options, account);
-        return lay_what_waits(shop, ledger, options, progress, account);
+        return lay_what_waits(shop, ledger, options, progress, account, delivery);
       },
       input);
 }

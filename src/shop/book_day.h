@@ -5,6 +5,7 @@
 #include "shop/book_access.h"
 #include "shop/day.h"
 #include "shop/piece_choice.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 

@@ -9,6 +9,7 @@
 #include "shop/samples.h"
 #include "shop/taking_in.h"
 #include "shop/told_languages.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

@@ -8,6 +8,7 @@
 #include "shop/recompose.h"
 #include "shop/remake.h"
 #include "shop/told_languages.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -33,8 +34,8 @@ bool goes_on(const Artwork& artwork, const Design& laid) {
 /// One item made again.
 class BookRemake {
  public:
-  BookRemake(const Shop& shop, Ledger& ledger, const RemakeOptions& options, Account& account)
-      : shop_(shop), ledger_(ledger), options_(options), account_(account), workroom_(shop) {}
+  BookRemake(const Shop& shop, Ledger& ledger, const RemakeOptions& options, Account& account, Delivery& delivery)
+      : shop_(shop), ledger_(ledger), options_(options), account_(account), delivery_(delivery), workroom_(shop) {}
   MaybeFault run();
 
  private:
@@ -51,6 +52,7 @@ class BookRemake {
   Ledger& ledger_;
   const RemakeOptions& options_;
   Account& account_;
+  Delivery& delivery_;
   Workroom workroom_;
   Manifest manifest_;
   std::string engraved_words_;  // as the customer's words were when it was engraved
@@ -238,17 +240,19 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
   sheet->date = manifest_.date;
   sheet->remake_of = manifest_.name;
   tell_setting(account_, *sheet);
-  return write_and_book(workroom_, ledger_, {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
+  return write_and_book(workroom_, ledger_, delivery_,
+                        {*std::move(sheet), LedgerSheet::Kind::remake, made.sheet, {placement}},
                         sheets_folder(shop_, options_.out), account_);
 }
 
 }  // namespace
 
-MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& made, const fs::path& folder,
-                          Account& account) {
+MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, Delivery& delivery, const SheetToBook& made,
+                          const fs::path& folder, Account& account) {
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, made.sheet, {})) return *std::move(fault);
+  delivery.outbox = *std::move(outbox);
+  if (auto fault = put_sheet(*delivery.outbox, workroom, made.sheet, {})) return *std::move(fault);
   NewSheet sheet{{made.sheet.number,
                   made.sheet.name,
                   made.kind,
@@ -259,7 +263,7 @@ MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetT
                   {}},
                  made.placements,
                  {}};
-  return book_sheets(workroom.shop(), ledger, **outbox, {std::move(sheet)}, account);
+  return book_sheets(ledger, delivery, {std::move(sheet)}, account);
 }
 
 Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
@@ -275,8 +279,9 @@ Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
 }
 
 Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options) {
-  return in_book(shop, options.call, "remake",
-                 [&](Ledger& ledger, Account& account) { return BookRemake(shop, ledger, options, account).run(); });
+  return in_book(shop, options.call, "remake", [&](Ledger& ledger, Account& account, Delivery& delivery) {
+    return BookRemake(shop, ledger, options, account, delivery).run();
+  });
 }
 
 }  // namespace ordinatio

@@ -6,6 +6,8 @@
 #include "manifest/manifest.h"
 #include "shop/book_access.h"
 #include "shop/remake.h"
+#include "shop/sheet_run.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 
@@ -31,7 +33,7 @@ struct SheetToBook {
   std::optional<int> of;
   std::vector<NewPlacement> placements;
 };
-MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& sheet,
+MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, Delivery& delivery, const SheetToBook& sheet,
                           const std::filesystem::path& folder, Account& account);
 
 /// Makes an item of the book again. See RemakeOptions.

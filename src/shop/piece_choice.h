@@ -25,7 +25,8 @@ struct PlacedItem {
 /// then all of it together. Designs must have been opened as stations.
 class PieceChoice {
  public:
-  PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters, const std::string& date);
+  PieceChoice(const Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
+              const std::string& date);
 
   /// No piece is saved for later: every item is as large as it can be.
   void save_none() { spare_ = BlankUse::Spare::none; }
@@ -62,7 +63,7 @@ class PieceChoice {
   MaybeFault fits_no_pocket(const Wanting& wanting, PlacedItem& item);
   [[nodiscard]] std::vector<std::size_t> least_full_first() const;
 
-  Workroom* workroom_;
+  const Workroom* workroom_;
   std::vector<const BlankRow*> pieces_;  // free ones
   std::vector<std::size_t> piece_kinds_;
   std::vector<Typesetter>* typesetters_;

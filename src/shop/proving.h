@@ -17,14 +17,14 @@ struct ProvedItem {
 };
 
 /// On the pieces that a day's work would give them: all orders have a say in that.
-std::vector<ProvedItem> prove_on_pieces(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
+std::vector<ProvedItem> prove_on_pieces(const Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                         PieceChoice& choice, const ProofOptions& options, Account& account);
 /// On nominal pieces.
-std::vector<ProvedItem> prove_nominal(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
+std::vector<ProvedItem> prove_nominal(const Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                       const ProofOptions& options);
 void account_for(Account& account, const ProvedItem& item);
 /// Writes the pages and reads them back.
-MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
+MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
                           Account& account, const Progress& progress);
 
 /// Proofs of what waits in the book; what was shown is written down, for the customer's yes.

@@ -2,7 +2,9 @@
 
 #include "base/account.h"
 #include "shop/book_access.h"
+#include "shop/sheet_run.h"
 #include "shop/stands.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {
@@ -223,7 +225,7 @@ MaybeFault check_unused(Ledger& ledger, bool is_numbered, const StandOptions& op
 
 /// How many there are and for whom.
 MaybeFault make_for_book(const Shop& shop, Ledger& ledger, StandOptions options, const Progress& progress,
-                         Account& account) {
+                         Account& account, Delivery& delivery) {
   const std::vector<LedgerItem> lacking = give_spare_stands(ledger, account);
   if (!options.count && lacking.empty()) {
     account.told.emplace_back("Every item that is engraved has its stand");
@@ -239,18 +241,18 @@ MaybeFault make_for_book(const Shop& shop, Ledger& ledger, StandOptions options,
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
   if (!outbox) return outbox.fault();
-  Stands stands(work.workroom, **outbox, *work.station, options, progress, ledger.next_sheet_number());
+  delivery.outbox = *std::move(outbox);
+  Stands stands(work.workroom, *delivery.outbox, *work.station, options, progress, ledger.next_sheet_number());
   if (auto fault = work.make(stands, account)) return fault;
   const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));
   account.told.push_back("Stands: " + std::to_string(*options.count) + ", of which " + std::to_string(given) +
                          " for items that lacked one");
-  return book_sheets(shop, ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()),
-                     account);
+  return book_sheets(ledger, delivery, planned_stands(shop, options, stands, lacking, work.is_numbered()), account);
 }
 
 Result<Account> stands_from_book(const Shop& shop, const StandOptions& options, const Progress& progress) {
-  return in_book(shop, options.call, "stands", [&](Ledger& ledger, Account& account) {
-    return make_for_book(shop, ledger, options, progress, account);
+  return in_book(shop, options.call, "stands", [&](Ledger& ledger, Account& account, Delivery& delivery) {
+    return make_for_book(shop, ledger, options, progress, account, delivery);
   });
 }
 
