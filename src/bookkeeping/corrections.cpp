@@ -3,7 +3,8 @@
 #include "base/account.h"
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
-#include "shop/book_day.h"
+#include "shop/book_access.h"
+#include "shop/ledger_pieces.h"
 #include "shop/renewal.h"
 #include "shop/transaction.h"
 

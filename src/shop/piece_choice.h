@@ -85,6 +85,12 @@ class PieceChoice {
   std::size_t asked_ = 0;
 };
 
+/// The measured pieces that items may have, and for whom some of them are kept.
+struct FreePieces {
+  Blanks blanks;
+  std::map<std::string, std::string> reserved;  // blank → item's number
+};
+
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.
 Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account);
 /// Composes the items that have a piece, one result each in their order; those that have none keep their reason.

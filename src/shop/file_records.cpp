@@ -1,0 +1,59 @@
+#include "shop/file_records.h"
+
+#include <set>
+
+#include "shop/told_languages.h"
+
+namespace ordinatio {
+namespace {
+
+MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std::string>& items) {
+  std::set<std::string> known;
+  for (const Order& order : orders) {
+    for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) known.insert(item_id(order, ordinal));
+  }
+  const std::vector<std::string_view> names(known.begin(), known.end());
+  for (const std::string& item : items) {
+    if (known.contains(item)) continue;
+    const auto nearest = nearest_word(item, names);
+    return Fault{"there is no item " + item, "--item", "the orders make no item of that number, or its row is held",
+                 nearest ? "Did you mean " + *nearest + "?" : "Name an item such as 1002-2: order, hyphen, number"};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+MaybeFault FileRecords::take_in(Workroom& workroom, std::optional<ShopExport> given,
+                                const std::vector<std::string>& wanted, Account& account) {
+  file_ = given->file;
+  Orders& read = given->orders;
+  if (auto fault = missing_item(read.orders, wanted)) return fault;
+  if (auto fault = workroom.open_designs(read.orders)) return fault;
+  if (wanted.empty()) account.held = std::move(read.held);
+  account.notes = std::move(read.notes);
+  account.warnings = std::move(read.warnings);
+  orders_ = std::move(read.orders);
+  return std::nullopt;
+}
+
+Result<std::optional<FreePieces>> FileRecords::pieces(Workroom& workroom, const std::filesystem::path& file,
+                                                      Account& account) {
+  Result<std::optional<Blanks>> read = read_pieces(workroom, file, account);
+  if (!read) return read.fault();
+  if (!*read) return std::optional<FreePieces>();
+  return std::optional(FreePieces{**std::move(read), {}});
+}
+
+std::vector<Order> FileRecords::orders_to_prove(const Workroom& workroom, bool measured, Account& account) {
+  if (!measured) hold_wishes(orders_, account.held);  // before the file's languages are told: what is held has no voice
+  std::vector<Order> orders = parted(std::move(orders_));
+  tell_languages(orders, workroom);
+  return orders;
+}
+
+MaybeFault FileRecords::nothing_to_prove(Account&) {
+  return Fault{"there is nothing to make a proof of", file_.string(), "no row makes an item", "Mend the rows"};
+}
+
+}  // namespace ordinatio

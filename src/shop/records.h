@@ -1,0 +1,61 @@
+// What a command's work stands on: the workshop's ledger, or, where it keeps none, the files of this one run. Of this folder
+// alone.
+#pragma once
+
+#include "base/account.h"
+#include "ledger/ledger.h"
+#include "orders/orders.h"
+#include "shop/piece_choice.h"
+#include "shop/proving.h"
+#include "shop/transaction.h"
+
+namespace ordinatio {
+
+/// An export that was read.
+struct ShopExport {
+  std::filesystem::path file;
+  std::string channel;  // see IntakeOptions
+  Orders orders;
+};
+/// The export that a command names. Where it names none: without a ledger the workshop's own, with one none, for what waits is
+/// in the ledger. Faults: those of read_orders; with a ledger, samples that nobody asked for.
+Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::filesystem::path& named,
+                                               const std::string& channel, const BookCall& call);
+
+/// Commands are written once, on this. In the ledger (LedgerRecords) what they do is written down, and what was done before
+/// counts; files (FileRecords) know what stands in them, and nothing is kept.
+class Records {
+ public:
+  Records(const Shop& shop, Delivery& delivery) : shop_(shop), delivery_(delivery) {}
+  virtual ~Records() = default;
+  Records(const Records&) = delete;
+  Records& operator=(const Records&) = delete;
+  [[nodiscard]] const Shop& shop() const { return shop_; }
+
+  // ---- orders and pieces ----
+  /// Takes the export in, if there is one, and tells what of it is held. wanted: the items that are asked for; empty: all.
+  /// Faults: there is no such item; of files alone, a design that cannot be read.
+  virtual MaybeFault take_in(Workroom& workroom, std::optional<ShopExport> given,
+                             const std::vector<std::string>& wanted, Account& account) = 0;
+  /// The measured pieces that items may have; nothing where none are measured.
+  virtual Result<std::optional<FreePieces>> pieces(Workroom& workroom, const std::filesystem::path& file,
+                                                   Account& account) = 0;
+  /// What waits, each order of one text, and in whose forms it is set. measured: whether there are pieces to wish for.
+  virtual std::vector<Order> orders_to_prove(const Workroom& workroom, bool measured, Account& account) = 0;
+  virtual MaybeFault note_proof(const Design& design, const ProvedItem& proved) = 0;
+  /// Faults: files that make no item are no use.
+  virtual MaybeFault nothing_to_prove(Account& account) = 0;
+
+ protected:
+  const Shop& shop_;
+  Delivery& delivery_;
+};
+
+using RecordWork = std::function<MaybeFault(Records&, Account&)>;
+/// Runs the work in the ledger, as in_book does, where the workshop keeps one; else on files.
+Result<Account> on_record(const Shop& shop, const BookCall& call, std::string_view kind, const RecordWork& work,
+                          const std::string& input = "");
+/// Runs the work on files, whatever the workshop keeps.
+Result<Account> on_files(const Shop& shop, const RecordWork& work);
+
+}  // namespace ordinatio
