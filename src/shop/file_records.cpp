@@ -52,8 +52,25 @@ std::vector<Order> FileRecords::orders_to_prove(const Workroom& workroom, bool m
   return orders;
 }
 
+void FileRecords::hold_orders(const std::vector<HeldItem>& held, Account& account) {
+  account.held.insert(account.held.end(), held.begin(), held.end());
+}
+
 MaybeFault FileRecords::nothing_to_prove(Account&) {
   return Fault{"there is nothing to make a proof of", file_.string(), "no row makes an item", "Mend the rows"};
+}
+
+MaybeFault FileRecords::open_outbox(const std::filesystem::path& named, const std::string& usual,
+                                    const std::string& stem) {
+  auto opened = Outbox::open(named.empty() ? shop_.folder / "out" / usual : named, stem);
+  if (!opened) return opened.fault();
+  delivery_.outbox = *std::move(opened);
+  return std::nullopt;
+}
+
+MaybeFault FileRecords::book_sheets(std::vector<NewSheet>, Account& account) {
+  account.files = outbox().files();
+  return std::nullopt;
 }
 
 }  // namespace ordinatio

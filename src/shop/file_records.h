@@ -11,11 +11,24 @@ class FileRecords : public Records {
 
   MaybeFault take_in(Workroom& workroom, std::optional<ShopExport> given, const std::vector<std::string>& wanted,
                      Account& account) override;
+  void note_unread(Account&) override {}
   Result<std::optional<FreePieces>> pieces(Workroom& workroom, const std::filesystem::path& file,
                                            Account& account) override;
   std::vector<Order> orders_to_prove(const Workroom& workroom, bool measured, Account& account) override;
+  std::optional<std::vector<Order>> orders_to_lay(const Workroom& workroom, bool measured, Account& account) override {
+    return orders_to_prove(workroom, measured, account);
+  }
+  void hold_orders(const std::vector<HeldItem>& held, Account& account) override;
+  bool may_be_laid(const std::string&, const Design&, const Artwork&, Account&) override { return true; }
+  void note_held(const std::string&, const Fault&) override {}
+  std::int64_t id_of(const std::string&) override { return 0; }
   MaybeFault note_proof(const Design&, const ProvedItem&) override { return std::nullopt; }
   MaybeFault nothing_to_prove(Account& account) override;
+
+  int next_sheet_number() override { return 1; }
+  MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,
+                         const std::string& stem) override;
+  MaybeFault book_sheets(std::vector<NewSheet> sheets, Account& account) override;
 
  private:
   std::filesystem::path file_;  // of the orders

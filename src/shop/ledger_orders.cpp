@@ -1,9 +1,9 @@
 #include <algorithm>
 
+#include "bed/item_number.h"
 #include "intake/held_rows.h"
 #include "intake/intake.h"
 #include "shop/book_access.h"
-#include "shop/book_day.h"
 #include "shop/ledger_pieces.h"
 #include "shop/ledger_records.h"
 #include "shop/taking_in.h"
@@ -30,6 +30,46 @@ MaybeFault check_wanted(Ledger& ledger, const std::vector<std::string>& items) {
   return std::nullopt;
 }
 
+bool are_alike(const LedgerItem& a, const LedgerItem& b) {
+  return a.order_number == b.order_number && a.ordinal + 1 == b.ordinal && a.words == b.words && a.design == b.design &&
+         a.wish == b.wish && a.source == b.source && a.note == b.note && a.customer == b.customer && a.pinned.empty() &&
+         b.pinned.empty();
+}
+
+/// Items as orders; neighbours of one order that are alike are one order with a quantity.
+std::vector<Order> orders_of(const std::vector<LedgerItem>& items) {
+  std::vector<Order> orders;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (i > 0 && are_alike(items[i - 1], items[i])) {
+      ++orders.back().quantity;
+    } else {
+      orders.push_back(order_of(items[i]));
+    }
+  }
+  return orders;
+}
+
+/// How the question about the item's line is answered.
+std::string answer_to(Ledger& ledger, const LedgerItem& item) {
+  for (const LedgerQuestion& question : ledger.open_questions()) {
+    if (question.line == item.line) return "Answer question " + std::to_string(question.id);
+  }
+  return "Let it go: ordinatio release " + with_check(item.number);
+}
+
+/// What waits and is not held by a person or a question; those are told.
+std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
+  std::vector<LedgerItem> items = ledger.waiting_items();
+  std::erase_if(items, [&](const LedgerItem& item) {
+    const bool waits = waits_for_person(item);
+    const std::string mend =
+        item.held_by == "person" ? "Let it go: ordinatio release " + with_check(item.number) : answer_to(ledger, item);
+    if (waits) account.held.push_back({item.number, {item.reason, item.source, "", mend}, true});
+    return waits;
+  });
+  return items;
+}
+
 }  // namespace
 
 MaybeFault LedgerRecords::take_in(Workroom&, std::optional<ShopExport> given, const std::vector<std::string>& wanted,
@@ -38,6 +78,14 @@ MaybeFault LedgerRecords::take_in(Workroom&, std::optional<ShopExport> given, co
   tell_held_rows(ledger_, account);
   tell_questions(ledger_, account);
   return check_wanted(ledger_, wanted);
+}
+
+/// An export that lies where a workshop without a ledger has its orders is not passed over without a word.
+void LedgerRecords::note_unread(Account& account) {
+  const Result<std::string> bytes = read_file(shop_.folder / "orders.csv");
+  if (!bytes || ledger_.knows_export(sha256_hex(*bytes))) return;
+  account.notes.emplace_back(
+      "orders.csv is not taken in: with a ledger that is asked for, ordinatio intake orders.csv");
 }
 
 Result<std::optional<FreePieces>> LedgerRecords::pieces(Workroom& workroom, const std::filesystem::path& file,
@@ -50,6 +98,51 @@ std::vector<Order> LedgerRecords::orders_to_prove(const Workroom& workroom, bool
   tell_languages(orders, ledger_, workroom);
   return orders;
 }
+
+std::optional<std::vector<Order>> LedgerRecords::orders_to_lay(const Workroom& workroom, bool, Account& account) {
+  to_lay_ = items_to_lay(ledger_, account);
+  if (to_lay_.empty()) {
+    account.told.emplace_back("Nothing waits to be laid on a sheet");
+    return std::nullopt;
+  }
+  std::vector<Order> orders = orders_of(to_lay_);
+  tell_languages(orders, ledger_, workroom);
+  return orders;
+}
+
+void LedgerRecords::hold_orders(const std::vector<HeldItem>& held, Account& account) {
+  for (const LedgerItem& item : to_lay_) {
+    const bool asks = !item.pinned.empty() || !item.wish.empty();
+    const auto reason = std::ranges::find(held, item.order_number, &HeldItem::id);
+    if (!asks || reason == held.end()) continue;
+    ledger_.set_state(item, ItemState::held, describe(reason->fault), "program");
+    account.held.push_back({item.number, reason->fault, true});
+  }
+}
+
+bool LedgerRecords::may_be_laid(const std::string& number, const Design& design, const Artwork& artwork,
+                                Account& account) {
+  const LedgerItem item = *ledger_.item_numbered(number);
+  const bool asked = design.approval || !item.approved_hash.empty();
+  if (!asked || item.approved_hash == artwork.hash) return true;
+  const std::string shown = with_check(number);
+  if (item.proofed_hash == artwork.hash) {
+    ledger_.set_state(item, ItemState::proofed, "it waits for the customer's yes");
+    account.warnings.push_back(shown + " waits for the customer's yes: ordinatio approve " + shown);
+    return false;
+  }
+  const std::string why = item.approved_hash.empty() ? "it waits for a proof"
+                                                     : "it comes out otherwise than was approved: make its proof again";
+  ledger_.set_state(item, ItemState::ready, why);
+  account.warnings.push_back(shown + ": " + why + ": ordinatio proof --item " + shown);
+  return false;
+}
+
+void LedgerRecords::note_held(const std::string& item, const Fault& fault) {
+  ledger_.set_state(*ledger_.item_numbered(item), ItemState::held, describe(fault), "program");
+}
+
+std::int64_t LedgerRecords::id_of(const std::string& item) { return ledger_.item_numbered(item)->id; }
 
 /// What was shown is what may be said yes to, on the very piece that it was shown on.
 MaybeFault LedgerRecords::note_proof(const Design& design, const ProvedItem& proved) {

@@ -12,14 +12,28 @@ class LedgerRecords : public Records {
   // ledger_orders.cpp
   MaybeFault take_in(Workroom& workroom, std::optional<ShopExport> given, const std::vector<std::string>& wanted,
                      Account& account) override;
+  void note_unread(Account& account) override;
   Result<std::optional<FreePieces>> pieces(Workroom& workroom, const std::filesystem::path& file,
                                            Account& account) override;
   std::vector<Order> orders_to_prove(const Workroom& workroom, bool measured, Account& account) override;
+  std::optional<std::vector<Order>> orders_to_lay(const Workroom& workroom, bool measured, Account& account) override;
+  void hold_orders(const std::vector<HeldItem>& held, Account& account) override;
+  bool may_be_laid(const std::string& item, const Design& design, const Artwork& artwork, Account& account) override;
+  void note_held(const std::string& item, const Fault& fault) override;
+  std::int64_t id_of(const std::string& item) override;
   MaybeFault note_proof(const Design& design, const ProvedItem& proved) override;
   MaybeFault nothing_to_prove(Account& account) override;
 
+  // ledger_sheets.cpp
+  int next_sheet_number() override;
+  MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,
+                         const std::string& stem) override;
+  MaybeFault book_sheets(std::vector<NewSheet> sheets, Account& account) override;
+
  private:
   Ledger& ledger_;
+  std::string folder_;  // of the sheets, as the ledger writes it down
+  std::vector<LedgerItem> to_lay_;
 };
 
 }  // namespace ordinatio

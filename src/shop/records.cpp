@@ -40,4 +40,13 @@ Result<Account> on_files(const Shop& shop, const RecordWork& work) {
   return account;
 }
 
+Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, std::string_view kind,
+                                 const RecordWork& work) {
+  return to_see(shop, call, kind, [&](Ledger& ledger, Account& account) {
+    Delivery none;
+    LedgerRecords records(shop, ledger, none);
+    return work(records, account);
+  });
+}
+
 }  // namespace ordinatio

@@ -37,14 +37,37 @@ class Records {
   /// Faults: there is no such item; of files alone, a design that cannot be read.
   virtual MaybeFault take_in(Workroom& workroom, std::optional<ShopExport> given,
                              const std::vector<std::string>& wanted, Account& account) = 0;
+  /// Says that the workshop's own export was passed over.
+  virtual void note_unread(Account& account) = 0;
   /// The measured pieces that items may have; nothing where none are measured.
   virtual Result<std::optional<FreePieces>> pieces(Workroom& workroom, const std::filesystem::path& file,
                                                    Account& account) = 0;
   /// What waits, each order of one text, and in whose forms it is set. measured: whether there are pieces to wish for.
   virtual std::vector<Order> orders_to_prove(const Workroom& workroom, bool measured, Account& account) = 0;
+  /// The same less what a person or a question holds, which is told; nothing where the day has nothing to do.
+  virtual std::optional<std::vector<Order>> orders_to_lay(const Workroom& workroom, bool measured,
+                                                          Account& account) = 0;
+  /// Orders that cannot be laid.
+  virtual void hold_orders(const std::vector<HeldItem>& held, Account& account) = 0;
+  /// Whether the item may go on a sheet; if not, what it waits for is told.
+  virtual bool may_be_laid(const std::string& item, const Design& design, const Artwork& artwork, Account& account) = 0;
+  virtual void note_held(const std::string& item, const Fault& fault) = 0;
+  /// Its id in the ledger.
+  virtual std::int64_t id_of(const std::string& item) = 0;
   virtual MaybeFault note_proof(const Design& design, const ProvedItem& proved) = 0;
   /// Faults: files that make no item are no use.
   virtual MaybeFault nothing_to_prove(Account& account) = 0;
+
+  // ---- sheets ----
+  virtual int next_sheet_number() = 0;
+  /// Opens the outbox: for `named`, else for where sheets go; files alone are parted by their kinds, each into the folder
+  /// out/`usual` with names that begin with `stem`.
+  virtual MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,
+                                 const std::string& stem) = 0;
+  [[nodiscard]] Outbox& outbox() const { return *delivery_.outbox; }
+  /// Books what is in the outbox and names it in the account, which is whole but for that.
+  /// Faults: artwork that is not what was approved, a blank that is not free.
+  virtual MaybeFault book_sheets(std::vector<NewSheet> sheets, Account& account) = 0;
 
  protected:
   const Shop& shop_;
@@ -57,5 +80,7 @@ Result<Account> on_record(const Shop& shop, const BookCall& call, std::string_vi
                           const std::string& input = "");
 /// Runs the work on files, whatever the workshop keeps.
 Result<Account> on_files(const Shop& shop, const RecordWork& work);
+/// The same in the ledger, to see what it would do: nothing of it stays.
+Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, std::string_view kind, const RecordWork& work);
 
 }  // namespace ordinatio
