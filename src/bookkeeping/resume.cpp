@@ -5,6 +5,7 @@
 #include "bookkeeping/pockets.h"
 #include "manifest/manifest.h"
 #include "shop/bookings.h"
+#include "shop/ledger_records.h"
 #include "shop/transaction.h"
 
 namespace ordinatio {
@@ -14,7 +15,12 @@ namespace {
 class Resume {
  public:
   Resume(const Shop& shop, Ledger& ledger, const ResumeOptions& options, Account& account, Delivery& delivery)
-      : shop_(shop), ledger_(ledger), options_(options), account_(account), delivery_(delivery), workroom_(shop) {}
+      : shop_(shop),
+        ledger_(ledger),
+        options_(options),
+        account_(account),
+        records_(shop, ledger, delivery),
+        workroom_(shop) {}
   MaybeFault run();
 
  private:
@@ -25,7 +31,7 @@ class Resume {
   Ledger& ledger_;
   const ResumeOptions& options_;
   Account& account_;
-  Delivery& delivery_;
+  LedgerRecords records_;
   Workroom workroom_;
 };
 
@@ -72,7 +78,7 @@ MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<Ledger
     made.placements.push_back({rest[i].item, rest[i].pocket, rest[i].blank, artwork.hash, false});
     ledger_.withdraw(rest[i], "it goes on with " + made.sheet.name, BlankFate::free);
   }
-  return write_and_book(workroom_, ledger_, delivery_, made, sheets_folder(shop_, options_.out), account_);
+  return write_and_book(workroom_, records_, made, options_.out, account_);
 }
 
 MaybeFault Resume::run() {

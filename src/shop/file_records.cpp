@@ -2,6 +2,10 @@
 
 #include <set>
 
+#include "bed/item_number.h"
+#include "shop/bookings.h"
+#include "shop/piece_glass.h"
+#include "shop/recompose.h"
 #include "shop/told_languages.h"
 
 namespace ordinatio {
@@ -59,6 +63,31 @@ void FileRecords::hold_orders(const std::vector<HeldItem>& held, Account& accoun
 MaybeFault FileRecords::nothing_to_prove(Account&) {
   return Fault{"there is nothing to make a proof of", file_.string(), "no row makes an item", "Mend the rows"};
 }
+
+Result<std::optional<ToRemake>> FileRecords::to_remake(Workroom& workroom, const RemakeOptions& options, Account&) {
+  Result<std::string> number = item_typed(options.item);
+  if (!number) return number.fault();
+  if (options.manifest.empty()) {
+    return Fault{"no sheet is named", "--sheet", "without a ledger the program does not know where the item was",
+                 "Give the manifest (.json) of the sheet that it was on"};
+  }
+  if (options.later || !options.blank.empty()) {
+    return Fault{"that needs a ledger", options.later ? "--later" : "--blank",
+                 "the ledger keeps what waits and what is free",
+                 "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
+  }
+  Result<Manifest> manifest = open_manifest(shop_, options.manifest);
+  if (!manifest) return manifest.fault();
+  const Result<ManifestItem> before = find_item(*manifest, *number);
+  if (!before) return before.fault();
+  if (auto fault = check_lying(pieces_not_engraved(workroom), before->piece.id, before->item.id))
+    return *std::move(fault);
+  ToRemake wanted{*std::move(manifest), *before, *std::move(number), options.text};
+  wanted.is_numbered = !before->item.source.empty();  // a stand has none
+  return std::optional(std::move(wanted));
+}
+
+std::string FileRecords::remake_name(const std::string& item, int) { return plain_name("remake-" + item); }
 
 MaybeFault FileRecords::open_outbox(const std::filesystem::path& named, const std::string& usual,
                                     const std::string& stem) {

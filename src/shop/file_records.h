@@ -25,6 +25,13 @@ class FileRecords : public Records {
   MaybeFault note_proof(const Design&, const ProvedItem&) override { return std::nullopt; }
   MaybeFault nothing_to_prove(Account& account) override;
 
+  Result<std::optional<ToRemake>> to_remake(Workroom& workroom, const RemakeOptions& options,
+                                            Account& account) override;
+  Result<SheetItem> on_piece(Workroom&, const ToRemake&, const RemakeOptions&, SheetItem again, Account&) override {
+    return again;
+  }
+  std::string remake_name(const std::string& item, int number) override;
+
   int next_sheet_number() override { return 1; }
   MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,
                          const std::string& stem) override;

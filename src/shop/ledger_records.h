@@ -24,6 +24,13 @@ class LedgerRecords : public Records {
   MaybeFault note_proof(const Design& design, const ProvedItem& proved) override;
   MaybeFault nothing_to_prove(Account& account) override;
 
+  // ledger_remake.cpp
+  Result<std::optional<ToRemake>> to_remake(Workroom& workroom, const RemakeOptions& options,
+                                            Account& account) override;
+  Result<SheetItem> on_piece(Workroom& workroom, const ToRemake& wanted, const RemakeOptions& options, SheetItem again,
+                             Account& account) override;
+  std::string remake_name(const std::string& item, int number) override;
+
   // ledger_sheets.cpp
   int next_sheet_number() override;
   MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,

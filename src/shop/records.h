@@ -7,6 +7,7 @@
 #include "orders/orders.h"
 #include "shop/piece_choice.h"
 #include "shop/proving.h"
+#include "shop/remaking.h"
 #include "shop/transaction.h"
 
 namespace ordinatio {
@@ -57,6 +58,15 @@ class Records {
   virtual MaybeFault note_proof(const Design& design, const ProvedItem& proved) = 0;
   /// Faults: files that make no item are no use.
   virtual MaybeFault nothing_to_prove(Account& account) = 0;
+
+  // ---- an item made again ----
+  /// Nothing: it is made later. Faults: the item or its sheet is not known, it is not made yet, it is not to be made so.
+  virtual Result<std::optional<ToRemake>> to_remake(Workroom& workroom, const RemakeOptions& options,
+                                                    Account& account) = 0;
+  /// The item on the piece that it is made on now.
+  virtual Result<SheetItem> on_piece(Workroom& workroom, const ToRemake& wanted, const RemakeOptions& options,
+                                     SheetItem again, Account& account) = 0;
+  virtual std::string remake_name(const std::string& item, int number) = 0;
 
   // ---- sheets ----
   virtual int next_sheet_number() = 0;
