@@ -64,6 +64,11 @@ MaybeFault FileRecords::nothing_to_prove(Account&) {
   return Fault{"there is nothing to make a proof of", file_.string(), "no row makes an item", "Mend the rows"};
 }
 
+Result<std::optional<WantedStands>> FileRecords::stands_wanted(const StandOptions& options, Account&) {
+  if (auto fault = check_numbers(options)) return *std::move(fault);
+  return std::optional(WantedStands{*options.count});
+}
+
 Result<std::optional<ToRemake>> FileRecords::to_remake(Workroom& workroom, const RemakeOptions& options, Account&) {
   Result<std::string> number = item_typed(options.item);
   if (!number) return number.fault();

@@ -25,6 +25,11 @@ class FileRecords : public Records {
   MaybeFault note_proof(const Design&, const ProvedItem&) override { return std::nullopt; }
   MaybeFault nothing_to_prove(Account& account) override;
 
+  Result<std::optional<WantedStands>> stands_wanted(const StandOptions& options, Account& account) override;
+  std::optional<int> next_serial() override { return std::nullopt; }
+  MaybeFault check_serials(int, int) override { return std::nullopt; }
+  void tell_stands(const WantedStands&, Account&) override {}
+
   Result<std::optional<ToRemake>> to_remake(Workroom& workroom, const RemakeOptions& options,
                                             Account& account) override;
   Result<SheetItem> on_piece(Workroom&, const ToRemake&, const RemakeOptions&, SheetItem again, Account&) override {

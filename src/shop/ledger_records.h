@@ -24,6 +24,12 @@ class LedgerRecords : public Records {
   MaybeFault note_proof(const Design& design, const ProvedItem& proved) override;
   MaybeFault nothing_to_prove(Account& account) override;
 
+  // ledger_stands.cpp
+  Result<std::optional<WantedStands>> stands_wanted(const StandOptions& options, Account& account) override;
+  std::optional<int> next_serial() override;
+  MaybeFault check_serials(int first, int last) override;
+  void tell_stands(const WantedStands& wanted, Account& account) override;
+
   // ledger_remake.cpp
   Result<std::optional<ToRemake>> to_remake(Workroom& workroom, const RemakeOptions& options,
                                             Account& account) override;

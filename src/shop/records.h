@@ -8,6 +8,7 @@
 #include "shop/piece_choice.h"
 #include "shop/proving.h"
 #include "shop/remaking.h"
+#include "shop/stands.h"
 #include "shop/transaction.h"
 
 namespace ordinatio {
@@ -22,6 +23,12 @@ struct ShopExport {
 /// in the ledger. Faults: those of read_orders; with a ledger, samples that nobody asked for.
 Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::filesystem::path& named,
                                                const std::string& channel, const BookCall& call);
+
+/// Stands that are to be made.
+struct WantedStands {
+  int count = 0;
+  std::vector<std::int64_t> items = {};  // of the ledger, that lack one and have these in turn
+};
 
 /// Commands are written once, on this. In the ledger (LedgerRecords) what they do is written down, and what was done before
 /// counts; files (FileRecords) know what stands in them, and nothing is kept.
@@ -58,6 +65,15 @@ class Records {
   virtual MaybeFault note_proof(const Design& design, const ProvedItem& proved) = 0;
   /// Faults: files that make no item are no use.
   virtual MaybeFault nothing_to_prove(Account& account) = 0;
+
+  // ---- stands ----
+  /// Faults: a count that cannot be. Nothing: none are lacking.
+  virtual Result<std::optional<WantedStands>> stands_wanted(const StandOptions& options, Account& account) = 0;
+  /// The number that the next stand bears, where that is known.
+  virtual std::optional<int> next_serial() = 0;
+  /// Faults: one of the numbers is given.
+  virtual MaybeFault check_serials(int first, int last) = 0;
+  virtual void tell_stands(const WantedStands& wanted, Account& account) = 0;
 
   // ---- an item made again ----
   /// Nothing: it is made later. Faults: the item or its sheet is not known, it is not made yet, it is not to be made so.
