@@ -89,10 +89,6 @@ Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
                               : "Name one of " + sheets.front().name + " to " + sheets.back().name + ", or its number"};
 }
 
-fs::path sheets_folder(const Shop& shop, const fs::path& named) {
-  return named.empty() ? shop.folder / "out" / "sheets" : named;
-}
-
 std::string folder_in_book(const Shop& shop, const fs::path& folder) {
   std::error_code error;
   const fs::path all = fs::absolute(folder, error).lexically_normal();

@@ -31,8 +31,7 @@ Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::s
 /// "sheet-003" or "3". Faults: no such sheet.
 Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed);
 
-/// Where a book's sheets go unless the person says otherwise, and how the ledger writes that down.
-std::filesystem::path sheets_folder(const Shop& shop, const std::filesystem::path& named);
+/// How the ledger writes down where sheets are, and where that is on the disk.
 std::string folder_in_book(const Shop& shop, const std::filesystem::path& folder);
 std::filesystem::path folder_on_disk(const Shop& shop, const LedgerSheet& sheet);
 

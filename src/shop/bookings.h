@@ -25,6 +25,10 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id);
 Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet,
                           const std::vector<LedgerPlacement>& placements, const std::string& name, int number);
 
+/// The sheet of the book that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
+/// another file is named. Faults: no such sheet and no such file.
+Result<std::optional<LedgerSheet>> sheet_to_align(Ledger& ledger, const std::filesystem::path& named);
+
 /// Writes one sheet of the book and books it: into `named`, else where sheets go.
 struct SheetToBook {
   Sheet sheet;

@@ -6,6 +6,7 @@
 #include "shop/bookings.h"
 #include "shop/piece_glass.h"
 #include "shop/recompose.h"
+#include "shop/redrawing.h"
 #include "shop/told_languages.h"
 
 namespace ordinatio {
@@ -93,6 +94,21 @@ Result<std::optional<ToRemake>> FileRecords::to_remake(Workroom& workroom, const
 }
 
 std::string FileRecords::remake_name(const std::string& item, int) { return plain_name("remake-" + item); }
+
+Result<Manifest> FileRecords::manifest_to_align(const AlignOptions& options) {
+  return open_manifest(shop_, options.manifest);
+}
+
+Result<Sheet> FileRecords::redraw(Workroom& workroom, const Manifest& manifest, const std::string& name, Account&) {
+  if (auto fault = check_marks(manifest)) return *std::move(fault);
+  return redrawn(manifest, workroom, name);
+}
+
+MaybeFault FileRecords::open_aligned(const std::filesystem::path& named, const std::string& name) {
+  return open_outbox(named, "align", name + ".");
+}
+
+MaybeFault FileRecords::book_aligned(const std::string&, Account& account) { return book_sheets({}, account); }
 
 MaybeFault FileRecords::open_outbox(const std::filesystem::path& named, const std::string& usual,
                                     const std::string& stem) {

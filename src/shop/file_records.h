@@ -37,6 +37,12 @@ class FileRecords : public Records {
   }
   std::string remake_name(const std::string& item, int number) override;
 
+  Result<Manifest> manifest_to_align(const AlignOptions& options) override;
+  Result<Sheet> redraw(Workroom& workroom, const Manifest& manifest, const std::string& name,
+                       Account& account) override;
+  MaybeFault open_aligned(const std::filesystem::path& named, const std::string& name) override;
+  MaybeFault book_aligned(const std::string& name, Account& account) override;
+
   int next_sheet_number() override { return 1; }
   MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,
                          const std::string& stem) override;

@@ -37,6 +37,13 @@ class LedgerRecords : public Records {
                              Account& account) override;
   std::string remake_name(const std::string& item, int number) override;
 
+  // ledger_align.cpp
+  Result<Manifest> manifest_to_align(const AlignOptions& options) override;
+  Result<Sheet> redraw(Workroom& workroom, const Manifest& manifest, const std::string& name,
+                       Account& account) override;
+  MaybeFault open_aligned(const std::filesystem::path& named, const std::string& name) override;
+  MaybeFault book_aligned(const std::string& name, Account& account) override;
+
   // ledger_sheets.cpp
   int next_sheet_number() override;
   MaybeFault open_outbox(const std::filesystem::path& named, const std::string& usual,
@@ -47,6 +54,8 @@ class LedgerRecords : public Records {
   Ledger& ledger_;
   std::string folder_;  // of the sheets, as the ledger writes it down
   std::vector<LedgerItem> to_lay_;
+  LedgerSheet aligned_;  // the sheet that is laid to its marks
+  bool is_copy_ = false;
 };
 
 }  // namespace ordinatio

@@ -5,6 +5,7 @@
 #include "base/account.h"
 #include "ledger/ledger.h"
 #include "orders/orders.h"
+#include "shop/align.h"
 #include "shop/piece_choice.h"
 #include "shop/proving.h"
 #include "shop/remaking.h"
@@ -83,6 +84,15 @@ class Records {
   virtual Result<SheetItem> on_piece(Workroom& workroom, const ToRemake& wanted, const RemakeOptions& options,
                                      SheetItem again, Account& account) = 0;
   virtual std::string remake_name(const std::string& item, int number) = 0;
+
+  // ---- a sheet laid to its marks ----
+  virtual Result<Manifest> manifest_to_align(const AlignOptions& options) = 0;
+  /// What of that sheet is still to be engraved, as it was drawn.
+  virtual Result<Sheet> redraw(Workroom& workroom, const Manifest& manifest, const std::string& name,
+                               Account& account) = 0;
+  /// Where its files go: beside the sheet's own, or elsewhere as a copy.
+  virtual MaybeFault open_aligned(const std::filesystem::path& named, const std::string& name) = 0;
+  virtual MaybeFault book_aligned(const std::string& name, Account& account) = 0;
 
   // ---- sheets ----
   virtual int next_sheet_number() = 0;
