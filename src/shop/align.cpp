@@ -74,7 +74,7 @@ Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
   const RecordWork work = [&](Records& records, Account& account) { return align(records, options, account); };
   const Result<bool> known = is_on_record(shop, options);
   if (!known) return known.fault();
-  return *known ? on_record(shop, options.call, "align", work) : on_files(shop, work);
+  return *known ? on_record(shop, options.call, EntryKind::align, work) : on_files(shop, work);
 }
 
 }  // namespace ordinatio

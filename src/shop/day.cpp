@@ -129,7 +129,7 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
   if (!given) return given.fault();
   const std::string checksum = *given ? (*given)->orders.checksum : "";
   if (options.dry_run && !shop.ledger.empty()) {
-    return to_see_on_record(shop, options.call, "day", [&](Records& records, Account& account) {
+    return to_see_on_record(shop, options.call, EntryKind::day, [&](Records& records, Account& account) {
       Workroom workroom(shop);
       return take_in(records, workroom, *std::move(given), account);
     });
@@ -137,7 +137,7 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
   const RecordWork work = [&](Records& records, Account& account) {
     return lay_what_waits(records, *std::move(given), options, progress, account);
   };
-  return on_record(shop, options.call, "day", work, checksum);
+  return on_record(shop, options.call, EntryKind::day, work, checksum);
 }
 
 }  // namespace ordinatio

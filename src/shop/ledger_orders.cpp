@@ -12,9 +12,6 @@
 namespace ordinatio {
 namespace {
 
-/// Whether only a person lets it go on.
-bool waits_for_person(const LedgerItem& item) { return item.held_by == "person" || item.held_by == "question"; }
-
 MaybeFault check_wanted(Ledger& ledger, const std::vector<std::string>& items) {
   for (const std::string& number : items) {
     const auto item = ledger.item_numbered(number);
@@ -62,8 +59,8 @@ std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
   std::vector<LedgerItem> items = ledger.waiting_items();
   std::erase_if(items, [&](const LedgerItem& item) {
     const bool waits = waits_for_person(item);
-    const std::string mend =
-        item.held_by == "person" ? "Let it go: ordinatio release " + with_check(item.number) : answer_to(ledger, item);
+    const std::string mend = item.held_by == HeldBy::person ? "Let it go: ordinatio release " + with_check(item.number)
+                                                            : answer_to(ledger, item);
     if (waits) account.held.push_back({item.number, {item.reason, item.source, "", mend}, true});
     return waits;
   });
@@ -115,7 +112,7 @@ void LedgerRecords::hold_orders(const std::vector<HeldItem>& held, Account& acco
     const bool asks = !item.pinned.empty() || !item.wish.empty();
     const auto reason = std::ranges::find(held, item.order_number, &HeldItem::id);
     if (!asks || reason == held.end()) continue;
-    ledger_.set_state(item, ItemState::held, describe(reason->fault), "program");
+    ledger_.set_state(item, ItemState::held, describe(reason->fault), HeldBy::program);
     account.held.push_back({item.number, reason->fault, true});
   }
 }
@@ -139,7 +136,7 @@ bool LedgerRecords::may_be_laid(const std::string& number, const Design& design,
 }
 
 void LedgerRecords::note_held(const std::string& item, const Fault& fault) {
-  ledger_.set_state(*ledger_.item_numbered(item), ItemState::held, describe(fault), "program");
+  ledger_.set_state(*ledger_.item_numbered(item), ItemState::held, describe(fault), HeldBy::program);
 }
 
 std::int64_t LedgerRecords::id_of(const std::string& item) { return ledger_.item_numbered(item)->id; }
@@ -149,12 +146,12 @@ MaybeFault LedgerRecords::note_proof(const Design& design, const ProvedItem& pro
   const LedgerItem item = *ledger_.item_numbered(proved.id);
   const bool waits = waits_for_person(item);
   if (proved.set.held) {
-    if (!waits) ledger_.set_state(item, ItemState::held, describe(*proved.set.held), "program");
+    if (!waits) ledger_.set_state(item, ItemState::held, describe(*proved.set.held), HeldBy::program);
     return std::nullopt;
   }
   const Artwork& artwork = *proved.set.artwork;
   if (proved.no_bed && !waits && !design.approval) {
-    ledger_.set_state(item, ItemState::held, describe(*proved.no_bed), "program");
+    ledger_.set_state(item, ItemState::held, describe(*proved.no_bed), HeldBy::program);
     ledger_.set_proofed(*ledger_.item(item.id), artwork.hash);
     return std::nullopt;
   }

@@ -157,7 +157,7 @@ Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, c
   const RecordWork work = [&](Records& records, Account& account) {
     return prove(records, *std::move(given), *options, progress, account);
   };
-  return on_record(shop, options->call, "proof", work, checksum);
+  return on_record(shop, options->call, EntryKind::proof, work, checksum);
 }
 
 }  // namespace ordinatio

@@ -19,7 +19,7 @@ Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::file
   return std::optional(ShopExport{file, channel, *std::move(orders)});
 }
 
-Result<Account> on_record(const Shop& shop, const BookCall& call, std::string_view kind, const RecordWork& work,
+Result<Account> on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work,
                           const std::string& input) {
   if (shop.ledger.empty()) return on_files(shop, work);
   const SheetWork in_ledger = [&](Ledger& ledger, Account& account, Delivery& delivery) {
@@ -40,8 +40,7 @@ Result<Account> on_files(const Shop& shop, const RecordWork& work) {
   return account;
 }
 
-Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, std::string_view kind,
-                                 const RecordWork& work) {
+Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work) {
   return to_see(shop, call, kind, [&](Ledger& ledger, Account& account) {
     Delivery none;
     LedgerRecords records(shop, ledger, none);

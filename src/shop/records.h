@@ -112,11 +112,11 @@ class Records {
 
 using RecordWork = std::function<MaybeFault(Records&, Account&)>;
 /// Runs the work in the ledger, as in_book does, where the workshop keeps one; else on files.
-Result<Account> on_record(const Shop& shop, const BookCall& call, std::string_view kind, const RecordWork& work,
+Result<Account> on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work,
                           const std::string& input = "");
 /// Runs the work on files, whatever the workshop keeps.
 Result<Account> on_files(const Shop& shop, const RecordWork& work);
 /// The same in the ledger, to see what it would do: nothing of it stays.
-Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, std::string_view kind, const RecordWork& work);
+Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work);
 
 }  // namespace ordinatio

@@ -105,7 +105,7 @@ MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
   const std::vector<LedgerSheet> planned = ledger.planned_sheets();
   if (planned.empty()) return std::nullopt;
   Account unsaid;
-  return transact(shop, ledger, "recovery", "", unsaid,
+  return transact(shop, ledger, EntryKind::recovery, "", unsaid,
                   [&](Ledger&, Account&, Delivery&) { return finish_sheets(shop, ledger, planned); });
 }
 

@@ -136,7 +136,7 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   const RecordWork work = [&](Records& records, Account& account) { return remake(records, options, account); };
   const Result<bool> known = is_on_record(shop, options);
   if (!known) return known.fault();
-  return *known ? on_record(shop, options.call, "remake", work) : on_files(shop, work);
+  return *known ? on_record(shop, options.call, EntryKind::remake, work) : on_files(shop, work);
 }
 
 }  // namespace ordinatio

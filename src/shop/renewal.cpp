@@ -70,7 +70,7 @@ MaybeFault Renewal::write(Outbox& outbox, const std::vector<LedgerPlacement>& st
 MaybeFault Renewal::book(std::unique_ptr<Outbox> outbox, bool is_void) {
   const std::string why = outdated_by(ledger_, sheet_);
   return transact(
-      shop_, ledger_, "renewal", asked_, account_, [&](Ledger&, Account&, Delivery& delivery) -> MaybeFault {
+      shop_, ledger_, EntryKind::renewal, asked_, account_, [&](Ledger&, Account&, Delivery& delivery) -> MaybeFault {
         delivery.outbox = std::move(outbox);
         const auto earlier = plan_files(shop_, ledger_, delivery, sheet_, files_in_place(sheet_),
                                         (is_void ? "nothing is left on it; " : "its files are written anew; ") + why);
@@ -103,10 +103,11 @@ void Renewal::tell_failure(const Fault& fault) {
                               (may_come_right ? " The next command tries again." : "") +
                               " Do not run them as they are");
   if (may_come_right) return;
-  const auto unmarked = transact(shop_, ledger_, "renewal", asked_, account_, [&](Ledger&, Account&, Delivery&) {
-    ledger_.mark_stale(sheet_, describe(fault));
-    return MaybeFault();
-  });
+  const auto unmarked =
+      transact(shop_, ledger_, EntryKind::renewal, asked_, account_, [&](Ledger&, Account&, Delivery&) {
+        ledger_.mark_stale(sheet_, describe(fault));
+        return MaybeFault();
+      });
   if (unmarked) account_.warnings.push_back(describe(*unmarked));
 }
 

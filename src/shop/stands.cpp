@@ -215,7 +215,7 @@ MaybeFault make_stands(Records& records, StandOptions options, const Progress& p
 }  // namespace
 
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress) {
-  return on_record(shop, options.call, "stands", [&](Records& records, Account& account) {
+  return on_record(shop, options.call, EntryKind::stands, [&](Records& records, Account& account) {
     return make_stands(records, options, progress, account);
   });
 }

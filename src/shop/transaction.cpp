@@ -63,7 +63,7 @@ MaybeFault deliver(const Shop& shop, Ledger& ledger, const Delivery& delivery) {
   if (!files) return delivery.sheets.empty() ? files.fault() : not_moved_yet(files.fault());
   if (delivery.sheets.empty()) return std::nullopt;
   Account unsaid;
-  return transact(shop, ledger, "delivery", "", unsaid, [&](Ledger&, Account&, Delivery&) {
+  return transact(shop, ledger, EntryKind::delivery, "", unsaid, [&](Ledger&, Account&, Delivery&) {
     for (const int sheet : delivery.sheets) ledger.mark_written(sheet);
     return MaybeFault();
   });
@@ -82,7 +82,7 @@ void finish(const Shop& shop, Ledger& ledger, const BookCall& call, bool was_don
 
 }  // namespace
 
-MaybeFault transact(const Shop& shop, Ledger& ledger, std::string_view kind, const std::string& asked, Account& account,
+MaybeFault transact(const Shop& shop, Ledger& ledger, EntryKind kind, const std::string& asked, Account& account,
                     const SheetWork& work) {
   Delivery delivery;
   ledger.begin(kind, asked);
@@ -96,7 +96,7 @@ MaybeFault transact(const Shop& shop, Ledger& ledger, std::string_view kind, con
   return deliver(shop, ledger, delivery);
 }
 
-Result<Account> in_book(const Shop& shop, const BookCall& call, std::string_view kind, const SheetWork& work,
+Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, const SheetWork& work,
                         const std::string& input) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, call, Ledger::Access::write);
@@ -112,13 +112,13 @@ Result<Account> in_book(const Shop& shop, const BookCall& call, std::string_view
   });
 }
 
-Result<Account> in_book(const Shop& shop, const BookCall& call, std::string_view kind, const BookingWork& work,
+Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, const BookingWork& work,
                         const std::string& input) {
   const SheetWork without_files = [&](Ledger& ledger, Account& account, Delivery&) { return work(ledger, account); };
   return in_book(shop, call, kind, without_files, input);
 }
 
-Result<Account> to_see(const Shop& shop, const BookCall& call, std::string_view kind, const BookingWork& work) {
+Result<Account> to_see(const Shop& shop, const BookCall& call, EntryKind kind, const BookingWork& work) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_to_see(shop, call);
     if (!ledger) return ledger.fault();

@@ -19,17 +19,17 @@ using SheetWork = std::function<MaybeFault(Ledger&, Account&, Delivery&)>;
 /// One transaction: the work, and the account of it, or nothing where the work gives a Fault. Then what it made ready goes to
 /// its place, and a second transaction books that. Nothing else commits. asked: what tells the command from others that were
 /// cut off; empty where nobody is to hear of it.
-MaybeFault transact(const Shop& shop, Ledger& ledger, std::string_view kind, const std::string& asked, Account& account,
+MaybeFault transact(const Shop& shop, Ledger& ledger, EntryKind kind, const std::string& asked, Account& account,
                     const SheetWork& work);
 
 /// Runs one command's work in the workshop's ledger. Where an earlier run of the same command was cut off after its work, that
 /// run's account is given in its stead. input: the digest of the file that the command reads, if any.
-Result<Account> in_book(const Shop& shop, const BookCall& call, std::string_view kind, const SheetWork& work,
+Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, const SheetWork& work,
                         const std::string& input = "");
-Result<Account> in_book(const Shop& shop, const BookCall& call, std::string_view kind, const BookingWork& work,
+Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, const BookingWork& work,
                         const std::string& input = "");
 /// The same to see what it would do: nothing of it stays.
-Result<Account> to_see(const Shop& shop, const BookCall& call, std::string_view kind, const BookingWork& work);
+Result<Account> to_see(const Shop& shop, const BookCall& call, EntryKind kind, const BookingWork& work);
 /// Reads in the ledger.
 Result<Account> from_book(const Shop& shop, const BookCall& call, const BookingWork& work);
 
