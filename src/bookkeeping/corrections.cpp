@@ -3,8 +3,10 @@
 #include "base/account.h"
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
-#include "shop/book_day.h"
+#include "shop/book_access.h"
+#include "shop/ledger_pieces.h"
 #include "shop/renewal.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {
@@ -27,7 +29,7 @@ MaybeFault correct_words(Ledger& ledger, const LedgerItem& item, const std::stri
   }
   ledger.set_words(item, words);
   // A person's hold and an open question stay; all else is looked at anew.
-  if (item.held_by != "person" && item.held_by != "question") ledger.set_state(item, ItemState::received);
+  if (!waits_for_person(item)) ledger.set_state(item, ItemState::received);
   account.told.push_back(item.number + " says " + words_in_line(words) + ", before " + words_in_line(item.words));
   return std::nullopt;
 }
@@ -36,7 +38,7 @@ MaybeFault hold(Ledger& ledger, const LedgerItem& item, const std::string& reaso
   if (reason.empty()) {
     return Fault{"there is no reason", "--reason", "", "Say why it is held: it stands in lists and in the history"};
   }
-  ledger.set_state(item, ItemState::held, reason, "person");
+  ledger.set_state(item, ItemState::held, reason, HeldBy::person);
   account.told.push_back(with_check(item.number) + " is held: " + reason);
   return std::nullopt;
 }
@@ -69,7 +71,7 @@ MaybeFault release(Ledger& ledger, const LedgerItem& item, Account& account) {
   }
   const std::vector<LedgerQuestion> questions = ledger.open_questions();
   if (std::ranges::find(questions, item.line, &LedgerQuestion::line) != questions.end()) {
-    return Fault{"it waits for an answer", item.number, item.held_by == "question" ? item.reason : "",
+    return Fault{"it waits for an answer", item.number, item.held_by == HeldBy::question ? item.reason : "",
                  "Answer the question: ordinatio list shows it"};
   }
   ledger.set_state(item, ItemState::received);
@@ -155,12 +157,13 @@ MaybeFault pack(Ledger& ledger, const LedgerItem& item, Account& account) {
 }  // namespace
 
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options) {
-  return in_book(shop, options.call, options.what == CorrectionOptions::What::cancel ? "cancelling" : "correction",
+  return in_book(shop, options.call,
+                 options.what == CorrectionOptions::What::cancel ? EntryKind::cancelling : EntryKind::correction,
                  [&](Ledger& ledger, Account& account) { return correct(shop, ledger, options, account); });
 }
 
 Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {
-  return in_book(shop, options.call, "approval", [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_book(shop, options.call, EntryKind::approval, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.items) {
       const auto item = item_meant(ledger, options.call, typed, "Approve");
       if (!item) return item.fault();
@@ -171,7 +174,7 @@ Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {
 }
 
 Result<Account> run_pack(const Shop& shop, const ItemsOptions& options) {
-  return in_book(shop, options.call, "packing", [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_book(shop, options.call, EntryKind::packing, [&](Ledger& ledger, Account& account) -> MaybeFault {
     std::vector<LedgerItem> items;
     for (const std::string& typed : options.items) {
       auto item = item_meant(ledger, options.call, typed, "Pack");
@@ -244,7 +247,7 @@ MaybeFault undo(const Shop& shop, Ledger& ledger, const UndoOptions& options, Ac
 }  // namespace
 
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
-  return in_book(shop, options.call, "undo",
+  return in_book(shop, options.call, EntryKind::undo,
                  [&](Ledger& ledger, Account& account) { return undo(shop, ledger, options, account); });
 }
 

@@ -11,6 +11,7 @@
 #include "orders/order_rows.h"
 #include "shop/bookings.h"
 #include "shop/renewal.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

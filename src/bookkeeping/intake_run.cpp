@@ -7,9 +7,11 @@
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
 #include "orders/orders.h"
-#include "shop/book_day.h"
+#include "shop/book_access.h"
+#include "shop/ledger_pieces.h"
 #include "shop/samples.h"
 #include "shop/taking_in.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {
@@ -20,7 +22,7 @@ void release(Ledger& ledger, const LedgerQuestion& settled) {
     if (question.line == settled.line) return;
   }
   for (const LedgerItem& item : ledger.items_of_line(settled.line)) {
-    if (item.held_by == "question") ledger.set_state(item, ItemState::received);
+    if (item.held_by == HeldBy::question) ledger.set_state(item, ItemState::received);
   }
 }
 
@@ -52,12 +54,12 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
     tell_questions(ledger, account);
     return MaybeFault();
   };
-  return options.dry_run ? to_see(shop, options.call, "intake", take)
-                         : in_book(shop, options.call, "intake", take, orders->checksum);
+  return options.dry_run ? to_see(shop, options.call, EntryKind::intake, take)
+                         : in_book(shop, options.call, EntryKind::intake, take, orders->checksum);
 }
 
 Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
-  return in_book(shop, options.call, "answer", [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_book(shop, options.call, EntryKind::answer, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const auto question = ledger.question(options.question);
     if (!question || question->state != LedgerQuestion::State::open) return no_question(options.question);
     using Answer = AnswerOptions::Answer;

@@ -5,6 +5,8 @@
 #include "bookkeeping/pockets.h"
 #include "manifest/manifest.h"
 #include "shop/bookings.h"
+#include "shop/ledger_records.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {
@@ -12,8 +14,13 @@ namespace {
 /// A bed that was interrupted, from what is booked of it to the sheet of what is left.
 class Resume {
  public:
-  Resume(const Shop& shop, Ledger& ledger, const ResumeOptions& options, Account& account)
-      : shop_(shop), ledger_(ledger), options_(options), account_(account), workroom_(shop) {}
+  Resume(const Shop& shop, Ledger& ledger, const ResumeOptions& options, Account& account, Delivery& delivery)
+      : shop_(shop),
+        ledger_(ledger),
+        options_(options),
+        account_(account),
+        records_(shop, ledger, delivery),
+        workroom_(shop) {}
   MaybeFault run();
 
  private:
@@ -24,6 +31,7 @@ class Resume {
   Ledger& ledger_;
   const ResumeOptions& options_;
   Account& account_;
+  LedgerRecords records_;
   Workroom workroom_;
 };
 
@@ -70,7 +78,7 @@ MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<Ledger
     made.placements.push_back({rest[i].item, rest[i].pocket, rest[i].blank, artwork.hash, false});
     ledger_.withdraw(rest[i], "it goes on with " + made.sheet.name, BlankFate::free);
   }
-  return write_and_book(workroom_, ledger_, made, sheets_folder(shop_, options_.out), account_);
+  return write_and_book(workroom_, records_, made, options_.out, account_);
 }
 
 MaybeFault Resume::run() {
@@ -88,8 +96,9 @@ MaybeFault Resume::run() {
 }  // namespace
 
 Result<Account> run_resume(const Shop& shop, const ResumeOptions& options) {
-  return in_book(shop, options.call, "engraving",
-                 [&](Ledger& ledger, Account& account) { return Resume(shop, ledger, options, account).run(); });
+  return in_book(shop, options.call, EntryKind::engraving, [&](Ledger& ledger, Account& account, Delivery& delivery) {
+    return Resume(shop, ledger, options, account, delivery).run();
+  });
 }
 
 }  // namespace ordinatio

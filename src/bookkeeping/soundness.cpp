@@ -4,6 +4,7 @@
 #include "bookkeeping/bookkeeping.h"
 #include "shop/bookings.h"
 #include "shop/renewal.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

@@ -5,7 +5,9 @@
 #include "base/account.h"
 #include "base/share.h"
 #include "bookkeeping/bookkeeping.h"
-#include "shop/book_day.h"
+#include "shop/book_access.h"
+#include "shop/ledger_pieces.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace {

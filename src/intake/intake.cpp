@@ -179,8 +179,8 @@ void Intake::set_version(LedgerLine line, const IntakeRow& row) {
 
 void Intake::hold(const std::vector<LedgerItem>& items, const std::string& reason) {
   for (const LedgerItem& item : items) {
-    if (is_waiting(item.state) && item.held_by != "person") {
-      ledger_.set_state(item, ItemState::held, reason, "question");
+    if (is_waiting(item.state) && item.held_by != HeldBy::person) {
+      ledger_.set_state(item, ItemState::held, reason, HeldBy::question);
     }
   }
 }

@@ -97,7 +97,7 @@ void LineChange::take(const LedgerItem& item, NewItem wanted) {
     if (const auto fault = ledger_.pin(now, wanted.pinned)) told_.push_back(describe(*fault));
   }
   if (same) return;
-  const bool held_by_person = item.state == ItemState::held && item.held_by == "person";
+  const bool held_by_person = item.state == ItemState::held && item.held_by == HeldBy::person;
   if (!held_by_person) ledger_.set_state(*ledger_.item(item.id), ItemState::received);
   if (was_made) ledger_.set_first(*ledger_.item(item.id), true);
 }

@@ -17,7 +17,7 @@ std::optional<std::int64_t> Ledger::answer_that_added(const LedgerItem& item) {
       "c.subject "
       "AND l.id > e.id AND l.undoes IS NULL AND instr(?, ' ' || l.kind || ' ') > 0 AND NOT EXISTS (SELECT 1 FROM entry "
       "u WHERE u.undoes = l.id))",
-      item.id, waiting_kinds);
+      item.id, words_of(waiting_kinds));
 }
 
 // The items that it added stay in the book, cancelled; the line is as if it had never come, and the question is open.
@@ -48,8 +48,8 @@ Result<Ledger::Undone> Ledger::take_answer_back(const LedgerItem& item, std::int
     const LedgerQuestion now = *question(id);
     set("question", id, {{"state", "open"}});
     for (const LedgerItem& one : items_of_line(now.line)) {
-      if (!is_waiting(one.state) || one.held_by == "person") continue;
-      set_state(one, ItemState::held, "an export says otherwise, and it is not settled", "question");
+      if (!is_waiting(one.state) || one.held_by == HeldBy::person) continue;
+      set_state(one, ItemState::held, "an export says otherwise, and it is not settled", HeldBy::question);
       undone.items.push_back(one.id);
     }
   }

@@ -190,15 +190,13 @@ Result<std::unique_ptr<Ledger>> Ledger::open(const LedgerOptions& options, Acces
   });
 }
 
-void Ledger::begin(std::string_view kind, std::string asked) {
+void Ledger::begin(EntryKind kind, std::string asked) {
   database_->script("BEGIN IMMEDIATE");
   asked_ = std::move(asked);
   kind_ = kind;
   entry_ = 0;
   undoes_.reset();
 }
-
-bool Ledger::in_transaction() const { return database_->in_transaction(); }
 
 void Ledger::commit() {
   database_->script("COMMIT");

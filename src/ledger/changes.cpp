@@ -12,7 +12,8 @@ std::int64_t Ledger::entry() {
   // Times never go down, even where the clock was put right by a little.
   const auto last = database_->text("SELECT at FROM entry ORDER BY id DESC LIMIT 1");
   const std::string at = last && !options_.clock_is_right ? std::max(*last, options_.now) : options_.now;
-  database_->run("INSERT INTO entry (at, kind, cause, undoes) VALUES (?, ?, ?, ?)", at, kind_, options_.cause, undoes_);
+  database_->run("INSERT INTO entry (at, kind, cause, undoes) VALUES (?, ?, ?, ?)", at, std::string(name_of(kind_)),
+                 options_.cause, undoes_);
   entry_ = database_->last_row();
   return entry_;
 }
@@ -82,17 +83,23 @@ std::vector<Change> changes_in(Database& database, std::int64_t entry) {
 
 }  // namespace
 
+std::string words_of(std::span<const EntryKind> kinds) {
+  std::string words = " ";
+  for (const EntryKind kind : kinds) words += std::string(name_of(kind)) + " ";
+  return words;
+}
+
 Fault cannot_undo(const std::string& name, const std::string& why) {
   return {"this cannot be taken back", name, why, "Correct it by a command of its own"};
 }
 
 Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject& subject, const std::string& name,
-                                         std::string_view kinds) {
+                                         std::span<const EntryKind> kinds) {
   Statement& last = database_->query(
       "SELECT e.id, e.cause FROM entry e JOIN change c ON c.entry = e.id WHERE c.kind = ? AND c.subject = ? AND "
       "e.undoes IS NULL AND instr(?, ' ' || e.kind || ' ') > 0 AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.undoes = "
       "e.id) ORDER BY e.id DESC LIMIT 1",
-      table, subject, kinds);
+      table, subject, words_of(kinds));
   if (!last.step()) {
     last.clear();
     return cannot_undo(name, "there is nothing left that could be taken back");
@@ -127,20 +134,21 @@ Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject
 
 namespace {
 
-constexpr std::string_view made_kinds = " approval packing spoiling cancelling ", sheet_kinds = " engraving ",
-                           row_kinds = " letting go ";
+constexpr EntryKind made_kinds[] = {EntryKind::approval, EntryKind::packing, EntryKind::spoiling,
+                                    EntryKind::cancelling};
+constexpr EntryKind sheet_kinds[] = {EntryKind::engraving}, row_kinds[] = {EntryKind::letting_go};
 
 }  // namespace
 
 Result<Ledger::Undone> Ledger::undo(const LedgerItem& before) {
   if (const auto answer = answer_that_added(before)) return take_answer_back(before, *answer);
   // Once it is made, a correction taken back would have it say other words than the piece bears, or let its blank go.
-  Result<Undone> undone =
-      take_back("item", before.id, before.number, is_waiting(before.state) ? waiting_kinds : made_kinds);
+  Result<Undone> undone = take_back("item", before.id, before.number,
+                                    is_waiting(before.state) ? std::span<const EntryKind>(waiting_kinds) : made_kinds);
   if (!undone) return undone;
   const LedgerItem now = *item(before.id);
   // Proof and approval were of the words that are gone again.
-  const bool is_looked_at = now.state == before.state && now.held_by != "person" && now.held_by != "question";
+  const bool is_looked_at = now.state == before.state && !waits_for_person(now);
   if (now.words != before.words && is_looked_at) set_state(now, ItemState::received);
   return undone;
 }

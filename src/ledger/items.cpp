@@ -25,7 +25,7 @@ LedgerItem item_in(const Statement& row) {
           row.text(9),
           row.text(10),
           named<ItemState>(row.text(11), 10),
-          row.text(12),
+          named<HeldBy>(row.text(12), 4),
           row.text(13),
           row.number(14) != 0,
           row.text(15),
@@ -183,8 +183,9 @@ void Ledger::set_exported(const LedgerItem& item, const NewItem& now) {
        {"customer", now.customer}});
 }
 
-void Ledger::set_state(const LedgerItem& item, ItemState state, const std::string& reason, const std::string& held_by) {
-  set("item", item.id, {{"state", std::string(name_of(state))}, {"held_by", held_by}, {"reason", reason}});
+void Ledger::set_state(const LedgerItem& item, ItemState state, const std::string& reason, HeldBy held_by) {
+  set("item", item.id,
+      {{"state", std::string(name_of(state))}, {"held_by", std::string(name_of(held_by))}, {"reason", reason}});
 }
 
 void Ledger::set_first(const LedgerItem& item, bool first) { set("item", item.id, {{"first", first ? "1" : "0"}}); }

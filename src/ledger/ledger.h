@@ -7,6 +7,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -27,6 +28,11 @@ std::string_view name_of(ItemState state);
 /// Whether it is still to be laid on a sheet.
 bool is_waiting(ItemState state);
 
+/// Who holds an item: what cannot be engraved is held by the program, an export's change by a question.
+enum class HeldBy { nobody, program, person, question };
+/// "program", "person", "question"; of nobody empty.
+std::string_view name_of(HeldBy holder);
+
 struct LedgerItem {
   std::int64_t id = 0, line = 0;
   std::string number;  // "1042-2"
@@ -35,13 +41,16 @@ struct LedgerItem {
   std::string exported, words;             // as they came last; as they are to be engraved
   std::string design, wish, note, source;  // as in Order
   ItemState state = ItemState::received;
-  std::string held_by;  // "program", "person", "question", or empty
+  HeldBy held_by = HeldBy::nobody;
   std::string reason;
   bool first = false;  // first in line
   std::string pinned;  // the blank that it must be on, or empty
   std::string proofed_hash, approved_hash;
   std::string customer;  // who ordered it, as the export names them; may be empty
 };
+
+/// Whether only a person lets it go on, who holds it or who answers a question.
+bool waits_for_person(const LedgerItem& item);
 
 /// A row of an order as the book has it.
 struct LedgerLine {
@@ -123,6 +132,29 @@ struct LedgerStand {
 
 // ---- what is written into it ----
 
+/// What a command does to the book: undo asks for it.
+enum class EntryKind {
+  intake,
+  answer,
+  correction,
+  cancelling,
+  approval,
+  packing,
+  engraving,
+  spoiling,
+  letting_go,
+  undo,
+  day,
+  proof,
+  remake,
+  stands,
+  align,
+  delivery,
+  renewal,
+  recovery
+};
+std::string_view name_of(EntryKind kind);
+
 struct NewItem {
   std::int64_t line = 0;
   std::string order_number;
@@ -184,12 +216,11 @@ class Ledger {
 
   /// Begins the one transaction in which everything until `commit` stands, or nothing of it. kind: of the entry. asked:
   /// what tells the command from others, where a person is to hear of it; until then the book knows that it may not have.
-  void begin(std::string_view kind, std::string asked = "");
+  void begin(EntryKind kind, std::string asked = "");
   /// Keeps what there is to say of the entry, before `commit`; gives the entry. Nothing where nothing has changed, or where
   /// nobody is to hear of it.
   std::optional<std::int64_t> keep_account(const std::string& account);
   void commit();
-  [[nodiscard]] bool in_transaction() const;
   void roll_back();
   /// Whether anything has changed since `begin`.
   [[nodiscard]] bool has_changed() const { return entry_ != 0; }
@@ -243,7 +274,7 @@ class Ledger {
   /// What the export says of it. Words that a person corrected stay where the export's own are the same as before.
   void set_exported(const LedgerItem& item, const NewItem& now);
   void set_state(const LedgerItem& item, ItemState state, const std::string& reason = "",
-                 const std::string& held_by = "");
+                 HeldBy held_by = HeldBy::nobody);
   void set_first(const LedgerItem& item, bool first);
   /// Keeps the blank for the item, or lets the one it had go. Faults: the blank is not free.
   MaybeFault pin(const LedgerItem& item, const std::string& id);
@@ -371,7 +402,7 @@ class Ledger {
   void set(const std::string& table, const Subject& subject, const Fields& fields);
   std::vector<StoryLine> story_of(const std::string& table, const Subject& subject);
   Result<Undone> take_back(const std::string& table, const Subject& subject, const std::string& name,
-                           std::string_view kinds);
+                           std::span<const EntryKind> kinds);
   void set_placement_state(const LedgerPlacement& placement, LedgerPlacement::State state, const std::string& reason);
   void take_stand_back(std::int64_t item);
   /// The answer that added the item, as a line of its own, or nothing.
@@ -383,7 +414,7 @@ class Ledger {
   LedgerOptions options_;
   std::unique_ptr<Holder> holder_;
   std::unique_ptr<Database> database_;
-  std::string kind_;
+  EntryKind kind_ = EntryKind::intake;
   std::int64_t entry_ = 0;              // of the transaction that is open; 0: nothing has changed yet
   std::string asked_;                   // by the command; empty: nobody is to hear of it
   std::optional<std::int64_t> undoes_;  // the entry that it takes back

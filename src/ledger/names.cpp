@@ -16,6 +16,15 @@ bool is_waiting(ItemState state) {
          state == spoiled;
 }
 
+std::string_view name_of(HeldBy holder) {
+  constexpr std::array<std::string_view, 4> names{"", "program", "person", "question"};
+  return names[static_cast<std::size_t>(holder)];
+}
+
+bool waits_for_person(const LedgerItem& item) {
+  return item.held_by == HeldBy::person || item.held_by == HeldBy::question;
+}
+
 std::string_view name_of(LedgerBlank::State state) {
   constexpr std::array<std::string_view, 4> names{"free", "reserved", "used", "spoiled"};
   return names[static_cast<std::size_t>(state)];
@@ -44,6 +53,13 @@ std::string_view name_of(LedgerQuestion::State state) {
 std::string_view name_of(LedgerHeldRow::State state) {
   constexpr std::array<std::string_view, 3> names{"open", "mended", "let go"};
   return names[static_cast<std::size_t>(state)];
+}
+
+std::string_view name_of(EntryKind kind) {
+  constexpr std::array<std::string_view, 18> names{
+      "intake", "answer", "correction", "cancelling", "approval", "packing", "engraving", "spoiling", "letting go",
+      "undo",   "day",    "proof",      "remake",     "stands",   "align",   "delivery",  "renewal",  "recovery"};
+  return names[static_cast<std::size_t>(kind)];
 }
 
 }  // namespace ordinatio

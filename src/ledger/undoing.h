@@ -6,7 +6,10 @@
 namespace ordinatio {
 
 /// Kinds of entries about an item that waits and that can be taken back.
-inline constexpr std::string_view waiting_kinds = " correction approval packing spoiling cancelling ";
+inline constexpr EntryKind waiting_kinds[] = {EntryKind::correction, EntryKind::approval, EntryKind::packing,
+                                              EntryKind::spoiling, EntryKind::cancelling};
+/// Their names with a space before and behind each, for a query that asks whether one is among them.
+std::string words_of(std::span<const EntryKind> kinds);
 
 Fault cannot_undo(const std::string& name, const std::string& why);
 

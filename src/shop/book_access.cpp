@@ -4,12 +4,9 @@
 #include <charconv>
 
 #include "base/account.h"
-#include "csv/shown.h"
-#include "orders/order_rows.h"
 #include "orders/orders.h"
-#include "shop/kept_account.h"
 #include "shop/recovery.h"
-#include "shop/renewal.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -23,52 +20,6 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
   if (!ledger || access == Ledger::Access::read) return ledger;
   if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
   return ledger;
-}
-
-std::string asked_by(const BookCall& call, const std::string& input) {
-  if (!call.to_be_heard) return "";
-  return input.empty() ? call.cause : call.cause + "\n" + input;
-}
-
-void tell_unheard(const Shop& shop, Ledger& ledger, Account& account) {
-  std::vector<std::string> lines;
-  for (const Ledger::Unheard& last : ledger.unheard()) {
-    if (std::ranges::find(account.entries, last.entry) != account.entries.end()) continue;
-    std::ranges::copy(told_late(last.cause, kept_account(last.account, shop)), std::back_inserter(lines));
-    account.entries.push_back(last.entry);
-    account.warnings.push_back("\"" + last.cause + "\" was cut off before its account was read: it stands above");
-  }
-  account.told.insert(account.told.begin(), lines.begin(), lines.end());
-}
-
-std::optional<Account> done_before(const Shop& shop, Ledger& ledger, const std::string& asked) {
-  if (asked.empty()) return std::nullopt;
-  const std::vector<Ledger::Unheard> unheard = ledger.unheard();
-  const auto last = std::ranges::find(unheard, asked, &Ledger::Unheard::asked);
-  if (last == unheard.end()) return std::nullopt;
-  Account account = kept_account(last->account, shop);
-  account.entries.push_back(last->entry);
-  return account;
-}
-
-void commit(const Shop& shop, Ledger& ledger, Account& account) {
-  const std::string text = text_to_keep(account, shop);
-  if (!account.entries.empty()) {
-    ledger.change_account(account.entries.front(), text);
-  } else if (const auto entry = ledger.keep_account(text)) {
-    account.entries.push_back(*entry);
-  }
-  ledger.commit();
-}
-
-void finish(const Shop& shop, Ledger& ledger, const BookCall& call, bool was_done, const std::string& asked,
-            Account& account) {
-  renew_sheets(shop, ledger, asked, account);
-  if (was_done) {
-    account.told.insert(account.told.begin(),
-                        "This was done by a run that was cut off; it is not done again: " + call.cause);
-  }
-  if (call.to_be_heard) tell_unheard(shop, ledger, account);
 }
 
 MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& account) {
@@ -138,10 +89,6 @@ Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
                               : "Name one of " + sheets.front().name + " to " + sheets.back().name + ", or its number"};
 }
 
-fs::path sheets_folder(const Shop& shop, const fs::path& named) {
-  return named.empty() ? shop.folder / "out" / "sheets" : named;
-}
-
 std::string folder_in_book(const Shop& shop, const fs::path& folder) {
   std::error_code error;
   const fs::path all = fs::absolute(folder, error).lexically_normal();
@@ -150,62 +97,6 @@ std::string folder_in_book(const Shop& shop, const fs::path& folder) {
 }
 
 fs::path folder_on_disk(const Shop& shop, const LedgerSheet& sheet) { return shop.folder / sheet.folder; }
-
-namespace {
-
-/// The book has changed already: whatever the system says, this is no bad input.
-Fault not_moved_yet(Fault fault) {
-  fault.cause = Fault::Cause::machine;
-  fault.mend = "Mend the cause: the next command moves the files to their place. Nothing is lost";
-  return fault;
-}
-
-}  // namespace
-
-MaybeFault book_sheets(const Shop& shop, Ledger& ledger, Outbox& outbox, std::vector<NewSheet> sheets,
-                       Account& account) {
-  if (sheets.empty()) return std::nullopt;  // nothing to deliver: the outbox goes with the run
-  const Result<std::map<std::string, std::string>> checksums = outbox.seal();
-  if (!checksums) return checksums.fault();
-  for (NewSheet& sheet : sheets) {
-    for (const auto& [name, checksum] : *checksums) {
-      if (name.starts_with(sheet.sheet.name + ".")) sheet.sheet.files.emplace(name, checksum);
-    }
-    if (auto fault = ledger.plan_sheet(sheet)) {
-      outbox.discard();
-      return *std::move(fault);
-    }
-  }
-  account.files = outbox.files();
-  commit(shop, ledger, account);
-  if (const auto files = outbox.deliver(); !files) return not_moved_yet(files.fault());
-  ledger.begin("delivery");
-  for (const NewSheet& sheet : sheets) ledger.mark_written(sheet.sheet.number);
-  ledger.commit();
-  return std::nullopt;
-}
-
-Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet,
-                               std::vector<std::string> aside, const std::string& what) {
-  const Result<std::map<std::string, std::string>> checksums = outbox.seal();
-  if (!checksums) return checksums.fault();
-  const auto is_taken = [&](const std::string& folder) {
-    const auto of_folder = [&](const auto& file) { return file.first.starts_with(folder + "/"); };
-    return std::ranges::any_of(sheet.files, of_folder);
-  };
-  const std::string earlier = next_earlier(folder_on_disk(shop, sheet), is_taken);
-  ledger.plan_files(sheet, {*checksums, aside, earlier, what + (aside.empty() ? "" : "; those before: " + earlier)});
-  outbox.set_aside_first(std::move(aside), earlier);
-  return earlier;
-}
-
-MaybeFault deliver_files(Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet) {
-  if (const auto files = outbox.deliver(); !files) return not_moved_yet(files.fault());
-  ledger.begin("delivery");
-  ledger.mark_written(sheet.number);
-  ledger.commit();
-  return std::nullopt;
-}
 
 Order order_of(const LedgerItem& item) {
   Order order;

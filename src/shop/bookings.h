@@ -5,7 +5,8 @@
 #include "check/check.h"
 #include "manifest/manifest.h"
 #include "shop/book_access.h"
-#include "shop/remake.h"
+#include "shop/records.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 
@@ -24,26 +25,18 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id);
 Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet,
                           const std::vector<LedgerPlacement>& placements, const std::string& name, int number);
 
-/// Writes one sheet of the book and books it.
+/// The sheet of the book that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
+/// another file is named. Faults: no such sheet and no such file.
+Result<std::optional<LedgerSheet>> sheet_to_align(Ledger& ledger, const std::filesystem::path& named);
+
+/// Writes one sheet of the book and books it: into `named`, else where sheets go.
 struct SheetToBook {
   Sheet sheet;
   LedgerSheet::Kind kind = LedgerSheet::Kind::remake;
   std::optional<int> of;
   std::vector<NewPlacement> placements;
 };
-MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& sheet,
-                          const std::filesystem::path& folder, Account& account);
-
-/// Makes an item of the book again. See RemakeOptions.
-Result<Account> remake_from_book(const Shop& shop, const RemakeOptions& options);
-/// Whether the book knows the item, so that it is to be remade from there.
-Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options);
-
-/// The item where the corners of its piece were measured.
-Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const RemakeOptions& options,
-                                 const std::string& name, Account& account);
-/// The item in a pocket of the bed as it was.
-Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
-                                   const RemakeOptions& options, const std::string& name, int number, Account& account);
+MaybeFault write_and_book(const Workroom& workroom, Records& records, const SheetToBook& sheet,
+                          const std::filesystem::path& named, Account& account);
 
 }  // namespace ordinatio

@@ -1,77 +1,143 @@
 #include "shop/day.h"
+
+#include <set>
+
 #include "base/account.h"
 #include "intake/customer_notes.h"
-#include "orders/orders.h"
-#include "shop/book_day.h"
+#include "shop/records.h"
 #include "shop/setting.h"
 #include "shop/sheet_run.h"
-#include "shop/told_languages.h"
 
 namespace ordinatio {
 namespace {
 
-/// A day's work from files alone: from the orders to their sheets.
-Result<Account> day_from_files(const Shop& shop, const DayOptions& options, const Progress& progress) {
-  const std::filesystem::path file = options.orders.empty() ? shop.folder / "orders.csv" : options.orders;
-  Result<Orders> read = read_orders(file, shop.orders);
-  if (!read) return read.fault();
-  Workroom workroom(shop);
-  if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
-  Account account;
-  account.held = std::move(read->held);
-  account.notes = std::move(read->notes);
-  account.warnings = std::move(read->warnings);
-  const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
-  if (!blanks) return blanks.fault();
-  if (!*blanks) hold_wishes(read->orders, account.held);
-  std::vector<Order> orders = parted(std::move(read->orders));
-  tell_languages(orders, workroom);
-  Result<std::unique_ptr<Outbox>> outbox =
-      Outbox::open(options.out.empty() ? shop.folder / "out" / file.stem() : options.out, "sheet-");
-  if (!outbox) return outbox.fault();
+/// A day's orders laid on sheets.
+class DayWork {
+ public:
+  DayWork(const Workroom& workroom, Records& records, const DayOptions& options, Account& account)
+      : workroom_(workroom),
+        records_(records),
+        options_(options),
+        account_(account),
+        composer_(workroom, options.date, options.workers),
+        run_(workroom, records.outbox(), {options.svg, options.dxf, options.pdf, options.png},
+             {"sheet-", options.date, records.next_sheet_number()}, options.workers) {}
 
-  Composer composer(workroom, options.date, options.workers);
-  SheetRun run(workroom, **outbox, {options.svg, options.dxf, options.pdf, options.png}, {"sheet-", options.date},
-               options.workers);
-  CustomerNotes notes;
-  const auto take = [&](const Order& order, int ordinal, const SetOrder& set) -> MaybeFault {
-    account_for(account, item_id(order, ordinal), set);
-    if (!set.held) notes.add(order.number, item_id(order, ordinal), order.note);
-    return set.held ? std::nullopt : add_to_sheet(run, workroom, order, ordinal, set);
-  };
-  MaybeFault fault;
-  if (*blanks) {
-    PieceChoice choice(workroom, **blanks, composer.typesetters(), options.date);
-    fault = set_on_pieces({workroom, composer, run, account}, orders, choice, take, progress);
-  } else {
-    fault = set_nominal({workroom, composer, run, account}, orders, take, progress);
+  MaybeFault lay(std::vector<Order> orders, const std::optional<FreePieces>& pieces, const Progress& progress);
+  MaybeFault book();
+
+ private:
+  MaybeFault take(const Order& order, int ordinal, const SetOrder& set);
+  MaybeFault add_to_sheet(const Station& station, const std::string& item, const Order& order, const SetOrder& set);
+
+  const Workroom& workroom_;
+  Records& records_;
+  const DayOptions& options_;
+  Account& account_;
+  Composer composer_;
+  SheetRun run_;
+  CustomerNotes notes_;
+  std::set<std::string> promised_;  // items that nobody engraves without the customer's yes
+};
+
+MaybeFault DayWork::add_to_sheet(const Station& station, const std::string& item, const Order& order,
+                                 const SetOrder& set) {
+  return run_.add(station,
+                  {{item, workroom_.design_of(order), set.inscription, order.source, {}, order.customer, order.told},
+                   *set.artwork,
+                   0,
+                   {}});
+}
+
+MaybeFault DayWork::take(const Order& order, int ordinal, const SetOrder& set) {
+  const std::string item = item_id(order, ordinal);
+  if (set.held) {
+    account_for(account_, item, set);
+    records_.note_held(item, *set.held);
+    return std::nullopt;
   }
-  if (!fault) fault = run.finish();
-  if (fault) return *std::move(fault);
-  notes.tell(account);
-  account.sheets = run.sheets();
-  tell_settings(account, run.written());
-  auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
-  account.files = std::move(*files);
-  return account;
+  const Station& station = *workroom_.opened(workroom_.design_of(order));
+  if (!records_.may_be_laid(item, station.design, *set.artwork, account_)) return std::nullopt;
+  account_for(account_, item, set);
+  notes_.add(order.number, item, order.note);
+  if (station.design.approval) promised_.insert(item);
+  return add_to_sheet(station, item, order, set);
+}
+
+MaybeFault DayWork::lay(std::vector<Order> orders, const std::optional<FreePieces>& pieces, const Progress& progress) {
+  const auto on_item = [this](const Order& order, int ordinal, const SetOrder& set) {
+    return take(order, ordinal, set);
+  };
+  const Laying laying{workroom_, composer_, run_, account_};
+  MaybeFault fault;
+  if (pieces) {
+    // Where pieces are short the earlier items have them, and those first in line come first.
+    PieceChoice choice(workroom_, pieces->blanks, composer_.typesetters(), options_.date);
+    choice.keep_for(pieces->reserved);
+    fault = set_on_pieces(laying, orders, choice, on_item, progress);
+  } else {
+    std::vector<HeldItem> held;
+    hold_wishes(orders, held);
+    records_.hold_orders(held, account_);
+    fault = set_nominal(laying, orders, on_item, progress);
+  }
+  notes_.tell(account_);
+  return fault ? fault : run_.finish();
+}
+
+MaybeFault DayWork::book() {
+  account_.sheets = run_.sheets();
+  tell_settings(account_, run_.written());
+  std::vector<NewSheet> sheets;
+  for (const auto& [number, written] : run_.written()) {
+    NewSheet& sheet = sheets.emplace_back();
+    sheet.sheet.number = number, sheet.sheet.name = written.name, sheet.sheet.date = options_.date;
+    for (const SheetRun::Laid& laid : written.items) {
+      sheet.placements.push_back(
+          {records_.id_of(laid.item), laid.pocket, laid.blank, laid.hash, promised_.contains(laid.item)});
+    }
+  }
+  return records_.book_sheets(std::move(sheets), account_);
+}
+
+/// The export, if there is one, taken in.
+MaybeFault take_in(Records& records, Workroom& workroom, std::optional<ShopExport> given, Account& account) {
+  if (!given) records.note_unread(account);
+  return records.take_in(workroom, std::move(given), {}, account);
+}
+
+MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, const DayOptions& options,
+                          const Progress& progress, Account& account) {
+  Workroom workroom(records.shop());
+  const std::string name = given ? given->file.stem().string() : "";
+  if (auto fault = take_in(records, workroom, std::move(given), account)) return fault;
+  const Result<std::optional<FreePieces>> pieces = records.pieces(workroom, options.blanks, account);
+  if (!pieces) return pieces.fault();
+  std::optional<std::vector<Order>> orders = records.orders_to_lay(workroom, pieces->has_value(), account);
+  if (!orders) return std::nullopt;
+  if (auto fault = records.open_outbox(options.out, name, "sheet-")) return fault;
+  if (auto fault = workroom.open_designs(*orders)) return fault;
+  DayWork day(workroom, records, options, account);
+  if (auto fault = day.lay(*std::move(orders), *pieces, progress)) return fault;
+  return day.book();
 }
 
 }  // namespace
 
-MaybeFault add_to_sheet(SheetRun& run, Workroom& workroom, const Order& order, int ordinal, const SetOrder& set) {
-  const std::string design = workroom.design_of(order);
-  const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
-  if (!station) return station.fault();
-  return run.add(**station,
-                 {{item_id(order, ordinal), design, set.inscription, order.source, {}, order.customer, order.told},
-                  *set.artwork,
-                  0,
-                  {}});
-}
-
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {
-  return shop.ledger.empty() ? day_from_files(shop, options, progress) : day_from_book(shop, options, progress);
+  Result<std::optional<ShopExport>> given = export_named(shop, options.orders, options.channel, options.call);
+  if (!given) return given.fault();
+  const std::string checksum = *given ? (*given)->orders.checksum : "";
+  if (options.dry_run && !shop.ledger.empty()) {
+    return to_see_on_record(shop, options.call, EntryKind::day, [&](Records& records, Account& account) {
+      Workroom workroom(shop);
+      return take_in(records, workroom, *std::move(given), account);
+    });
+  }
+  const RecordWork work = [&](Records& records, Account& account) {
+    return lay_what_waits(records, *std::move(given), options, progress, account);
+  };
+  return on_record(shop, options.call, EntryKind::day, work, checksum);
 }
 
 }  // namespace ordinatio

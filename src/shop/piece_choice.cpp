@@ -55,7 +55,7 @@ std::vector<std::size_t> kinds_of(const std::vector<const BlankRow*>& pieces) {
 
 }  // namespace
 
-PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
+PieceChoice::PieceChoice(const Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
                          const std::string& date)
     : workroom_(&workroom), typesetters_(&typesetters), date_(date), spare_(workroom.shop().blanks.spare) {
   for (const BlankRow& row : blanks.rows) {
@@ -67,9 +67,8 @@ PieceChoice::PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<T
 void PieceChoice::lay_designs(const std::vector<Order>& orders) {
   for (const Order& order : orders) {
     const std::string name = workroom_->design_of(order);
-    if (laid_.contains(name) || !workroom_->has_design(name)) continue;
-    const Result<const Station*> station = workroom_->station(name);
-    if (!station) continue;
+    const Station* station = workroom_->opened(name);
+    if (laid_.contains(name) || station == nullptr) continue;
     std::vector<std::optional<Design>>& on_pieces = laid_[name];
     on_pieces.resize(pieces_.size());
     std::vector<bool>& only_named = only_named_[name];
@@ -80,11 +79,11 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
       });
     }
     for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
-      const auto alike = as_wanted(*pieces_[i], **station);
-      const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], **station, true);
+      const auto alike = as_wanted(*pieces_[i], *station);
+      const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], *station, true);
       named[i] = !alike && blank;
       if (!blank) return;
-      if (Result<Design> laid = laid_on((*station)->design, *blank)) on_pieces[i] = std::move(*laid);
+      if (Result<Design> laid = laid_on(station->design, *blank)) on_pieces[i] = std::move(*laid);
     });
     only_named.assign(named.begin(), named.end());
   }
@@ -114,23 +113,19 @@ void PieceChoice::narrow_long_texts() {
 PieceChoice::Wanting PieceChoice::want(const Order& order) {
   Wanting wanting{&order, nullptr, {{}, date_}, {}, {}, {}};
   const std::string name = workroom_->design_of(order);
-  if (!workroom_->has_design(name)) {
+  const Station* station = workroom_->opened(name);
+  if (station == nullptr) {
     wanting.held = workroom_->no_design(name);
     return wanting;
   }
-  const Result<const Station*> station = workroom_->station(name);
   Result<Inscription> inscription = clean_inscription(order.text, workroom_->cleaning());
-  if (!station || !inscription) {
-    wanting.held = station ? inscription.fault() : station.fault();
+  if (!inscription || station->unfit) {
+    wanting.held = inscription ? station->unfit : inscription.fault();
     return wanting;
   }
-  if ((*station)->unfit) {
-    wanting.held = *(*station)->unfit;
-    return wanting;
-  }
-  wanting.station = *station;
-  if ((*station)->no_bed) {
-    wanting.held = (*station)->no_bed;
+  wanting.station = station;
+  if (station->no_bed) {
+    wanting.held = station->no_bed;
     return wanting;
   }
   wanting.words.inscription = std::move(*inscription);

@@ -25,7 +25,8 @@ struct PlacedItem {
 /// then all of it together. Designs must have been opened as stations.
 class PieceChoice {
  public:
-  PieceChoice(Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters, const std::string& date);
+  PieceChoice(const Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
+              const std::string& date);
 
   /// No piece is saved for later: every item is as large as it can be.
   void save_none() { spare_ = BlankUse::Spare::none; }
@@ -62,7 +63,7 @@ class PieceChoice {
   MaybeFault fits_no_pocket(const Wanting& wanting, PlacedItem& item);
   [[nodiscard]] std::vector<std::size_t> least_full_first() const;
 
-  Workroom* workroom_;
+  const Workroom* workroom_;
   std::vector<const BlankRow*> pieces_;  // free ones
   std::vector<std::size_t> piece_kinds_;
   std::vector<Typesetter>* typesetters_;
@@ -82,6 +83,12 @@ class PieceChoice {
   };
   std::map<std::pair<std::size_t, std::size_t>, TriedPiece> tried_;  // by order and kind of piece
   std::size_t asked_ = 0;
+};
+
+/// The measured pieces that items may have, and for whom some of them are kept.
+struct FreePieces {
+  Blanks blanks;
+  std::map<std::string, std::string> reserved;  // blank → item's number
 };
 
 /// The measured pieces, where `file` or the workshop names them; what is wrong with some of them goes into the account.

@@ -1,34 +1,16 @@
+#include "shop/proof.h"
+
 #include <algorithm>
-#include <set>
 #include <utility>
 
 #include "base/account.h"
 #include "bed/item_number.h"
 #include "check/check.h"
-#include "orders/orders.h"
 #include "paper/paper.h"
-#include "shop/proof.h"
-#include "shop/proving.h"
-#include "shop/told_languages.h"
+#include "shop/records.h"
 
 namespace ordinatio {
-
 namespace {
-
-MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std::string>& items) {
-  std::set<std::string> known;
-  for (const Order& order : orders) {
-    for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) known.insert(item_id(order, ordinal));
-  }
-  const std::vector<std::string_view> names(known.begin(), known.end());
-  for (const std::string& item : items) {
-    if (known.contains(item)) continue;
-    const auto nearest = nearest_word(item, names);
-    return Fault{"there is no item " + item, "--item", "the orders make no item of that number, or its row is held",
-                 nearest ? "Did you mean " + *nearest + "?" : "Name an item such as 1002-2: order, hyphen, number"};
-  }
-  return std::nullopt;
-}
 
 /// The items by their bare numbers, however they were typed.
 Result<ProofOptions> with_bare_items(ProofOptions options) {
@@ -48,9 +30,8 @@ bool is_wanted(const ProofOptions& options, const std::string& id) {
   return options.items.empty() || std::ranges::find(options.items, id) != options.items.end();
 }
 
-}  // namespace
-
-std::vector<ProvedItem> prove_on_pieces(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
+/// On the pieces that a day's work would give them: all orders have a say in that.
+std::vector<ProvedItem> prove_on_pieces(const Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                         PieceChoice& choice, const ProofOptions& options, Account& account) {
   std::vector<PlacedItem> items = choice.choose(orders, account.notes);
   std::erase_if(items,
@@ -70,7 +51,8 @@ std::vector<ProvedItem> prove_on_pieces(Workroom& workroom, Composer& composer, 
   return proved;
 }
 
-std::vector<ProvedItem> prove_nominal(Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
+/// On nominal pieces.
+std::vector<ProvedItem> prove_nominal(const Workroom& workroom, Composer& composer, const std::vector<Order>& orders,
                                       const ProofOptions& options) {
   std::vector<Order> wanted;
   std::vector<std::pair<const Order*, std::string>> items;
@@ -100,7 +82,8 @@ void account_for(Account& account, const ProvedItem& item) {
   account.warnings.push_back(with_check(item.id) + " has a proof, but no sheet can take it: " + describe(*item.no_bed));
 }
 
-MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
+/// Writes the pages and reads them back.
+MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
                           Account& account, const Progress& progress) {
   std::vector<ProofPage> pages;
   std::vector<const Artwork*> artworks;
@@ -134,46 +117,47 @@ MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& ite
   return std::nullopt;
 }
 
-namespace {
-
-Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, const Progress& progress) {
-  const std::filesystem::path file = options.orders.empty() ? shop.folder / "orders.csv" : options.orders;
-  Result<Orders> read = read_orders(file, shop.orders);
-  if (!read) return read.fault();
-  if (auto fault = missing_item(read->orders, options.items)) return *std::move(fault);
-  Workroom workroom(shop);
-  if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
-  Account account;
-  if (options.items.empty()) account.held = std::move(read->held);
-  account.notes = std::move(read->notes);
-  account.warnings = std::move(read->warnings);
-  const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
-  if (!blanks) return blanks.fault();
-  if (!*blanks) hold_wishes(read->orders, account.held);
-  read->orders = parted(std::move(read->orders));
-  tell_languages(read->orders, workroom);
+MaybeFault prove(Records& records, std::optional<ShopExport> given, const ProofOptions& options,
+                 const Progress& progress, Account& account) {
+  Workroom workroom(records.shop());
+  if (auto fault = records.take_in(workroom, std::move(given), options.items, account)) return fault;
+  const Result<std::optional<FreePieces>> pieces = records.pieces(workroom, options.blanks, account);
+  if (!pieces) return pieces.fault();
+  std::vector<Order> orders = records.orders_to_prove(workroom, pieces->has_value(), account);
+  if (auto fault = workroom.open_designs(orders)) return fault;
   Composer composer(workroom, options.date, 0);
   std::vector<ProvedItem> items;
-  if (*blanks) {
-    PieceChoice choice(workroom, **blanks, composer.typesetters(), options.date);
-    items = prove_on_pieces(workroom, composer, read->orders, choice, options, account);
+  if (*pieces) {
+    PieceChoice choice(workroom, (*pieces)->blanks, composer.typesetters(), options.date);
+    choice.keep_for((*pieces)->reserved);
+    items = prove_on_pieces(workroom, composer, orders, choice, options, account);
   } else {
-    items = prove_nominal(workroom, composer, read->orders, options);
+    hold_wishes(orders, account.held);
+    items = prove_nominal(workroom, composer, orders, options);
   }
-  for (const ProvedItem& item : items) account_for(account, item);
-  if (items.empty()) {
-    return Fault{"there is nothing to make a proof of", file.string(), "no row makes an item", "Mend the rows"};
+  if (items.empty()) return records.nothing_to_prove(account);
+  for (const ProvedItem& item : items) {
+    account_for(account, item);
+    const Station* station = workroom.opened(workroom.design_of(*item.order));
+    if (station == nullptr) continue;
+    if (auto fault = records.note_proof(station->design, item)) return fault;
   }
-  if (auto fault = deliver_proofs(workroom, items, options, account, progress)) return *std::move(fault);
-  return account;
+  // The pages first: a proof that is written down and was never made could be said yes to.
+  return deliver_proofs(workroom, items, options, account, progress);
 }
 
 }  // namespace
 
 Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, const Progress& progress) {
-  const Result<ProofOptions> bare = with_bare_items(typed_options);
-  if (!bare) return bare.fault();
-  return shop.ledger.empty() ? proof_from_files(shop, *bare, progress) : proof_from_book(shop, *bare, progress);
+  const Result<ProofOptions> options = with_bare_items(typed_options);
+  if (!options) return options.fault();
+  Result<std::optional<ShopExport>> given = export_named(shop, options->orders, "", options->call);
+  if (!given) return given.fault();
+  const std::string checksum = *given ? (*given)->orders.checksum : "";
+  const RecordWork work = [&](Records& records, Account& account) {
+    return prove(records, *std::move(given), *options, progress, account);
+  };
+  return on_record(shop, options->call, EntryKind::proof, work, checksum);
 }
 
 }  // namespace ordinatio

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "shop/book_access.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -79,12 +80,7 @@ void give_up(Ledger& ledger, const LedgerSheet& sheet) {
   }
 }
 
-}  // namespace
-
-MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
-  const std::vector<LedgerSheet> planned = ledger.planned_sheets();
-  if (planned.empty()) return std::nullopt;
-  ledger.begin("recovery");
+MaybeFault finish_sheets(const Shop& shop, Ledger& ledger, const std::vector<LedgerSheet>& planned) {
   for (const LedgerSheet& sheet : planned) {
     const Result<bool> finished = finish_files(folder_on_disk(shop, sheet), sheet);
     if (!finished) return finished.fault();
@@ -100,8 +96,17 @@ MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
     fs::remove_all(unfinished_folder(folder_on_disk(shop, sheet), sheets_stem), ignored);
     sync_folder(folder_on_disk(shop, sheet));
   }
-  ledger.commit();
   return std::nullopt;
+}
+
+}  // namespace
+
+MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
+  const std::vector<LedgerSheet> planned = ledger.planned_sheets();
+  if (planned.empty()) return std::nullopt;
+  Account unsaid;
+  return transact(shop, ledger, EntryKind::recovery, "", unsaid,
+                  [&](Ledger&, Account&, Delivery&) { return finish_sheets(shop, ledger, planned); });
 }
 
 }  // namespace ordinatio

@@ -1,13 +1,14 @@
+#include "shop/remake.h"
+
 #include <algorithm>
 
 #include "base/account.h"
 #include "bed/item_number.h"
-#include "manifest/manifest.h"
 #include "shop/bookings.h"
 #include "shop/measured.h"
-#include "shop/piece_glass.h"
 #include "shop/recompose.h"
-#include "shop/remake.h"
+#include "shop/records.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 
@@ -22,6 +23,15 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id) 
                nearest ? "Did you mean " + *nearest + "?" : "Name an item of this sheet, or another sheet"};
 }
 
+MaybeFault write_and_book(const Workroom& workroom, Records& records, const SheetToBook& made,
+                          const std::filesystem::path& named, Account& account) {
+  if (auto fault = records.open_outbox(named, "remake", made.sheet.name + ".")) return fault;
+  if (auto fault = put_sheet(records.outbox(), workroom, made.sheet, {})) return fault;
+  NewSheet sheet{
+      {made.sheet.number, made.sheet.name, made.kind, made.of, made.sheet.date, "", false, {}}, made.placements, {}};
+  return records.book_sheets({std::move(sheet)}, account);
+}
+
 namespace {
 
 /// The bed as it was then, where the pocket takes the item as the one did that it lay in.
@@ -33,14 +43,14 @@ Frame frame_for(const Manifest& manifest, const ManifestItem& before, int pocket
   return frame;
 }
 
-}  // namespace
-
-Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, const ManifestItem& before,
-                                   const RemakeOptions& options, const std::string& name, int number,
-                                   Account& account) {
+/// The item in a pocket of the bed as it was.
+Result<Sheet> lay_in_pocket(const ToRemake& wanted, SheetItem item, const RemakeOptions& options,
+                            const std::string& name, int number, Account& account) {
+  const Manifest& manifest = wanted.manifest;
+  const ManifestItem& before = wanted.before;
   const int pocket = options.pocket.value_or(before.pocket);
   if (manifest.pockets.empty()) {
-    return Fault{"item " + options.item + " lay in no pocket", options.manifest.string(), "it was laid by hand",
+    return Fault{"item " + wanted.called + " lay in no pocket", options.manifest.string(), "it was laid by hand",
                  "Measure where the piece lies now and give --corners"};
   }
   if (manifest.correction) {
@@ -50,8 +60,9 @@ Result<Sheet> lay_remake_in_pocket(const Manifest& manifest, SheetItem item, con
   return build_sheet(frame_for(manifest, before, pocket), {std::move(item)}, name, number, {pocket});
 }
 
-Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const RemakeOptions& options,
-                                 const std::string& name, Account& account) {
+/// The item where the corners of its piece were measured.
+Result<Sheet> lay_by_corners(const Manifest& manifest, SheetItem item, const RemakeOptions& options,
+                             const std::string& name, Account& account) {
   if (options.pocket) {
     return Fault{"a piece that is laid by hand lies in no pocket", "--pocket", "",
                  "Give --pocket or --corners, not both"};
@@ -73,62 +84,59 @@ Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const
   return sheet;
 }
 
-namespace {
-
-/// From a sheet's manifest alone.
-Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_options) {
-  Result<std::string> number = item_typed(typed_options.item);
+/// Whether the ledger has the item, so that it is to be remade from there.
+Result<bool> is_on_record(const Shop& shop, const RemakeOptions& options) {
+  if (!has_book(shop)) return false;
+  const Result<std::string> number = item_typed(options.item);
   if (!number) return number.fault();
-  RemakeOptions options = typed_options;
-  options.item = *std::move(number);
-  if (options.manifest.empty()) {
-    return Fault{"no sheet is named", "--sheet", "without a ledger the program does not know where the item was",
-                 "Give the manifest (.json) of the sheet that it was on"};
-  }
-  if (options.later || !options.blank.empty()) {
-    return Fault{"that needs a ledger", options.later ? "--later" : "--blank",
-                 "the ledger keeps what waits and what is free",
-                 "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
-  }
-  const Result<Manifest> manifest = open_manifest(shop, options.manifest);
-  if (!manifest) return manifest.fault();
-  const Result<ManifestItem> before = find_item(*manifest, options.item);
-  if (!before) return before.fault();
-  Workroom workroom(shop);
-  if (auto fault = check_lying(pieces_not_engraved(workroom), before->piece.id, before->item.id))
-    return *std::move(fault);
+  return guarded([&]() -> Result<bool> {
+    const auto ledger = open_book(shop, options.call, Ledger::Access::read);
+    if (!ledger) return ledger.fault();
+    // An older sheet, from before there was a ledger, is still good for a remake.
+    return (*ledger)->item_numbered(*number).has_value() || options.manifest.empty();
+  });
+}
+
+MaybeFault remake(Records& records, const RemakeOptions& options, Account& account) {
+  Workroom workroom(records.shop());
+  const Result<std::optional<ToRemake>> found = records.to_remake(workroom, options, account);
+  if (!found) return found.fault();
+  if (!*found) return std::nullopt;
+  const ToRemake& wanted = **found;
   Typesetter typesetter(workroom.fonts());
-  Result<SheetItem> item = recompose(workroom, typesetter, *manifest, *before, options.text);
+  Result<SheetItem> item = recompose(workroom, typesetter, wanted.manifest, wanted.before, wanted.words);
+  if (item) item = records.on_piece(workroom, wanted, options, *std::move(item), account);
   if (!item) return item.fault();
-  Account account;
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
-  account.smallest_item = options.item;
-  account.smallest_is_numbered = !before->item.source.empty();  // a stand has none
-  const std::string design = item->item.design;
-  const std::string name = plain_name("remake-" + options.item);
+  account.smallest_item = wanted.before.item.id;
+  account.smallest_is_numbered = wanted.is_numbered;
+  const Design& design = workroom.opened(item->item.design)->design;
+  NewPlacement placement{wanted.item, 0, item->artwork.blank.id, item->artwork.hash, design.approval};
+
+  const int number = records.next_sheet_number();
+  const std::string name = records.remake_name(wanted.before.item.id, number);
   Result<Sheet> sheet = options.corners.empty()
-                            ? lay_remake_in_pocket(*manifest, std::move(*item), *before, options, name, 1, account)
-                            : lay_remake_by_hand(*manifest, std::move(*item), options, name, account);
+                            ? lay_in_pocket(wanted, *std::move(item), options, name, number, account)
+                            : lay_by_corners(wanted.manifest, *std::move(item), options, name, account);
   if (!sheet) return sheet.fault();
-  const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
-  if (!station) return station.fault();
-  sheet->designs = {{design, (*station)->design.checksum}};
-  sheet->date = manifest->date;
-  sheet->remake_of = manifest->name;
+  placement.pocket = sheet->items.front().pocket;
+  sheet->number = number;
+  sheet->designs = {{design.name, design.checksum}};
+  sheet->date = wanted.manifest.date;
+  sheet->remake_of = wanted.manifest.name;
   tell_setting(account, *sheet);
-  auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "remake" : options.out);
-  if (!files) return files.fault();
-  account.files = std::move(*files);
-  return account;
+  return write_and_book(workroom, records, {*std::move(sheet), LedgerSheet::Kind::remake, wanted.sheet, {placement}},
+                        options.out, account);
 }
 
 }  // namespace
 
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
-  const Result<bool> in_book = is_in_book(shop, options);
-  if (!in_book) return in_book.fault();
-  return *in_book ? remake_from_book(shop, options) : remake_from_files(shop, options);
+  const RecordWork work = [&](Records& records, Account& account) { return remake(records, options, account); };
+  const Result<bool> known = is_on_record(shop, options);
+  if (!known) return known.fault();
+  return *known ? on_record(shop, options.call, EntryKind::remake, work) : on_files(shop, work);
 }
 
 }  // namespace ordinatio

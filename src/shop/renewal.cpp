@@ -5,6 +5,7 @@
 #include "base/account.h"
 #include "manifest/manifest.h"
 #include "shop/bookings.h"
+#include "shop/transaction.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -47,7 +48,7 @@ class Renewal {
 
  private:
   MaybeFault write(Outbox& outbox, const std::vector<LedgerPlacement>& still);
-  MaybeFault book(Outbox& outbox, bool is_void);
+  MaybeFault book(std::unique_ptr<Outbox> outbox, bool is_void);
   void tell(const std::string& earlier, bool is_void);
   void tell_failure(const Fault& fault);
 
@@ -66,19 +67,18 @@ MaybeFault Renewal::write(Outbox& outbox, const std::vector<LedgerPlacement>& st
   return put_sheet(outbox, workroom, *sheet, formats_of(sheet_, files_in_place(sheet_)));
 }
 
-MaybeFault Renewal::book(Outbox& outbox, bool is_void) {
+MaybeFault Renewal::book(std::unique_ptr<Outbox> outbox, bool is_void) {
   const std::string why = outdated_by(ledger_, sheet_);
-  ledger_.begin("renewal", asked_);
-  const auto earlier = plan_files(shop_, ledger_, outbox, sheet_, files_in_place(sheet_),
-                                  (is_void ? "nothing is left on it; " : "its files are written anew; ") + why);
-  if (!earlier) {
-    ledger_.roll_back();
-    return earlier.fault();
-  }
-  ledger_.mark_drawn(sheet_);
-  tell(*earlier, is_void);
-  commit(shop_, ledger_, account_);
-  return deliver_files(ledger_, outbox, sheet_);
+  return transact(
+      shop_, ledger_, EntryKind::renewal, asked_, account_, [&](Ledger&, Account&, Delivery& delivery) -> MaybeFault {
+        delivery.outbox = std::move(outbox);
+        const auto earlier = plan_files(shop_, ledger_, delivery, sheet_, files_in_place(sheet_),
+                                        (is_void ? "nothing is left on it; " : "its files are written anew; ") + why);
+        if (!earlier) return earlier.fault();
+        ledger_.mark_drawn(sheet_);
+        tell(*earlier, is_void);
+        return std::nullopt;
+      });
 }
 
 void Renewal::tell(const std::string& earlier, bool is_void) {
@@ -103,16 +103,19 @@ void Renewal::tell_failure(const Fault& fault) {
                               (may_come_right ? " The next command tries again." : "") +
                               " Do not run them as they are");
   if (may_come_right) return;
-  ledger_.begin("renewal", asked_);
-  ledger_.mark_stale(sheet_, describe(fault));
-  commit(shop_, ledger_, account_);
+  const auto unmarked =
+      transact(shop_, ledger_, EntryKind::renewal, asked_, account_, [&](Ledger&, Account&, Delivery&) {
+        ledger_.mark_stale(sheet_, describe(fault));
+        return MaybeFault();
+      });
+  if (unmarked) account_.warnings.push_back(describe(*unmarked));
 }
 
 void Renewal::run() {
   const std::vector<LedgerPlacement> still = still_on(ledger_, sheet_);
-  const auto outbox = Outbox::open(folder_on_disk(shop_, sheet_), sheets_stem, Outbox::Earlier::of_the_name);
+  auto outbox = Outbox::open(folder_on_disk(shop_, sheet_), sheets_stem, Outbox::Earlier::of_the_name);
   MaybeFault fault = outbox ? write(**outbox, still) : outbox.fault();
-  if (!fault) fault = book(**outbox, still.empty());
+  if (!fault) fault = book(*std::move(outbox), still.empty());
   if (fault) tell_failure(*fault);
 }
 

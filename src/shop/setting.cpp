@@ -9,33 +9,33 @@ namespace {
 constexpr std::size_t batch = 512;  // orders composed before their sheets are written: what memory holds at once
 
 /// All items of the orders whose designs have a bed and say how thick their pieces are.
-std::vector<SheetRun::Coming> coming_nominal(Workroom& workroom, const std::vector<Order>& orders) {
+std::vector<SheetRun::Coming> coming_nominal(const Workroom& workroom, const std::vector<Order>& orders) {
   std::vector<SheetRun::Coming> coming;
   for (const Order& order : orders) {
-    const Result<const Station*> station = workroom.station(workroom.design_of(order));
-    if (!station || !(*station)->design.blank.thickness) continue;
+    const Station* station = workroom.opened(workroom.design_of(order));
+    if (station == nullptr || !station->design.blank.thickness) continue;
     for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) {
-      coming.push_back({item_id(order, ordinal), *station, &(*station)->design.blank});
+      coming.push_back({item_id(order, ordinal), station, &station->design.blank});
     }
   }
   return coming;
 }
 
-std::vector<SheetRun::Coming> coming_on_pieces(Workroom& workroom, const std::vector<Order>& orders,
+std::vector<SheetRun::Coming> coming_on_pieces(const Workroom& workroom, const std::vector<Order>& orders,
                                                const std::vector<PlacedItem>& items) {
   std::vector<SheetRun::Coming> coming;
   for (const PlacedItem& item : items) {
     if (item.held) continue;
     const Order& order = orders[item.order];
-    const Result<const Station*> station = workroom.station(workroom.design_of(order));
-    if (station) coming.push_back({item_id(order, item.ordinal), *station, &item.laid->blank});
+    const Station* station = workroom.opened(workroom.design_of(order));
+    if (station != nullptr) coming.push_back({item_id(order, item.ordinal), station, &item.laid->blank});
   }
   return coming;
 }
 
 }  // namespace
 
-SetOrder held_without_bed(Workroom& workroom, const Order& order, SetOrder set) {
+SetOrder held_without_bed(const Workroom& workroom, const Order& order, SetOrder set) {
   if (set.held) return set;
   if (auto fault = workroom.no_bed_for(order)) return {std::move(set.inscription), {}, std::move(fault)};
   return set;

@@ -12,7 +12,7 @@ using TakeItem = std::function<MaybeFault(const Order& order, int ordinal, const
 
 /// What sets items, and the sheets that are told what will come.
 struct Laying {
-  Workroom& workroom;
+  const Workroom& workroom;
   Composer& composer;
   SheetRun& run;
   Account& account;
@@ -25,6 +25,6 @@ MaybeFault set_nominal(const Laying& at, const std::vector<Order>& orders, const
 MaybeFault set_on_pieces(const Laying& at, const std::vector<Order>& orders, PieceChoice& choice, const TakeItem& take,
                          const Progress& progress);
 /// An item as it was set, or held where no bed takes it.
-SetOrder held_without_bed(Workroom& workroom, const Order& order, SetOrder set);
+SetOrder held_without_bed(const Workroom& workroom, const Order& order, SetOrder set);
 
 }  // namespace ordinatio

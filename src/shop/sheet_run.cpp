@@ -41,7 +41,7 @@ SheetRun::Written account_of(const Sheet& sheet) {
   return written;
 }
 
-SheetRun::SheetRun(Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers)
+SheetRun::SheetRun(const Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers)
     : workroom_(&workroom),
       outbox_(&outbox),
       formats_(formats),

@@ -15,7 +15,7 @@ class SheetRun {
     std::string date;
     int first = 1;  // the first sheet's number
   };
-  SheetRun(Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers);
+  SheetRun(const Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers);
 
   /// Tells what will come, before it comes: pieces whose thickness is known are parted into lots, so that no sheet's
   /// differ by more than the machine allows and the sheets are as few as can be. What is expected need not come.
@@ -64,7 +64,7 @@ class SheetRun {
   MaybeFault write_full();
   Result<Sheet> build(OpenSheet& open) const;
 
-  Workroom* workroom_;
+  const Workroom* workroom_;
   Outbox* outbox_;
   SheetFormats formats_;
   Naming naming_;

@@ -1,8 +1,10 @@
+#include "shop/stands.h"
+
 #include <algorithm>
 
 #include "base/account.h"
-#include "shop/book_access.h"
-#include "shop/stands.h"
+#include "shop/records.h"
+#include "shop/sheet_run.h"
 
 namespace ordinatio {
 namespace {
@@ -10,6 +12,8 @@ namespace {
 constexpr int count_limit = 10'000;
 constexpr int number_limit = 999'999;  // a longer one would be a slip of the pen
 constexpr int stands_a_batch = 512;    // stands composed before their sheets are written: what memory holds at once
+
+}  // namespace
 
 MaybeFault check_numbers(const StandOptions& options) {
   if (!options.count) {
@@ -26,6 +30,8 @@ MaybeFault check_numbers(const StandOptions& options) {
                "Give a number from 1 to " + std::to_string(largest)};
 }
 
+namespace {
+
 Result<Artwork> compose_stand(const Design& design, const std::string& date, const std::string& number,
                               Typesetter& typesetter) {
   Result<Artwork> artwork = compose(design, {{}, date, number}, typesetter);
@@ -36,7 +42,7 @@ Result<Artwork> compose_stand(const Design& design, const std::string& date, con
 /// One run of stands, from their design to their sheets.
 class Stands {
  public:
-  Stands(Workroom& workroom, Outbox& outbox, const Station& station, const StandOptions& options,
+  Stands(const Workroom& workroom, Outbox& outbox, const Station& station, const StandOptions& options,
          const Progress& progress, int first_sheet)
       : station_(station),
         options_(options),
@@ -159,101 +165,55 @@ MaybeFault StandWork::make(Stands& stands, Account& account) {
   return stands.finish(account);
 }
 
-Result<Account> stands_from_files(const Shop& shop, const StandOptions& options, const Progress& progress) {
-  if (auto fault = check_numbers(options)) return *std::move(fault);
-  StandWork work(shop);
-  Account account;
-  if (auto fault = work.open(options)) return *std::move(fault);
-  if (auto fault = work.compose_first(options, account)) return *std::move(fault);
-  const std::filesystem::path out = options.out.empty() ? shop.folder / "out" / "stands" : options.out;
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(out, "stands-");
-  if (!outbox) return outbox.fault();
-  Stands stands(work.workroom, **outbox, *work.station, options, progress, 1);
-  if (auto fault = work.make(stands, account)) return *std::move(fault);
-  auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
-  account.files = std::move(*files);
-  return account;
-}
-
-/// Stands that are to spare go to the items that were engraved first; gives the items that still lack one.
-std::vector<LedgerItem> give_spare_stands(Ledger& ledger, Account& account) {
-  std::vector<LedgerItem> lacking = ledger.engraved_without_stand();
-  const std::vector<LedgerStand> spare = ledger.spare_stands();
-  const std::size_t given = std::min(lacking.size(), spare.size());
-  for (std::size_t i = 0; i < given; ++i) ledger.give_stand(spare[i], lacking[i].id);
-  if (given > 0) account.told.push_back("Stands that were to spare and have an item now: " + std::to_string(given));
-  lacking.erase(lacking.begin(), lacking.begin() + static_cast<std::ptrdiff_t>(given));
-  return lacking;
-}
-
-/// The sheets as the book has them; stands go to the lacking items in turn, what is left over is to spare.
-std::vector<NewSheet> planned_stands(const Shop& shop, const StandOptions& options, const Stands& stands,
-                                     const std::vector<LedgerItem>& lacking, bool is_numbered) {
-  const std::string folder = folder_in_book(shop, sheets_folder(shop, options.out));
+/// The sheets as the ledger has them; stands go to the items that lack one in turn, what is left over is to spare.
+std::vector<NewSheet> planned_stands(const StandOptions& options, const Stands& stands,
+                                     const std::vector<std::int64_t>& lacking, bool is_numbered) {
   std::vector<NewSheet> sheets;
   std::size_t done = 0;
   for (const auto& [number, written] : stands.written()) {
-    NewSheet sheet{{number, written.name, LedgerSheet::Kind::stands, {}, options.date, folder, false, {}}, {}, {}};
+    NewSheet& sheet = sheets.emplace_back();
+    sheet.sheet = {number, written.name, LedgerSheet::Kind::stands, {}, options.date, "", false, {}};
     for (const SheetRun::Laid& laid : written.items) {
       NewStand& stand = sheet.stands.emplace_back();
       stand.pocket = laid.pocket, stand.batch = options.batch;
       if (is_numbered) stand.serial = *options.first_number + static_cast<int>(done);
-      if (done < lacking.size()) stand.item = lacking[done].id;
+      if (done < lacking.size()) stand.item = lacking[done];
       ++done;
     }
-    sheets.push_back(std::move(sheet));
   }
   return sheets;
 }
 
-/// No two stands bear one number.
-MaybeFault check_unused(Ledger& ledger, bool is_numbered, const StandOptions& options) {
-  if (!is_numbered) return std::nullopt;
-  const std::int64_t first = *options.first_number, last = first + *options.count - 1;
-  const auto given = ledger.serial_given(first, last);
-  if (!given) return std::nullopt;
-  return Fault{"a stand with number " + std::to_string(*given) + " is there already", "--first-number", "",
-               "Leave it out: the ledger counts on from " + std::to_string(ledger.next_serial())};
-}
-
-/// How many there are and for whom.
-MaybeFault make_for_book(const Shop& shop, Ledger& ledger, StandOptions options, const Progress& progress,
-                         Account& account) {
-  const std::vector<LedgerItem> lacking = give_spare_stands(ledger, account);
-  if (!options.count && lacking.empty()) {
-    account.told.emplace_back("Every item that is engraved has its stand");
-    return std::nullopt;
-  }
-  if (!options.count) options.count = static_cast<int>(lacking.size());
-  StandWork work(shop);
-  if (auto fault = work.open(options)) return fault;
-  if (work.is_numbered() && !options.first_number) options.first_number = static_cast<int>(ledger.next_serial());
+/// The first number, where the ledger knows it and nobody gave another. No two stands bear one number.
+MaybeFault settle_numbers(Records& records, StandOptions& options, bool is_numbered) {
+  if (is_numbered && !options.first_number) options.first_number = records.next_serial();
   if (auto fault = check_numbers(options)) return fault;
-  if (auto fault = check_unused(ledger, work.is_numbered(), options)) return fault;
-  if (auto fault = work.compose_first(options, account)) return fault;
-  Result<std::unique_ptr<Outbox>> outbox =
-      Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
-  if (!outbox) return outbox.fault();
-  Stands stands(work.workroom, **outbox, *work.station, options, progress, ledger.next_sheet_number());
-  if (auto fault = work.make(stands, account)) return fault;
-  const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));
-  account.told.push_back("Stands: " + std::to_string(*options.count) + ", of which " + std::to_string(given) +
-                         " for items that lacked one");
-  return book_sheets(shop, ledger, **outbox, planned_stands(shop, options, stands, lacking, work.is_numbered()),
-                     account);
+  if (!is_numbered || !options.first_number) return std::nullopt;
+  return records.check_serials(*options.first_number, *options.first_number + *options.count - 1);
 }
 
-Result<Account> stands_from_book(const Shop& shop, const StandOptions& options, const Progress& progress) {
-  return in_book(shop, options.call, "stands", [&](Ledger& ledger, Account& account) {
-    return make_for_book(shop, ledger, options, progress, account);
-  });
+MaybeFault make_stands(Records& records, StandOptions options, const Progress& progress, Account& account) {
+  const Result<std::optional<WantedStands>> wanted = records.stands_wanted(options, account);
+  if (!wanted) return wanted.fault();
+  if (!*wanted) return std::nullopt;
+  options.count = (*wanted)->count;
+  StandWork work(records.shop());
+  if (auto fault = work.open(options)) return fault;
+  if (auto fault = settle_numbers(records, options, work.is_numbered())) return fault;
+  if (auto fault = work.compose_first(options, account)) return fault;
+  if (auto fault = records.open_outbox(options.out, "stands", "stands-")) return fault;
+  Stands stands(work.workroom, records.outbox(), *work.station, options, progress, records.next_sheet_number());
+  if (auto fault = work.make(stands, account)) return fault;
+  records.tell_stands(**wanted, account);
+  return records.book_sheets(planned_stands(options, stands, (*wanted)->items, work.is_numbered()), account);
 }
 
 }  // namespace
 
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress) {
-  return shop.ledger.empty() ? stands_from_files(shop, options, progress) : stands_from_book(shop, options, progress);
+  return on_record(shop, options.call, EntryKind::stands, [&](Records& records, Account& account) {
+    return make_stands(records, options, progress, account);
+  });
 }
 
 }  // namespace ordinatio

@@ -18,4 +18,7 @@ struct StandOptions {
 /// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
 
+/// Faults: no count, one that cannot be made, numbers that cannot be.
+MaybeFault check_numbers(const StandOptions& options);
+
 }  // namespace ordinatio

@@ -148,8 +148,13 @@ void Workroom::lay_beds(Station& station) const {
   station.no_bed->where = "design " + station.design.name + ", " + station.no_bed->where;
 }
 
+const Station* Workroom::opened(const std::string& name) const {
+  const auto known = stations_.find(name);
+  return known == stations_.end() ? nullptr : &known->second;
+}
+
 Result<const Station*> Workroom::station(const std::string& name) {
-  if (const auto known = stations_.find(name); known != stations_.end()) return &known->second;
+  if (const Station* known = opened(name)) return known;
   if (!has_design(name)) return no_design(name);
   const DesignVariant variant = variant_of(name);
   Result<Design> design = read_design(design_file(variant.base));
@@ -167,11 +172,10 @@ Result<const Station*> Workroom::station(const std::string& name) {
   return &stations_.emplace(name, std::move(station)).first->second;
 }
 
-MaybeFault Workroom::no_bed_for(const Order& order) {
-  const std::string name = design_of(order);
-  const Result<const Station*> opened = station(name);  // opened before: only looked up here
-  if (!opened || !(*opened)->no_bed) return std::nullopt;
-  Fault fault = *(*opened)->no_bed;
+MaybeFault Workroom::no_bed_for(const Order& order) const {
+  const Station* station = opened(design_of(order));
+  if (station == nullptr || !station->no_bed) return std::nullopt;
+  Fault fault = *station->no_bed;
   fault.where = order.source + ", " + fault.where;
   return fault;
 }
@@ -185,7 +189,7 @@ MaybeFault Workroom::open_designs(const std::vector<Order>& orders) {
   return std::nullopt;
 }
 
-Composer::Composer(Workroom& workroom, std::string date, unsigned workers)
+Composer::Composer(const Workroom& workroom, std::string date, unsigned workers)
     : workroom_(&workroom), date_(std::move(date)) {
   for (unsigned i = 0; i < (workers == 0 ? core_count() : workers); ++i) typesetters_.emplace_back(workroom.fonts());
 }
@@ -219,11 +223,10 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
   }
   set.inscription = std::move(*inscription);
   const std::string design = workroom_->design_of(order);
-  if (!workroom_->has_design(design)) return hold(workroom_->no_design(design));
-  const Result<const Station*> station = workroom_->station(design);  // opened before: only looked up here
-  if (!station) return hold(station.fault());
-  if ((*station)->unfit) return hold(*(*station)->unfit);
-  const Design& on_piece = laid.laid != nullptr ? *laid.laid : (*station)->design;
+  const Station* station = workroom_->opened(design);
+  if (station == nullptr) return hold(workroom_->no_design(design));
+  if (station->unfit) return hold(*station->unfit);
+  const Design& on_piece = laid.laid != nullptr ? *laid.laid : station->design;
   Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter, laid.records);
   if (!artwork) return hold(artwork.fault());
   set.artwork = std::move(*artwork);

@@ -35,6 +35,8 @@ class Workroom {
 
   /// Reads the design and lays the beds for it; later calls give the same one. Not for several threads at once.
   Result<const Station*> station(const std::string& design);
+  /// One that is open already; none where it is not. For several threads at once.
+  [[nodiscard]] const Station* opened(const std::string& design) const;
   /// Opens every design that the orders name, before the cores share the work. A name that the workshop has not is left
   /// to hold its items; a design that cannot be read stops the command.
   MaybeFault open_designs(const std::vector<Order>& orders);
@@ -43,7 +45,7 @@ class Workroom {
   /// Whether the workshop has a design of that name.
   [[nodiscard]] bool has_design(const std::string& name) const;
   /// Why an order that is set cannot lie on any bed: it is held with that.
-  [[nodiscard]] MaybeFault no_bed_for(const Order& order);
+  [[nodiscard]] MaybeFault no_bed_for(const Order& order) const;
   /// Of all its designs, in the order of the alphabet.
   [[nodiscard]] std::vector<std::string> design_names() const;
   /// The Fault for a name that it has not, with the nearest that it has.
@@ -79,7 +81,7 @@ struct LaidOrder {
 /// Cleans and composes orders on all cores; each core keeps its own caches from call to call.
 class Composer {
  public:
-  Composer(Workroom& workroom, std::string date, unsigned workers);
+  Composer(const Workroom& workroom, std::string date, unsigned workers);
   /// One result for each order, in their order. Every design that they name must have been opened as a station.
   std::vector<SetOrder> set(std::span<const Order> orders);
   /// The same for one item each, on the piece that its design is laid on.
@@ -89,7 +91,7 @@ class Composer {
 
  private:
   SetOrder set_one(const LaidOrder& laid, Typesetter& typesetter);
-  Workroom* workroom_;
+  const Workroom* workroom_;
   std::string date_;
   std::vector<Typesetter> typesetters_;
 };

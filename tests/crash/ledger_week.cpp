@@ -28,7 +28,7 @@ void take_in(Ledger& ledger) {
 
 void correct(Ledger& ledger) { ledger.set_words(item(ledger, "1042-1"), "Ada Thornberry\nQuernby Mill"); }
 void hold(Ledger& ledger) {
-  ledger.set_state(item(ledger, "1042-2"), ItemState::held, "the customer is asked", "person");
+  ledger.set_state(item(ledger, "1042-2"), ItemState::held, "the customer is asked", HeldBy::person);
 }
 void release(Ledger& ledger) { ledger.set_state(item(ledger, "1042-2"), ItemState::ready); }
 void put_first(Ledger& ledger) { ledger.set_first(item(ledger, "1043-1"), true); }
@@ -123,13 +123,26 @@ void answer(Ledger& ledger) {
 
 const std::vector<LedgerStep>& ledger_week() {
   static const std::vector<LedgerStep> week{
-      {"intake", take_in},     {"correction", correct}, {"hold", hold},
-      {"release", release},    {"hold", put_first},     {"pin", pin},
-      {"proof", prove},        {"approval", approve},   {"day", plan_day},
-      {"written", write_down}, {"engraved", engrave},   {"spoil", spoil},
-      {"resume", withdraw},    {"remake", remake},      {"written", write_down},
-      {"stands", make_stands}, {"packing", pack},       {"undo", unpack},
-      {"question", ask},       {"answer", answer},
+      {"intake", EntryKind::intake, take_in},
+      {"correction", EntryKind::correction, correct},
+      {"hold", EntryKind::correction, hold},
+      {"release", EntryKind::correction, release},
+      {"hold", EntryKind::correction, put_first},
+      {"pin", EntryKind::correction, pin},
+      {"proof", EntryKind::proof, prove},
+      {"approval", EntryKind::approval, approve},
+      {"day", EntryKind::day, plan_day},
+      {"written", EntryKind::delivery, write_down},
+      {"engraved", EntryKind::engraving, engrave},
+      {"spoil", EntryKind::spoiling, spoil},
+      {"resume", EntryKind::engraving, withdraw},
+      {"remake", EntryKind::remake, remake},
+      {"written", EntryKind::delivery, write_down},
+      {"stands", EntryKind::stands, make_stands},
+      {"packing", EntryKind::packing, pack},
+      {"undo", EntryKind::undo, unpack},
+      {"question", EntryKind::intake, ask},
+      {"answer", EntryKind::answer, answer},
   };
   return week;
 }
@@ -144,7 +157,7 @@ MaybeFault take_step(const std::filesystem::path& book, std::size_t step, const 
   try {
     const auto ledger = Ledger::open(options, Ledger::Access::write);
     if (!ledger) return ledger.fault();
-    (*ledger)->begin(ledger_week()[step].name);
+    (*ledger)->begin(ledger_week()[step].kind);
     ledger_week()[step].work(**ledger);
     (*ledger)->commit();
     return std::nullopt;

@@ -11,6 +11,7 @@ namespace ordinatio::crash {
 
 struct LedgerStep {
   const char* name;
+  EntryKind kind;
   void (*work)(Ledger& ledger);
 };
 const std::vector<LedgerStep>& ledger_week();

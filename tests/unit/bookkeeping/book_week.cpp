@@ -276,7 +276,7 @@ TEST_CASE("each correction is taken back by undo, and stands in the history both
                                 : shop.spoil("1042-1"));
   const auto seen = [&] {
     const LedgerItem item = shop.item("1042-1");
-    return std::string(name_of(item.state)) + item.held_by + item.words + item.pinned + (item.first ? "first" : "");
+    return std::string(name_of(item.state)) + std::string(name_of(item.held_by)) + item.words + item.pinned + (item.first ? "first" : "");
   };
   done(shop.correct(What::hold, "1042-1", "later"));
   done(shop.correct(What::release, "1042-1"));

@@ -20,7 +20,7 @@ std::string items(const BookShop& shop, const std::string& order = "1042") {
   for (const LedgerItem& item : shop.book()->items_of_order(order)) {
     text += (text.empty() ? "" : "; ") + std::to_string(item.ordinal) + " " +
             (item.state == ItemState::cancelled ? "" : item.words + " ") + std::string(name_of(item.state)) +
-            (item.held_by.empty() ? "" : " by " + item.held_by);
+            (item.held_by == HeldBy::nobody ? "" : " by " + std::string(name_of(item.held_by)));
   }
   return text;
 }

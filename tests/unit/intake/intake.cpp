@@ -195,7 +195,7 @@ TEST_CASE("what is on a sheet, engraved or corrected by hand is asked about, and
                              {"packed",
                               [](IntakeBook& book) {
                                 book.lay("1042-1", true);
-                                book.set_state("1042-1", ItemState::packed, "", "");
+                                book.set_state("1042-1", ItemState::packed, "", HeldBy::nobody);
                               },
                               "1042-1 is packed"},
                              {"corrected", [](IntakeBook& book) { book.correct("1042-1", "Ada!"); },
@@ -218,7 +218,7 @@ TEST_CASE("what is on a sheet, engraved or corrected by hand is asked about, and
       const LedgerItem now = *book->item_numbered("1042-1");
       CHECK(now.words == before.words);
       CHECK(now.note == before.note);
-      CHECK((now.state == before.state || now.held_by == "question"));
+      CHECK((now.state == before.state || now.held_by == HeldBy::question));
       CHECK(book->items_of_order("1042").size() == 1);
       book.read({row});
       CHECK(book.questions() == 1);
@@ -312,7 +312,7 @@ TEST_CASE("a text that a line once had is a new line where the line itself is th
   book.read({{"1042", "Ada"}});
   book.read({{"1042", "Ida"}});
   Account account;
-  book->begin("answer");
+  book->begin(EntryKind::answer);
   take_proposal(*book, book->open_questions().at(0), {}, account);
   book->settle(book->open_questions().at(0), LedgerQuestion::State::taken);
   book->commit();
@@ -325,7 +325,7 @@ TEST_CASE("a text that a line once had is a new line where the line itself is th
 TEST_CASE("a blank that the order names later is kept for the item, and on a sheet it is asked") {
   IntakeBook book;
   book.read({{"1042", "Ada", 1, "L1"}, {"1043", "Eva", 1, "L1"}});
-  book->begin("day");
+  book->begin(EntryKind::day);
   for (const char* id : {"S-1", "S-2"}) book->add_blank({id, "", 150, 100, "d", LedgerBlank::State::free, "", {}});
   book->commit();
   book.read({{"1042", "Ada", 1, "L1", "", "", false, "S-1"}});
@@ -345,7 +345,7 @@ TEST_CASE("texts that a spreadsheet would run are taken as they are") {
     orders.orders[0].text = text;
     orders.checksum = "sum";
     Account account;
-    book->begin("intake");
+    book->begin(EntryKind::intake);
     take_in(*book, orders, "orders.csv", account);
     book->commit();
     CHECK(book->item_numbered("1042-1")->words == text);

@@ -46,7 +46,7 @@ class IntakeBook {
     for (const Row& row : rows) orders.orders.push_back(order_of_row(row));
     orders.checksum = checksum.empty() ? "export " + std::to_string(++exports_) : checksum;
     Account account;
-    ledger_->begin("intake");
+    ledger_->begin(EntryKind::intake);
     counts_ = take_in(*ledger_, orders, "orders.csv", account);
     ledger_->commit();
     CHECK(ledger_->contradictions() == std::vector<std::string>{});
@@ -56,7 +56,7 @@ class IntakeBook {
 
   /// Puts the item on a sheet of its own, engraved or not.
   void lay(const std::string& number, bool engraved = false, const std::string& blank = "") {
-    ledger_->begin("day");
+    ledger_->begin(EntryKind::day);
     const int sheet = ledger_->next_sheet_number();
     const std::string name = "sheet-" + std::to_string(sheet);
     NewSheet planned{{sheet, name, LedgerSheet::Kind::day, {}, "", "out", false, {{name + ".svg", "sum"}}}, {}, {}};
@@ -68,12 +68,12 @@ class IntakeBook {
     ledger_->commit();
   }
   void correct(const std::string& number, const std::string& words) {
-    ledger_->begin("correction");
+    ledger_->begin(EntryKind::correction);
     ledger_->set_words(*ledger_->item_numbered(number), words);
     ledger_->commit();
   }
-  void set_state(const std::string& number, ItemState state, const std::string& reason, const std::string& by) {
-    ledger_->begin("correction");
+  void set_state(const std::string& number, ItemState state, const std::string& reason, HeldBy by) {
+    ledger_->begin(EntryKind::correction);
     ledger_->set_state(*ledger_->item_numbered(number), state, reason, by);
     ledger_->commit();
   }
@@ -84,7 +84,7 @@ class IntakeBook {
     for (const LedgerItem& item : ledger_->items_of_order(order)) {
       text += (text.empty() ? "" : "; ") + std::to_string(item.ordinal) + " " +
               (item.state == ItemState::cancelled ? "" : item.words + " ") + std::string(name_of(item.state)) +
-              (item.held_by.empty() ? "" : " by " + item.held_by);
+              (item.held_by == HeldBy::nobody ? "" : " by " + std::string(name_of(item.held_by)));
     }
     return text;
   }

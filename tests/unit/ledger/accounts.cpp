@@ -8,7 +8,7 @@ using Catch::Contains;
 TEST_CASE("an account is kept with its entry until it is heard, and never deleted") {
   BookByHand book;
   REQUIRE_FALSE(book.open());
-  book->begin("intake", "intake monday.csv");
+  book->begin(EntryKind::intake, "intake monday.csv");
   CHECK_FALSE(book->keep_account("nothing has changed, so there is nothing to keep"));
   book.add_order("1042", 1);
   const auto entry = book->keep_account("{\"told\": []}");
@@ -26,7 +26,7 @@ TEST_CASE("an account is kept with its entry until it is heard, and never delete
 TEST_CASE("an account that nobody is to hear is not kept") {
   BookByHand book;
   REQUIRE_FALSE(book.open());
-  book->begin("intake");
+  book->begin(EntryKind::intake);
   book.add_order("1042", 1);
   CHECK_FALSE(book->keep_account("{}"));
   book->commit();
@@ -52,20 +52,20 @@ TEST_CASE(
     "a sheet's files are outdated when something comes off it, until they are drawn anew, and when it comes back") {
   BookByHand book;
   REQUIRE_FALSE(book.open());
-  book.in("day", [&](Ledger&) {
+  book.in(EntryKind::day, [&](Ledger&) {
     book.add_order("1042", 3);
     REQUIRE_FALSE(book.lay({"1042-1", "1042-2", "1042-3"}));
   });
   CHECK(book->outdated_sheets().empty());
-  book.in("engraving", [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-1")); });
+  book.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-1")); });
   CHECK(book->outdated_sheets().empty());
-  book.in("correction", [&](Ledger& ledger) {
+  book.in(EntryKind::correction, [&](Ledger& ledger) {
     ledger.withdraw(book.placement("1042-2"), "it is held", BlankFate::free);
-    ledger.set_state(book.item("1042-2"), ItemState::held, "it is held", "person");
+    ledger.set_state(book.item("1042-2"), ItemState::held, "it is held", HeldBy::person);
   });
   REQUIRE(book->outdated_sheets().size() == 1);
   const LedgerSheet sheet = book->outdated_sheets()[0];
-  book.in("renewal", [&](Ledger& ledger) {
+  book.in(EntryKind::renewal, [&](Ledger& ledger) {
     ledger.plan_files(sheet, {{{"sheet-001.svg", "other"}}, {"sheet-001.svg"}, "earlier-001", "written anew"});
     ledger.mark_drawn(sheet);
   });
@@ -73,14 +73,14 @@ TEST_CASE(
   CHECK(book->sheet(1)->files ==
         std::map<std::string, std::string>{{"earlier-001/sheet-001.svg", "sum"}, {"sheet-001.svg", "other"}});
   CHECK(book->sheet_with_file("sum")->number == 1);
-  book.in("undo", [&](Ledger& ledger) { REQUIRE(ledger.undo(book.item("1042-2"))); });
+  book.in(EntryKind::undo, [&](Ledger& ledger) { REQUIRE(ledger.undo(book.item("1042-2"))); });
   CHECK(book->outdated_sheets().size() == 1);
-  book.in("renewal", [&](Ledger& ledger) { ledger.mark_stale(sheet, "the font has changed"); });
+  book.in(EntryKind::renewal, [&](Ledger& ledger) { ledger.mark_stale(sheet, "the font has changed"); });
   CHECK(book->outdated_sheets()[0].stale == "the font has changed");
   // What could not be written anew is tried again when the sheet changes.
-  book.in("correction", [&](Ledger& ledger) {
+  book.in(EntryKind::correction, [&](Ledger& ledger) {
     ledger.withdraw(book.placement("1042-3"), "it is held", BlankFate::free);
-    ledger.set_state(book.item("1042-3"), ItemState::held, "it is held", "person");
+    ledger.set_state(book.item("1042-3"), ItemState::held, "it is held", HeldBy::person);
   });
   CHECK(book->outdated_sheets()[0].stale.empty());
   CHECK(book->contradictions().empty());

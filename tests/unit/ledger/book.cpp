@@ -22,13 +22,13 @@ TEST_CASE("a book is made by the first command that writes, and not by one that 
 TEST_CASE("what was committed is there when the book is opened again, and what was not is gone") {
   BookByHand book;
   fill(book);
-  book->begin("intake");
+  book->begin(EntryKind::intake);
   book.add_order("1044", 2);
   CHECK(book->has_changed());
   REQUIRE_FALSE(book.open("2026-11-25T09:00:00Z"));
   CHECK(book->items_in({}).size() == 5);
   CHECK_FALSE(book->item_numbered("1044-1"));
-  book->begin("intake");
+  book->begin(EntryKind::intake);
   book.add_order("1044", 2);
   book->roll_back();
   CHECK_FALSE(book->has_changed());
@@ -46,7 +46,7 @@ TEST_CASE("a transaction that changes nothing writes no entry") {
   BookByHand book;
   fill(book);
   const auto entries = book.ask("SELECT count(*) FROM entry");
-  book.in("correction", [&](Ledger& ledger) {
+  book.in(EntryKind::correction, [&](Ledger& ledger) {
     ledger.set_words(book.item("1042-3"), "Rose Cottage");
     ledger.set_first(book.item("1042-3"), false);
     CHECK_FALSE(ledger.has_changed());
@@ -78,7 +78,7 @@ TEST_CASE("a clock that is put right by a little is taken, and times do not go d
     const auto fault = book.open(c.now, c.is_right);
     CHECK(fault.has_value() == c.at.empty());
     if (fault) continue;
-    book.in("correction", [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
+    book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
     const StoryLine last = book->story_of_item(book.item("1043-1")).back();
     CHECK(last.at == c.at);
     CHECK(last.cause == "cause of " + c.now);
@@ -88,17 +88,17 @@ TEST_CASE("a clock that is put right by a little is taken, and times do not go d
 TEST_CASE("once a wrong time was put right, the clock is held against the right one") {
   BookByHand book;
   REQUIRE_FALSE(book.open("2062-11-25T08:00:00Z"));
-  book.in("intake", [&](Ledger&) { book.add_order("1042", 1); });
+  book.in(EntryKind::intake, [&](Ledger&) { book.add_order("1042", 1); });
   CHECK(book.open("2026-11-25T08:00:00Z")->what == "the clock has gone back");
   REQUIRE_FALSE(book.open("2026-11-25T08:00:00Z", true));
-  book.in("intake", [&](Ledger&) { book.add_order("1043", 1); });
+  book.in(EntryKind::intake, [&](Ledger&) { book.add_order("1043", 1); });
   CHECK_FALSE(book.open("2026-11-25T08:00:01Z"));
 }
 
 TEST_CASE("nothing can be deleted, and what happened cannot be written anew, by whatever program") {
   BookByHand book;
   fill(book);
-  book.in("intake", [&](Ledger& ledger) {
+  book.in(EntryKind::intake, [&](Ledger& ledger) {
     ledger.note_export("checksum", "orders.csv");
     ledger.ask({0, 1, LedgerQuestion::Kind::edit, "v", "{}", "is it", LedgerQuestion::State::open});
   });
@@ -157,7 +157,7 @@ TEST_CASE("a backup is complete and sound while another connection has a transac
   REQUIRE_FALSE(book->back_up(copy));
   other.script("ROLLBACK");
   CHECK_FALSE(book->back_up(copy));  // the same book, copied already
-  book.in("correction", [&](Ledger& ledger) { ledger.set_words(book.item("1042-2"), "Mill House"); });
+  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1042-2"), "Mill House"); });
   const MaybeFault other_book = book->back_up(copy);
   REQUIRE(other_book);
   CHECK(other_book->what == "the file is there already");

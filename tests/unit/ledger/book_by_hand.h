@@ -38,7 +38,7 @@ class BookByHand {
 
   /// One transaction.
   template <class Work>
-  void in(std::string_view kind, Work&& work) {
+  void in(EntryKind kind, Work&& work) {
     ledger_->begin(kind);
     work(*ledger_);
     ledger_->commit();
@@ -95,20 +95,20 @@ class BookByHand {
 /// spoiled with S-4; 1043-1 waits. S-5 is free, S-6 was used before there was a book.
 inline void fill_anew(BookByHand& book) {
   REQUIRE_FALSE(book.open());
-  book.in("intake", [&](Ledger& ledger) {
+  book.in(EntryKind::intake, [&](Ledger& ledger) {
     book.add_order("1042", 4);
     book.add_order("1043", 1);
     for (const char* id : {"S-1", "S-2", "S-3", "S-4", "S-5"}) book.add_blank(id);
     ledger.add_blank({"S-6", "", 150, 100, "digest", LedgerBlank::State::used, "sold", {}});
   });
-  book.in("day", [&](Ledger& ledger) {
+  book.in(EntryKind::day, [&](Ledger& ledger) {
     REQUIRE_FALSE(book.lay({"1042-1", "1042-2", "1042-4"}, {"S-1", "S-2", "S-4"}));
     ledger.mark_written(1);
   });
-  book.in("engraving", [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-2")); });
-  book.in("spoiling", [&](Ledger& ledger) { ledger.spoil(book.placement("1042-4"), "it slipped"); });
-  book.in("correction", [&](Ledger& ledger) { REQUIRE_FALSE(ledger.pin(book.item("1042-3"), "S-3")); });
-  book.in("stands", [&](Ledger& ledger) {
+  book.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-2")); });
+  book.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(book.placement("1042-4"), "it slipped"); });
+  book.in(EntryKind::correction, [&](Ledger& ledger) { REQUIRE_FALSE(ledger.pin(book.item("1042-3"), "S-3")); });
+  book.in(EntryKind::stands, [&](Ledger& ledger) {
     const NewSheet stands{
         {2, "stands-002", LedgerSheet::Kind::stands, {}, "2026-11-25", "out", false, {{"stands-002.svg", "sum"}}},
         {},

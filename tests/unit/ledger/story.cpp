@@ -32,7 +32,7 @@ TEST_CASE("every change of an item is told") {
        "the words are now \"" + words.substr(0, 80) + "…\", before \"Rose Cottage\""},
       {[](Ledger& l, const LedgerItem& i) { l.set_words(i, std::string(79, 'a') + "ë"); },
        "the words are now \"" + std::string(79, 'a') + "…\", before \"Rose Cottage\""},
-      {[](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::held, "the date is missing", "person"); },
+      {[](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::held, "the date is missing", HeldBy::person); },
        "held: the date is missing"},
       {[](Ledger& l, const LedgerItem& i) { l.set_first(i, true); }, "first in line"},
       {[](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }, "pinned to blank S-5"},
@@ -48,7 +48,7 @@ TEST_CASE("every change of an item is told") {
   for (const Case& c : cases) {
     BookByHand book;
     fill(book);
-    book.in("correction", [&](Ledger& ledger) { c.work(ledger, book.item("1043-1")); });
+    book.in(EntryKind::correction, [&](Ledger& ledger) { c.work(ledger, book.item("1043-1")); });
     CHECK(book->story_of_item(book.item("1043-1")).back().text == c.text);
   }
 }
@@ -56,9 +56,9 @@ TEST_CASE("every change of an item is told") {
 TEST_CASE("words that a person corrected stay until the export's own change") {
   BookByHand book;
   fill(book);
-  book.in("correction", [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
+  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
   const auto say = [&](const std::string& words, const std::string& note) {
-    book.in("intake", [&](Ledger& ledger) {
+    book.in(EntryKind::intake, [&](Ledger& ledger) {
       ledger.set_exported(book.item("1043-1"), {1, "1043", 1, words, "", "", note, "", ""});
     });
     return book.item("1043-1").words;
@@ -71,7 +71,7 @@ TEST_CASE("a blank that is measured anew is told with both sizes, and the same m
   BookByHand book;
   fill(book);
   LedgerBlank now = *book->blank("S-5");
-  book.in("day", [&](Ledger& ledger) {
+  book.in(EntryKind::day, [&](Ledger& ledger) {
     ledger.set_measured(now, now);
     CHECK_FALSE(ledger.has_changed());
     now.width = 148.5, now.measured = "other";
@@ -85,7 +85,7 @@ TEST_CASE("artwork other than what was approved is refused, and a blank that is 
   BookByHand book;
   fill(book);
   const auto refused = [&](const std::string& number, const std::string& blank, const std::string& hash, bool asks) {
-    book->begin("day");
+    book->begin(EntryKind::day);
     const auto fault = book.lay({number}, {blank}, hash, asks);
     const bool changed = book->has_changed();
     book->roll_back();
@@ -94,7 +94,7 @@ TEST_CASE("artwork other than what was approved is refused, and a blank that is 
   };
   CHECK(refused("1043-1", "", "hash", false).empty());
   CHECK(refused("1043-1", "", "hash", true) == "the artwork is not what was approved");
-  book.in("approval", [&](Ledger& ledger) { ledger.set_approved(book.item("1043-1"), "hash"); });
+  book.in(EntryKind::approval, [&](Ledger& ledger) { ledger.set_approved(book.item("1043-1"), "hash"); });
   CHECK(refused("1043-1", "", "hash", true).empty());
   CHECK(refused("1043-1", "", "other", true) == "the artwork is not what was approved");
   CHECK(refused("1043-1", "", "other", false) == "the artwork is not what was approved");
@@ -109,9 +109,9 @@ TEST_CASE("a piece that is written off or let go is no longer the item's") {
   for (const BlankFate fate : {BlankFate::spoiled, BlankFate::free}) {
     BookByHand book;
     fill(book);
-    book.in("day", [&](Ledger&) { REQUIRE_FALSE(book.lay({"1042-3"}, {"S-3"})); });
+    book.in(EntryKind::day, [&](Ledger&) { REQUIRE_FALSE(book.lay({"1042-3"}, {"S-3"})); });
     CHECK(book.item("1042-3").pinned == "S-3");
-    book.in("intake", [&](Ledger& ledger) {
+    book.in(EntryKind::intake, [&](Ledger& ledger) {
       ledger.withdraw(book.placement("1042-3"), "the order was changed", fate);
       ledger.set_state(book.item("1042-3"), ItemState::received);
     });
@@ -129,14 +129,14 @@ TEST_CASE("those first in line are served first, then as they came") {
     return numbers;
   };
   CHECK(waiting() == "1042-4 1042-3 1043-1 ");
-  book.in("correction", [&](Ledger& ledger) { ledger.set_first(book.item("1043-1"), true); });
+  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_first(book.item("1043-1"), true); });
   CHECK(waiting() == "1042-4 1043-1 1042-3 ");
 }
 
 TEST_CASE("a question is open until it is settled, once") {
   BookByHand book;
   fill(book);
-  book.in("intake", [&](Ledger& ledger) {
+  book.in(EntryKind::intake, [&](Ledger& ledger) {
     ledger.ask({0, 2, LedgerQuestion::Kind::older, "v2", "{}", "is it older", LedgerQuestion::State::open});
   });
   REQUIRE(book->open_questions().size() == 1);
@@ -145,7 +145,7 @@ TEST_CASE("a question is open until it is settled, once") {
   CHECK(question.kind == LedgerQuestion::Kind::older);
   CHECK(book->question_about(2, "v2")->id == question.id);
   CHECK_FALSE(book->question_about(1, "v2"));
-  book.in("answer", [&](Ledger& ledger) { ledger.settle(question, LedgerQuestion::State::as_new); });
+  book.in(EntryKind::answer, [&](Ledger& ledger) { ledger.settle(question, LedgerQuestion::State::as_new); });
   CHECK(book->open_questions().empty());
   CHECK(book->question(question.id)->state == LedgerQuestion::State::as_new);
 }
@@ -159,7 +159,7 @@ TEST_CASE("stands are counted on, given, and to spare again when their item is l
   CHECK(book->engraved_without_stand().empty());
   CHECK(book->stand_of(book.item("1042-2").id)->serial == 41);
   CHECK(book->spare_stands().size() == 1);
-  book.in("spoiling", [&](Ledger& ledger) { ledger.spoil(book.placement("1042-2"), "fell"); });
+  book.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(book.placement("1042-2"), "fell"); });
   CHECK(book->spare_stands().size() == 2);
   CHECK_FALSE(book->stand_of(book.item("1042-2").id));
 }

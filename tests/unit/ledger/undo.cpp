@@ -9,13 +9,13 @@ namespace {
 /// The item's state, words, blank and place in line, in one line.
 std::string seen(BookByHand& book, const std::string& number) {
   const LedgerItem item = book.item(number);
-  return std::string(name_of(item.state)) + "/" + item.held_by + "/" + item.reason + "/" + item.words + "/" +
-         item.pinned + "/" + (item.first ? "first" : "");
+  return std::string(name_of(item.state)) + "/" + std::string(name_of(item.held_by)) + "/" + item.reason + "/" +
+         item.words + "/" + item.pinned + "/" + (item.first ? "first" : "");
 }
 
 /// Undoes the item's last entry; empty, or why not.
 std::string undo(BookByHand& book, const std::string& number) {
-  book->begin("undo");
+  book->begin(EntryKind::undo);
   const auto undone = book->undo(book.item(number));
   if (!undone) {
     CHECK_FALSE(book->has_changed());
@@ -28,7 +28,7 @@ std::string undo(BookByHand& book, const std::string& number) {
 }
 
 std::string undo_sheet(BookByHand& book, int number) {
-  book->begin("undo");
+  book->begin(EntryKind::undo);
   const auto undone = book->undo(*book->sheet(number));
   if (undone) {
     book->commit();
@@ -42,24 +42,26 @@ std::string undo_sheet(BookByHand& book, int number) {
 using Work = std::function<void(Ledger&, const LedgerItem&)>;
 struct Case {
   const char* what;
-  std::string_view kind;
+  EntryKind kind;
   std::string item;
   Work work;
 };
 
 const Case undoable[] = {
-    {"words", "correction", "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_words(i, "Ivy Lodge"); }},
-    {"hold", "correction", "1043-1",
-     [](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::held, "asked", "person"); }},
-    {"pin", "correction", "1043-1", [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }},
-    {"another pin", "correction", "1042-3", [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }},
-    {"no pin", "correction", "1042-3", [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "")); }},
-    {"first", "correction", "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_first(i, true); }},
-    {"approval", "approval", "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_approved(i, "hash"); }},
-    {"packing", "packing", "1042-2", [](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::packed); }},
-    {"spoiling of what is engraved", "spoiling", "1042-2",
+    {"words", EntryKind::correction, "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_words(i, "Ivy Lodge"); }},
+    {"hold", EntryKind::correction, "1043-1",
+     [](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::held, "asked", HeldBy::person); }},
+    {"pin", EntryKind::correction, "1043-1", [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }},
+    {"another pin", EntryKind::correction, "1042-3",
+     [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }},
+    {"no pin", EntryKind::correction, "1042-3", [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "")); }},
+    {"first", EntryKind::correction, "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_first(i, true); }},
+    {"approval", EntryKind::approval, "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_approved(i, "hash"); }},
+    {"packing", EntryKind::packing, "1042-2",
+     [](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::packed); }},
+    {"spoiling of what is engraved", EntryKind::spoiling, "1042-2",
      [](Ledger& l, const LedgerItem& i) { l.spoil(*l.placement_of(i.id), "fell"); }},
-    {"spoiling of what is on a sheet", "spoiling", "1042-1",
+    {"spoiling of what is on a sheet", EntryKind::spoiling, "1042-1",
      [](Ledger& l, const LedgerItem& i) { l.spoil(*l.placement_of(i.id), "fell"); }},
 };
 
@@ -95,14 +97,14 @@ TEST_CASE("corrections are taken back one after the other, and what is taken bac
   BookByHand book;
   fill(book);
   for (const char* words : {"one", "two", "three"}) {
-    book.in("correction", [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), words); });
+    book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), words); });
   }
   for (const char* words : {"two", "one", "Rose Cottage"}) {
     CHECK(undo(book, "1043-1").empty());
     CHECK(book.item("1043-1").words == words);
   }
   CHECK_THAT(undo(book, "1043-1"), Contains("nothing left"));
-  book.in("correction", [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "four"); });
+  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "four"); });
   CHECK(undo(book, "1043-1").empty());
   CHECK(book.item("1043-1").words == "Rose Cottage");
 }
@@ -122,12 +124,12 @@ TEST_CASE("what has changed since is not taken back") {
     INFO(s.what);
     BookByHand book;
     fill(book);
-    book.in("correction", [&](Ledger& ledger) {
+    book.in(EntryKind::correction, [&](Ledger& ledger) {
       const LedgerItem item = book.item("1043-1");
       ledger.set_words(item, "Ivy Lodge");
       CHECK_FALSE(ledger.pin(item, "S-5"));
     });
-    book.in("intake", [&](Ledger& ledger) { s.work(ledger, book.item("1043-1")); });
+    book.in(EntryKind::intake, [&](Ledger& ledger) { s.work(ledger, book.item("1043-1")); });
     const std::string before = seen(book, "1043-1");
     CHECK_FALSE(undo(book, "1043-1").empty());
     CHECK(seen(book, "1043-1") == before);
@@ -139,11 +141,11 @@ TEST_CASE("a correction is not taken back once the item lies on a sheet or is en
     for (const bool words : {false, true}) {
       BookByHand book;
       fill(book);
-      book.in("correction", [&](Ledger& ledger) {
+      book.in(EntryKind::correction, [&](Ledger& ledger) {
         if (words) ledger.set_words(book.item("1043-1"), "Ivy Lodge");
         if (!words) CHECK_FALSE(ledger.pin(book.item("1043-1"), "S-5"));
       });
-      book.in("day", [&](Ledger& ledger) {
+      book.in(EntryKind::day, [&](Ledger& ledger) {
         REQUIRE_FALSE(book.lay({"1043-1"}, {"S-5"}));
         if (engraved) ledger.mark_engraved(book.placement("1043-1"));
       });
@@ -158,8 +160,8 @@ TEST_CASE("a correction is not taken back once the item lies on a sheet or is en
 TEST_CASE("where words are taken back, a proof of them is no proof any more") {
   BookByHand book;
   fill(book);
-  book.in("correction", [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
-  book.in("proof", [&](Ledger& ledger) { ledger.set_state(book.item("1043-1"), ItemState::proofed); });
+  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
+  book.in(EntryKind::proof, [&](Ledger& ledger) { ledger.set_state(book.item("1043-1"), ItemState::proofed); });
   CHECK(undo(book, "1043-1").empty());
   CHECK(book.item("1043-1").state == ItemState::received);
 }
@@ -167,10 +169,11 @@ TEST_CASE("where words are taken back, a proof of them is no proof any more") {
 TEST_CASE("a spoiling is not taken back when the stand has gone to another item") {
   BookByHand book;
   fill(book);
-  book.in("spoiling", [&](Ledger& ledger) { ledger.spoil(book.placement("1042-2"), "fell"); });
+  book.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(book.placement("1042-2"), "fell"); });
   CHECK(book->spare_stands().size() == 2);
-  book.in("engraving", [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-1")); });
-  book.in("stands", [&](Ledger& ledger) { ledger.give_stand(ledger.spare_stands().front(), book.item("1042-1").id); });
+  book.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-1")); });
+  book.in(EntryKind::stands,
+          [&](Ledger& ledger) { ledger.give_stand(ledger.spare_stands().front(), book.item("1042-1").id); });
   CHECK_THAT(undo(book, "1042-2"), Contains("something has changed since"));
 }
 
@@ -188,7 +191,7 @@ TEST_CASE("what was booked as engraved is not taken back once it is packed or sp
   for (const bool packed : {true, false}) {
     BookByHand book;
     fill(book);
-    book.in(packed ? "packing" : "spoiling", [&](Ledger& ledger) {
+    book.in(packed ? EntryKind::packing : EntryKind::spoiling, [&](Ledger& ledger) {
       if (packed) ledger.set_state(book.item("1042-2"), ItemState::packed);
       if (!packed) ledger.spoil(book.placement("1042-2"), "fell");
     });
@@ -200,7 +203,7 @@ TEST_CASE("what was booked as engraved is not taken back once it is packed or sp
 TEST_CASE("an entry that made something new is not taken back") {
   BookByHand book;
   fill(book);
-  book.in("engraving", [&](Ledger& ledger) {
+  book.in(EntryKind::engraving, [&](Ledger& ledger) {
     ledger.mark_engraved(book.placement("1042-1"));
     REQUIRE_FALSE(book.lay({"1043-1"}));
   });

@@ -1,7 +1,8 @@
 #include <algorithm>
 
 #include "base/account.h"
-#include "shop/book_day.h"
+#include "ledger/ledger.h"
+#include "shop/ledger_pieces.h"
 
 namespace ordinatio {
 namespace {

@@ -1,0 +1,18 @@
+// Measured pieces as the ledger has them.
+#pragma once
+
+#include "base/account.h"
+#include "ledger/ledger.h"
+#include "shop/piece_choice.h"
+
+namespace ordinatio {
+
+/// Reads the pieces, where the workshop measures them, into the book: new ones are added, those measured anew noted. Gives
+/// those that are free or kept for an item that waits.
+Result<std::optional<FreePieces>> pieces_of_book(Workroom& workroom, Ledger& ledger, const std::filesystem::path& file,
+                                                 Account& account);
+
+/// The same where only the book is to know of them.
+MaybeFault note_pieces(const Shop& shop, Ledger& ledger);
+
+}  // namespace ordinatio
