@@ -8,7 +8,7 @@ Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options) {
   return in_book(shop, options.call, "letting go", [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.rows) {
       const auto row = row_meant(ledger, typed);
-      if (!row) return row.fault();
+      if (!row.ok()) return row.fault();
       const std::string name = row_name(row->id);
       if (row->state != LedgerHeldRow::State::open) {
         return Fault{name + " is not held", "", "it is " + std::string(name_of(row->state)), "There is nothing to do"};

@@ -191,8 +191,6 @@ class Ledger {
   void commit();
   [[nodiscard]] bool in_transaction() const;
   void roll_back();
-  /// Whether anything has changed since `begin`.
-  [[nodiscard]] bool has_changed() const { return entry_ != 0; }
 
   /// What was done and nobody may have heard of.
   struct Unheard {

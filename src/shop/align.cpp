@@ -49,13 +49,13 @@ Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom) {
   for (const ManifestItem& before : manifest.items) {
     if (auto fault = check_lying(not_engraved, before.piece.id, before.item.id)) return *std::move(fault);
     Result<SheetItem> item = recompose(workroom, typesetter, manifest, before, std::nullopt);
-    if (!item) return item.fault();
+    if (!item.ok()) return item.fault();
     items.push_back(std::move(*item));
     pockets.push_back(before.pocket);
   }
   Result<Sheet> sheet =
       build_sheet(frame_of(manifest), std::move(items), aligned_name(manifest.name), manifest.number, pockets);
-  if (!sheet) return sheet;
+  if (!sheet.ok()) return sheet;
   if (auto fault = check_places(manifest, *sheet)) return *std::move(fault);
   sheet->designs = manifest.design_checksums;
   sheet->date = manifest.date;
@@ -76,9 +76,9 @@ Fault with_marks(Fault fault, const Manifest& manifest) {
 
 /// The sheet, as it was drawn, laid to its marks, with what is to be said of it.
 Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const AlignOptions& options, Account& account) {
-  if (!sheet) return sheet;
+  if (!sheet.ok()) return sheet;
   const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest.marks.size());
-  if (!measured) return with_marks(measured.fault(), manifest);
+  if (!measured.ok()) return with_marks(measured.fault(), manifest);
   MaybeFault off = correct(*sheet, measured->numbers, measured->places, options.allowed);
   if (sheet->correction) {  // marks that do not agree are told before what would leave the bed because of them
     if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) {
@@ -94,14 +94,14 @@ Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const Align
 
 Result<Account> align_file(const Shop& shop, const AlignOptions& options) {
   const Result<Manifest> manifest = open_manifest(shop, options.manifest);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   if (auto fault = check_marks(*manifest)) return *std::move(fault);
   Workroom workroom(shop);
   Account account;
   const Result<Sheet> sheet = aligned(*manifest, redrawn(*manifest, workroom), options, account);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "align" : options.out);
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = std::move(*files);
   return account;
 }
@@ -128,10 +128,10 @@ Result<Sheet> drawn_as_it_stands(Workroom& workroom, Ledger& ledger, const Ledge
                                  Account& account) {
   if (sheet.kind == LedgerSheet::Kind::stands) return redrawn(manifest, workroom);
   const auto still = still_to_engrave(ledger, sheet, account);
-  if (!still) return still.fault();
+  if (!still.ok()) return still.fault();
   if (auto fault = check_marks(manifest)) return *std::move(fault);
   Result<Sheet> again = drawn_again(workroom, ledger, sheet, *still, aligned_name(sheet.name), sheet.number);
-  if (!again) return again;
+  if (!again.ok()) return again;
   if (auto fault = check_places(manifest, *again)) return *std::move(fault);
   return again;
 }
@@ -140,19 +140,19 @@ Result<Sheet> drawn_as_it_stands(Workroom& workroom, Ledger& ledger, const Ledge
 MaybeFault align_sheet(const Shop& shop, Ledger& ledger, const AlignOptions& options, const LedgerSheet& known,
                        Account& account) {
   const Result<Manifest> manifest = manifest_of(shop, known);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   Workroom workroom(shop);
   const Result<Sheet> sheet =
       aligned(*manifest, drawn_as_it_stands(workroom, ledger, known, *manifest, account), options, account);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   if (!options.out.empty()) {
     auto files = deliver_sheet(workroom, *sheet, options.out);
-    if (!files) return files.fault();
+    if (!files.ok()) return files.fault();
     account.files = *std::move(files);
     return std::nullopt;
   }
   const auto outbox = Outbox::open(folder_on_disk(shop, known), sheets_stem, Outbox::Earlier::of_the_name);
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return fault;
   account.files = (*outbox)->files();
   std::vector<std::string> before;
@@ -161,7 +161,7 @@ MaybeFault align_sheet(const Shop& shop, Ledger& ledger, const AlignOptions& opt
   }
   const auto planned =
       plan_files(shop, ledger, **outbox, known, before, "laid to its marks as they were measured: " + sheet->name);
-  if (!planned) return planned.fault();
+  if (!planned.ok()) return planned.fault();
   commit(shop, ledger, account);
   return deliver_files(ledger, **outbox, known);
 }
@@ -172,11 +172,11 @@ Result<std::optional<LedgerSheet>> sheet_of_book(Ledger& ledger, const AlignOpti
   std::error_code error;
   if (!std::filesystem::is_regular_file(options.manifest, error)) {
     const Result<LedgerSheet> sheet = sheet_meant(ledger, options.manifest.string());
-    if (!sheet) return sheet.fault();
+    if (!sheet.ok()) return sheet.fault();
     return std::optional(*sheet);
   }
   const Result<std::string> bytes = read_file(options.manifest);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   return ledger.sheet_with_file(sha256_hex(*bytes));
 }
 
@@ -185,9 +185,9 @@ Result<bool> is_of_book(const Shop& shop, const AlignOptions& options) {
   if (!has_book(shop)) return false;
   return guarded([&]() -> Result<bool> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::read);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     const auto sheet = sheet_of_book(**ledger, options);
-    if (!sheet) return sheet.fault();
+    if (!sheet.ok()) return sheet.fault();
     return sheet->has_value();
   });
 }
@@ -195,7 +195,7 @@ Result<bool> is_of_book(const Shop& shop, const AlignOptions& options) {
 Result<Account> align_in_book(const Shop& shop, const AlignOptions& options) {
   return in_book(shop, options.call, "align", [&](Ledger& ledger, Account& account) -> MaybeFault {
     const auto sheet = sheet_of_book(ledger, options);
-    if (!sheet) return sheet.fault();
+    if (!sheet.ok()) return sheet.fault();
     return align_sheet(shop, ledger, options, **sheet, account);
   });
 }
@@ -204,7 +204,7 @@ Result<Account> align_in_book(const Shop& shop, const AlignOptions& options) {
 
 Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
   const Result<bool> of_book = is_of_book(shop, options);
-  if (!of_book) return of_book.fault();
+  if (!of_book.ok()) return of_book.fault();
   return *of_book ? align_in_book(shop, options) : align_file(shop, options);
 }
 

@@ -20,7 +20,7 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
   }
   auto ledger =
       Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, access);
-  if (!ledger || access == Ledger::Access::read) return ledger;
+  if (!ledger.ok() || access == Ledger::Access::read) return ledger;
   if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
   return ledger;
 }
@@ -77,7 +77,7 @@ MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& ac
     const auto ledger =
         Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
                      Ledger::Access::write);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     (*ledger)->mark_heard(account.entries);
     return std::nullopt;
   });
@@ -97,7 +97,7 @@ Result<std::unique_ptr<Ledger>> open_to_see(const Shop& shop, const BookCall& ca
 
 Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed, const std::string& what) {
   const Result<std::string> number = item_typed(typed);
-  if (!number) return number.fault();
+  if (!number.ok()) return number.fault();
   const auto item = ledger.item_numbered(*number);
   if (!item) {
     const auto nearest = ledger.nearest_number(*number);
@@ -166,7 +166,7 @@ MaybeFault book_sheets(const Shop& shop, Ledger& ledger, Outbox& outbox, std::ve
                        Account& account) {
   if (sheets.empty()) return std::nullopt;  // nothing to deliver: the outbox goes with the run
   const Result<std::map<std::string, std::string>> checksums = outbox.seal();
-  if (!checksums) return checksums.fault();
+  if (!checksums.ok()) return checksums.fault();
   for (NewSheet& sheet : sheets) {
     for (const auto& [name, checksum] : *checksums) {
       if (name.starts_with(sheet.sheet.name + ".")) sheet.sheet.files.emplace(name, checksum);
@@ -178,7 +178,7 @@ MaybeFault book_sheets(const Shop& shop, Ledger& ledger, Outbox& outbox, std::ve
   }
   account.files = outbox.files();
   commit(shop, ledger, account);
-  if (const auto files = outbox.deliver(); !files) return not_moved_yet(files.fault());
+  if (const auto files = outbox.deliver(); !files.ok()) return not_moved_yet(files.fault());
   ledger.begin("delivery");
   for (const NewSheet& sheet : sheets) ledger.mark_written(sheet.sheet.number);
   ledger.commit();
@@ -188,7 +188,7 @@ MaybeFault book_sheets(const Shop& shop, Ledger& ledger, Outbox& outbox, std::ve
 Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet,
                                std::vector<std::string> aside, const std::string& what) {
   const Result<std::map<std::string, std::string>> checksums = outbox.seal();
-  if (!checksums) return checksums.fault();
+  if (!checksums.ok()) return checksums.fault();
   const auto is_taken = [&](const std::string& folder) {
     const auto of_folder = [&](const auto& file) { return file.first.starts_with(folder + "/"); };
     return std::ranges::any_of(sheet.files, of_folder);
@@ -200,7 +200,7 @@ Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Outbox& outbox,
 }
 
 MaybeFault deliver_files(Ledger& ledger, Outbox& outbox, const LedgerSheet& sheet) {
-  if (const auto files = outbox.deliver(); !files) return not_moved_yet(files.fault());
+  if (const auto files = outbox.deliver(); !files.ok()) return not_moved_yet(files.fault());
   ledger.begin("delivery");
   ledger.mark_written(sheet.number);
   ledger.commit();
@@ -214,7 +214,7 @@ Order order_of(const LedgerItem& item) {
   order.text = item.words;
   order.design = item.design;
   if (!item.pinned.empty()) order.blanks = {item.pinned};
-  if (const Result<PieceWish> wish = parse_wish(item.wish, item.number)) order.wish = *wish;
+  if (const Result<PieceWish> wish = parse_wish(item.wish, item.number); wish.ok()) order.wish = *wish;
   order.note = item.note;
   order.source = item.source;
   order.customer = item.customer;

@@ -47,7 +47,7 @@ Result<Account> in_book(const Shop& shop, const BookCall& call, std::string_view
                         const std::string& input = "") {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     const std::string asked = asked_by(call, input);
     std::optional<Account> done = done_before(shop, **ledger, asked);
     Account account = done.value_or(Account());
@@ -66,7 +66,7 @@ template <class Work>
 Result<Account> to_see(const Shop& shop, const BookCall& call, std::string_view kind, Work&& work) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_to_see(shop, call);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     Account account;
     (*ledger)->begin(kind);
     if (MaybeFault fault = work(**ledger, account)) return *std::move(fault);
@@ -81,7 +81,7 @@ template <class Work>
 Result<Account> from_book(const Shop& shop, const BookCall& call, Work&& work) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, call, Ledger::Access::read);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     Account account;
     if (MaybeFault fault = work(**ledger, account)) return *std::move(fault);
     return account;

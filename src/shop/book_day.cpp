@@ -159,7 +159,7 @@ std::vector<LedgerItem> items_to_lay(Ledger& ledger, Account& account) {
 Result<std::optional<Orders>> orders_for(const Shop& shop, const DayOptions& options) {
   if (options.orders.empty()) return std::optional<Orders>();
   Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
-  if (!orders) return orders.fault();
+  if (!orders.ok()) return orders.fault();
   if (auto fault = refuse_samples(*orders, options.orders.filename().string(), options.call)) return *std::move(fault);
   return std::optional(*std::move(orders));
 }
@@ -167,7 +167,7 @@ Result<std::optional<Orders>> orders_for(const Shop& shop, const DayOptions& opt
 /// An export that lies where a workshop without a ledger has its orders is not passed over without a word.
 void note_unread(const Shop& shop, Ledger& ledger, Account& account) {
   const Result<std::string> bytes = read_file(shop.folder / "orders.csv");
-  if (!bytes || ledger.knows_export(sha256_hex(*bytes))) return;
+  if (!bytes.ok() || ledger.knows_export(sha256_hex(*bytes))) return;
   account.notes.emplace_back(
       "orders.csv is not taken in: with a ledger that is asked for, ordinatio intake orders.csv");
 }
@@ -176,7 +176,7 @@ MaybeFault lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& op
                           Account& account) {
   Workroom workroom(shop);
   const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
-  if (!pieces) return pieces.fault();
+  if (!pieces.ok()) return pieces.fault();
   const std::vector<LedgerItem> waiting = items_to_lay(ledger, account);
   if (waiting.empty()) {
     account.told.emplace_back("Nothing waits to be laid on a sheet");
@@ -184,7 +184,7 @@ MaybeFault lay_what_waits(const Shop& shop, Ledger& ledger, const DayOptions& op
   }
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   BookDay day(shop, workroom, ledger, **outbox, options, account);
   if (auto fault = day.lay(waiting, *pieces, progress)) return fault;
   account.sheets = day.sheets();
@@ -228,7 +228,7 @@ std::vector<Order> orders_of(const std::vector<LedgerItem>& items) {
 
 Result<Account> day_from_book(const Shop& shop, const DayOptions& options, const Progress& progress) {
   Result<std::optional<Orders>> orders = orders_for(shop, options);
-  if (!orders) return orders.fault();
+  if (!orders.ok()) return orders.fault();
   if (options.dry_run) return see_day(shop, options, *orders);
   const std::string input = *orders ? (*orders)->checksum : "";
   return in_book(

@@ -59,7 +59,7 @@ MaybeFault prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, 
   if (auto fault = check_wanted(ledger, options)) return fault;
   Workroom workroom(shop);
   const Result<std::optional<FreePieces>> pieces = pieces_of_book(workroom, ledger, options.blanks, account);
-  if (!pieces) return pieces.fault();
+  if (!pieces.ok()) return pieces.fault();
   std::vector<Order> orders = orders_of(ledger.waiting_items());
   tell_languages(orders, ledger, workroom);
   if (auto fault = workroom.open_designs(orders)) return fault;
@@ -82,7 +82,7 @@ MaybeFault prove(const Shop& shop, Ledger& ledger, const ProofOptions& options, 
     const std::string name = workroom.design_of(*item.order);
     if (!workroom.has_design(name)) continue;
     const Result<const Station*> station = workroom.station(name);
-    if (!station) return station.fault();
+    if (!station.ok()) return station.fault();
     if (auto fault = note_proof(ledger, (*station)->design, item)) return fault;
   }
   // The pages first: a proof that is written down and was never made could be said yes to.
@@ -95,7 +95,7 @@ Result<Account> proof_from_book(const Shop& shop, const ProofOptions& options, c
   std::optional<Orders> orders;
   if (!options.orders.empty()) {
     Result<Orders> read = read_orders(options.orders, shop.orders, Repeats::are_lines);
-    if (!read) return read.fault();
+    if (!read.ok()) return read.fault();
     if (auto fault = refuse_samples(*read, options.orders.filename().string(), options.call)) return *std::move(fault);
     orders = *std::move(read);
   }

@@ -23,7 +23,7 @@ std::optional<LedgerPlacement> last_made(Ledger& ledger, std::int64_t item) {
 }
 
 /// Whether all of the artwork's ink lies in the clear area of a design laid on another piece.
-bool goes_on(const Artwork& artwork, const Design& laid) {
+bool goes_on(const Artwork& artwork, const LaidDesign& laid) {
   return std::ranges::all_of(artwork.layers, [&](const Layer& layer) {
     return layer.operation == Operation::guide ||
            distance_outside(laid.clear_area, layer.path, is_filled(layer.operation)) <= edge_slack;
@@ -67,7 +67,7 @@ MaybeFault BookRemake::write_off(const LedgerItem& item, const LedgerPlacement& 
 
 MaybeFault BookRemake::run() {
   const auto item = item_meant(ledger_, options_.call, options_.item, "Make again");
-  if (!item) return item.fault();
+  if (!item.ok()) return item.fault();
   if (options_.text && options_.text->find_first_not_of(" \t\r\n") == std::string::npos) {
     return Fault{"there are no words", "--text", "", "Give the words to engrave; \\n begins a new line"};
   }
@@ -95,10 +95,10 @@ Result<SheetItem> BookRemake::compose_again(const LedgerItem& item, const Manife
   Typesetter typesetter(workroom_.fonts());
   const std::optional<std::string> words = is_exact(item) ? std::nullopt : std::optional(item.words);
   Result<SheetItem> again = recompose(workroom_, typesetter, manifest_, before, words);
-  if (again && before.piece.id.empty() && !options_.blank.empty()) {
+  if (again.ok() && before.piece.id.empty() && !options_.blank.empty()) {
     return Fault{"no piece can be named", "--blank", "the sheet's pieces are not measured", "Leave --blank out"};
   }
-  if (!again || before.piece.id.empty()) return again;
+  if (!again.ok() || before.piece.id.empty()) return again;
   return on_fresh_piece(item, *std::move(again));
 }
 
@@ -107,7 +107,7 @@ Result<SheetItem> BookRemake::compose_again(const LedgerItem& item, const Manife
 Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem was) {
   Account unsaid;  // how the pieces were read is the day's news
   auto pieces = pieces_of_book(workroom_, ledger_, {}, unsaid);
-  if (!pieces) return pieces.fault();
+  if (!pieces.ok()) return pieces.fault();
   if (!*pieces) {
     return Fault{"no pieces are measured any more", item.number, "it was engraved on a measured piece",
                  "Write [blanks] file = \"blanks.csv\" in shop.toml"};
@@ -124,12 +124,12 @@ Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem w
                  "Measure more pieces into the blanks' file, or name another with --blank"};
   }
   const Result<const Station*> station = workroom_.station(was.item.design);
-  if (!station) return station.fault();
+  if (!station.ok()) return station.fault();
   if (is_exact(item)) {
     if (auto exact = as_it_was(was, **station, (*pieces)->blanks)) return *std::move(exact);
   }
   Result<SheetItem> anew = set_anew(item, **pieces);
-  if (anew && is_exact(item)) {
+  if (anew.ok() && is_exact(item)) {
     account_.warnings.push_back(with_check(item.number) +
                                 ": no free piece takes it exactly as it was; it is set anew on " +
                                 anew->artwork.blank.id + ", with capitals of " + mm_text(anew->artwork.cap_height) +
@@ -141,14 +141,15 @@ Result<SheetItem> BookRemake::on_fresh_piece(const LedgerItem& item, SheetItem w
 /// On a piece on which it comes out the same by itself; else on one that takes its ink.
 std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Station& station, const Blanks& pieces) {
   Typesetter typesetter(workroom_.fonts());
-  std::vector<Design> laid;
+  std::vector<LaidDesign> laid;
   for (const BlankRow& row : pieces.rows) {
     const auto blank = as_wanted(row, station, !options_.blank.empty());
     if (!blank) continue;
-    if (Result<Design> on_piece = laid_on(station.design, *blank)) laid.push_back(*std::move(on_piece));
+    if (Result<LaidDesign> on_piece = laid_on(station.design, *blank); on_piece.ok())
+      laid.push_back(*std::move(on_piece));
   }
   SheetItem again = was;
-  for (const Design& on_piece : laid) {
+  for (const LaidDesign& on_piece : laid) {
     Result<Artwork> artwork =
         compose(on_piece, {was.item.inscription, manifest_.date, was.item.number, was.item.told}, typesetter);
     if (!artwork || artwork->hash != was.artwork.hash) continue;
@@ -156,7 +157,7 @@ std::optional<SheetItem> BookRemake::as_it_was(const SheetItem& was, const Stati
     again.artwork = *std::move(artwork);
     return again;
   }
-  for (const Design& on_piece : laid) {
+  for (const LaidDesign& on_piece : laid) {
     if (!goes_on(was.artwork, on_piece)) continue;
     again.artwork = moved_to(was.artwork, on_piece);
     account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");
@@ -202,19 +203,19 @@ Result<Manifest> BookRemake::manifest_named(const LedgerSheet& made_on, const st
   std::error_code error;
   if (std::filesystem::exists(options_.manifest, error)) return open_manifest(shop_, options_.manifest);
   const auto sheet = sheet_meant(ledger_, options_.manifest.string());
-  return sheet ? manifest_with(shop_, *sheet, item) : open_manifest(shop_, options_.manifest);
+  return sheet.ok() ? manifest_with(shop_, *sheet, item) : open_manifest(shop_, options_.manifest);
 }
 
 MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made) {
   const LedgerSheet before_sheet = *ledger_.sheet(made.sheet);
   Result<Manifest> manifest = manifest_named(before_sheet, item.number);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   manifest_ = *std::move(manifest);
   const Result<ManifestItem> before = find_item(manifest_, item.number);
-  if (!before) return before.fault();
+  if (!before.ok()) return before.fault();
   engraved_words_ = before->item.inscription.original;
   Result<SheetItem> again = compose_again(item, *before);
-  if (!again) return again.fault();
+  if (!again.ok()) return again.fault();
   const Artwork& artwork = again->artwork;
   account_.sheets = account_.items_set = 1;
   account_.smallest_cap_height = artwork.cap_height;
@@ -222,7 +223,7 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
   account_.smallest_is_numbered = true;
   const std::string design = again->item.design;
   const Result<const Station*> station = workroom_.station(design);
-  if (!station) return station.fault();
+  if (!station.ok()) return station.fault();
   NewPlacement placement{item.id, 0, artwork.blank.id, artwork.hash, (*station)->design.approval};
 
   const int number = ledger_.next_sheet_number();
@@ -231,7 +232,7 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
       options_.corners.empty()
           ? lay_remake_in_pocket(manifest_, *std::move(again), *before, options_, name, number, account_)
           : lay_remake_by_hand(manifest_, *std::move(again), options_, name, account_);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   placement.pocket = sheet->items.front().pocket;
   sheet->number = number;
   sheet->designs = {{design, (*station)->design.checksum}};
@@ -247,7 +248,7 @@ MaybeFault BookRemake::make(const LedgerItem& item, const LedgerPlacement& made)
 MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetToBook& made, const fs::path& folder,
                           Account& account) {
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, made.sheet, {})) return *std::move(fault);
   NewSheet sheet{{made.sheet.number,
                   made.sheet.name,
@@ -265,10 +266,10 @@ MaybeFault write_and_book(const Workroom& workroom, Ledger& ledger, const SheetT
 Result<bool> is_in_book(const Shop& shop, const RemakeOptions& options) {
   if (!has_book(shop)) return false;
   const Result<std::string> number = item_typed(options.item);
-  if (!number) return number.fault();
+  if (!number.ok()) return number.fault();
   return guarded([&]() -> Result<bool> {
     const auto ledger = open_book(shop, options.call, Ledger::Access::read);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     // An older sheet, from before there was a ledger, is still good for a remake.
     return (*ledger)->item_numbered(*number).has_value() || options.manifest.empty();
   });

@@ -14,7 +14,7 @@ namespace {
 Result<Account> day_from_files(const Shop& shop, const DayOptions& options, const Progress& progress) {
   const std::filesystem::path file = options.orders.empty() ? shop.folder / "orders.csv" : options.orders;
   Result<Orders> read = read_orders(file, shop.orders);
-  if (!read) return read.fault();
+  if (!read.ok()) return read.fault();
   Workroom workroom(shop);
   if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
   Account account;
@@ -22,13 +22,13 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   account.notes = std::move(read->notes);
   account.warnings = std::move(read->warnings);
   const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
-  if (!blanks) return blanks.fault();
+  if (!blanks.ok()) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
   std::vector<Order> orders = parted(std::move(read->orders));
   tell_languages(orders, workroom);
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(options.out.empty() ? shop.folder / "out" / file.stem() : options.out, "sheet-");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
 
   Composer composer(workroom, options.date, options.workers);
   SheetRun run(workroom, **outbox, {options.svg, options.dxf, options.pdf, options.png}, {"sheet-", options.date},
@@ -52,7 +52,7 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
   account.sheets = run.sheets();
   tell_settings(account, run.written());
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = std::move(*files);
   return account;
 }
@@ -62,7 +62,7 @@ Result<Account> day_from_files(const Shop& shop, const DayOptions& options, cons
 MaybeFault add_to_sheet(SheetRun& run, Workroom& workroom, const Order& order, int ordinal, const SetOrder& set) {
   const std::string design = workroom.design_of(order);
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
-  if (!station) return station.fault();
+  if (!station.ok()) return station.fault();
   return run.add(**station,
                  {{item_id(order, ordinal), design, set.inscription, order.source, {}, order.customer, order.told},
                   *set.artwork,

@@ -34,7 +34,7 @@ MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std:
 Result<ProofOptions> with_bare_items(ProofOptions options) {
   for (std::string& item : options.items) {
     Result<std::string> number = item_typed(item);
-    if (!number) {
+    if (!number.ok()) {
       Fault fault = number.fault();
       fault.where = "--item";
       return fault;
@@ -122,14 +122,14 @@ MaybeFault deliver_proofs(Workroom& workroom, const std::vector<ProvedItem>& ite
     if (page.artwork) artworks.push_back(&*page.artwork);
   }
   const Result<std::string> pdf = write_proof_pdf(pages, workroom.shop().name, workroom.fonts());
-  if (!pdf) return pdf.fault();
+  if (!pdf.ok()) return pdf.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proofs");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
-  if (!written) return written.fault();
+  if (!written.ok()) return written.fault();
   if (auto fault = check_proofs(*written, artworks)) return fault;
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = *std::move(files);
   return std::nullopt;
 }
@@ -139,7 +139,7 @@ namespace {
 Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, const Progress& progress) {
   const std::filesystem::path file = options.orders.empty() ? shop.folder / "orders.csv" : options.orders;
   Result<Orders> read = read_orders(file, shop.orders);
-  if (!read) return read.fault();
+  if (!read.ok()) return read.fault();
   if (auto fault = missing_item(read->orders, options.items)) return *std::move(fault);
   Workroom workroom(shop);
   if (auto fault = workroom.open_designs(read->orders)) return *std::move(fault);
@@ -148,7 +148,7 @@ Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, 
   account.notes = std::move(read->notes);
   account.warnings = std::move(read->warnings);
   const Result<std::optional<Blanks>> blanks = read_pieces(workroom, options.blanks, account);
-  if (!blanks) return blanks.fault();
+  if (!blanks.ok()) return blanks.fault();
   if (!*blanks) hold_wishes(read->orders, account.held);
   read->orders = parted(std::move(read->orders));
   tell_languages(read->orders, workroom);
@@ -172,7 +172,7 @@ Result<Account> proof_from_files(const Shop& shop, const ProofOptions& options, 
 
 Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, const Progress& progress) {
   const Result<ProofOptions> bare = with_bare_items(typed_options);
-  if (!bare) return bare.fault();
+  if (!bare.ok()) return bare.fault();
   return shop.ledger.empty() ? proof_from_files(shop, *bare, progress) : proof_from_book(shop, *bare, progress);
 }
 

@@ -57,13 +57,13 @@ Result<Sheet> lay_remake_by_hand(const Manifest& manifest, SheetItem item, const
                  "Give --pocket or --corners, not both"};
   }
   const Result<MeasuredPlaces> corners = read_places(options.corners, "--corners", 0);
-  if (!corners) return corners.fault();
+  if (!corners.ok()) return corners.fault();
   if (!std::ranges::is_sorted(corners->numbers)) {
     return Fault{"the corners are not in their order", "--corners", "",
                  "Give the lower left, the lower right and, if there are four, the upper right and the upper left"};
   }
   Result<Sheet> sheet = lay_by_hand(manifest.plan, std::move(item), corners->places, name);
-  if (!sheet) {
+  if (!sheet.ok()) {
     Fault fault = sheet.fault();
     if (fault.where.empty()) fault.where = "--corners";
     return fault;
@@ -78,7 +78,7 @@ namespace {
 /// From a sheet's manifest alone.
 Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_options) {
   Result<std::string> number = item_typed(typed_options.item);
-  if (!number) return number.fault();
+  if (!number.ok()) return number.fault();
   RemakeOptions options = typed_options;
   options.item = *std::move(number);
   if (options.manifest.empty()) {
@@ -91,15 +91,15 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
                  "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
   }
   const Result<Manifest> manifest = open_manifest(shop, options.manifest);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   const Result<ManifestItem> before = find_item(*manifest, options.item);
-  if (!before) return before.fault();
+  if (!before.ok()) return before.fault();
   Workroom workroom(shop);
   if (auto fault = check_lying(pieces_not_engraved(workroom), before->piece.id, before->item.id))
     return *std::move(fault);
   Typesetter typesetter(workroom.fonts());
   Result<SheetItem> item = recompose(workroom, typesetter, *manifest, *before, options.text);
-  if (!item) return item.fault();
+  if (!item.ok()) return item.fault();
   Account account;
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
@@ -110,15 +110,15 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
   Result<Sheet> sheet = options.corners.empty()
                             ? lay_remake_in_pocket(*manifest, std::move(*item), *before, options, name, 1, account)
                             : lay_remake_by_hand(*manifest, std::move(*item), options, name, account);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   const Result<const Station*> station = workroom.station(design);  // opened before: only looked up here
-  if (!station) return station.fault();
+  if (!station.ok()) return station.fault();
   sheet->designs = {{design, (*station)->design.checksum}};
   sheet->date = manifest->date;
   sheet->remake_of = manifest->name;
   tell_setting(account, *sheet);
   auto files = deliver_sheet(workroom, *sheet, options.out.empty() ? shop.folder / "out" / "remake" : options.out);
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = std::move(*files);
   return account;
 }
@@ -127,7 +127,7 @@ Result<Account> remake_from_files(const Shop& shop, const RemakeOptions& typed_o
 
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   const Result<bool> in_book = is_in_book(shop, options);
-  if (!in_book) return in_book.fault();
+  if (!in_book.ok()) return in_book.fault();
   return *in_book ? remake_from_book(shop, options) : remake_from_files(shop, options);
 }
 

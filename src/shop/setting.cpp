@@ -13,7 +13,7 @@ std::vector<SheetRun::Coming> coming_nominal(Workroom& workroom, const std::vect
   std::vector<SheetRun::Coming> coming;
   for (const Order& order : orders) {
     const Result<const Station*> station = workroom.station(workroom.design_of(order));
-    if (!station || !(*station)->design.blank.thickness) continue;
+    if (!station.ok() || !(*station)->design.blank.thickness) continue;
     for (int ordinal = 1; ordinal <= order.quantity; ++ordinal) {
       coming.push_back({item_id(order, ordinal), *station, &(*station)->design.blank});
     }
@@ -28,7 +28,7 @@ std::vector<SheetRun::Coming> coming_on_pieces(Workroom& workroom, const std::ve
     if (item.held) continue;
     const Order& order = orders[item.order];
     const Result<const Station*> station = workroom.station(workroom.design_of(order));
-    if (station) coming.push_back({item_id(order, item.ordinal), *station, &item.laid->blank});
+    if (station.ok()) coming.push_back({item_id(order, item.ordinal), *station, &item.laid->blank});
   }
   return coming;
 }

@@ -31,10 +31,10 @@ MaybeFault check_numbers(const StandOptions& options) {
                "Give a number from 1 to " + std::to_string(largest)};
 }
 
-Result<Artwork> compose_stand(const Design& design, const std::string& date, const std::string& number,
+Result<Artwork> compose_stand(const LaidDesign& design, const std::string& date, const std::string& number,
                               Typesetter& typesetter) {
   Result<Artwork> artwork = compose(design, {{}, date, number}, typesetter);
-  if (artwork && artwork->illegible) return *artwork->illegible;
+  if (artwork.ok() && artwork->illegible) return *artwork->illegible;
   return artwork;
 }
 
@@ -115,8 +115,8 @@ MaybeFault Stands::finish(Account& account) {
 
 Result<const Station*> open_design(Workroom& workroom, const std::string& name) {
   Result<const Station*> station = workroom.station(name);
-  if (station && (*station)->unfit) return *(*station)->unfit;
-  if (!station || !has_inscription((*station)->design)) return station;
+  if (station.ok() && (*station)->unfit) return *(*station)->unfit;
+  if (!station.ok() || !has_inscription((*station)->design)) return station;
   return Fault{"design " + (*station)->design.name + " is none for stands", "", "it has a place for a customer's words",
                "Choose another with --design, or give the shop a stand_design"};
 }
@@ -139,7 +139,7 @@ struct StandWork {
 MaybeFault StandWork::open(const StandOptions& options) {
   const Result<const Station*> opened =
       open_design(workroom, options.design.empty() ? workroom.shop().stand_design : options.design);
-  if (!opened) return opened.fault();
+  if (!opened.ok()) return opened.fault();
   station = *opened;
   if (station->no_bed) return station->no_bed;
   for (unsigned i = 0; i < (is_numbered() ? core_count() : 1); ++i) typesetters.emplace_back(workroom.fonts());
@@ -150,7 +150,7 @@ MaybeFault StandWork::compose_first(const StandOptions& options, Account& accoun
   Result<Artwork> artwork =
       compose_stand(station->design, options.date, options.first_number ? numbered("", *options.first_number) : "",
                     typesetters.front());
-  if (!artwork) return artwork.fault();
+  if (!artwork.ok()) return artwork.fault();
   first = *std::move(artwork);
   if (options.first_number && !is_numbered()) {
     account.notes.push_back("--first-number has no use: design " + station->design.name + " has no place for one");
@@ -171,11 +171,11 @@ Result<Account> stands_from_files(const Shop& shop, const StandOptions& options,
   if (auto fault = work.compose_first(options, account)) return *std::move(fault);
   const std::filesystem::path out = options.out.empty() ? shop.folder / "out" / "stands" : options.out;
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(out, "stands-");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   Stands stands(work.workroom, **outbox, *work.station, options, progress, 1);
   if (auto fault = work.make(stands, account)) return *std::move(fault);
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = std::move(*files);
   return account;
 }
@@ -238,7 +238,7 @@ MaybeFault make_for_book(const Shop& shop, Ledger& ledger, StandOptions options,
   if (auto fault = work.compose_first(options, account)) return fault;
   Result<std::unique_ptr<Outbox>> outbox =
       Outbox::open(sheets_folder(shop, options.out), sheets_stem, Outbox::Earlier::of_the_name);
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   Stands stands(work.workroom, **outbox, *work.station, options, progress, ledger.next_sheet_number());
   if (auto fault = work.make(stands, account)) return fault;
   const std::size_t given = std::min(lacking.size(), static_cast<std::size_t>(*options.count));

@@ -128,7 +128,7 @@ Fault no_board(const Design& design, const std::vector<Fault>& reasons) {
 
 void Workroom::lay_beds(Station& station) const {
   const Result<std::vector<Jig>> jigs = jigs_for(*shop_, station.design);
-  if (!jigs) {
+  if (!jigs.ok()) {
     station.no_bed = jigs.fault();
     return;
   }
@@ -137,7 +137,7 @@ void Workroom::lay_beds(Station& station) const {
     BedPlan plan = shop_->plan;
     plan.jig = jig;
     Result<Frame> bed = lay_bed(plan, station.design.width, station.design.height);
-    if (bed) {
+    if (bed.ok()) {
       station.beds.push_back(std::move(*bed));
     } else {
       reasons.push_back(bed.fault());
@@ -152,9 +152,9 @@ Result<const Station*> Workroom::station(const std::string& name) {
   if (const auto known = stations_.find(name); known != stations_.end()) return &known->second;
   if (!has_design(name)) return no_design(name);
   const DesignVariant variant = variant_of(name);
-  Result<Design> design = read_design(design_file(variant.base));
-  if (design) design = varied(*std::move(design), variant);
-  if (!design) return design.fault();
+  Result<LaidDesign> design = read_design(design_file(variant.base));
+  if (design.ok()) design = varied(*std::move(design), variant);
+  if (!design.ok()) return design.fault();
   if (auto fault = name_the_shop(*design, *shop_)) return *std::move(fault);
   for (TextPart& text : design->texts) {
     if (text.language.empty()) text.language = shop_->language, text.shops_language = true;
@@ -170,7 +170,7 @@ Result<const Station*> Workroom::station(const std::string& name) {
 MaybeFault Workroom::no_bed_for(const Order& order) {
   const std::string name = design_of(order);
   const Result<const Station*> opened = station(name);  // opened before: only looked up here
-  if (!opened || !(*opened)->no_bed) return std::nullopt;
+  if (!opened.ok() || !(*opened)->no_bed) return std::nullopt;
   Fault fault = *(*opened)->no_bed;
   fault.where = order.source + ", " + fault.where;
   return fault;
@@ -180,7 +180,7 @@ MaybeFault Workroom::open_designs(const std::vector<Order>& orders) {
   for (const Order& order : orders) {
     const std::string name = design_of(order);
     if (!order.design.empty() && !has_design(name)) continue;
-    if (const auto opened = station(name); !opened) return opened.fault();
+    if (const auto opened = station(name); !opened.ok()) return opened.fault();
   }
   return std::nullopt;
 }
@@ -213,7 +213,7 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
     return set;
   };
   Result<Inscription> inscription = clean_inscription(order.text, workroom_->cleaning());
-  if (!inscription) {
+  if (!inscription.ok()) {
     set.inscription.original = order.text;
     return hold(inscription.fault());
   }
@@ -221,11 +221,11 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
   const std::string design = workroom_->design_of(order);
   if (!workroom_->has_design(design)) return hold(workroom_->no_design(design));
   const Result<const Station*> station = workroom_->station(design);  // opened before: only looked up here
-  if (!station) return hold(station.fault());
+  if (!station.ok()) return hold(station.fault());
   if ((*station)->unfit) return hold(*(*station)->unfit);
-  const Design& on_piece = laid.laid != nullptr ? *laid.laid : (*station)->design;
+  const LaidDesign& on_piece = laid.laid != nullptr ? *laid.laid : (*station)->design;
   Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter, laid.records);
-  if (!artwork) return hold(artwork.fault());
+  if (!artwork.ok()) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
   return set.artwork->illegible ? hold(*set.artwork->illegible) : set;
 }

@@ -44,7 +44,7 @@ void make_workshop_before(const Scratch& workshop, const std::string& name) {
   for (std::size_t place = 0; place < place_of(name); ++place) {
     const auto account = run_command(week()[place], workshop.folder());
     INFO(week()[place].name);
-    REQUIRE(account);
+    REQUIRE(account.ok());
   }
 }
 
@@ -71,7 +71,7 @@ FolderImage files_in_their_place(const fs::path& folder) {
 constexpr int done = 0, said_all = 2, said_too_little = 3;
 
 int said(const Result<Account>& account) {
-  if (account) return done;
+  if (account.ok()) return done;
   if (is_complete(account.fault())) return said_all;
   std::cerr << describe(account.fault()) << "\n";
   return said_too_little;
@@ -144,7 +144,7 @@ void require_refused(const fs::path& folder, const std::string& why, std::size_t
   for (std::size_t i = 0; i < commands; ++i) {
     const auto& [name, account] = tried[i];
     INFO(name);
-    REQUIRE_FALSE(account);
+    REQUIRE_FALSE(account.ok());
     CHECK(is_complete(account.fault()));
     CHECK_THAT(describe(account.fault()), Contains(why));
   }
@@ -247,7 +247,7 @@ TEST_CASE("while a command holds the ledger, others are told which, and can read
   require_refused(used.folder(), "it is held by " + who, writing);
   for (const auto& [name, account] : try_all(used.folder(), later)) {
     INFO(name);
-    if (name == "list" || name == "check") CHECK(account);
+    if (name == "list" || name == "check") CHECK(account.ok());
   }
 }
 
@@ -260,7 +260,7 @@ TEST_CASE("while another program writes into the ledger, a command waits and the
   });
   const FolderImage before = image_without_lock(used.folder());
   const auto account = run_command(week()[place_of("hold")], used.folder());
-  REQUIRE_FALSE(account);
+  REQUIRE_FALSE(account.ok());
   CHECK(is_complete(account.fault()));
   CHECK_THAT(describe(account.fault()), Contains("another program holds the ledger") && Contains("is locked"));
   CHECK(difference(before, image_without_lock(used.folder())) == "");

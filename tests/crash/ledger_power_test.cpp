@@ -30,7 +30,7 @@ void require_step(const fs::path& book, std::size_t step) {
 
 std::vector<std::string> contradictions_in(const fs::path& book) {
   const auto ledger = Ledger::open(options_for(book), Ledger::Access::read);
-  if (!ledger) return {describe(ledger.fault())};
+  if (!ledger.ok()) return {describe(ledger.fault())};
   return (*ledger)->contradictions();
 }
 

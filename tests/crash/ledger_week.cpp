@@ -102,7 +102,7 @@ void make_stands(Ledger& ledger) {
 
 void pack(Ledger& ledger) { ledger.set_state(item(ledger, "1042-1"), ItemState::packed); }
 void unpack(Ledger& ledger) {
-  if (const auto undone = ledger.undo(item(ledger, "1042-1")); !undone) require(undone.fault());
+  if (const auto undone = ledger.undo(item(ledger, "1042-1")); !undone.ok()) require(undone.fault());
 }
 
 void ask(Ledger& ledger) {
@@ -143,7 +143,7 @@ MaybeFault take_step(const std::filesystem::path& book, std::size_t step, const 
   options.vfs = vfs;
   try {
     const auto ledger = Ledger::open(options, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     (*ledger)->begin(ledger_week()[step].name);
     ledger_week()[step].work(**ledger);
     (*ledger)->commit();

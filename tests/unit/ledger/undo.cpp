@@ -15,11 +15,12 @@ std::string seen(BookByHand& book, const std::string& number) {
 
 /// Undoes the item's last entry; empty, or why not.
 std::string undo(BookByHand& book, const std::string& number) {
+  const auto entries = book.ask("SELECT count(*) FROM entry");
   book->begin("undo");
   const auto undone = book->undo(book.item(number));
-  if (!undone) {
-    CHECK_FALSE(book->has_changed());
-    book->roll_back();
+  if (!undone.ok()) {
+    book->commit();  // which books nothing
+    CHECK(book.ask("SELECT count(*) FROM entry") == entries);
     return undone.fault().why;
   }
   book->commit();
@@ -30,13 +31,13 @@ std::string undo(BookByHand& book, const std::string& number) {
 std::string undo_sheet(BookByHand& book, int number) {
   book->begin("undo");
   const auto undone = book->undo(*book->sheet(number));
-  if (undone) {
+  if (undone.ok()) {
     book->commit();
   } else {
     book->roll_back();
   }
   CHECK(book->contradictions() == std::vector<std::string>{});
-  return undone ? "" : undone.fault().why;
+  return undone.ok() ? "" : undone.fault().why;
 }
 
 using Work = std::function<void(Ledger&, const LedgerItem&)>;
