@@ -8,29 +8,21 @@
 
 #include "base/account.h"
 #include "base/harmless.h"
+#include "base/phrase.h"
 #include "printing.h"
 
 namespace ordinatio {
 namespace {
 
-void add_padded(std::string& text, int value, char behind) {
-  if (value < 10) text += '0';
-  text += std::to_string(value);
-  text += behind;
-}
+std::string two_digits(int value) { return zero_padded(std::to_string(value), 2); }
 
 /// "2026-11-25T08:00:00Z". The one place where the clock is asked.
 std::string clock_now() {
   const std::time_t now = std::time(nullptr);
   std::tm parts{};
   ::gmtime_r(&now, &parts);
-  std::string text = std::to_string(parts.tm_year + 1900) + "-";
-  add_padded(text, parts.tm_mon + 1, '-');
-  add_padded(text, parts.tm_mday, 'T');
-  add_padded(text, parts.tm_hour, ':');
-  add_padded(text, parts.tm_min, ':');
-  add_padded(text, parts.tm_sec, 'Z');
-  return text;
+  return std::to_string(parts.tm_year + 1900) + '-' + two_digits(parts.tm_mon + 1) + '-' + two_digits(parts.tm_mday) +
+         'T' + two_digits(parts.tm_hour) + ':' + two_digits(parts.tm_min) + ':' + two_digits(parts.tm_sec) + 'Z';
 }
 
 bool ask(const std::string& question) {
@@ -63,7 +55,7 @@ void tell_unprinted(const Account& account, std::string_view kind, const std::st
 int acknowledged(const Account& account, const Common& common, int code) {
   if (account.entries.empty()) return code;
   const Result<Shop> shop = read_shop(common.shop);
-  const MaybeFault fault = shop ? acknowledge(*shop, ledger_call(common), account) : MaybeFault(shop.fault());
+  const MaybeFault fault = shop.ok() ? acknowledge(*shop, ledger_call(common), account) : MaybeFault(shop.fault());
   if (!fault) return code;
   std::cerr << "ordinatio: the ledger does not know yet that you have read this: " << describe(*fault)
             << " The work is done; the next command tells of it again.\n";
@@ -73,7 +65,7 @@ int acknowledged(const Account& account, const Common& common, int code) {
 }  // namespace
 
 int report(const Result<Account>& account, const Common& common, std::string_view kind) {
-  if (!account) return report_fault(account.fault());
+  if (!account.ok()) return report_fault(account.fault());
   const auto unprinted =
       print(common.json ? account_as_json(*account) : account_as_text(*account, kind, is_lively(STDOUT_FILENO)));
   if (unprinted) {

@@ -52,7 +52,7 @@ std::string lines_of(std::string text);
 template <class Work>
 int run_in_shop(const Common& common, std::string_view kind, Work&& work) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   return report(work(*shop), common, kind);
 }
 

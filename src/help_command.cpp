@@ -1,10 +1,9 @@
 #include "help_command.h"
 
-#include <fmt/format.h>
-
 #include <memory>
 
 #include "base/base.h"
+#include "base/phrase.h"
 #include "command.h"
 #include "command_tree.h"
 #include "manual/manual.h"
@@ -16,14 +15,16 @@ std::vector<const CLI::App*> commands_of(const CLI::App& app) {
   return app.get_subcommands([](const CLI::App*) { return true; });
 }
 
+std::string line_of(std::string_view name, std::string_view what) {
+  return "  " + padded(name, 12) + std::string(what) + '\n';
+}
+
 /// Every page and every command, a line each.
 std::string contents(const CLI::App& app) {
   std::string text = "The manual, page by page: ordinatio help PAGE\n\n";
-  for (const ManualPage& page : manual_pages()) text += fmt::format("  {:<12}{}\n", page.name, heading_of(page));
+  for (const ManualPage& page : manual_pages()) text += line_of(page.name, heading_of(page));
   text += "\nThe commands, and what each takes: ordinatio help COMMAND\n\n";
-  for (const CLI::App* command : commands_of(app)) {
-    text += fmt::format("  {:<12}{}\n", command->get_name(), command->get_description());
-  }
+  for (const CLI::App* command : commands_of(app)) text += line_of(command->get_name(), command->get_description());
   return text;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <sstream>
 
+#include "base/utf8.h"
+
 namespace ordinatio {
 namespace {
 
@@ -10,19 +12,13 @@ constexpr std::size_t page_width = 80;   // of the terminals that have been the 
 constexpr std::size_t widest_head = 22;  // a longer one has its words on the line below
 constexpr std::size_t indent = 2;
 
-/// Columns of a text in letters that are one column wide each.
-std::size_t columns_of(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
-}
-
 /// Words filled into lines that begin at column `from`; the first continues a line that has `at` columns.
 void append_filled(std::string& page, std::string_view text, std::size_t from, std::size_t at) {
   page.append(from - at, ' ');
   std::size_t column = from;
   std::istringstream words{std::string(text)};
   for (std::string word; words >> word;) {
-    const std::size_t wide = columns_of(word);
+    const std::size_t wide = count_characters(word);
     if (column > from && column + 1 + wide > page_width) {
       page += '\n';
       page.append(from, ' ');
@@ -42,13 +38,13 @@ struct HelpRow {
 void append_rows(std::string& page, const std::vector<HelpRow>& rows) {
   std::size_t widest = 0;
   for (const HelpRow& row : rows) {
-    if (columns_of(row.head) <= widest_head) widest = std::max(widest, columns_of(row.head));
+    if (count_characters(row.head) <= widest_head) widest = std::max(widest, count_characters(row.head));
   }
   const std::size_t from = indent + widest + 2;
   for (const HelpRow& row : rows) {
     page.append(indent, ' ');
     page += row.head;
-    std::size_t at = indent + columns_of(row.head);
+    std::size_t at = indent + count_characters(row.head);
     if (at + 2 > from) page += '\n', at = 0;
     append_filled(page, row.about, from, at);
   }

@@ -11,16 +11,13 @@
 #include "alike.h"
 #include "base/account.h"
 #include "base/harmless.h"
+#include "base/phrase.h"
 #include "bed/item_number.h"
 
 namespace ordinatio {
 namespace {
 
 constexpr std::size_t shown_at_most = 12;  // of a list on the terminal; --json has all
-
-std::string counted(std::size_t count, std::string_view thing) {
-  return std::to_string(count) + " " + std::string(thing) + (count == 1 ? "" : "s");
-}
 
 std::string bold(const std::string& text, bool lively) { return lively ? "\033[1m" + text + "\033[0m" : text; }
 

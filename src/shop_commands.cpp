@@ -31,7 +31,7 @@ int run_new(const fs::path& folder) {
 
 int run_day_command(const Common& common, DayOptions options, const std::string& dxf) {
   Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   if (!dxf.empty()) shop->dxf.version = dxf == "R12" ? DxfVersion::r12 : DxfVersion::r2000;
   options.call = ledger_call(common);
   options.out = common.out;
@@ -40,7 +40,7 @@ int run_day_command(const Common& common, DayOptions options, const std::string&
 
 int run_proof_command(const Common& common, ProofOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   options.call = ledger_call(common);
   options.out = out_folder(common, *shop, "proofs");
   return report(run_proof(*shop, options, progress_line("making proofs:")), common, "proof");
@@ -48,7 +48,7 @@ int run_proof_command(const Common& common, ProofOptions options) {
 
 int run_remake_command(const Common& common, RemakeOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   options.call = ledger_call(common);
   options.out = common.out;
   if (options.text) options.text = lines_of(*options.text);
@@ -57,7 +57,7 @@ int run_remake_command(const Common& common, RemakeOptions options) {
 
 int run_align_command(const Common& common, AlignOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   options.call = ledger_call(common);
   options.out = common.out;
   return report(run_align(*shop, options), common, "sheet");
@@ -65,14 +65,14 @@ int run_align_command(const Common& common, AlignOptions options) {
 
 int run_jig_command(const Common& common, JigOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   options.out = out_folder(common, *shop, "jig");
   return report(run_jig(*shop, options), common, "pocket");
 }
 
 int run_stands_command(const Common& common, StandOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   options.call = ledger_call(common);
   options.out = common.out;
   return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
@@ -81,7 +81,7 @@ int run_stands_command(const Common& common, StandOptions options) {
 int run_specimen_command(const Common& common, SpecimenOptions options, bool of_designs,
                          const std::vector<std::string>& designs) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   options.out = out_folder(common, *shop, "specimen");
   if (of_designs || !designs.empty()) {
     return report(run_design_specimen(*shop, {designs, options.text, options.out}, progress_line("setting")), common,
@@ -92,7 +92,7 @@ int run_specimen_command(const Common& common, SpecimenOptions options, bool of_
 
 int run_blanks_command(const Common& common, BlankOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   if (options.blanks.empty()) options.blanks = shop->folder / "blanks.csv";
   options.out = out_folder(common, *shop, "blanks");
   return report(run_blanks(*shop, options), common, "piece");
@@ -100,7 +100,7 @@ int run_blanks_command(const Common& common, BlankOptions options) {
 
 int run_panes_command(const Common& common, PanesOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
-  if (!shop) return report_fault(shop.fault());
+  if (!shop.ok()) return report_fault(shop.fault());
   if (options.panes.empty()) options.panes = shop->folder / "panes.csv";
   options.out = out_folder(common, *shop, "panes");
   return report(run_panes(*shop, options, progress_line("planning")), common, "blank");

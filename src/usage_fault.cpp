@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
+#include "base/phrase.h"
 #include "command_tree.h"
 #include "help_page.h"
 
@@ -25,8 +26,6 @@ std::string see_help(const CLI::App& program) {
   return "See " + program.get_name() + (place.empty() ? "" : " " + place) + " --help";
 }
 
-std::string quoted(const std::string& word) { return '"' + word + '"'; }
-
 /// The first example of the command that has the word in it, else its first.
 std::string for_example(const CommandWords& command, const std::string& word) {
   for (const CommandExample& example : command.examples) {
@@ -47,8 +46,8 @@ std::optional<std::string> nearest_of(std::string_view word, const std::vector<s
 
 Fault no_command(const CLI::App& program, const std::string& word) {
   const auto nearest = nearest_of(word, command_names(program_words(program)));
-  return {"no command is called " + quoted(word), "", "",
-          (nearest ? "The nearest is " + quoted(*nearest) + ". " : "") + "See " + program.get_name() + " --help"};
+  return {"no command is called " + in_quotes(word), "", "",
+          (nearest ? "The nearest is " + in_quotes(*nearest) + ". " : "") + "See " + program.get_name() + " --help"};
 }
 
 bool has_option(const std::vector<OptionWords>& options, const std::string& name) {
@@ -88,17 +87,17 @@ Fault no_option_before(const CLI::App& program, const std::string& name) {
   const ProgramWords words = program_words(program);
   const std::string owners = owners_of(words, name);
   if (owners.empty()) {
-    return {"no option is called " + quoted(name), "", "",
+    return {"no option is called " + in_quotes(name), "", "",
             nearest_option(words.options, name) + "See " + program.get_name() + " --help"};
   }
-  return {quoted(name) + " stands before the command", "", "", "Put it behind: it is an option of " + owners};
+  return {in_quotes(name) + " stands before the command", "", "", "Put it behind: it is an option of " + owners};
 }
 
 Fault no_option(const CLI::App& program, const std::string& name) {
   const std::string owners = owners_of(program_words(program), name);
-  return {"no option is called " + quoted(name), place_of(program), "",
+  return {"no option is called " + in_quotes(name), place_of(program), "",
           nearest_option(command_words(begun(program)).options, name) +
-              (owners.empty() ? "" : quoted(name) + " is an option of " + owners + ". ") + see_help(program)};
+              (owners.empty() ? "" : in_quotes(name) + " is an option of " + owners + ". ") + see_help(program)};
 }
 
 /// The first that looks like an option, less the value behind its equals sign; empty: none.
@@ -117,7 +116,7 @@ Fault left_over(const CLI::App& program, const std::vector<std::string>& before,
     return no_option_before(program, option_among(before));
   }
   if (const std::string option = option_among(words); !option.empty()) return no_option(program, option);
-  return {quoted(words.front()) + " is one word too many", place_of(program), "",
+  return {in_quotes(words.front()) + " is one word too many", place_of(program), "",
           "Put words that belong together between quotes. " + see_help(program)};
 }
 
@@ -141,15 +140,15 @@ Fault wrong_value(const CLI::App& program, const CLI::Option& option, const std:
   const OptionWords words = option_words(option);
   const std::string given = option.results().empty() ? "" : option.results().front();
   const std::string prefix = option.get_name() + ": ";  // how the option library puts it before a check's own words
-  Fault fault{words.names.back() + " takes " + wanted(words) + ", not " + quoted(given), place_of(program), "",
+  Fault fault{words.names.back() + " takes " + wanted(words) + ", not " + in_quotes(given), place_of(program), "",
               see_help(program)};
   if (words.value.empty()) {
-    fault.what = words.names.back() + " stands alone: it takes no value, such as " + quoted(given);
+    fault.what = words.names.back() + " stands alone: it takes no value, such as " + in_quotes(given);
   } else if (!words.choices.empty()) {
     const auto nearest = nearest_of(given, words.choices);
-    if (nearest) fault.mend = "The nearest is " + quoted(*nearest);
+    if (nearest) fault.mend = "The nearest is " + in_quotes(*nearest);
   } else if (message.starts_with(prefix)) {
-    fault.what = words.names.back() + ": " + quoted(given) + ' ' + message.substr(prefix.size());
+    fault.what = words.names.back() + ": " + in_quotes(given) + ' ' + message.substr(prefix.size());
   }
   return fault;
 }

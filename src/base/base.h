@@ -23,10 +23,11 @@ struct Fault {
   enum class Cause { input, machine } cause = Cause::input;  // machine: the input was good and the work failed
 };
 
+// ---- fault.cpp ----
 /// One message: "where: what: why. mend." Empty parts are left out.
 std::string describe(const Fault& fault);
 
-/// A value, or the Fault that stands in its place: true where it is the value.
+/// A value, or the Fault that stands in its place. It is asked by ok(): no test takes it for a MaybeFault, where true is bad.
 template <class T>
 class [[nodiscard]] Result {
  public:
@@ -34,7 +35,6 @@ class [[nodiscard]] Result {
   Result(Fault fault) : held_(std::in_place_index<1>, std::move(fault)) {}
 
   [[nodiscard]] bool ok() const { return held_.index() == 0; }
-  explicit operator bool() const { return ok(); }
   T& operator*() & { return std::get<0>(held_); }
   const T& operator*() const& { return std::get<0>(held_); }
   T&& operator*() && { return std::get<0>(std::move(held_)); }
@@ -59,7 +59,7 @@ inline constexpr double mm_per_inch = 25.4;                // international inch
 inline constexpr double mm_per_point = mm_per_inch / 72;   // PostScript point
 inline constexpr double mm_per_css_px = mm_per_inch / 96;  // CSS Values and Units 4, section 6.2
 
-// ---- numbers, free of the locale ----
+// ---- number.cpp: numbers, free of the locale ----
 /// Appends value rounded to `decimals` (0 to 9), trailing zeros and "-0" left out. |value| < 9e9, finite:
 /// throws std::domain_error otherwise, since what is not finite is never written.
 void append_number(std::string& out, double value, int decimals);
@@ -70,29 +70,33 @@ void append_fixed(std::string& out, double value, int decimals);
 /// The number that is the whole of text, or nothing (also for nan, inf, and trailing characters).
 std::optional<double> parse_number(std::string_view text);
 
-// ---- files ----
+// ---- file.cpp ----
 inline constexpr std::size_t file_limit = std::size_t{256} << 20;  // bytes; a larger input is refused
 /// The whole of a file. Faults: missing, a folder, not readable, over the limit.
 Result<std::string> read_file(const std::filesystem::path& path, std::size_t limit = file_limit);
 /// Writes a temporary beside the target, fsyncs it, renames it, fsyncs the folder. The target is old or new,
 /// never half.
 MaybeFault write_file(const std::filesystem::path& path, std::string_view bytes);
+/// Renames a file that is whole, and synced first, to its place, so that it is there after the power fails, or is not.
+MaybeFault move_whole(const std::filesystem::path& from, const std::filesystem::path& to);
+/// "." where the path names none.
+std::filesystem::path folder_of(const std::filesystem::path& path);
 /// Makes the folder and its parents.
 MaybeFault make_folder(const std::filesystem::path& path);
 /// What was renamed, made or taken away in the folder is so after the power fails, too. Some file systems cannot.
 void sync_folder(const std::filesystem::path& folder);
 
-// ---- digests ----
+// ---- digest.cpp ----
 /// SHA-256 (FIPS 180-4) as 64 lower-case hex digits.
 std::string sha256_hex(std::string_view bytes);
 
-// ---- words ----
+// ---- word.cpp ----
 /// The lines of a text as it came, parted at CR LF, LF and CR; at least one.
 std::vector<std::string_view> lines_as_typed(std::string_view text);
 /// The entry of `known` nearest to `word` by edit distance, if near enough to be meant.
 std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known);
 
-// ---- work ----
+// ---- parallel.cpp: work ----
 /// Cores that this process may use, at least one.
 unsigned core_count();
 /// Calls work(index, worker) for index in [0, count) on `workers` threads; rethrows the first exception.

@@ -81,9 +81,9 @@ bool write_all(int file, std::string_view bytes) {
   return true;
 }
 
-fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
-
 }  // namespace
+
+fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
 
 Result<std::string> read_file(const fs::path& path, std::size_t limit) {
   const std::string what = "cannot read the file";
@@ -123,6 +123,19 @@ MaybeFault write_file(const fs::path& path, std::string_view bytes) {
     return file_fault(what, path, error, Fault::Cause::machine);
   }
   sync_folder(folder_of(path));
+  return std::nullopt;
+}
+
+MaybeFault move_whole(const fs::path& from, const fs::path& to) {
+  const Descriptor file(::open(from.c_str(), O_RDONLY | O_CLOEXEC));
+  std::error_code error;
+  if (!file.open() || ::fsync(file.get()) != 0) error = std::make_error_code(std::errc::io_error);
+  if (!error) fs::rename(from, to, error);
+  if (error) {
+    return Fault{"cannot write the file", to.string(), error.message(), "Check the folder and its disk",
+                 Fault::Cause::machine};
+  }
+  sync_folder(folder_of(to));
   return std::nullopt;
 }
 

@@ -1,5 +1,7 @@
 #include "base/utf8.h"
 
+#include <algorithm>
+
 namespace ordinatio {
 
 #pragma GCC diagnostic push
@@ -11,6 +13,10 @@ std::optional<char32_t> read_character(std::string_view text, std::size_t& at) {
   return static_cast<char32_t>(character);
 }
 #pragma GCC diagnostic pop
+
+std::size_t count_characters(std::string_view text) {
+  return static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return !continues_character(c); }));
+}
 
 void append_utf8(std::string& out, char32_t character) {
   char bytes[U8_MAX_LENGTH];

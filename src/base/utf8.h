@@ -41,6 +41,9 @@ bool all_characters(std::string_view text, Predicate predicate) {
   return true;
 }
 
+/// Of valid UTF-8: how many code points it has.
+std::size_t count_characters(std::string_view text);
+
 void append_utf8(std::string& out, char32_t character);
 
 }  // namespace ordinatio

@@ -135,6 +135,7 @@ struct Sheet {
   std::optional<Correction> correction{};      // absent: all lies as it was drawn
 };
 
+// ---- pockets.cpp ----
 /// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a
 /// pocket is off the bed or overlaps another, no pocket fits at all.
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height);
@@ -147,11 +148,16 @@ std::string excess_text(double wide, double high);
 double play_of(const Jig& jig);
 /// Whether a piece of this size, as drawn, may lie in the pocket.
 bool lies_in(const Pocket& pocket, double blank_width, double blank_height, const Jig& jig);
+
+// ---- marks.cpp ----
 /// The marks' centres. Faults: under a pocket, off the bed, too few, all in one line.
 Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Pocket>& pockets);
+
+// ---- pockets.cpp ----
 /// From blank mm to bed mm for a blank of the given size, as drawn, at the datum corner of its pocket.
 Transform blank_to_bed(const Pocket& pocket, double blank_width, double blank_height, Jig::Datum datum);
 
+// ---- sheet.cpp ----
 /// From a piece as it is seen to the same as it lies: one that is engraved from behind lies face down, left and right
 /// changed.
 Transform as_it_lies(const Artwork& artwork);
@@ -166,6 +172,8 @@ Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, cons
                           const std::vector<int>& pocket_numbers = {});
 /// Draws the sheet's parts anew from its items, frame and correction.
 void draw_parts(Sheet& sheet);
+
+// ---- marks.cpp ----
 Path mark_path(MarkPlan::Kind kind, double size, Point centre);
 
 }  // namespace ordinatio

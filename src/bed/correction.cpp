@@ -50,7 +50,7 @@ MaybeFault correct(Sheet& sheet, const std::vector<int>& numbers, const std::vec
   drawn.reserve(numbers.size());
   for (const int number : numbers) drawn.push_back(sheet.frame.marks[static_cast<std::size_t>(number) - 1]);
   Result<Registration> registration = register_points(drawn, measured, model);
-  if (!registration) return registration.fault();
+  if (!registration.ok()) return registration.fault();
   for (SheetItem& item : sheet.items) item.to_bed = then(item.to_bed, registration->to_bed);
   sheet.correction = Correction{Correction::By::marks, numbers, std::move(*registration)};
   draw_parts(sheet);
@@ -65,7 +65,7 @@ Result<Sheet> lay_by_hand(const BedPlan& plan, SheetItem item, const std::vector
   }
   Result<Registration> registration =
       register_points(corners_of(item.artwork.blank.outline, corners.size()), corners, Registration::Model::rigid);
-  if (!registration) return registration.fault();
+  if (!registration.ok()) return registration.fault();
   Frame frame{plan, 0, 0, {}, {}};
   const Bounds blank = bounds_of(path_of(item.artwork.blank.outline));
   frame.blank_width = blank.width(), frame.blank_height = blank.height();
@@ -79,11 +79,6 @@ Result<Sheet> lay_by_hand(const BedPlan& plan, SheetItem item, const std::vector
   draw_parts(sheet);
   if (auto fault = check_on_bed(sheet)) return *std::move(fault);
   return sheet;
-}
-
-Transform to_drawn(const Sheet& sheet) {
-  if (!sheet.correction || sheet.correction->by != Correction::By::marks) return {};
-  return inverse(sheet.correction->registration.to_bed);
 }
 
 }  // namespace ordinatio

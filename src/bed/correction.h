@@ -19,9 +19,6 @@ MaybeFault correct(Sheet& sheet, const std::vector<int>& numbers, const std::vec
 Result<Sheet> lay_by_hand(const BedPlan& plan, SheetItem item, const std::vector<Point>& corners,
                           const std::string& name);
 
-/// Where something lay on the sheet before it was corrected: the inverse of the correction by marks; else nothing moves.
-Transform to_drawn(const Sheet& sheet);
-
 // Beyond these a machine or a board is not a little off: marks were mistaken for others. Common practice, no source.
 inline constexpr double suspicious_turn = 10;     // degrees
 inline constexpr double suspicious_scale = 0.02;  // of 1, in any direction

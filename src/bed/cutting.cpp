@@ -184,7 +184,7 @@ Result<CuttingPlan> plan_checked(const Pane& pane, const CuttingTask& task, std:
   const MicronPane microns = in_microns(pane);
   const PieceCut piece{to_microns(task.piece_width), to_microns(task.piece_height), to_microns(task.kerf)};
   const Result<Patterns> patterns = Patterns::of(piece, std::max(microns.width, microns.height));
-  if (!patterns) return too_much(pane, patterns.fault().what + ": " + patterns.fault().why);
+  if (!patterns.ok()) return too_much(pane, patterns.fault().what + ": " + patterns.fault().why);
   const std::size_t across = patterns->span_of(microns.width) / 2 + 1, up = patterns->span_of(microns.height) / 2 + 1;
   if (across * up > most_spans) return too_much(pane, "the pieces are too small for it");
   CutSearch search(microns, *patterns, patience);

@@ -1,6 +1,7 @@
 #include "bed/item_number.h"
 
 #include "base/check_character.h"
+#include "base/phrase.h"
 
 namespace ordinatio {
 namespace {
@@ -19,9 +20,7 @@ std::optional<NumberParts> parts_of(std::string_view item) {
 }
 
 char check_of(const NumberParts& parts) {
-  std::string text(parts.order);
-  if (parts.ordinal.size() < ordinal_digits) text.append(ordinal_digits - parts.ordinal.size(), '0');
-  return check_character(text.append(parts.ordinal));
+  return check_character(std::string(parts.order) + zero_padded(parts.ordinal, ordinal_digits));
 }
 
 std::string_view trimmed(std::string_view text) {

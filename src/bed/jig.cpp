@@ -114,17 +114,17 @@ void add_holes(Sheet& sheet, const std::vector<Hole>& holes) {
 
 Result<Board> build_jig(const Frame& frame, Typesetter& typesetter) {
   const Result<std::vector<Hole>> holes = place_holes(frame);
-  if (!holes) return holes.fault();
+  if (!holes.ok()) return holes.fault();
   const std::string name = frame.plan.jig.name.empty() ? "jig" : "jig-" + frame.plan.jig.name;
   Result<Sheet> sheet = build_sheet(frame, {}, name, 1);  // marks and scale bar, as on every sheet
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   std::vector<Bounds> taken;
   for (const SheetPart& part : sheet->parts) taken.push_back(bounds_of(part.path));
   Result<BoardNumbers> numbers = place_numbers(frame, *holes, taken, typesetter);
-  if (!numbers) return numbers.fault();
+  if (!numbers.ok()) return numbers.fault();
   for (const PlacedNumber& number : numbers->numbers) taken.push_back(bounds_of(number.path));
   Result<std::vector<SheetPart>> of_marks = number_marks(frame, *holes, taken, numbers->height, typesetter);
-  if (!of_marks) return of_marks.fault();
+  if (!of_marks.ok()) return of_marks.fault();
   for (PlacedNumber& number : numbers->numbers) {
     const std::string pocket = std::to_string(number.pocket);
     sheet->parts.push_back(

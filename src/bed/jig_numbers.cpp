@@ -76,11 +76,11 @@ class NumberPlacer {
 Result<std::map<int, Path>> figures_of(const std::vector<Hole>& holes, double height, Typesetter& typesetter) {
   const TextStyle style{{face}, "en", ""};
   const Result<ShapedLine> all = typesetter.shape("0123456789", style);
-  if (!all) return all.fault();
+  if (!all.ok()) return all.fault();
   std::map<int, Path> figures;
   for (const Hole& hole : holes) {
     const Result<ShapedLine> line = typesetter.shape(std::to_string(hole.pocket), style);
-    if (!line) return line.fault();
+    if (!line.ok()) return line.fault();
     typesetter.append_ink(figures[hole.pocket], *line, height / all->ink.height(), {}, curve_tolerance);
   }
   return figures;
@@ -95,7 +95,7 @@ Result<BoardNumbers> place_numbers(const Frame& frame, const std::vector<Hole>& 
   for (const auto& ways : {alike, anywhere}) {
     for (const double height : heights) {
       const Result<std::map<int, Path>> figures = figures_of(holes, height, typesetter);
-      if (!figures) return figures.fault();
+      if (!figures.ok()) return figures.fault();
       NumberPlacer placer(frame, holes, taken, *figures);
       for (const std::vector<int>& way : ways) {
         if (auto numbers = placer.place(way); !numbers.empty()) return BoardNumbers{height, std::move(numbers)};

@@ -77,9 +77,9 @@ std::string setting_text(const Sheet& sheet) {
   const Result<MachineSetting> setting = setting_for(sheet.frame.plan.machine, sheet.items);
   std::string text;
   const auto add = [&text](const std::string& words) { text += (text.empty() ? "" : ", ") + words; };
-  if (setting && !setting->material.empty()) add(setting->material);
-  if (setting && setting->thickness) add(thickness_text(*setting->thickness));
-  if (setting && setting->from_behind) add("from behind: lay face down");
+  if (setting.ok() && !setting->material.empty()) add(setting->material);
+  if (setting.ok() && setting->thickness) add(thickness_text(*setting->thickness));
+  if (setting.ok() && setting->from_behind) add("from behind: lay face down");
   if (jig.name.empty()) return text;
   return "jig " + jig.name + (text.empty() ? "" : ": " + text);
 }

@@ -45,12 +45,12 @@ Result<std::vector<SheetPart>> number_marks(const Frame& frame, const std::vecto
                                             std::vector<Bounds> taken, double height, Typesetter& typesetter) {
   const TextStyle style{{plain_face}, "en", ""};
   const Result<ShapedLine> all = typesetter.shape("0123456789", style);
-  if (!all) return all.fault();
+  if (!all.ok()) return all.fault();
   std::vector<SheetPart> numbers;
   for (std::size_t i = 0; i < frame.marks.size(); ++i) {
     const std::string number = std::to_string(i + 1);
     const Result<ShapedLine> line = typesetter.shape(number, style);
-    if (!line) return line.fault();
+    if (!line.ok()) return line.fault();
     for (const double tall : {std::min(height, tallest_height), least_height}) {
       Path figures;
       typesetter.append_ink(figures, *line, tall / all->ink.height(), {}, curve_tolerance);

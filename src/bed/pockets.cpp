@@ -134,7 +134,7 @@ Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why,
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height) {
   const Result<Grid> grid =
       plan.jig.fill_bed ? fill_bed(plan, blank_width, blank_height) : given_grid(plan, blank_width, blank_height);
-  if (!grid) return grid.fault();
+  if (!grid.ok()) return grid.fault();
   std::vector<Pocket> pockets;
   for (int n = 0; n < grid->columns * grid->rows; ++n) {
     const Cell cell = cell_at(plan.jig, *grid, n);
@@ -154,13 +154,13 @@ Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_widt
 }
 
 MaybeFault check_plan(const BedPlan& plan) {
-  if (const auto marks = place_marks(plan, {}); !marks) return marks.fault();
+  if (const auto marks = place_marks(plan, {}); !marks.ok()) return marks.fault();
   const Jig& jig = plan.jig;
   if (jig.fill_bed || jig.pocket_width <= 0 || jig.pocket_height <= 0) return std::nullopt;
   const bool turned = jig.lie == Jig::Lie::quarter_turn;
   const auto pockets = turned ? place_pockets(plan, jig.pocket_height, jig.pocket_width)
                               : place_pockets(plan, jig.pocket_width, jig.pocket_height);
-  return pockets ? std::nullopt : MaybeFault(pockets.fault());
+  return pockets.ok() ? std::nullopt : MaybeFault(pockets.fault());
 }
 
 std::string excess_text(double wide, double high) {

@@ -133,16 +133,16 @@ void draw_parts(Sheet& sheet) {
 
 Result<Frame> lay_bed(const BedPlan& plan, double blank_width, double blank_height) {
   Result<std::vector<Pocket>> pockets = place_pockets(plan, blank_width, blank_height);
-  if (!pockets) return pockets.fault();
+  if (!pockets.ok()) return pockets.fault();
   Result<std::vector<Point>> marks = place_marks(plan, *pockets);
-  if (!marks) return marks.fault();
+  if (!marks.ok()) return marks.fault();
   return Frame{plan, blank_width, blank_height, std::move(*pockets), std::move(*marks)};
 }
 
 Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, const std::string& name, int number,
                           const std::vector<int>& pocket_numbers) {
   if (auto fault = place_items(frame, items, pocket_numbers)) return *std::move(fault);
-  if (const auto setting = setting_for(frame.plan.machine, items); !setting) {
+  if (const auto setting = setting_for(frame.plan.machine, items); !setting.ok()) {
     Fault fault = setting.fault();
     fault.where = name;
     return fault;

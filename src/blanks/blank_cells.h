@@ -8,13 +8,15 @@
 
 namespace ordinatio {
 
+// ---- lengths.cpp ----
 /// A length in mm; "mm" may stand behind it. `thing` says what it is, for the message: "width".
 Result<double> read_length(std::string_view text, const std::string& thing, NumberRange range);
 
+// ---- blank_chips.cpp ----
 /// More chips, or things, than part_limit.
 Fault too_many_parts();
 
-// ---- cells ----
+// ---- blank_corners.cpp: cells ----
 
 /// From the lower left corner on, counter-clockwise.
 using CornerShapes = std::array<CornerShape, 4>;
@@ -23,16 +25,19 @@ Result<CornerShapes> read_corners(std::string_view cell, const CornerShapes& unn
 /// Faults: two corners take more of a side than it has.
 MaybeFault check_corners(const CornerShapes& corners, double width, double height);
 
+// ---- blank_chips.cpp ----
 /// Rectangles at the edges of a box. Faults: outside the edge, or as deep as the piece.
 Result<Polygons> read_chips(std::string_view cell, double width, double height);
 
+// ---- blank_things.cpp ----
 Result<std::vector<KeptClear>> read_things(std::string_view cell);
 /// Faults: one lies beside the piece, or reaches beyond the box around it.
 MaybeFault check_places(const std::vector<KeptClear>& things, const Blank& blank);
 
+// ---- blank_chips.cpp ----
 Result<FactoryEdges> read_factory_edges(std::string_view cell);
 
-// ---- outlines ----
+// ---- blank_outline.cpp: outlines ----
 
 Result<Polygon> read_polygon(std::string_view cell);
 /// The outer edge of the largest filled shape. passed_over: gets the count of all other shapes and holes.
@@ -48,7 +53,7 @@ struct Shape {
 /// Faults: the polygon crosses itself, has no area, or too many corners.
 Result<Shape> shape_of(const Polygon& polygon);
 
-// ---- the whole piece ----
+// ---- blank_chips.cpp: the whole piece ----
 
 /// Faults: what is left of it is nothing, or several pieces; a chip takes nothing from it.
 MaybeFault check_chips(const Blank& blank);

@@ -43,7 +43,7 @@ Result<Chip> read_chip(std::string_view part) {
   const auto to = read_length(to_word, "place on an edge", any_distance);
   const auto depth = read_length(words[2], "depth of a chip", {least_measure, length_limit});
   for (const auto* length : {&from, &to, &depth}) {
-    if (!*length) return length->fault();
+    if (!length->ok()) return length->fault();
   }
   return Chip{*edge, *from, *to, *depth};
 }
@@ -91,7 +91,7 @@ Result<Polygons> read_chips(std::string_view cell, double width, double height) 
   Polygons chips;
   for (const std::string_view part : parts_in(cell)) {
     const auto chip = read_chip(part);
-    if (!chip) return chip.fault();
+    if (!chip.ok()) return chip.fault();
     if (auto fault = check_chip(*chip, part, width, height)) return *std::move(fault);
     if (chips.size() == part_limit) return too_many_parts();
     chips.push_back(notch(*chip, width, height));

@@ -58,16 +58,16 @@ Fault no_shape(std::string_view part) {
 
 Result<CornerShape> read_round(std::string_view radius) {
   const auto length = read_length(radius, "radius of a corner", any_measure);
-  if (!length) return length.fault();
+  if (!length.ok()) return length.fault();
   return CornerShape{Corner::rounded, *length, *length};
 }
 
 Result<CornerShape> read_cut(const std::string& size) {
   const std::size_t sign = size.find('x');
   const auto across = read_length(size.substr(0, sign), "size of a cut", any_measure);
-  if (!across) return across.fault();
+  if (!across.ok()) return across.fault();
   const auto up = sign == std::string::npos ? across : read_length(size.substr(sign + 1), "size of a cut", any_measure);
-  if (!up) return up.fault();
+  if (!up.ok()) return up.fault();
   return CornerShape{Corner::cut, *across, *up};
 }
 
@@ -118,7 +118,7 @@ Result<CornerShapes> read_corners(std::string_view cell, const CornerShapes& unn
       return Fault{shown(part) + " begins with no corner that is known", "", "the nearest is " + *meant, forms};
     }
     const Result<CornerShape> shape = read_shape(words, part);
-    if (!shape) return shape.fault();
+    if (!shape.ok()) return shape.fault();
     if (!corner && parts.size() > 1) {
       return Fault{shown(part) + " does not say which corner", "", "the cell names several corners", forms};
     }

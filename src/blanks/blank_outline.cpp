@@ -76,7 +76,7 @@ Result<Polygon> read_polygon(std::string_view cell) {
   Polygon polygon;
   for (const std::string& word : words_in(spaced)) {
     const auto point = read_point(word);
-    if (!point) return point.fault();
+    if (!point.ok()) return point.fault();
     polygon.push_back(*point);
     if (polygon.size() > corner_limit + 1) break;  // shape_of refuses it
   }
@@ -114,7 +114,7 @@ Result<Shape> shape_of(const Polygon& polygon) {
                  "no piece needs so many, and each costs time on every item", "Trace the piece more coarsely"};
   }
   Result<Polygon> piece = plain(polygon);
-  if (!piece) return piece.fault();
+  if (!piece.ok()) return piece.fault();
   const Bounds box = box_of(*piece);
   if (std::min(box.width(), box.height()) < least_side) {
     return Fault{"the outline is too small", "", "no piece is less than " + mm_text(least_side) + " wide or high",

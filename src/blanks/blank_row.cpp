@@ -87,11 +87,11 @@ MaybeFault Measuring::read_words() {
   row_.glass = lower_case(cell(BlankColumn::glass));
   row_.used = cell(BlankColumn::used);
   const auto factory = read_factory_edges(cell(BlankColumn::factory_edges));
-  if (!factory) return in(BlankColumn::factory_edges, factory.fault());
+  if (!factory.ok()) return in(BlankColumn::factory_edges, factory.fault());
   row_.factory_edges = *factory;
   if (!has(BlankColumn::thickness)) return std::nullopt;
   const auto thickness = read_length(cell(BlankColumn::thickness), "thickness", any_size);
-  if (!thickness) return in(BlankColumn::thickness, thickness.fault());
+  if (!thickness.ok()) return in(BlankColumn::thickness, thickness.fault());
   row_.blank.thickness = *thickness;
   return std::nullopt;
 }
@@ -99,7 +99,7 @@ MaybeFault Measuring::read_words() {
 MaybeFault Measuring::read_side(BlankColumn column, const std::string& thing, std::optional<double>& side) const {
   if (!has(column)) return std::nullopt;
   const auto length = read_length(cell(column), thing, any_side);
-  if (!length) return in(column, length.fault());
+  if (!length.ok()) return in(column, length.fault());
   side = *length;
   return std::nullopt;
 }
@@ -117,7 +117,7 @@ MaybeFault Measuring::read_rectangle(std::optional<double> width, std::optional<
   if (has(BlankColumn::corners)) {
     const auto nominal = corner_shapes_of(reading_.nominal, reading_.nominal_width, reading_.nominal_height);
     const auto corners = read_corners(cell(BlankColumn::corners), nominal.value_or(CornerShapes{}));
-    if (!corners) return in(BlankColumn::corners, corners.fault());
+    if (!corners.ok()) return in(BlankColumn::corners, corners.fault());
     return take_rectangle(*corners, BlankColumn::corners);
   }
   if (row_.width == reading_.nominal_width && row_.height == reading_.nominal_height) {
@@ -142,14 +142,14 @@ Result<Polygon> Measuring::read_drawing(const std::string& name) {
     return Fault{shown(name) + " is not beside this file", "", "", "Put the drawing into the folder of this file"};
   }
   const Result<Logo> drawing = reading_.read_drawing(name);
-  if (!drawing) {
+  if (!drawing.ok()) {
     Fault fault = drawing.fault();
     fault.why = fault.where + (fault.where.empty() || fault.why.empty() ? "" : ": ") + fault.why;
     return fault;
   }
   std::size_t passed_over = 0;
   auto shape = largest_shape(*drawing, passed_over);
-  if (shape && passed_over > 0) {
+  if (shape.ok() && passed_over > 0) {
     reading_.drawing_notes.push_back(reading_.file + ":" + std::to_string(line()) + ": smaller shapes and holes in " +
                                      name + " passed over: " + std::to_string(passed_over) +
                                      "; write a hole in keep_clear");
@@ -168,9 +168,9 @@ MaybeFault Measuring::read_outline(std::optional<double> width, std::optional<do
   const std::string_view outline = cell(BlankColumn::outline);
   const bool is_drawing = lower_case(outline).ends_with(".svg");
   const Result<Polygon> polygon = is_drawing ? read_drawing(std::string(outline)) : read_polygon(outline);
-  if (!polygon) return in(BlankColumn::outline, polygon.fault());
+  if (!polygon.ok()) return in(BlankColumn::outline, polygon.fault());
   Result<Shape> shape = shape_of(*polygon);
-  if (!shape) return in(BlankColumn::outline, shape.fault());
+  if (!shape.ok()) return in(BlankColumn::outline, shape.fault());
   if (auto fault = check_beside_outline(BlankColumn::width, width, shape->width)) return fault;
   if (auto fault = check_beside_outline(BlankColumn::height, height, shape->height)) return fault;
   if (has(BlankColumn::corners)) {
@@ -187,7 +187,7 @@ MaybeFault Measuring::read_outline(std::optional<double> width, std::optional<do
 
 MaybeFault Measuring::read_chips_cell() {
   const auto chips = read_chips(cell(BlankColumn::chips), row_.width, row_.height);
-  if (!chips) return in(BlankColumn::chips, chips.fault());
+  if (!chips.ok()) return in(BlankColumn::chips, chips.fault());
   if (chips->empty()) return std::nullopt;
   row_.blank.chips.insert(row_.blank.chips.end(), chips->begin(), chips->end());
   if (auto fault = check_chips(row_.blank)) return in(BlankColumn::chips, *std::move(fault));
@@ -196,7 +196,7 @@ MaybeFault Measuring::read_chips_cell() {
 
 MaybeFault Measuring::read_things_cell() {
   auto things = read_things(cell(BlankColumn::keep_clear));
-  if (!things) return in(BlankColumn::keep_clear, things.fault());
+  if (!things.ok()) return in(BlankColumn::keep_clear, things.fault());
   if (auto fault = check_places(*things, row_.blank)) return in(BlankColumn::keep_clear, *std::move(fault));
   row_.blank.kept_clear = *std::move(things);
   return std::nullopt;

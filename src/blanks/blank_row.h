@@ -32,6 +32,8 @@ struct BlankHeader {
   std::array<std::optional<std::size_t>, blank_columns.size()> at{};
   std::vector<std::string> notes;  // columns that are not known
 };
+
+// ---- blank_columns.cpp ----
 /// Faults: no column id, or a column that is there twice.
 Result<BlankHeader> find_blank_columns(const CsvRecord& record, const std::string& file);
 
@@ -45,6 +47,8 @@ struct BlankReading {
   std::vector<std::size_t> moved;          // lines of outlines that did not start at 0,0
   std::vector<std::string> drawing_notes;  // what was passed over in drawings
 };
+
+// ---- blank_row.cpp ----
 /// Its id alone: what stands in the cell, also where the row is held; empty where there is none.
 std::string id_of(const CsvRecord& record, const BlankHeader& header);
 Result<BlankRow> read_blank_row(const CsvRecord& record, BlankReading& reading);

@@ -12,7 +12,7 @@ Result<KeptClear> read_places(std::span<const std::string> words, KeptClear thin
   if (round) words = words.subspan(1);
   if (words.size() >= 2 && words[words.size() - 2] == "margin") {
     const auto margin = read_length(words.back(), "margin", any_distance);
-    if (!margin) return margin.fault();
+    if (!margin.ok()) return margin.fault();
     thing.margin = *margin;
     words = words.first(words.size() - 2);
   }
@@ -27,7 +27,7 @@ Result<KeptClear> read_places(std::span<const std::string> words, KeptClear thin
     const bool is_size = i >= 2;
     const auto length = read_length(words[i], is_size ? "size" : "place",
                                     is_size ? NumberRange{least_measure, length_limit} : any_place);
-    if (!length) return length.fault();
+    if (!length.ok()) return length.fault();
     n.push_back(*length);
   }
   thing.corners = round ? Polygon{{n[0], n[1]}} : polygon_of_box({n[0], n[1], n[0] + n[2], n[1] + n[3]});
@@ -70,7 +70,7 @@ Result<std::vector<KeptClear>> read_things(std::string_view cell) {
   std::vector<KeptClear> things;
   for (const std::string_view part : parts_in(cell)) {
     auto thing = read_thing(part);
-    if (!thing) return thing.fault();
+    if (!thing.ok()) return thing.fault();
     if (things.size() == part_limit) return too_many_parts();
     things.push_back(*std::move(thing));
   }

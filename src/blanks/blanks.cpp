@@ -50,7 +50,7 @@ void hold_doubles(std::vector<ReadRow>& rows, const BlankReading& reading) {
     if (!row.id.empty()) lines[row.id].push_back(row.line);
   }
   for (ReadRow& row : rows) {
-    if (!row.row || lines[row.id].size() == 1) continue;
+    if (!row.row.ok() || lines[row.id].size() == 1) continue;
     row.row = Fault{"the id " + shown(row.id) + " is there more than once",
                     place_of(row.id_field, reading.header.names[*reading.header.at[0]], reading.file),
                     "on " + list_lines(lines[row.id]), "Give each piece an id of its own"};
@@ -79,7 +79,7 @@ std::string called(const ReadRow& row) {
 Blanks sorted_out(std::vector<ReadRow> rows) {
   Blanks blanks;
   for (ReadRow& row : rows) {
-    if (row.row) {
+    if (row.row.ok()) {
       blanks.rows.push_back(*std::move(row.row));
     } else {
       blanks.held.push_back({called(row), row.row.fault()});
@@ -113,7 +113,7 @@ Result<Blanks> parse_blanks(std::string_view text, const std::string& file, doub
   if (!first) return no_blanks(file, "the file is empty");
   if (!first->ok()) return first->fault();
   const auto header = find_blank_columns(**first, file);
-  if (!header) return header.fault();
+  if (!header.ok()) return header.fault();
   reader.name_columns(header->names);
 
   BlankReading reading{*header, file, nominal_width, nominal_height, nominal, read_drawing, {}, {}};
@@ -130,12 +130,12 @@ Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_widt
                            const Outline& nominal) {
   const std::string file = csv.filename().string();
   const auto bytes = read_file(csv);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   const auto decoded = decode_text(*bytes, "", file);
-  if (!decoded) return decoded.fault();
+  if (!decoded.ok()) return decoded.fault();
   const auto read_drawing = [&csv](const std::string& name) { return read_logo(csv.parent_path() / name); };
   auto blanks = parse_blanks(decoded->text, file, nominal_width, nominal_height, nominal, read_drawing);
-  if (blanks) blanks->notes.insert(blanks->notes.begin(), file + ": read as " + decoded->encoding + decoded->told);
+  if (blanks.ok()) blanks->notes.insert(blanks->notes.begin(), file + ": read as " + decoded->encoding + decoded->told);
   return blanks;
 }
 

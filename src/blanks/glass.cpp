@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/phrase.h"
 #include "bed/safety_glass.h"
 
 namespace ordinatio {
@@ -14,8 +15,6 @@ std::string lower(std::string_view text) {
   for (char& c : low) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   return low;
 }
-
-std::string in_quotes(std::string_view text) { return "\"" + std::string(text) + "\""; }
 
 Fault unsaid() {
   return {"it is not said what glass this is", "",

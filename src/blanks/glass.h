@@ -35,7 +35,7 @@ struct GlassFinding {
 ///   cells that contradict one another                                                        held
 std::optional<GlassFinding> judge_glass(std::span<const PieceCell> cells);
 
-// ---- words ----
+// ---- glass_words.cpp: words ----
 
 /// What a text says, with its letters as they are written.
 struct GlassWords {
@@ -48,6 +48,7 @@ struct GlassWords {
 };
 GlassWords glass_words_in(std::string_view text);
 
+// ---- glass_rows.cpp ----
 /// Why the piece or pane of a row is neither cut nor engraved, by the words of all its cells. headers: as they stand in the
 /// file; known: the columns that the program reads. any_case: a header in capitals is known, too.
 MaybeFault judge_row(const CsvRecord& record, const std::vector<std::string>& headers,

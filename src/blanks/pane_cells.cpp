@@ -86,7 +86,7 @@ Result<std::vector<PaneThing>> read_pane_things(std::string_view cell) {
     cell.remove_prefix(std::min(end + 1, cell.size()));
     if (entry.empty()) continue;
     Result<PaneThing> thing = read_pane_thing(entry);
-    if (!thing) return thing.fault();
+    if (!thing.ok()) return thing.fault();
     things.push_back(std::move(*thing));
   }
   return things;

@@ -133,7 +133,7 @@ MaybeFault PaneReading::read_length(std::string_view column, double most, double
 
 template <class Value>
 MaybeFault PaneReading::take(Result<Value> value, std::string_view column, Value& into) const {
-  if (!value) return placed(value.fault(), column);
+  if (!value.ok()) return placed(value.fault(), column);
   into = std::move(*value);
   return std::nullopt;
 }
@@ -185,10 +185,10 @@ PaneRows read_rows(CsvReader& reader, const PaneHeader& header, const std::strin
 
 Result<PaneRows> read_panes(const std::filesystem::path& csv) {
   const auto bytes = read_file(csv);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   const std::string file = csv.filename().string();
   const auto decoded = decode_text(*bytes, "", file);
-  if (!decoded) return decoded.fault();
+  if (!decoded.ok()) return decoded.fault();
   const Delimiter delimiter = sniff_delimiter(decoded->text);
   CsvReader reader(decoded->text, delimiter.character, file, delimiter.skip);
   const auto first = reader.next();
@@ -196,7 +196,7 @@ Result<PaneRows> read_panes(const std::filesystem::path& csv) {
   if (!first->ok()) return first->fault();
   std::vector<std::string> notes;
   const auto header = read_header(**first, file, notes);
-  if (!header) return header.fault();
+  if (!header.ok()) return header.fault();
   reader.name_columns(header->names);
   PaneRows rows = read_rows(reader, *header, file);
   if (rows.panes.empty() && rows.held.empty()) {

@@ -22,18 +22,17 @@ struct PaneRows {
 };
 inline constexpr double thickest_pane = 200;  // mm; more is taken for a slip of the pen and held
 
+// ---- pane_rows.cpp ----
 /// Columns in any order, by their names: id, width, height must be there; thickness, material, glass, factory_edges, keep,
 /// note may be. Faults only where nothing can be read.
 Result<PaneRows> read_panes(const std::filesystem::path& csv);
 
+// ---- pane_cells.cpp ----
 /// "left bottom": the words for chosen sides, parted by spaces.
 std::string words_for(const Sides& sides);
 /// Faults say what is wrong with the cell, for the caller to say where.
 Result<Sides> read_sides(std::string_view cell);
 /// `clear 10 20 30 15 scratch; whole 100 50 40 20 stamp`: kind, left, bottom, width, height, name.
 Result<std::vector<PaneThing>> read_pane_things(std::string_view cell);
-
-/// blanks.csv for the pieces of all plans, RFC 4180, with its header.
-std::string blanks_csv(const std::vector<PaneRow>& rows, const std::vector<CuttingPlan>& plans);
 
 }  // namespace ordinatio

@@ -83,7 +83,7 @@ MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& op
   using What = CorrectionOptions::What;
   constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line", "Cancel"};
   const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
-  if (!item) return item.fault();
+  if (!item.ok()) return item.fault();
   const bool cancels = options.what == What::cancel;
   const bool takes_off = options.what == What::words || options.what == What::hold || cancels;
   if (cancels) {
@@ -166,7 +166,7 @@ Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {
   return in_ledger(shop, options.call, EntryKind::approval, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.items) {
       const auto item = item_meant(ledger, options.call, typed, "Approve");
-      if (!item) return item.fault();
+      if (!item.ok()) return item.fault();
       if (auto fault = approve(ledger, *item, account)) return fault;
     }
     return std::nullopt;
@@ -178,7 +178,7 @@ Result<Account> run_pack(const Shop& shop, const ItemsOptions& options) {
     std::vector<LedgerItem> items;
     for (const std::string& typed : options.items) {
       auto item = item_meant(ledger, options.call, typed, "Pack");
-      if (!item) return item.fault();
+      if (!item.ok()) return item.fault();
       items.push_back(*std::move(item));
     }
     for (const std::string& order : options.orders) {
@@ -215,30 +215,30 @@ void tell_undone(Ledger& ledger, const std::string& name, const Ledger::Undone& 
 
 MaybeFault undo(const Shop& shop, Ledger& ledger, const UndoOptions& options, Account& account) {
   const auto number = item_typed(options.subject);
-  if (number && ledger.item_numbered(*number)) {
+  if (number.ok() && ledger.item_numbered(*number)) {
     const auto item = item_meant(ledger, options.call, options.subject, "Take back the last correction of");
-    if (!item) return item.fault();
+    if (!item.ok()) return item.fault();
     const auto undone = ledger.undo(*item);
-    if (!undone) return undone.fault();
+    if (!undone.ok()) return undone.fault();
     tell_undone(ledger, with_check(item->number), *undone, account);
     mark_lacking(shop, ledger, undone->items);
     return std::nullopt;
   }
   if (options.subject.starts_with("row-")) {
     const auto row = row_meant(ledger, options.subject);
-    if (!row) return row.fault();
+    if (!row.ok()) return row.fault();
     const auto undone = ledger.undo(*row);
-    if (!undone) return undone.fault();
+    if (!undone.ok()) return undone.fault();
     account.told.push_back(options.subject + " is held again: " + reason_of(*row));
     return std::nullopt;
   }
   const auto sheet = sheet_meant(ledger, options.subject);
-  if (!sheet) {
+  if (!sheet.ok()) {
     return Fault{"there is no item and no sheet " + options.subject, "", "the ledger does not know it",
                  "Name an item such as 1002-2, or a sheet such as sheet-003"};
   }
   const auto undone = ledger.undo(*sheet);
-  if (!undone) return undone.fault();
+  if (!undone.ok()) return undone.fault();
   tell_undone(ledger, sheet->name, *undone, account);
   mark_lacking(shop, ledger, undone->items);
   return std::nullopt;

@@ -1,28 +1,25 @@
 #include <algorithm>
 
 #include "base/account.h"
+#include "base/phrase.h"
 #include "bookkeeping/bookkeeping.h"
 #include "bookkeeping/pockets.h"
 #include "shop/bookings.h"
 #include "shop/transaction.h"
 
 namespace ordinatio {
-namespace {
-
-std::string counted_items(std::size_t count) { return std::to_string(count) + (count == 1 ? " item" : " items"); }
-
-}  // namespace
+namespace {}  // namespace
 
 Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options) {
   return in_ledger(shop, options.call, EntryKind::engraving, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.sheets) {
       const auto sheet = sheet_meant(ledger, typed);
-      if (!sheet) return sheet.fault();
+      if (!sheet.ok()) return sheet.fault();
       const auto placements = options.pockets.empty() ? Result<std::vector<LedgerPlacement>>(still_on(ledger, *sheet))
                                                       : placements_in(ledger, *sheet, options.pockets, "--pockets");
-      if (!placements) return placements.fault();
+      if (!placements.ok()) return placements.fault();
       for (const LedgerPlacement& placement : *placements) ledger.mark_engraved(placement);
-      account.told.push_back(sheet->name + ": " + counted_items(placements->size()) + " engraved, " +
+      account.told.push_back(sheet->name + ": " + counted(placements->size(), "item") + " engraved, " +
                              std::to_string(still_on(ledger, *sheet).size()) + " still on it");
     }
     return std::nullopt;
@@ -50,7 +47,7 @@ Result<Account> run_spoil(const Shop& shop, const SpoilOptions& options) {
       return std::nullopt;
     }
     const auto item = item_meant(ledger, options.call, options.item, "Write off the piece of");
-    if (!item) return item.fault();
+    if (!item.ok()) return item.fault();
     const auto placement = ledger.placement_of(item->id);
     if (!placement || item->state == ItemState::cancelled) {
       return Fault{"it is not made yet", item->number, "it is " + std::string(name_of(item->state)),

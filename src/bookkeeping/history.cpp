@@ -182,8 +182,8 @@ Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const ListOptions& opt
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
   return from_ledger(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const Result<std::string> number = item_typed(options.subject);
-    if (!number && !tell_found(ledger, options.subject, account)) return number.fault();
-    if (!number) return std::nullopt;
+    if (!number.ok() && !tell_found(ledger, options.subject, account)) return number.fault();
+    if (!number.ok()) return std::nullopt;
     if (const auto item = ledger.item_numbered(*number)) {
       tell_item(ledger, *item, account);
       return std::nullopt;
@@ -194,13 +194,13 @@ Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
       tell(ledger.story_of_blank(blank->id), account);
       return std::nullopt;
     }
-    if (const auto sheet = sheet_meant(ledger, options.subject)) {
+    if (const auto sheet = sheet_meant(ledger, options.subject); sheet.ok()) {
       tell_sheet(ledger, *sheet, account);
       return std::nullopt;
     }
     if (options.subject.starts_with("row-")) {
       const auto row = row_meant(ledger, options.subject);
-      if (!row) return row.fault();
+      if (!row.ok()) return row.fault();
       tell_row(ledger, *row, account);
       return std::nullopt;
     }
@@ -219,7 +219,7 @@ Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
 Result<Account> run_list(const Shop& shop, const ListOptions& options) {
   return from_ledger(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const auto items = items_for(ledger, options);
-    if (!items) return items.fault();
+    if (!items.ok()) return items.fault();
     std::string csv = "Item,Words,Design,State,Note,Customer\r\n";
     for (const LedgerItem& item : *items) list_item(ledger, item, account, csv);
     const std::vector<LedgerHeldRow> rows = rows_for(ledger, options);

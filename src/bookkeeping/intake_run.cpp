@@ -44,7 +44,7 @@ Fault no_question(std::int64_t number) {
 
 Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
   Result<Orders> orders = read_orders(options.orders, shop.orders, Repeats::are_lines);
-  if (!orders) return orders.fault();
+  if (!orders.ok()) return orders.fault();
   if (auto fault = refuse_samples(*orders, options.orders.filename().string(), options.call)) return *std::move(fault);
   const auto take = [&](Ledger& ledger, Account& account) {
     take_export_in(shop, ledger, *orders, options.orders, options.channel, account);

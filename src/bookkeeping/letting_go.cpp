@@ -9,7 +9,7 @@ Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options) {
   return in_ledger(shop, options.call, EntryKind::letting_go, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.rows) {
       const auto row = row_meant(ledger, typed);
-      if (!row) return row.fault();
+      if (!row.ok()) return row.fault();
       const std::string name = row_name(row->id);
       if (row->state != LedgerHeldRow::State::open) {
         return Fault{name + " is not held", "", "it is " + std::string(name_of(row->state)), "There is nothing to do"};

@@ -42,7 +42,7 @@ Result<std::vector<int>> parse_numbers(std::string_view text, const std::string&
 Result<std::vector<LedgerPlacement>> placements_in(Ledger& ledger, const LedgerSheet& sheet, std::string_view pockets,
                                                    const std::string& option) {
   const Result<std::vector<int>> numbers = parse_numbers(pockets, option);
-  if (!numbers) return numbers.fault();
+  if (!numbers.ok()) return numbers.fault();
   std::vector<LedgerPlacement> all = ledger.placements_on(sheet.number), chosen;
   for (const int number : *numbers) {
     const auto found = std::ranges::find(all, number, &LedgerPlacement::pocket);

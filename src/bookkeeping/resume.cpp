@@ -37,12 +37,12 @@ class Resume {
 
 MaybeFault Resume::book(const LedgerSheet& sheet) {
   const auto done = placements_in(ledger_, sheet, options_.done, "--done");
-  if (!done) return done.fault();
+  if (!done.ok()) return done.fault();
   if (!options_.spoiled.empty() && options_.reason.empty()) {
     return Fault{"there is no reason", "--reason", "", "Say what happened: the pieces are written off with it"};
   }
   const auto lost = placements_in(ledger_, sheet, options_.spoiled, "--spoiled");
-  if (!lost) return lost.fault();
+  if (!lost.ok()) return lost.fault();
   for (const LedgerPlacement& placement : *lost) {
     if (std::ranges::find(*done, placement.pocket, &LedgerPlacement::pocket) != done->end()) {
       return Fault{"pocket " + std::to_string(placement.pocket) + " is both done and spoiled", "--spoiled", "",
@@ -62,13 +62,13 @@ MaybeFault Resume::book(const LedgerSheet& sheet) {
 
 MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<LedgerPlacement>& rest) {
   const Result<Manifest> manifest = manifest_of(shop_, sheet);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   if (manifest->pockets.empty()) {
     return Fault{"there is one piece, laid by hand", sheet.name, "nothing of it is done", "Run the same sheet again"};
   }
   const int number = ledger_.next_sheet_number();
   Result<Sheet> left = drawn_again(workroom_, ledger_, sheet, rest, numbered("rest-", number), number);
-  if (!left) return left.fault();
+  if (!left.ok()) return left.fault();
   left->remake_of = sheet.name;
   SheetToBook made{*std::move(left), LedgerSheet::Kind::rest, sheet.number, {}};
   tell_setting(account_, made.sheet);
@@ -83,7 +83,7 @@ MaybeFault Resume::write_rest(const LedgerSheet& sheet, const std::vector<Ledger
 
 MaybeFault Resume::run() {
   const auto sheet = sheet_meant(ledger_, options_.sheet);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   if (sheet->kind == LedgerSheet::Kind::stands) {
     return Fault{"stands are not booked one by one", sheet->name, "",
                  "Run the sheet's other pockets from its own file"};

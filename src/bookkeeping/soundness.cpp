@@ -47,12 +47,12 @@ MaybeFault check_files(Ledger& ledger, const Shop& shop, Account& account) {
     for (const auto& [name, checksum] : sheet.files) {
       const auto file = folder_on_disk(shop, sheet) / name;
       const Result<std::string> bytes = read_file(file);
-      if (bytes && sha256_hex(*bytes) == checksum) continue;
-      if (!bytes && bytes.fault().cause == Fault::Cause::machine) return bytes.fault();
-      if (!bytes && (is_void || is_aside(name))) continue;  // nothing of it is to be engraved any more
+      if (bytes.ok() && sha256_hex(*bytes) == checksum) continue;
+      if (!bytes.ok() && bytes.fault().cause == Fault::Cause::machine) return bytes.fault();
+      if (!bytes.ok() && (is_void || is_aside(name))) continue;  // nothing of it is to be engraved any more
       account.held.push_back({sheet.name,
-                              {bytes ? "the file is not what was written" : "the file is gone", file.string(),
-                               bytes ? "its checksum differs from the ledger's" : "", "Put it back from a copy"}});
+                              {bytes.ok() ? "the file is not what was written" : "the file is gone", file.string(),
+                               bytes.ok() ? "its checksum differs from the ledger's" : "", "Put it back from a copy"}});
     }
   }
   return std::nullopt;

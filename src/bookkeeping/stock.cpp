@@ -3,6 +3,7 @@
 #include <set>
 
 #include "base/account.h"
+#include "base/phrase.h"
 #include "base/share.h"
 #include "bookkeeping/bookkeeping.h"
 #include "shop/ledger_access.h"
@@ -62,14 +63,14 @@ std::size_t Stock::kind_of_design(const Station& station) {
 
 MaybeFault Stock::count_items() {
   const Result<const Station*> usual = workroom_.station(shop_.default_design);
-  if (!usual) return usual.fault();
+  if (!usual.ok()) return usual.fault();
   kind_of_design(**usual);
   for (const LedgerItem& item : ledger_.waiting_items()) {
     const Order order = order_of(item);
     const std::string design = workroom_.design_of(order);
     if (!workroom_.has_design(design)) continue;  // the day holds it, with the reason
     const Result<const Station*> station = workroom_.station(design);
-    if (!station) return station.fault();
+    if (!station.ok()) return station.fault();
     Kind& kind = kinds_[kind_of_design(**station)];
     ++kind.waiting;
     if (item.state == ItemState::held) ++kind.held;
@@ -79,7 +80,7 @@ MaybeFault Stock::count_items() {
 
 MaybeFault Stock::count_pieces() {
   Result<std::optional<Blanks>> read = read_pieces(workroom_, {}, account_);
-  if (!read) return read.fault();
+  if (!read.ok()) return read.fault();
   measured_ = read->has_value();
   std::map<std::string, const BlankRow*> rows;
   if (measured_) {
@@ -135,8 +136,7 @@ void Stock::tell_spoilage(const ShareInterval& lost) {
 void Stock::tell(const Kind& kind, const ShareInterval& lost, double share) {
   const auto whole = [](double value) { return std::to_string(static_cast<long>(std::floor(value + 1e-9))); };
   const auto left = static_cast<double>(kind.free);
-  std::string line = kind.name + ": " + std::to_string(kind.waiting) +
-                     (kind.waiting == 1 ? " item waits" : " items wait") +
+  std::string line = kind.name + ": " + counted(kind.waiting, "item waits", "items wait") +
                      (kind.held > 0 ? " (" + std::to_string(kind.held) + " held)" : "");
   // One that fails of one that was made says nothing of the next.
   const bool enough = share < 1 && whole(left * (1 - share)) != "0" && lost.high - lost.low < 1;

@@ -34,23 +34,32 @@ class SheetModel {
   std::unique_ptr<const Known> known_;
 };
 
+// ---- svg.cpp ----
 /// True size, operations, items, ink area of each item and operation, all ink inside its clear area and on the bed, and no
 /// ink of an item over its other ink: even-odd and non-zero filling agree.
 MaybeFault check_svg(std::string_view bytes, const SheetModel& model);
+
+// ---- dxf.cpp ----
 /// chord_tolerance: that of the DxfOptions the file was written with, mm. Chords lose area, small letters more than
 /// 0.1 %: an area between the curve's and that of the coarsest chords allowed is right.
 MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double chord_tolerance = curve_tolerance);
+
+// ---- pdf.cpp ----
 MaybeFault check_pdf(std::string_view bytes, const SheetModel& model);
-// The same of one file alone.
-MaybeFault check_svg(std::string_view bytes, const Sheet& sheet);
-MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance = curve_tolerance);
-MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet);
+
+// ---- proofs.cpp ----
 /// Proofs: the engraved ink of each artwork at true size, in their order, a page or more each; a page without an artwork
 /// (held, or more text) fills nothing.
 MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*>& artworks);
+
+// ---- specimen.cpp ----
 /// A specimen: A4 pages, as many as `ink` has, and on each the area of ink that was meant, mm².
 MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink);
+
+// ---- manifest_check.cpp ----
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
+
+// ---- blanks.cpp ----
 /// A drawing of measured pieces: every one in its place in the row, under its id, at true size, with its area.
 MaybeFault check_blanks_svg(std::string_view bytes, const std::vector<const Blank*>& blanks);
 

@@ -175,8 +175,4 @@ MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double cho
   return checked(kind, model.sheet(), [&] { check(bytes, expectation_of(model), kind); });
 }
 
-MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance) {
-  return check_dxf(bytes, SheetModel(sheet), chord_tolerance);
-}
-
 }  // namespace ordinatio

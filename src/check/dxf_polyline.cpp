@@ -22,12 +22,6 @@ const DxfPolyline& DxfPolylineReader::read(DxfGroup& group) {
 void DxfPolylineReader::read_vertices(DxfGroup& group) {
   for (group = next(); group.code != 0; group = next()) {
     switch (group.code) {
-      case 8:
-        found_.layer = group.value;
-        break;
-      case 70:
-        found_.flags = integer_of(groups_, group);
-        break;
       case 66:
         if (integer_of(groups_, group) != 1) groups_.refuse("a polyline says that no vertices follow");
         break;
@@ -37,7 +31,7 @@ void DxfPolylineReader::read_vertices(DxfGroup& group) {
         if (decimal_of(groups_, group) != 0) groups_.refuse("a polyline is lifted off the bed");
         break;
       default:
-        refuse_group(group);
+        take_layer_or_flags(group);
     }
   }
   plain_head_ = "8\r\n" + std::string(found_.layer) + "\r\n10\r\n";
@@ -111,12 +105,6 @@ void DxfPolylineReader::read_light(DxfGroup& group) {
         found_.points.back().y = decimal_of(groups_, group);
         whole = true;
         break;
-      case 8:
-        found_.layer = group.value;
-        break;
-      case 70:
-        found_.flags = integer_of(groups_, group);
-        break;
       case 90:
         announced = integer_of(groups_, group);
         break;
@@ -125,7 +113,7 @@ void DxfPolylineReader::read_light(DxfGroup& group) {
       case 330:
         break;
       default:
-        refuse_group(group);
+        take_layer_or_flags(group);
     }
   }
   if (!whole || announced < 0 || static_cast<std::size_t>(announced) != found_.points.size()) {
@@ -138,6 +126,17 @@ void DxfPolylineReader::require_sound() const {
   if (found_.points.size() < 2) groups_.refuse("a polyline has fewer than two vertices");
   if (found_.closed() && found_.points.front() == found_.points.back()) {
     groups_.refuse("a closed polyline says its first vertex twice");
+  }
+}
+
+/// What polylines of both versions say of themselves; nothing else may stand in one.
+void DxfPolylineReader::take_layer_or_flags(const DxfGroup& group) {
+  if (group.code == 8) {
+    found_.layer = group.value;
+  } else if (group.code == 70) {
+    found_.flags = integer_of(groups_, group);
+  } else {
+    refuse_group(group);
   }
 }
 

@@ -34,6 +34,7 @@ class DxfPolylineReader {
   bool read_plain_vertex();
   void read_vertex(DxfGroup& group);
   void read_light(DxfGroup& group);
+  void take_layer_or_flags(const DxfGroup& group);
   void require_sound() const;
   [[noreturn]] void refuse_group(const DxfGroup& group) const;
 

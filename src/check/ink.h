@@ -35,10 +35,16 @@ Path chords_of(const Path& path, double tolerance);
 
 /// The convex region as `by` moves it; `by` may turn, mirror and scale.
 ConvexRegion moved(const ConvexRegion& region, const Transform& by);
+
+// ---- intrusion.cpp ----
 ClearArea moved(const ClearArea& area, const Transform& by);
+
+// ---- ink.cpp ----
 /// How far the path leaves the convex region, mm; ≤ 0 when it lies inside. Curves are judged by their control points,
 /// and finely cut only where these lie outside by more than `slack`.
 double excess(const Path& path, const Bounds& bounds, const ConvexRegion& region, double slack);
+
+// ---- intrusion.cpp ----
 /// The same, or how far the path comes into an obstacle, if that is more: half the true depth at the least, and the
 /// whole where it crosses straight. A filled path that covers an obstacle is in it.
 double excess(const Path& path, const Bounds& bounds, const ClearArea& area, double slack, bool filled);

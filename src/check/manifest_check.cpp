@@ -153,7 +153,7 @@ void compare(const Manifest& manifest, const Sheet& sheet) {
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet) {
   const FileKind kind{"manifest", ".json"};
   const Result<Manifest> manifest = read_manifest(bytes, sheet.name + std::string(kind.suffix));
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   return checked(kind, sheet, [&] { compare(*manifest, sheet); });
 }
 

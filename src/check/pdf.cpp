@@ -179,6 +179,4 @@ MaybeFault check_pdf(std::string_view bytes, const SheetModel& model) {
   });
 }
 
-MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet) { return check_pdf(bytes, SheetModel(sheet)); }
-
 }  // namespace ordinatio

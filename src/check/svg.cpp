@@ -210,6 +210,4 @@ MaybeFault check_svg(std::string_view bytes, const SheetModel& model) {
   return checked({"SVG", ".svg"}, model.sheet(), [&] { check(bytes, expectation_of(model)); });
 }
 
-MaybeFault check_svg(std::string_view bytes, const Sheet& sheet) { return check_svg(bytes, SheetModel(sheet)); }
-
 }  // namespace ordinatio

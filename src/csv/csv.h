@@ -58,6 +58,8 @@ struct DecodedText {
   /// Words of the text that may be others, each with a Fault that lacks its place. See words_beyond_ascii.
   std::map<std::string, Fault> doubtful;
 };
+
+// ---- decoding.cpp ----
 /// UTF-8 where it is valid, UTF-16 by its BOM, else a guess among encodings of one byte a letter, by the words that they
 /// give; `encoding` forces one ("" sniffs). Text that is mostly good UTF-8 stays UTF-8. What cannot be decoded becomes
 /// U+FFFD, for the caller to hold, as are the doubtful words.
@@ -69,6 +71,8 @@ struct Delimiter {
   char character = ',';
   std::size_t skip = 0;  // bytes of a `sep=` line to pass over
 };
+
+// ---- delimiter.cpp ----
 Delimiter sniff_delimiter(std::string_view text);
 
 }  // namespace ordinatio

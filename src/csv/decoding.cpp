@@ -5,6 +5,7 @@
 #include <memory>
 #include <stdexcept>
 
+#include "base/phrase.h"
 #include "csv/csv.h"
 #include "csv/encoding_guess.h"
 #include "csv/shown.h"
@@ -132,7 +133,7 @@ Utf8Count count_utf8(std::string_view bytes, std::string_view as_utf8) {
 
 std::string told_of_utf8(const Utf8Count& count) {
   if (count.bad > 0) {
-    return ", but " + std::to_string(count.bad) + (count.bad == 1 ? " byte of it is" : " bytes of it are") + " none";
+    return ", but " + counted(static_cast<std::size_t>(count.bad), "byte of it is", "bytes of it are") + " none";
   }
   return count.good > 0 ? ", which all its bytes fit" : "; all of it is ASCII";
 }
@@ -210,7 +211,7 @@ Result<DecodedText> decode_text(std::string_view bytes, std::string_view encodin
 
   auto decoded = decode_as(std::string(encoding.empty() ? mark->encoding : encoding), mark,
                            bytes.substr(mark->bytes.size()), file_name);
-  if (!decoded) return decoded;
+  if (!decoded.ok()) return decoded;
   decoded->encoding = mark->encoding == "UTF-8" ? "UTF-8 with BOM" : std::string(mark->encoding);
   if (encoding.empty()) decoded->told = ", as its byte order mark says";
   return decoded;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/phrase.h"
 #include "csv/csv.h"
 #include "csv/shown.h"
 
@@ -17,8 +18,8 @@ MaybeFault check_width(const CsvRecord& record, const std::vector<std::string>& 
   const CsvField &first = record.fields.front(), &last = record.fields.back();
   const auto line_ends = std::count(last.text.begin(), last.text.end(), '\n');
   const std::size_t last_line = last.line + static_cast<std::size_t>(line_ends);
-  Fault fault{"the row has " + std::to_string(fields) + (fields == 1 ? " field" : " fields"),
-              file + ":" + std::to_string(first.line), "the header has " + std::to_string(wanted), ""};
+  Fault fault{"the row has " + counted(fields, "field"), file + ":" + std::to_string(first.line),
+              "the header has " + std::to_string(wanted), ""};
   if (last_line > first.line) fault.why += "; the row runs to line " + std::to_string(last_line);
   if (fields < wanted) {
     fault.where += ", column \"" + headers[fields] + "\"";

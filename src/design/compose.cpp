@@ -31,7 +31,7 @@ MaybeFault note_faces(std::vector<UsedFace>& faces, const Block& block, Typesett
     for (const PlacedGlyph& glyph : line.shaped.glyphs) {
       if (glyph.face == std::exchange(last, glyph.face)) continue;
       const Result<std::string>& checksum = typesetter.checksum(glyph.face);
-      if (!checksum) return checksum.fault();
+      if (!checksum.ok()) return checksum.fault();
       faces.push_back({typesetter.file(glyph.face).name, *checksum});
     }
   }
@@ -130,11 +130,11 @@ bool has_number(const Design& design) {
                              [](const TextPart& text) { return std::holds_alternative<NumberPart>(text.words); });
 }
 
-Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter) {
+Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter& typesetter) {
   return compose(design, words, typesetter, {});
 }
 
-Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter, SettingRecords records) {
+Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter& typesetter, SettingRecords records) {
   records.resize(design.texts.size());
   Artwork artwork;
   artwork.blank = design.blank;
@@ -147,11 +147,11 @@ Result<Artwork> compose(const Design& design, const Words& words, Typesetter& ty
   for (std::size_t i = 0; i < design.texts.size(); ++i) {
     const TextPart& part = design.texts[i];
     ReadyText ready;
-    Result<SetText> text = set_text(part, words, typesetter, ready, records[i]);
-    if (!text) return text.fault();
+    Result<SetText> text = set_text({part, design.rooms[i]}, words, typesetter, ready, records[i]);
+    if (!text.ok()) return text.fault();
     const Path ink = ink_of(*text, typesetter);
-    // In its own room it keeps its gap from all other parts: prepare_design has seen to that.
-    const double out = distance_outside(part.area.area, ink, is_filled(part.operation));
+    // In its own room it keeps its gap from all other parts: Laying has seen to that.
+    const double out = distance_outside(design.rooms[i].area.area, ink, is_filled(part.operation));
     if (out > edge_slack) return astray(design, out);
     layers.add(part.operation, ink);
     if (auto fault = note_faces(artwork.faces, text->setting.block, typesetter)) return *std::move(fault);

@@ -58,7 +58,7 @@ Result<std::string> date_line(const DatePart& part, const std::string& iso_date)
   }
   if (part.form == "iso") return part.before + iso_date + part.after;
   Result<std::string> text = long_form(*day, part.locale);
-  if (!text) return text;
+  if (!text.ok()) return text;
   return part.before + *text + part.after;
 }
 

@@ -23,8 +23,9 @@ namespace ordinatio {
 enum class Operation { engrave, score, cut, mark, guide };
 inline constexpr std::array all_operations{Operation::engrave, Operation::score, Operation::cut, Operation::mark,
                                            Operation::guide};
+
+// ---- operation.cpp ----
 std::string_view name_of(Operation operation);
-std::optional<Operation> operation_named(std::string_view name);
 /// Engraved paths are filled, all others are followed.
 inline bool is_filled(Operation operation) { return operation == Operation::engrave; }
 
@@ -101,9 +102,6 @@ struct TextPart {
   Operation operation = Operation::engrave;
   // Set by whoever owns the machine:
   double beam_spot = 0;  // mm across; 0: not known, nothing is held for it
-  // Set by prepare_design:
-  SettingArea area;                 // mm, where this block may lie and where it is wanted
-  std::optional<SettingArea> airy;  // the same less the air; absent: none is asked for, or it would take all of it
 };
 struct BorderPart {
   double distance = 4;  // mm from the blank's edge to the border's outer edge
@@ -124,6 +122,8 @@ struct KeptClear {
   double radius = 0;  // mm, how far it reaches beyond its corners all round: a circle has one corner, its centre
   double margin = 2;  // mm kept between it and ink; common practice, no source: places are measured with a rule
 };
+
+// ---- kept_clear.cpp ----
 /// What it covers, as it is drawn.
 Polygons outline_of(const KeptClear& thing);
 /// What ink keeps out of: it and its margin, as convex pieces, which may overlap. Arcs become edges that touch them from
@@ -131,7 +131,7 @@ Polygons outline_of(const KeptClear& thing);
 std::vector<ConvexHull> obstacles_of(const KeptClear& thing);
 inline constexpr double kept_clear_sagitta = 0.02;  // mm; what those edges give away, a fifth of a 0.1 mm beam
 
-// ---- blanks ----
+// ---- blank.cpp: blanks ----
 
 /// One piece of material as it was measured, in mm from the lower-left corner of the box around it.
 struct Blank {
@@ -158,7 +158,7 @@ struct Design {
   std::string jig;                   // the board that holds its pieces; empty: their size says which
   bool from_behind = false;          // it is seen through the piece, and engraved mirrored on its back
   bool approval = false;             // nothing is engraved that the customer has not said yes to; kept by the ledger
-  Blank blank;                       // nominal, until the design is laid on a measured one
+  Blank blank;                       // nominal; of a laid design its own
   double width = 0, height = 0;
   double margin = 6;  // mm, from the outline to the clear area
   double gap = 2;     // mm, kept between text and border
@@ -167,22 +167,36 @@ struct Design {
   std::vector<LogoPart> logos;
   std::vector<KeptClear> kept_clear;  // on every blank, besides what is on the one
   std::string checksum;               // SHA-256 of the design's file and its logos' files
-  // Set by prepare_design:
+};
+
+/// Where a text may lie on a piece.
+struct TextRoom {
+  SettingArea area;                 // mm, and where its block is wanted
+  std::optional<SettingArea> airy;  // the same less the air; absent: none is asked for, or it would take all of it
+};
+
+/// A design on one piece, its boxes as they are there, with what all items have in common on such a piece. It alone can be
+/// composed; what asks for a Design takes it too. Made by the two functions below.
+struct LaidDesign : Design {
+  explicit LaidDesign(Design design) : Design(std::move(design)) {}
   ClearArea clear_area;         // mm: the outline less the margin and what is kept clear; all ink lies in it
+  std::vector<TextRoom> rooms;  // of each text
   std::vector<Layer> constant;  // what is the same on every item: borders and logos
 };
 
-/// Works out what all items of a design share. Faults: the margin leaves no room, a border or logo leaves the clear
-/// area or runs over something kept clear, a text has no room left.
-MaybeFault prepare_design(Design& design);
-/// A prepared design as it comes out on a measured blank: boxes of texts and logos keep their share of width and height,
+// ---- preparation.cpp ----
+/// On the piece that it is drawn for. Faults: the margin leaves no room, a border or logo leaves the clear area or runs
+/// over something kept clear, a text has no room left.
+Result<LaidDesign> laid_as_drawn(const Design& design);
+/// A design as it comes out on a measured blank: boxes of texts and logos keep their share of width and height,
 /// borders follow the outline and stop short of what is kept clear, a logo that has no room where it stands is made
 /// smaller and moved as little as may be. What the blank leaves unsaid, material and thickness, is as on the nominal piece.
 /// Faults: no room for one of them.
-Result<Design> laid_on(const Design& design, const Blank& blank);
+Result<LaidDesign> laid_on(const Design& design, const Blank& blank);
 
-/// Reads, checks and prepares a design. Faults carry file:line:column; an unknown key comes with the nearest known one.
-Result<Design> read_design(const std::filesystem::path& toml);
+// ---- read_design.cpp ----
+/// Reads and checks a design, and lays it as it is drawn. Faults carry file:line:column; an unknown key comes with the nearest known one.
+Result<LaidDesign> read_design(const std::filesystem::path& toml);
 
 // ---- artwork ----
 
@@ -226,9 +240,11 @@ struct Words {
   FormerWays ways = {};
 };
 
+// ---- text_setting.cpp ----
 /// Faults: faces, axes and features that a text of the design asks for and cannot have.
 MaybeFault check_faces(const Design& design, Typesetter& typesetter);
 
+// ---- compose.cpp ----
 /// Whether the design has a place for the customer's words.
 bool has_inscription(const Design& design);
 
@@ -238,7 +254,7 @@ bool has_number(const Design& design);
 /// Composes one item. Faults hold the item: no date or number where the design wants one, what no face draws, lettering under the design's minimum (with
 /// the size it would have come to), ink that would leave the clear area. What the beam's spot cannot draw is told in the
 /// artwork itself, so that a proof can show where.
-Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter);
+Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter& typesetter);
 
 inline constexpr double curve_tolerance = 0.01;  // mm at final size, unless the workshop sets another
 

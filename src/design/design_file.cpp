@@ -115,7 +115,7 @@ std::string read_sample(TomlTable& sample) {
 
 Result<Design> parse_design(std::string_view text, const std::string& file_name, const std::string& name) {
   auto file = TomlFile::parse(text, file_name);
-  if (!file) return file.fault();
+  if (!file.ok()) return file.fault();
   Design design;
   design.name = name;
   TomlTable root = file->root();

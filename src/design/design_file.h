@@ -13,6 +13,7 @@ namespace ordinatio {
 /// file.
 Result<Design> parse_design(std::string_view text, const std::string& file_name, const std::string& name);
 
+// ---- language.cpp ----
 /// Whether a text is a BCP 47 language tag whose language ICU knows: "en-GB", "zh-Hant".
 bool is_language(const std::string& tag);
 

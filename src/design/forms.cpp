@@ -27,7 +27,7 @@ void add_differing(std::vector<std::string>& letters, const std::string& line, c
   otherwise.told_language = other;
   if (is_voted_on(otherwise.language)) otherwise.language = other;
   const Result<ShapedLine> here = typesetter.shape(line, style), there = typesetter.shape(line, otherwise);
-  if (!here || !there) return;  // why not is told where the line is set
+  if (!here.ok() || !there.ok()) return;  // why not is told where the line is set
   std::map<std::size_t, Path> own = drawn(*here, typesetter), others = drawn(*there, typesetter);
   for (const std::string_view letter : graphemes_of(line)) {
     const auto at = static_cast<std::size_t>(letter.data() - line.data());

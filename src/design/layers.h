@@ -26,9 +26,12 @@ class LayerStack {
   std::array<Path, all_operations.size()> paths_;
 };
 
+// ---- compose.cpp ----
 /// How far the path's ink lies outside the region at most (0: nowhere). Control points stand for their curves: what they
 /// clear, the curve clears; only where they do not is the curve looked at itself.
 double distance_outside(const ConvexRegion& region, const Path& path);
+
+// ---- kept_clear.cpp ----
 /// The same, or how deep it lies in an obstacle, if that is more. A filled path lies in what it covers, too.
 double distance_outside(const ClearArea& area, const Path& path, bool filled);
 

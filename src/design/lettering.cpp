@@ -44,22 +44,18 @@ Result<LetteringBound> ReadyWords::bound() {
   if (part == texts.end()) return LetteringBound{};
   ReadyText& ready = kept_->texts[static_cast<std::size_t>(part - texts.begin())];
   Result<std::vector<SizeBound>> faces = bound_text(*part, kept_->words, kept_->typesetter, ready);
-  if (!faces) return faces.fault();
+  if (!faces.ok()) return faces.fault();
   return LetteringBound{*std::move(faces)};
 }
 
-double ReadyWords::cap_height_on(const Design& laid) {
-  SettingRecords records;
-  return cap_height_on(laid, records);
-}
-
-double ReadyWords::cap_height_on(const Design& laid, SettingRecords& records) {
+double ReadyWords::cap_height_on(const LaidDesign& laid, SettingRecords& records) {
   records.resize(laid.texts.size());
   double cap_height = 0;
   for (std::size_t i = 0; i < laid.texts.size(); ++i) {
     const TextPart& part = laid.texts[i];
-    const Result<SetText> text = set_text(part, kept_->words, kept_->typesetter, kept_->texts[i], records[i]);
-    if (!text || text->illegible) return 0;
+    const Result<SetText> text =
+        set_text({part, laid.rooms[i]}, kept_->words, kept_->typesetter, kept_->texts[i], records[i]);
+    if (!text.ok() || text->illegible) return 0;
     if (is_inscription(part)) cap_height = text->legibility.cap_height;
   }
   return cap_height;
@@ -75,17 +71,17 @@ std::size_t ReadyWords::lines_kept() const {
   return lines;
 }
 
-bool have_same_room(const Design& a, const Design& b) {
-  return std::ranges::equal(a.texts, b.texts, [](const TextPart& one, const TextPart& other) {
+bool have_same_room(const LaidDesign& a, const LaidDesign& b) {
+  return std::ranges::equal(a.rooms, b.rooms, [](const TextRoom& one, const TextRoom& other) {
     return are_same(one.area, other.area) && one.airy.has_value() == other.airy.has_value() &&
            (!one.airy || are_same(*one.airy, *other.airy));
   });
 }
 
-double cap_height_at_most(const LetteringBound& bound, const Design& laid) {
+double cap_height_at_most(const LetteringBound& bound, const LaidDesign& laid) {
   const auto part = std::ranges::find_if(laid.texts, is_inscription);
   if (part == laid.texts.end()) return 0;
-  const WidthProfile& widths = part->area.widths;
+  const WidthProfile& widths = laid.rooms[static_cast<std::size_t>(part - laid.texts.begin())].area.widths;
   const double across = std::ranges::max(widths.rights) - std::ranges::min(widths.lefts);
   const double up = widths.heights.back() - widths.heights.front();
   double most = 0;

@@ -25,10 +25,8 @@ class ReadyWords {
   /// Whatever piece the design is laid on. Faults hold the item on any piece.
   Result<LetteringBound> bound();
   /// mm, the smallest capitals of the inscription on the piece that the design is laid on; 0 where the item would be held,
-  /// or where the design has no inscription.
-  double cap_height_on(const Design& laid);
-  /// The same, and how the words were set there.
-  double cap_height_on(const Design& laid, SettingRecords& records);
+  /// or where the design has no inscription. `records`: how the words were set there.
+  double cap_height_on(const LaidDesign& laid, SettingRecords& records);
   /// How many lines of text it holds in memory.
   [[nodiscard]] std::size_t lines_kept() const;
 
@@ -37,12 +35,15 @@ class ReadyWords {
   std::unique_ptr<Kept> kept_;
 };
 
+// ---- compose.cpp ----
 /// As compose(). `records`: of these words on a piece on which the texts have the same room.
-Result<Artwork> compose(const Design& design, const Words& words, Typesetter& typesetter, SettingRecords records);
+Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter& typesetter, SettingRecords records);
+
+// ---- lettering.cpp ----
 /// Whether all texts of two designs laid on pieces have the same room.
-bool have_same_room(const Design& a, const Design& b);
+bool have_same_room(const LaidDesign& a, const LaidDesign& b);
 
 /// mm, the smallest capitals of the inscription on the piece that the design is laid on: no less than they truly are.
-double cap_height_at_most(const LetteringBound& bound, const Design& laid);
+double cap_height_at_most(const LetteringBound& bound, const LaidDesign& laid);
 
 }  // namespace ordinatio

@@ -59,26 +59,28 @@ std::optional<Path> logo_path(const LogoPart& part, const ClearArea& clear) {
   return placed(placement->size, placement->shift);
 }
 
-MaybeFault prepare_text(const Design& design, const ClearArea& inside_borders, TextPart& text) {
+Result<TextRoom> room_of(const TextPart& text, const Design& design, const ClearArea& inside_borders) {
   const Bounds box = text.box.value_or(bounds_of(path_of(design.blank.outline)));
   auto room = part_in(inside_borders, box);
   if (!room) return no_room(design, "a text has no room", "margin, borders and box leave nothing of the blank");
-  text.area.area = *std::move(room);
-  text.area.widths = widths_of(text.area.area.region);
-  text.area.target = box.centre();
-  text.area.at_edge = text.box && text.block.alignment != Alignment::centre;
-  if (text.area.at_edge) text.area.target.x = text.block.alignment == Alignment::left ? box.left : box.right;
-  return std::nullopt;
+  SettingArea area;
+  area.area = *std::move(room);
+  area.widths = widths_of(area.area.region);
+  area.target = box.centre();
+  area.at_edge = text.box && text.block.alignment != Alignment::centre;
+  if (area.at_edge) area.target.x = text.block.alignment == Alignment::left ? box.left : box.right;
+  return TextRoom{std::move(area), std::nullopt};
 }
 
 /// The area less the air that the text asks for; nothing where it asks for none, or the air would take all of it.
-std::optional<SettingArea> airy_area(const TextPart& text) {
-  const double smaller = std::min(text.area.widths.heights.back() - text.area.widths.heights.front(),
-                                  std::ranges::max(text.area.widths.rights) - std::ranges::min(text.area.widths.lefts));
-  if (text.air <= 0) return std::nullopt;
-  auto within = drawn_in(text.area.area, text.air * smaller);
+std::optional<SettingArea> airy_area(const SettingArea& area, double air) {
+  const WidthProfile& widths = area.widths;
+  const double smaller = std::min(widths.heights.back() - widths.heights.front(),
+                                  std::ranges::max(widths.rights) - std::ranges::min(widths.lefts));
+  if (air <= 0) return std::nullopt;
+  auto within = drawn_in(area.area, air * smaller);
   if (!within) return std::nullopt;
-  SettingArea airy = text.area;
+  SettingArea airy = area;
   airy.area = *std::move(within);
   airy.widths = widths_of(airy.area.region);
   return airy;
@@ -93,7 +95,7 @@ std::optional<ClearArea> clear_area_at(const Design& design, double distance) {
   return area;
 }
 
-MaybeFault check_constant(const Design& design) {
+MaybeFault check_constant(const LaidDesign& design) {
   for (const Layer& layer : design.constant) {
     if (distance_outside(design.clear_area.region, layer.path) > edge_slack) {
       return no_room(design, "a border or logo leaves the clear area", "it lies within the margin of the blank's edge");
@@ -120,10 +122,10 @@ std::optional<ClearArea> room_of_logo(const Design& design, const std::vector<Fr
   return room;
 }
 
-/// The parts of a design while it is prepared, each with its ink or its room, which later parts keep away from.
-class Preparation {
+/// The parts of a design while it is laid, each with its ink or its room, which later parts keep away from.
+class Laying {
  public:
-  Preparation(Design& design, const LogoSpacing& spacing)
+  Laying(LaidDesign& design, const LogoSpacing& spacing)
       : design_(design), spacing_(spacing), things_(things_of(design)) {}
 
   MaybeFault run() {
@@ -138,7 +140,7 @@ class Preparation {
     }
     const auto inside = clear_area_at(design_, innermost_);
     if (!inside) return no_room(design_, "no room is left inside the border", meets_itself);
-    for (TextPart& text : design_.texts) {
+    for (const TextPart& text : design_.texts) {
       if (auto fault = make_room(text, *inside)) return fault;
     }
     design_.constant = std::move(layers_).take();
@@ -170,18 +172,21 @@ class Preparation {
     return std::nullopt;
   }
 
-  MaybeFault make_room(TextPart& text, const ClearArea& inside_borders) {
-    if (auto fault = prepare_text(design_, inside_borders, text)) return fault;
+  MaybeFault make_room(const TextPart& text, const ClearArea& inside_borders) {
+    Result<TextRoom> own = room_of(text, design_, inside_borders);
+    if (!own.ok()) return own.fault();
+    SettingArea& area = own->area;
     for (const Path& border : borders_) {
-      if (!keeps_off(text.area.area, border, design_.gap - gap_slack)) return too_near("a text");
+      if (!keeps_off(area.area, border, design_.gap - gap_slack)) return too_near("a text");
     }
-    const Bounds room = bounds_of(path_of(Polygons{polygon_of(text.area.area.region)}));
+    const Bounds room = bounds_of(path_of(Polygons{polygon_of(area.area.region)}));
     for (const Bounds& ink : inks_) {
       if (overlap(ink, room))
         return no_room(design_, "a text has no room of its own", "a logo or another text takes some of it");
     }
-    for (std::size_t i = 0; i < design_.logos.size(); ++i) text.area.neighbours.push_back(edge_between(inks_[i], room));
-    text.airy = airy_area(text);
+    for (std::size_t i = 0; i < design_.logos.size(); ++i) area.neighbours.push_back(edge_between(inks_[i], room));
+    own->airy = airy_area(area, text.air);
+    design_.rooms.push_back(*std::move(own));
     inks_.push_back(room);
     return std::nullopt;
   }
@@ -192,7 +197,7 @@ class Preparation {
                    "the border takes a turn that leaves it no room");
   }
 
-  Design& design_;
+  LaidDesign& design_;
   const LogoSpacing& spacing_;
   std::vector<ConvexHull> things_;
   double innermost_ = design_.margin;
@@ -203,10 +208,14 @@ class Preparation {
 
 }  // namespace
 
-MaybeFault prepare_design(Design& design) { return Preparation(design, logo_spacing(design, 1, 1)).run(); }
+Result<LaidDesign> laid_as_drawn(const Design& design) {
+  LaidDesign laid(design);
+  if (auto fault = Laying(laid, logo_spacing(design, 1, 1)).run()) return *std::move(fault);
+  return laid;
+}
 
-Result<Design> laid_on(const Design& design, const Blank& blank) {
-  Design laid = design;
+Result<LaidDesign> laid_on(const Design& design, const Blank& blank) {
+  LaidDesign laid(design);
   const Bounds box = bounds_of(path_of(blank.outline));
   const double across = box.width() / design.width, up = box.height() / design.height;
   laid.blank = blank;
@@ -219,7 +228,7 @@ Result<Design> laid_on(const Design& design, const Blank& blank) {
   for (LogoPart& logo : laid.logos) logo.box = logo.box.stretched(across, up);
   if (!part_boxes(laid, design))
     return no_room(laid, "a text or a logo has no room", "the gap beside it takes all of it");
-  if (auto fault = Preparation(laid, logo_spacing(design, across, up)).run()) return *std::move(fault);
+  if (auto fault = Laying(laid, logo_spacing(design, across, up)).run()) return *std::move(fault);
   return laid;
 }
 

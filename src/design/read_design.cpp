@@ -30,9 +30,9 @@ Result<std::string> read_logos(Design& design, const fs::path& folder) {
   std::string bytes;
   for (LogoPart& part : design.logos) {
     const auto svg = read_file(folder / part.file);
-    if (!svg) return svg.fault();
+    if (!svg.ok()) return svg.fault();
     auto logo = read_logo(folder / part.file);
-    if (!logo) return logo.fault();
+    if (!logo.ok()) return logo.fault();
     part.logo = std::move(*logo);
     bytes += *svg;
   }
@@ -41,20 +41,19 @@ Result<std::string> read_logos(Design& design, const fs::path& folder) {
 
 }  // namespace
 
-Result<Design> read_design(const fs::path& toml) {
+Result<LaidDesign> read_design(const fs::path& toml) {
   const auto text = read_file(toml, toml_limit);
-  if (!text) {
+  if (!text.ok()) {
     std::error_code error;
     const bool missing = fs::status(toml, error).type() == fs::file_type::not_found;
     return missing ? missing_design(toml, text.fault()) : text.fault();
   }
   auto design = parse_design(*text, toml.string(), toml.stem().string());
-  if (!design) return design;
+  if (!design.ok()) return design.fault();
   const auto logos = read_logos(*design, toml.parent_path());
-  if (!logos) return logos.fault();
+  if (!logos.ok()) return logos.fault();
   design->checksum = sha256_hex(*text + *logos);
-  if (const auto fault = prepare_design(*design)) return *fault;
-  return design;
+  return laid_as_drawn(*design);
 }
 
 }  // namespace ordinatio

@@ -17,7 +17,7 @@ Result<std::vector<std::string>> lines_of(const TextPart& part, const Words& wor
   const auto* number = std::get_if<NumberPart>(&part.words);
   const Result<std::string> line =
       number != nullptr ? number_line(*number, words.number) : date_line(std::get<DatePart>(part.words), words.date);
-  if (!line) return line.fault();
+  if (!line.ok()) return line.fault();
   return std::vector<std::string>{*line};
 }
 
@@ -90,8 +90,8 @@ Result<SettingRules> rules_for(const TextPart& part, const std::string& told_lan
   SettingRules rules{part.block, part.breaks, {}, part.max_cap_height, part.off_axis_gain, part.reads_well};
   const std::vector<TextStyle> styles = text_styles_of(part, told_language, ways);
   for (std::size_t style = 0; style < styles.size(); ++style) {
-    const Result<FaceMetrics> metrics = typesetter.metrics(styles[style]);
-    if (!metrics) return metrics.fault();
+    const Result<FaceHeights> metrics = typesetter.metrics(styles[style]);
+    if (!metrics.ok()) return metrics.fault();
     const double size = part.sizes == BlockSizes::by_role ? look_of(part, style).size : 1;
     rules.styles.push_back({styles[style], size, metrics->cap_height, metrics->x_height});
   }
@@ -250,12 +250,12 @@ void warn_of_slit(const TextPart& part, SetText& text) {
 
 Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesetter& typesetter) {
   const Result<std::vector<std::string>> lines = lines_of(part, words);
-  if (!lines) return lines.fault();
+  if (!lines.ok()) return lines.fault();
   const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
   if (is_inscription && part.holds_mathematical && words.inscription.mathematical) return mathematical();
   const ToldLanguage told = language_of(part, *lines, words);
   Result<SettingRules> rules = rules_for(part, told.language, words.ways, typesetter);
-  if (!rules) return rules.fault();
+  if (!rules.ok()) return rules.fault();
   std::vector<std::string> changes, warnings;
   const bool by_design = !part.shops_language && is_voted_on(part.language);
   const std::string note = by_design ? "" : note_of_forms(*lines, rules->styles.front().text, told, typesetter);
@@ -267,7 +267,7 @@ Result<ReadyLines> made_ready(const TextPart& part, const Words& words, Typesett
   std::vector<TextStyle> styles;
   for (const LineStyle& style : rules->styles) styles.push_back(style.text);
   Result<PreparedLines> prepared = PreparedLines::of(typesetter, in_styles, *std::move(rules));
-  if (!prepared) return prepared.fault();
+  if (!prepared.ok()) return prepared.fault();
   return ReadyLines{*std::move(prepared), std::move(changes), std::move(warnings), std::move(styles)};
 }
 
@@ -297,14 +297,15 @@ Result<ReadyLines>& sturdier_lines(const TextPart& part, const Words& words, Typ
 /// One text on its way to a piece.
 struct TextTask {
   const TextPart& part;
+  const TextRoom& room;
   Typesetter& typesetter;
   SettingRecord& record;
 };
 
 Result<SetText> set_in(const SettingArea& area, const TextTask& task, ReadyLines& ready) {
-  const auto& [part, typesetter, record] = task;
+  const auto& [part, room, typesetter, record] = task;
   Result<Setting> setting = record.set_in(ready.lines, area);
-  if (!setting) return setting.fault();
+  if (!setting.ok()) return setting.fault();
   SetText text;
   text.setting = std::move(*setting);
   for (const BlockLine& line : text.setting.block.lines) text.lines.push_back(line.shaped.text);
@@ -322,7 +323,7 @@ Result<SetText> set_in(const SettingArea& area, const TextTask& task, ReadyLines
   return text;
 }
 
-bool is_engravable(const Result<SetText>& text) { return text && !text->illegible; }
+bool is_engravable(const Result<SetText>& text) { return text.ok() && !text->illegible; }
 
 /// mm, the tallest capitals.
 double largest_capitals(const Setting& setting) {
@@ -344,9 +345,9 @@ double least_share(const TextPart& part, const Legibility& legibility) {
 /// With all of the area. Where lines that read well would be too small, they are chosen for size alone.
 Result<SetText> set_in_all(const TextTask& task, ReadyLines& ready) {
   const TextPart& part = task.part;
-  Result<SetText> text = set_in(part.area, task, ready);
+  Result<SetText> text = set_in(task.room.area, task, ready);
   if (is_engravable(text) || part.breaks == LineBreaks::kept || part.reads_well == 0) return text;
-  SettingArea area = part.area;
+  SettingArea area = task.room.area;
   area.for_size_alone = true;
   Result<SetText> larger = set_in(area, task, ready);
   if (!is_engravable(larger)) return text;
@@ -358,16 +359,15 @@ Result<SetText> set_in_all(const TextTask& task, ReadyLines& ready) {
 /// With the air that the design asks for. Where that would hold the words and all of the area does not, they are set as
 /// large as they must be, and the air is what that leaves.
 Result<SetText> set_once(const TextTask& task, Result<ReadyLines>& ready) {
-  if (!ready) return ready.fault();
-  const TextPart& part = task.part;
-  if (part.airy) {
-    Result<SetText> airy = set_in(*part.airy, task, *ready);
+  if (!ready.ok()) return ready.fault();
+  if (task.room.airy) {
+    Result<SetText> airy = set_in(*task.room.airy, task, *ready);
     if (is_engravable(airy)) return airy;
   }
   Result<SetText> largest = set_in_all(task, *ready);
-  if (!part.airy || !is_engravable(largest)) return largest;
-  SettingArea area = part.area;
-  area.most_capitals = largest_capitals(largest->setting) * std::min(1.0, least_share(part, largest->legibility));
+  if (!task.room.airy || !is_engravable(largest)) return largest;
+  SettingArea area = task.room.area;
+  area.most_capitals = largest_capitals(largest->setting) * std::min(1.0, least_share(task.part, largest->legibility));
   Result<SetText> text = set_in(area, task, *ready);
   if (!is_engravable(text)) text = std::move(largest);  // other lines, whose finest stroke is finer
   text->changes.emplace_back("set with less air around it than the design asks for: with more it would be too small");
@@ -386,16 +386,16 @@ Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& wor
                                           ReadyText& ready) {
   Result<ReadyLines>& lines = own_lines(part, words, typesetter, ready);
   std::vector<SizeBound> bounds;
-  Result<SizeBound> own = lines ? lines->lines.bound() : Result<SizeBound>(lines.fault());
+  Result<SizeBound> own = lines.ok() ? lines->lines.bound() : Result<SizeBound>(lines.fault());
   MaybeFault why;
-  if (own) {
+  if (own.ok()) {
     bounds.push_back(*std::move(own));
   } else {
     why = own.fault();
   }
   if (!part.sturdier.empty()) {
-    if (Result<ReadyLines>& sturdy = sturdier_lines(part, words, typesetter, ready)) {
-      if (Result<SizeBound> bound = sturdy->lines.bound()) bounds.push_back(*std::move(bound));
+    if (Result<ReadyLines>& sturdy = sturdier_lines(part, words, typesetter, ready); sturdy.ok()) {
+      if (Result<SizeBound> bound = sturdy->lines.bound(); bound.ok()) bounds.push_back(*std::move(bound));
     }
   }
   if (bounds.empty()) return *std::move(why);
@@ -407,27 +407,22 @@ Result<Setting> SettingRecord::set_in(PreparedLines& lines, const SettingArea& a
   return lines.set_in(area, settings_[next_++]);
 }
 
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready,
+Result<SetText> set_text(const TextOnPiece& text_on_piece, const Words& words, Typesetter& typesetter, ReadyText& ready,
                          SettingRecord& record) {
-  const TextTask task{part, typesetter, record};
+  const TextPart& part = text_on_piece.part;
+  const TextTask task{part, text_on_piece.room, typesetter, record};
   record.begin();
   Result<ReadyLines>& own = own_lines(part, words, typesetter, ready);
   Result<SetText> text = set_once(task, own);
   // Its strokes are too fine, or its face lacks a letter; that a text is too long is no reason for another face.
-  const MaybeFault reason = text ? text->illegible : own ? std::nullopt : MaybeFault(own.fault());
+  const MaybeFault reason = text.ok() ? text->illegible : own.ok() ? std::nullopt : MaybeFault(own.fault());
   if (part.sturdier.empty() || !reason) return text;
   Result<SetText> sturdy = set_once(task, sturdier_lines(part, words, typesetter, ready));
-  if (!sturdy || sturdy->illegible) return text;
+  if (!sturdy.ok() || sturdy->illegible) return text;
   sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " + reason->what +
                             ", and " + reason->why);
   sturdy->warnings.push_back(sturdy->changes.back());
   return sturdy;
-}
-
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter) {
-  ReadyText ready;
-  SettingRecord record;
-  return set_text(part, words, typesetter, ready, record);
 }
 
 MaybeFault check_faces(const Design& design, Typesetter& typesetter) {

@@ -34,11 +34,16 @@ struct ReadyText {
   std::optional<Result<ReadyLines>> own, sturdier;
 };
 
+/// A text of a design, and its room on the piece.
+struct TextOnPiece {
+  const TextPart& part;
+  const TextRoom& room;
+};
+
 /// Faults: what no face draws, no room, lettering under the design's least cap height. `record`: of the same part on the
 /// same piece, and of the same words; or a new one.
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter, ReadyText& ready,
+Result<SetText> set_text(const TextOnPiece& text, const Words& words, Typesetter& typesetter, ReadyText& ready,
                          SettingRecord& record);
-Result<SetText> set_text(const TextPart& part, const Words& words, Typesetter& typesetter);
 
 /// What its lines cannot exceed, wherever they are set: in its own face, then in the sturdier one where it has one that
 /// draws them.

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/phrase.h"
+
 namespace ordinatio {
 
 /// A table as it was asked for: what it is called, where it stands, and the keys that were asked of it.
@@ -47,8 +49,6 @@ std::string shown(double number) {
   append_number(text, number, 6);
   return text;
 }
-
-std::string in_quotes(std::string_view word) { return "\"" + std::string(word) + "\""; }
 
 std::string listed(std::span<const std::string_view> words) {
   std::string list;

@@ -76,7 +76,7 @@ DesignVariant variant_named(std::string_view name) {
   return variant;
 }
 
-Result<Design> varied(Design design, const DesignVariant& variant) {
+Result<LaidDesign> varied(LaidDesign design, const DesignVariant& variant) {
   if (variant.is_plain()) return design;
   design.name = name_of(variant);
   design.checksum = sha256_hex(design.checksum + design.name);

@@ -29,6 +29,6 @@ std::optional<Point> size_named(std::string_view text);
 /// The design as the variant has it, called by its name, with a checksum of its own. Texts that have the customer's words
 /// change their face, and roles that have the same one; boxes keep their share of width and height, as on a measured
 /// piece. Faults: no room on a blank of that size.
-Result<Design> varied(Design design, const DesignVariant& variant);
+Result<LaidDesign> varied(LaidDesign design, const DesignVariant& variant);
 
 }  // namespace ordinatio

@@ -156,18 +156,6 @@ Wish within_even_gaps(const Wish& wish, const Bounds& ink, double size, double l
   return even;
 }
 
-double support_of(const Block& block, Point normal) {
-  double support = -1e300;
-  for (const Block::Corners& glyph : block.corners) {
-    // No point of the glyph reaches further than its box does: most glyphs are passed over by that.
-    const Bounds& box = glyph.box;
-    const Point furthest{normal.x > 0 ? box.right : box.left, normal.y > 0 ? box.top : box.bottom};
-    if (dot(normal, furthest) <= support) continue;
-    for (const Point p : glyph.points) support = std::max(support, dot(normal, glyph.at + glyph.size * p));
-  }
-  return support;
-}
-
 Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const BlockStyle& style) {
   std::vector<LineMeasure> measures;
   for (const BlockLine& line : lines) {
@@ -176,15 +164,7 @@ Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const Bl
   }
   Arrangement arrangement = arrange(measures, style);
   Block block;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const double size = lines[i].size = arrangement.sizes[i];
-    for (const PlacedGlyph& glyph : lines[i].shaped.glyphs) {
-      const GlyphOutline& outline = typesetter.outline(glyph.face, glyph.glyph);
-      const Point at = arrangement.origins[i] + size * glyph.origin;
-      if (outline.ink.empty()) continue;
-      block.corners.push_back({outline.hull.vertices, at, size, scaled(outline.ink, size).shifted(at), i});
-    }
-  }
+  for (std::size_t i = 0; i < lines.size(); ++i) lines[i].size = arrangement.sizes[i];
   block.lines = std::move(lines);
   block.origins = std::move(arrangement.origins);
   block.ink = arrangement.ink;

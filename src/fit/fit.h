@@ -32,24 +32,21 @@ struct Wish {
 /// A convex set by its support function: the largest n·p over its points p, for a unit normal n.
 using Support = std::function<double(Point normal)>;
 
-/// The largest copy scale·P + shift of a convex set P inside a convex region; of all places that reach it the one
-/// nearest to the axis, then nearest to the middle. Nothing when no copy of positive size fits.
-/// Exact linear programme in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis:
-/// maximise s subject to h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the support function. The result is within 1e-10 of the best scale,
-/// relative, less what the wish gives up for the middle, and stays inside the region. Expected cost O(edges of the
-/// region), one support each.
-std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
-                                      const Wish& wish);
-std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish);
-
 /// One row of the programme: support·s + normal·t ≤ offset.
 struct FitRow {
   double support;
   Point normal;
   double offset;
 };
+
+// ---- programme.cpp ----
 std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region);
-/// The same from rows that are known already; `bounds` are the set's.
+/// The largest copy scale·P + shift of a convex set P inside a convex region; of all places that reach it the one
+/// nearest to the axis, then nearest to the middle. Nothing when no copy of positive size fits. `bounds`: the set's.
+/// Exact linear programme in three unknowns (Seidel 1991, DCG 6:423), two where the block stays on the axis:
+/// maximise s subject to h(aᵢ)·s + aᵢ·t ≤ bᵢ, h the support function: these are the rows. The result is within 1e-10 of
+/// the best scale, relative, less what the wish gives up for the middle, and stays inside the region. Expected cost
+/// O(rows).
 std::optional<Placement> largest_copy(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish);
 double support_of(const ConvexHull& hull, Point normal);
 
@@ -58,6 +55,8 @@ struct PartingCost {
   std::size_t nodes = 0;       // programmes solved
   bool limit_reached = false;  // then the copy is a sound one, and a larger one may have been missed
 };
+
+// ---- parted_copy.cpp ----
 /// The same for several convex parts, scaled and shifted together, in an area of any shape. Each part is parted from
 /// each obstacle by a line parallel to an edge of one of them, one more row of the programme: which edges, is found by
 /// best-first branch and bound (Land and Doig 1960), which leaves out no choice that could be better. Among obstacles
@@ -65,7 +64,7 @@ struct PartingCost {
 std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
                                       PartingCost* cost = nullptr);
 
-// ---- blocks of lines ----
+// ---- block.cpp: blocks of lines ----
 
 enum class Alignment { left, centre, right };
 /// How large the lines of a block are beside one another.
@@ -115,22 +114,9 @@ struct BlockLine {
 struct Block {
   std::vector<BlockLine> lines;
   std::vector<Point> origins;  // of each line's pen start
-  struct Corners {             // of one glyph's hull, which the typesetter keeps
-    std::span<const Point> points;
-    Point at;
-    double size;
-    Bounds box;            // where it lies in the block
-    std::size_t line = 0;  // whose it is
-  };
-  std::vector<Corners> corners;
   Bounds ink;
   Point anchor;  // the optical middle: across that of the ink, less what hangs; upright see arrange()
 };
-/// The block's support function: its true ink hull, without the hull ever being built.
-double support_of(const Block& block, Point normal);
-/// The ink hulls of the block's lines, blank ones left out: what obstacles are parted from.
-std::vector<ConvexHull> line_hulls(const Block& block);
-/// The block refers to the typesetter's outlines, which must outlive it.
 Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const BlockStyle& style);
 
 /// What the arrangement of a block needs to know of a line, in its own ems.
@@ -192,6 +178,7 @@ struct SettingRules {
   double reads_well = 0.10;  // so large a share of the size is given up for each step by which lines read better
 };
 
+// ---- widths.cpp ----
 /// How far a convex region reaches to either side at every height; exact.
 struct WidthProfile {
   std::vector<double> heights, lefts, rights;  // at the region's corners, from the bottom up; straight between them
@@ -219,10 +206,5 @@ struct Setting {
   std::vector<std::size_t> styles;   // of each line of the block
   std::vector<std::string> changes;  // what was done with the customer's lines, in plain words
 };
-
-/// Sets lines as large as they go, in the best lines that may be made of them (see line_plan.h for what is best).
-/// Faults: what no face draws; nothing but empty lines; no room at all.
-Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
-                          const SettingArea& area);
 
 }  // namespace ordinatio

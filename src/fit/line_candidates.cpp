@@ -38,7 +38,7 @@ MaybeFault LineCandidates::shape(const std::vector<StyledLine>& lines) {
   for (const TextPassage& passage : list_.passages) {
     const TextStyle& style = rules_.styles[passage.style].text;
     Result<ShapedLine> shaped = typesetter_.shape(passage.text, style, passage.first_line + 1);
-    if (!shaped) return in_own_line(passage, shaped.fault(), lines);
+    if (!shaped.ok()) return in_own_line(passage, shaped.fault(), lines);
     wholes_.push_back(std::move(*shaped));
     whole_measures_.push_back(measure_of(wholes_.back(), passage));
   }
@@ -52,7 +52,7 @@ Fault LineCandidates::in_own_line(const TextPassage& passage, const Fault& fault
                                   const std::vector<StyledLine>& lines) {
   for (std::size_t i = passage.first_line; i < lines.size() && lines[i].style == passage.style; ++i) {
     const Result<ShapedLine> alone = typesetter_.shape(lines[i].text, rules_.styles[passage.style].text, i + 1);
-    if (!alone) return alone.fault();
+    if (!alone.ok()) return alone.fault();
   }
   return fault;
 }
@@ -76,11 +76,11 @@ LineCandidate& LineCandidates::line(std::size_t first, std::size_t last) {
   }
   const TextPiece &from = list_.pieces[first], &to = list_.pieces[last - 1];
   Result<ShapedLine> line = typesetter_.part_of(wholes_[from.passage], from.begin, to.end, style_of(first).text);
-  if (!line) fault_ = line.fault();
-  ShapedLine shaped = line ? std::move(*line) : ShapedLine{};
+  if (!line.ok()) fault_ = line.fault();
+  ShapedLine shaped = line.ok() ? std::move(*line) : ShapedLine{};
   const LineMeasure measure = measure_of(shaped, list_.passages[from.passage]);
   LineCandidate candidate{std::move(shaped), measure, {}};
-  if (!line) candidate.fault = line.fault();
+  if (!line.ok()) candidate.fault = line.fault();
   return candidates_.emplace(key, std::move(candidate)).first->second;
 }
 

@@ -26,13 +26,14 @@ class PreparedLines {
   PreparedLines(PreparedLines&&) noexcept;
   PreparedLines& operator=(PreparedLines&&) noexcept;
 
-  /// As set_lines. Faults: no room at all; a line that cannot be drawn though the whole text could.
-  Result<Setting> set_in(const SettingArea& area);
+  /// The lines as large as they go, in the best lines that may be made of them (see line_plan.h for what is best).
+  /// Faults: no room at all; a line that cannot be drawn though the whole text could.
+  /// `work`: what it cost.
   Result<Setting> set_in(const SettingArea& area, SettingWork& work);
   /// The same where it was chosen before, for the same text, rules and area. `chosen`: what set_in told then; empty ends:
   /// nothing did. Else it is told.
   Result<Setting> set_in(const SettingArea& area, ChosenSetting& chosen);
-  /// As bound_size.
+  /// Exact for lines that are kept as they are, in a rectangle. Faults: a line that cannot be drawn.
   Result<SizeBound> bound();
   /// How many lines have been asked for, and are kept.
   [[nodiscard]] std::size_t lines_kept() const;

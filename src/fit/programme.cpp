@@ -132,17 +132,6 @@ std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region)
   return rows;
 }
 
-std::optional<Placement> largest_copy(const ConvexHull& hull, const ConvexRegion& region, const Wish& wish) {
-  Bounds bounds;
-  for (const Point p : hull.vertices) bounds.add(p);
-  return largest_copy([&hull](Point normal) { return support_of(hull, normal); }, bounds, region, wish);
-}
-
-std::optional<Placement> largest_copy(const Support& support, const Bounds& bounds, const ConvexRegion& region,
-                                      const Wish& wish) {
-  return largest_copy(fit_rows(support, region), bounds, wish);
-}
-
 std::optional<Placement> largest_copy(std::vector<FitRow> rows, const Bounds& bounds, const Wish& wish) {
   if (const auto room = rectangle_of(rows); room && are_of_box(rows, bounds))
     return largest_copy_in(*room, bounds, wish);

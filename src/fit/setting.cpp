@@ -244,37 +244,19 @@ Result<Setting> PreparedLines::set_in(const SettingArea& area, SettingWork& work
   return choose_in(area, work, ends);
 }
 
-Result<Setting> PreparedLines::set_in(const SettingArea& area) {
-  SettingWork work;
-  return set_in(area, work);
-}
-
 Result<Setting> PreparedLines::set_in(const SettingArea& area, ChosenSetting& chosen) {
   auto& [typesetter, rules, list, candidates] = *kept_;
   if (chosen.ends.empty()) {
     SettingWork work;
     LineEnds ends;
     Result<Setting> setting = choose_in(area, work, ends);
-    if (setting) chosen = {std::move(ends), setting->placement, setting->changes};
+    if (setting.ok()) chosen = {std::move(ends), setting->placement, setting->changes};
     return setting;
   }
   candidates.lie_in(area.area.region);
   Setting setting = Setter(candidates, list, rules, area).set_as(chosen.ends, chosen.placement, typesetter);
   setting.changes = chosen.changes;
   return setting;
-}
-
-Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
-                                  const SettingRules& rules, const SettingArea& area, SettingWork& work) {
-  Result<PreparedLines> prepared = PreparedLines::of(typesetter, lines, rules);
-  if (!prepared) return prepared.fault();
-  return prepared->set_in(area, work);
-}
-
-Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules,
-                          const SettingArea& area) {
-  SettingWork work;
-  return set_lines_counted(typesetter, lines, rules, area, work);
 }
 
 }  // namespace ordinatio

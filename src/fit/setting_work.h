@@ -14,14 +14,12 @@ struct SettingWork {
   bool limit_reached = false;  // then the lines are the best of those tried
 };
 
-/// As set_lines.
-Result<Setting> set_lines_counted(Typesetter& typesetter, const std::vector<StyledLine>& lines,
-                                  const SettingRules& rules, const SettingArea& area, SettingWork& work);
-
 struct PartingTerms {
   std::size_t allowed;                // programmes that may be solved once there is a place at all
   std::span<const FitRow> rows = {};  // that hold besides the area's own
 };
+
+// ---- parted_copy.cpp ----
 /// As largest_copy of several parts, on these terms.
 std::optional<Placement> largest_copy_within(std::span<const ConvexHull> parts, const ClearArea& area, const Wish& wish,
                                              PartingCost& cost, const PartingTerms& terms);

@@ -107,10 +107,4 @@ Result<SizeBound> PreparedLines::bound() {
   return bound;
 }
 
-Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules) {
-  Result<PreparedLines> prepared = PreparedLines::of(typesetter, lines, rules);
-  if (!prepared) return prepared.fault();
-  return prepared->bound();
-}
-
 }  // namespace ordinatio

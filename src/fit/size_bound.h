@@ -18,7 +18,4 @@ struct SizeBound {
   /// mm: the smallest line's capitals are no taller in an area that a box of this size holds.
   [[nodiscard]] double cap_height_in(double width, double height) const;
 };
-/// Exact for lines that are kept as they are, in a rectangle. Faults as of set_lines.
-Result<SizeBound> bound_size(Typesetter& typesetter, const std::vector<StyledLine>& lines, const SettingRules& rules);
-
 }  // namespace ordinatio

@@ -20,17 +20,6 @@ bool parts(const ConvexHull& a, const ConvexHull& b, double slack) {
 
 }  // namespace
 
-ClearArea clear_area_of(const Polygons& allowed) {
-  std::vector<Point> points;
-  for (const Polygon& polygon : allowed) points.insert(points.end(), polygon.begin(), polygon.end());
-  const ConvexHull hull = hull_of(std::move(points));
-  // What is not allowed has the hull for its outline and the allowed contours, turned round, for its holes; edges that
-  // both have cancel, and pockets are left.
-  Polygons rest{hull.vertices};
-  for (const Polygon& polygon : allowed) rest.emplace_back(polygon.rbegin(), polygon.rend());
-  return {region_of(hull.vertices), convex_pieces(rest)};
-}
-
 // The depth along the segment is the least of linear functions, so concave: between a rising and a falling one it is
 // sought where these two meet, until no other is lower there. Each turn takes one that was not met before.
 double depth_inside(const ConvexRegion& thing, Point a, Point b) {

@@ -21,6 +21,8 @@ struct Point {
 };
 inline double dot(Point a, Point b) { return a.x * b.x + a.y * b.y; }
 inline double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
+
+// ---- path.cpp ----
 double length(Point p);
 
 /// An axis-parallel box; empty until a point is added.
@@ -97,6 +99,8 @@ using Polygons = std::vector<Polygon>;
 Polygon polygon_of_box(const Bounds& box);  // from the lower left, counter-clockwise
 double area_of(const Polygon& polygon);
 double area_of(const Polygons& polygons);
+
+// ---- crossing.cpp ----
 /// The first two edges of a polygon that cross one another, by the corners that they start from; edges that only touch do
 /// not cross. Cost: the square of the corners.
 std::optional<std::pair<std::size_t, std::size_t>> crossing_edges(const Polygon& polygon);
@@ -106,6 +110,7 @@ struct Polyline {
   bool closed = false;
 };
 
+// ---- flatten.cpp ----
 /// Equal parameter steps that keep a Bézier of the given degree within `tolerance` of its chords:
 /// n = ⌈√(d(d−1)·max|Δ²P| / 8ε)⌉ (Wang 1984). At most `segment_limit`; a tolerance ≤ 0 or NaN throws.
 int wang_segments(std::span<const Point> control, double tolerance);
@@ -115,7 +120,7 @@ std::vector<Polyline> flatten(const Path& path, double tolerance);
 Polygons polygons_of(const Path& path, double tolerance);
 Path path_of(const Polygons& polygons);
 
-// ---- weld (Clipper, on an integer grid) ----
+// ---- weld.cpp: weld (Clipper, on an integer grid) ----
 enum class FillRule { nonzero, even_odd };
 /// Union by the fill rule on a grid of `grid`: outer contours counter-clockwise, holes clockwise, none crossing.
 Polygons weld(const Polygons& polygons, double grid, FillRule rule = FillRule::nonzero);
@@ -126,14 +131,10 @@ bool contours_overlap(const Path& path, double tolerance);
 /// Parallel curves of closed polygons: outward for delta > 0, corners mitred up to `mitre_limit` or rounded.
 enum class Join { mitre, round, bevel };
 Polygons offset(const Polygons& polygons, double delta, Join join, double tolerance);
-/// Regions covered by strokes of the given width along polylines, welded.
-enum class Cap { butt, round, square };
-Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap, double mitre_limit,
-                         double tolerance);
 Polygons intersection(const Polygons& a, const Polygons& b, double grid);
 Polygons difference(const Polygons& a, const Polygons& b, double grid);
 
-// ---- convex things ----
+// ---- hull.cpp: convex things ----
 /// Vertices of a convex polygon, counter-clockwise, no three in line; one or two points when it is
 /// degenerate.
 struct ConvexHull {
@@ -151,6 +152,8 @@ struct HalfPlane {
 struct ConvexRegion {
   std::vector<HalfPlane> edges;
 };
+
+// ---- region.cpp ----
 ConvexRegion region_of(const Polygon& convex);
 ConvexRegion intersection(const ConvexRegion& a, const ConvexRegion& b);
 /// The region's corners, counter-clockwise; empty when the region is empty or has no area.
@@ -158,7 +161,7 @@ Polygon polygon_of(const ConvexRegion& region);
 /// How far p lies outside the region (≤ 0: inside, by that much).
 double distance_outside(const ConvexRegion& region, Point p);
 
-// ---- clear areas ----
+// ---- convex_cut.cpp: clear areas ----
 /// Where something may lie, of any shape: a convex region less convex obstacles, which may touch, overlap and reach
 /// beyond it. A convex thing lies in the area exactly if it lies in the region and is parted from each obstacle.
 struct ClearArea {
@@ -170,10 +173,8 @@ struct ClearArea {
 /// four times as many as need be (Hertel and Mehlhorn 1983). Corners are kept as they are. Where contours cross after
 /// all, pieces cover more than the area, never less.
 std::vector<ConvexHull> convex_pieces(const Polygons& area);
-/// The area as its convex hull less pieces of what lies inside the hull and not in the area: pockets of the outline,
-/// holes. Nothing is lost against covering the area by maximal convex parts: a convex set inside the hull lies in the
-/// area exactly if no piece meets its interior, and two convex sets are always parted by a line.
-ClearArea clear_area_of(const Polygons& allowed);
+
+// ---- clear_area.cpp ----
 /// How deep the line from a to b lies inside a convex thing at most, by the distance to its nearest edge; below 0 where
 /// it stays outside.
 double depth_inside(const ConvexRegion& thing, Point a, Point b);
@@ -185,6 +186,8 @@ struct Outline {
   Polygon vertices;           // counter-clockwise, mm
   std::vector<double> radii;  // mm, one a vertex; empty: all sharp
 };
+
+// ---- outline.cpp ----
 /// The same radius at every corner.
 Outline rounded_outline(Polygon vertices, double radius);
 enum class Corner { square, rounded, cut };
@@ -195,8 +198,12 @@ struct CornerShape {
 Outline rectangle_outline(double width, double height, Corner corner, double corner_size);
 /// The corners from the lower left one on, counter-clockwise.
 Outline rectangle_outline(double width, double height, const std::array<CornerShape, 4>& corners);
+
+// ---- corner_shapes.cpp ----
 /// The shapes by which rectangle_outline makes this outline; nothing where it is no such rectangle of that size.
 std::optional<std::array<CornerShape, 4>> corner_shapes_of(const Outline& outline, double width, double height);
+
+// ---- outline.cpp ----
 /// Whether the arcs fit on the edges, each taking radius · tan(turn / 2) from both of its own.
 bool corners_fit(const Outline& outline);
 /// The parallel curve at `distance` inside. Exact, but where an edge between corners of different radii leaves no room
@@ -207,6 +214,8 @@ Path path_of(const Outline& outline);
 /// The outline as half-planes; arcs become chords inside the arc, at most `arc_sagitta` away from it.
 ConvexRegion region_of(const Outline& outline);
 inline constexpr double arc_sagitta = 0.005;  // mm; what the fit gives away in a rounded corner
+
+// ---- region.cpp ----
 bool is_convex(const Polygon& polygon);
 
 }  // namespace ordinatio

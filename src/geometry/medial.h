@@ -87,20 +87,28 @@ struct NeckPlace {
   Gauge gauge;
   Foot p, q;
 };
+
+// ---- necks.cpp ----
 std::vector<NeckPlace> necks_of(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules,
                                 const Bounds* zone);
+
+// ---- tapers.cpp ----
 /// Its tapering ends.
 void append_tapers(std::vector<Gauge>& gauges, const Boundary& boundary, const std::vector<Probe>& probes,
                    const GaugeRules& rules, const Bounds* zone);
+
+// ---- largest_discs.cpp ----
 /// The largest ball inside each counter-clockwise contour.
 std::vector<Probe> largest_discs(const Boundary& boundary, const std::vector<Probe>& probes);
 
+// ---- slits.cpp ----
 /// Of a gap: the necks that are the narrowest of their slit, with how far that goes, and holes that are seams. Ascending.
 /// `probes`: of the boundary, in its order. `necks`: ascending by width. `discs`: the largest of each hole.
 std::vector<Slit> slits_of(const Boundary& boundary, const std::vector<Probe>& probes,
                            const std::vector<NeckPlace>& necks, const std::vector<Probe>& discs,
                            const GaugeRules& rules);
 
+// ---- thickness.cpp ----
 /// The outline that matters for what is centred in a zone: what is wider than twice this reach is not found there.
 std::optional<Bounds> around(const Bounds* zone, const GaugeRules& rules);
 

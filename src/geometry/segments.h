@@ -51,6 +51,7 @@ void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
   if (open) end(false);
 }
 
+// ---- path.cpp ----
 Point point_at(const Segment& segment, double t);
 /// The curve's derivative there.
 Point slope_at(const Segment& segment, double t);

@@ -24,6 +24,8 @@ struct Slit {
   };
   std::vector<Reach> reaches;
 };
+
+// ---- slits.cpp ----
 /// How deep ink that fills the gap where it is narrower than `width` would reach in from where it is wider: half the
 /// outline's stretch, since a blind slit has two sides, and one that is open at both ends is filled from both. 0 where the
 /// neck is no narrower. Up to a twentieth too large.
@@ -59,6 +61,7 @@ struct GaugeRules {
   }
 };
 
+// ---- thickness.cpp ----
 /// `ink`: welded: outer contours counter-clockwise, holes clockwise, none crossing. `zone`: only what is centred in it
 /// (nullptr: all).
 ///

@@ -55,10 +55,6 @@ cl::JoinType clipper_join(Join join) {
   return join == Join::mitre ? cl::jtMiter : join == Join::round ? cl::jtRound : cl::jtSquare;
 }
 
-cl::EndType clipper_cap(Cap cap) {
-  return cap == Cap::butt ? cl::etOpenButt : cap == Cap::round ? cl::etOpenRound : cl::etOpenSquare;
-}
-
 /// Fine enough that the grid's rounding stays far below the tolerance of the curves.
 double grid_for(double tolerance) { return tolerance / 64; }
 
@@ -94,19 +90,6 @@ Polygons offset(const Polygons& polygons, double delta, Join join, double tolera
   offsetter.AddPaths(to_grid(polygons, grid), clipper_join(join), cl::etClosedPolygon);
   cl::Paths result;
   offsetter.Execute(result, delta / grid);
-  return from_grid(result, grid);
-}
-
-Polygons outline_strokes(const std::vector<Polyline>& lines, double width, Join join, Cap cap, double mitre_limit,
-                         double tolerance) {
-  const double grid = grid_for(tolerance);
-  cl::ClipperOffset offsetter(std::max(mitre_limit, 2.0), tolerance / grid);
-  for (const Polyline& line : lines) {
-    offsetter.AddPath(to_grid(line.points, grid), clipper_join(join),
-                      line.closed ? cl::etClosedLine : clipper_cap(cap));
-  }
-  cl::Paths result;
-  offsetter.Execute(result, width / 2 / grid);
   return from_grid(result, grid);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/account.h"
+#include "base/phrase.h"
 #include "intake/customer_notes.h"
 #include "intake/line_change.h"
 #include "orders/orders.h"
@@ -205,10 +206,9 @@ void Intake::settle(const LedgerLine& line, const IntakeRow& row) {
   }
   std::string left;
   for (const std::string& one : change.left()) left += (left.empty() ? "" : ", ") + one;
-  const std::string says = row.order.cancelled
-                               ? "is cancelled"
-                               : "says " + words_in_line(row.order.text) + ", " + std::to_string(row.order.quantity) +
-                                     (row.order.quantity == 1 ? " piece" : " pieces");
+  const std::string says = row.order.cancelled ? "is cancelled"
+                                               : "says " + words_in_line(row.order.text) + ", " +
+                                                     counted(static_cast<std::size_t>(row.order.quantity), "piece");
   ask(line, row, LedgerQuestion::Kind::change,
       "order " + row.order.number + " (" + row.order.source + ") now " + says + ", but " + left +
           ": shall it be as the export says");

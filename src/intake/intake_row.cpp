@@ -85,7 +85,7 @@ IntakeRow row_of(const Order& order, const IntakeRules& rules) {
 std::string meaning_of(const std::string& words, const IntakeRules& rules) {
   const Result<Inscription> cleaned = clean_inscription(words, rules.cleaning);
   std::string meaning;
-  if (cleaned) {
+  if (cleaned.ok()) {
     for (const std::string& line : cleaned->lines) meaning += (&line == cleaned->lines.data() ? "" : "\n") + line;
     return meaning;
   }
@@ -103,7 +103,7 @@ bool is_same_design(const std::string& design, const std::string& other, const I
 
 bool is_same_wish(const std::string& wish, const std::string& other) {
   Result<PieceWish> one = parse_wish(wish, ""), two = parse_wish(other, "");
-  if (!one || !two) return wish == other;
+  if (!one.ok() || !two.ok()) return wish == other;
   std::ranges::sort(one->keep);
   std::ranges::sort(two->keep);
   return *one == *two;
@@ -144,7 +144,7 @@ IntakeRow row_proposed(const LedgerQuestion& question, const IntakeRules& rules)
   order.texts = json.at("texts").get<std::vector<std::string>>();
   order.quantity = json.at("quantity"), order.design = json.at("design");
   order.blanks = json.at("blanks").get<std::vector<std::string>>();
-  if (const Result<PieceWish> wish = parse_wish(json.at("wish").get<std::string>(), "")) order.wish = *wish;
+  if (const Result<PieceWish> wish = parse_wish(json.at("wish").get<std::string>(), ""); wish.ok()) order.wish = *wish;
   order.note = json.at("note"), order.cancelled = json.at("cancelled"), order.source = json.at("source");
   order.customer = json.value("customer", "");  // ledgers of version 2 have none
   IntakeRow row = row_of(order, rules);

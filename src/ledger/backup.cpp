@@ -7,7 +7,6 @@
 
 #include "ledger/database.h"
 #include "ledger/ledger.h"
-#include "ledger/whole_file.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -68,7 +67,7 @@ Result<std::unique_ptr<BackupOnItsWay>> BackupOnItsWay::begin(const fs::path& fo
 
 bool are_alike(const fs::path& a, const fs::path& b) {
   const Result<std::string> one = read_file(a, backup_limit), other = read_file(b, backup_limit);
-  return one && other && *one == *other;
+  return one.ok() && other.ok() && *one == *other;
 }
 
 }  // namespace
@@ -79,7 +78,7 @@ MaybeFault Ledger::back_up(const fs::path& to) {
     return Fault{"there is no such folder", folder_of(to).string(), "", "Make it, or name another place"};
   }
   const auto copy = BackupOnItsWay::begin(folder_of(to), options_.file);
-  if (!copy) return copy.fault();
+  if (!copy.ok()) return copy.fault();
   database_->run("VACUUM INTO ?", (*copy)->file().string());
   if (!fs::exists(to, error)) return (*copy)->move_to(to);
   // A run that was cut off before it said so has made it already: the same ledger gives the same copy.

@@ -145,7 +145,7 @@ Result<Ledger::Undone> Ledger::undo(const LedgerItem& before) {
   // Once it is made, a correction taken back would have it say other words than the piece bears, or let its blank go.
   Result<Undone> undone = take_back("item", before.id, before.number,
                                     is_waiting(before.state) ? std::span<const EntryKind>(waiting_kinds) : made_kinds);
-  if (!undone) return undone;
+  if (!undone.ok()) return undone;
   const LedgerItem now = *item(before.id);
   // Proof and approval were of the words that are gone again.
   const bool is_looked_at = now.state == before.state && !waits_for_person(now);
@@ -162,7 +162,7 @@ Result<Ledger::Undone> Ledger::undo(const LedgerHeldRow& row) {
 
 Result<Ledger::Undone> Ledger::undo(const LedgerSheet& sheet) {
   Result<Undone> undone = take_back("sheet", std::int64_t{sheet.number}, sheet.name, sheet_kinds);
-  if (!undone) return undone;
+  if (!undone.ok()) return undone;
   // Stands that were given since are to spare again.
   Statement& rows = database_->query(
       "SELECT item.id FROM stand JOIN item ON item.id = stand.item WHERE item.state NOT IN ('engraved', 'packed', "

@@ -88,7 +88,6 @@ void Database::script(const std::string& sql) {
 }
 
 std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(handle_); }
-int Database::changed() const { return sqlite3_changes(handle_); }
 bool Database::in_transaction() const { return sqlite3_get_autocommit(handle_) == 0; }
 
 Statement::Statement(Database& database, const std::string& sql) : database_(&database) {

@@ -106,8 +106,6 @@ class Database {
   /// Several statements without parameters.
   void script(const std::string& sql);
   [[nodiscard]] std::int64_t last_row() const;
-  /// Rows that the last statement changed.
-  [[nodiscard]] int changed() const;
   [[nodiscard]] bool in_transaction() const;
   [[nodiscard]] const std::filesystem::path& file() const { return file_; }
   [[nodiscard]] sqlite3* handle() const { return handle_; }

@@ -8,7 +8,6 @@
 #include "ledger/holder.h"
 #include "ledger/ledger.h"
 #include "ledger/schema.h"
-#include "ledger/whole_file.h"
 
 namespace ordinatio {
 namespace fs = std::filesystem;
@@ -164,7 +163,7 @@ Result<std::unique_ptr<Ledger>> Ledger::open(const LedgerOptions& options, Acces
       Result<Holder> taken = Holder::take(
           options.file, "process " + std::to_string(::getpid()) + " since " + options.now + ": " + options.cause,
           options.wait);
-      if (!taken) return taken.fault();
+      if (!taken.ok()) return taken.fault();
       holder = std::make_unique<Holder>(*std::move(taken));
       return std::nullopt;
     };
@@ -177,7 +176,7 @@ Result<std::unique_ptr<Ledger>> Ledger::open(const LedgerOptions& options, Acces
     // A reader too may have to roll back what a killed command left.
     auto database = std::make_unique<Database>(options.file, Database::Access::write, options.vfs);
     const Result<int> version = version_of(*database);
-    if (!version) return version.fault();
+    if (!version.ok()) return version.fault();
     set_pragmas(*database);
     if (*version < newest) {
       if (auto fault = hold()) return *std::move(fault);

@@ -222,8 +222,6 @@ class Ledger {
   std::optional<std::int64_t> keep_account(const std::string& account);
   void commit();
   void roll_back();
-  /// Whether anything has changed since `begin`.
-  [[nodiscard]] bool has_changed() const { return entry_ != 0; }
 
   /// What was done and nobody may have heard of.
   struct Unheard {

@@ -84,7 +84,7 @@ Result<Page> drawn(RsvgHandle* handle, Size size, double scale, double margin) {
 /// Cairo's coordinates wrap round 8.4 million units; a shape that far out would come back somewhere in the page.
 MaybeFault too_far_out(const Page& survey) {
   const auto drawing = read_page(survey);
-  if (!drawing) return drawing.fault();
+  if (!drawing.ok()) return drawing.fault();
   Bounds ink;
   for (const Paint& paint : drawing->paints) ink.add(bounds_of(transformed(paint.path, paint.to_mm)));
   const Bounds& box = survey.box;
@@ -96,9 +96,9 @@ MaybeFault too_far_out(const Page& survey) {
 /// What the page would cut off in silence.
 MaybeFault past_the_page(const Page& survey) {
   const auto drawing = read_page(survey);
-  if (!drawing) return drawing.fault();
+  if (!drawing.ok()) return drawing.fault();
   const auto reach = reach_of(*drawing);
-  if (!reach) return reach.fault();
+  if (!reach.ok()) return reach.fault();
   if (reach->empty()) return std::nullopt;
   const Bounds& page = drawing->box;
   const double slack = page_slack * std::max(page.width(), page.height());
@@ -130,10 +130,10 @@ Result<Page> draw(std::string_view svg) {
                  "Save it as SVG that holds nothing but filled shapes");
   rsvg_handle_set_dpi(handle.get(), mm_per_inch / mm_per_css_px);
   const auto size = size_of(handle.get());
-  if (!size) return size.fault();
+  if (!size.ok()) return size.fault();
   const double longer = std::max(size->width, size->height);
   const auto survey = drawn(handle.get(), *size, survey_units / longer, survey_margin);
-  if (!survey) return survey.fault();
+  if (!survey.ok()) return survey.fault();
   if (auto far = too_far_out(*survey)) return *std::move(far);
   if (auto past = past_the_page(*survey)) return *std::move(past);
   return drawn(handle.get(), *size, page_units / longer, 0);

@@ -33,12 +33,12 @@ inline constexpr std::size_t packed_bytes = std::size_t{64} << 20;    // of what
 inline constexpr std::size_t dash_count = 200'000;                    // dashes of one stroke
 inline constexpr double reach = 60;  // boxes: ink farther out than this from the page overflows Cairo's coordinates
 
-// ---- scan ----
+// ---- scan.cpp ----
 /// Looks through the markup without drawing it: refuses what cannot be engraved, what reaches outside the file, and
 /// what unfolds without bound. name: the file as the user knows it. Nothing when the logo may be drawn.
 MaybeFault scan(std::string_view svg, const std::string& name);
 
-// ---- rules of the scan ----
+// ---- rules.cpp: rules of the scan ----
 bool is_css_space(char c);
 std::string_view without_blanks(std::string_view text);  // at its ends
 struct Refusal {
@@ -54,6 +54,8 @@ struct StyleRefusal : Refusal {
   int line = 0;
 };
 std::optional<StyleRefusal> refused_style(std::string_view css);
+
+// ---- numbers.cpp ----
 /// Whether the numbers of an attribute can be drawn: finite, not absurdly large, path data complete.
 std::optional<Refusal> refused_numbers(std::string_view name, std::string_view value);
 
@@ -80,7 +82,7 @@ class References {
   std::vector<Element> elements_;
 };
 
-// ---- child ----
+// ---- child.cpp ----
 struct Limits {
   std::chrono::milliseconds wall{15'000};
   unsigned cpu_seconds = 10;
@@ -92,7 +94,7 @@ struct Limits {
 /// or how the child ended; where and mend are the caller's.
 Result<std::string> run_in_child(const std::function<std::string()>& work, const Limits& limits = {});
 
-// ---- draw ----
+// ---- draw.cpp ----
 /// A drawing as librsvg resolved it: Cairo's SVG, which has paths, clips and groups and no more.
 struct Page {
   std::string svg;
@@ -102,7 +104,9 @@ struct Page {
 /// Resolves with librsvg; loads no file. Call it in a child only.
 Result<Page> draw(std::string_view svg);
 
-// ---- page ----
+// ---- page.cpp ----
+/// What a stroke has at its ends.
+enum class Cap { butt, round, square };
 struct Pen {
   double width;  // user units
   Join join;
@@ -134,7 +138,7 @@ struct Drawing {
 /// Reads the few elements that Cairo writes for paths. Anything else is a Fault: it was no plain path.
 Result<Drawing> read_page(const Page& page);
 
-// ---- ink ----
+// ---- track.cpp: ink ----
 /// How far, as a part of the box's diagonal, a polygon may stray from its curve: 1 µm on a logo of 35 mm.
 inline constexpr double ink_tolerance = 3e-5;
 /// What a pen follows, flattened. A single node is a dot.
@@ -150,9 +154,13 @@ struct Track {
 std::vector<Track> tracks_of(const Path& path, double tolerance);
 /// The dashes of each track; the tracks themselves for a solid pen. Dots are left whole. Fault: dash_count.
 Result<std::vector<Track>> dashed(std::vector<Track> tracks, const Pen& pen);
+
+// ---- stroke.cpp ----
 /// The region of a stroke, as outlines that cross themselves and all turn the same way: weld them by the non-zero rule.
 /// tolerance: user units. Fault: dash_count.
 Result<Polygons> stroke_outlines(const Path& path, const Pen& pen, double tolerance);
+
+// ---- ink.cpp ----
 /// All dark paint less the light paint over it, within the clips and the box. Curves stay curves where a paint meets no
 /// other, is not clipped and does not cross itself; elsewhere they are polygons.
 Result<Logo> ink_of(const Drawing& drawing);
@@ -161,11 +169,11 @@ inline constexpr double page_slack = 0.002;
 /// The box around all dark ink that leaves the page, within the clips but the page's own: mm; empty where none does.
 Result<Bounds> reach_of(const Drawing& drawing);
 
-// ---- all of it ----
+// ---- logo.cpp: all of it ----
 /// draw, read_page, ink_of and pack: what the child does.
 std::string resolve(std::string_view svg);
 
-// ---- between child and parent ----
+// ---- wire.cpp: between child and parent ----
 std::string pack(const Result<Logo>& result);
 /// Takes nothing on trust: lengths, verbs and numbers are checked.
 Result<Logo> unpack(std::string_view packed);

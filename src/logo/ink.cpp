@@ -75,7 +75,7 @@ class Inker {
     std::vector<Inked> paints;
     for (const Paint& paint : drawing_.paints) {
       auto inked = ink_one(paint);
-      if (!inked) return inked.fault();
+      if (!inked.ok()) return inked.fault();
       if (!inked->region.empty()) paints.push_back(*std::move(inked));
     }
     Logo logo{{}, drawing_.box};
@@ -92,7 +92,7 @@ class Inker {
     for (const Paint& paint : drawing_.paints) {
       if (!paint.dark || contains(drawing_.box, at_most(paint))) continue;
       auto inked = drawn(paint);
-      if (!inked) return inked.fault();
+      if (!inked.ok()) return inked.fault();
       for (auto clip = paint.clip; clip; clip = drawing_.clips[*clip].outer)
         if (!is_page(*clip) && !cut(*inked, region_of(*clip))) break;
       reach.add(inked->bounds);
@@ -117,7 +117,7 @@ class Inker {
 
   Result<Inked> ink_one(const Paint& paint) {
     auto inked = drawn(paint);
-    if (!inked) return inked;
+    if (!inked.ok()) return inked;
     for (auto clip = paint.clip; clip; clip = drawing_.clips[*clip].outer)
       if (!cut(*inked, region_of(*clip))) break;
     cut(*inked, Polygons{polygon_of_box(drawing_.box)});
@@ -129,7 +129,7 @@ class Inker {
     Inked inked{{}, {}, std::nullopt, paint.dark};
     if (paint.pen) {
       auto outlines = stroke_outlines(paint.path, *paint.pen, tolerance_ / stretch(paint.to_mm));
-      if (!outlines) return outlines.fault();
+      if (!outlines.ok()) return outlines.fault();
       for (Polygon& outline : *outlines) std::ranges::transform(outline, outline.begin(), paint.to_mm);
       inked.region = weld(*outlines, grid_);
     } else {

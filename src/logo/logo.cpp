@@ -6,9 +6,9 @@ namespace ordinatio {
 
 std::string logo::resolve(std::string_view svg) {
   const auto page = draw(svg);
-  if (!page) return pack(page.fault());
+  if (!page.ok()) return pack(page.fault());
   const auto drawing = read_page(*page);
-  if (!drawing) return pack(drawing.fault());
+  if (!drawing.ok()) return pack(drawing.fault());
   return pack(ink_of(*drawing));
 }
 
@@ -24,14 +24,14 @@ Fault placed(Fault fault, const std::filesystem::path& svg) {
 
 Result<Logo> read_logo(const std::filesystem::path& svg) {
   const auto bytes = read_file(svg, logo::file_bytes);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   if (auto fault = logo::scan(*bytes, svg.string())) return *std::move(fault);
   // All that a hostile drawing can make slow or large happens in the child.
   // fork copies the calling thread alone: read logos before worker threads start.
   const auto packed = logo::run_in_child([&] { return logo::resolve(*bytes); });
-  if (!packed) return placed(packed.fault(), svg);
+  if (!packed.ok()) return placed(packed.fault(), svg);
   auto result = logo::unpack(*packed);
-  if (!result) return placed(result.fault(), svg);
+  if (!result.ok()) return placed(result.fault(), svg);
   return result;
 }
 

@@ -128,7 +128,7 @@ class Outliner {
 Result<Polygons> stroke_outlines(const Path& path, const Pen& pen, double tolerance) {
   if (!(pen.width > 0)) return Polygons{};
   auto tracks = dashed(tracks_of(path, tolerance), pen);
-  if (!tracks) return tracks.fault();
+  if (!tracks.ok()) return tracks.fault();
   Outliner outliner(pen, tolerance);
   for (Track& track : *tracks) outliner.outline(std::move(track));
   return outliner.take();

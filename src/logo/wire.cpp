@@ -90,7 +90,7 @@ bool lies_in(const Bounds& ink, const Bounds& box) {
 
 std::string pack(const Result<Logo>& result) {
   std::string out;
-  if (!result) {
+  if (!result.ok()) {
     const Fault& fault = result.fault();
     out += has_fault;
     for (const auto& part : {fault.what, fault.where, fault.why, fault.mend}) put(out, std::string_view(part));

@@ -285,7 +285,7 @@ MaybeFault check_texts(const std::vector<LabelledText>& texts, const std::string
 
 Result<Options> OptionsReader::read(std::string_view cell) const {
   const auto entries = find_entries(cell);
-  if (!entries) return entries.fault();
+  if (!entries.ok()) return entries.fault();
   Options options;
   std::vector<LabelledText> texts;
   for (const Entry& entry : *entries) {

@@ -2,6 +2,7 @@
 #include <charconv>
 
 #include "base/harmless.h"
+#include "base/phrase.h"
 #include "csv/cells.h"
 #include "csv/csv.h"
 #include "csv/encoding_guess.h"
@@ -204,7 +205,7 @@ MaybeFault RowReading::read_words(Options& words) {
     return fault;
   }
   Result<Options> options = rules_.options->read(text);
-  if (!options) {
+  if (!options.ok()) {
     Fault fault = options.fault();
     fault.where = place(header_.text);
     return fault;
@@ -243,8 +244,8 @@ MaybeFault RowReading::share_texts(Order& order, Options& words) {
   std::vector<std::string>& texts = words.texts;
   if (texts.size() > 1 && texts.size() != static_cast<std::size_t>(order.quantity)) {
     return fault_in(header_.text,
-                    "there are " + std::to_string(texts.size()) + " texts for " + std::to_string(order.quantity) +
-                        (order.quantity == 1 ? " piece" : " pieces"),
+                    "there are " + std::to_string(texts.size()) + " texts for " +
+                        counted(static_cast<std::size_t>(order.quantity), "piece"),
                     "which text goes on which piece cannot be told",
                     "Write one text for all pieces or one for each, or mend the quantity");
   }
@@ -317,7 +318,7 @@ MaybeFault RowReading::read_wish(Order& order) const {
   if (auto fault = check_letters(*header_.wish)) return fault;
   const CsvField& field = record_.fields[*header_.wish];
   Result<PieceWish> wish = parse_wish(field.text, place_of(field, header_.names[*header_.wish], file_));
-  if (!wish) return wish.fault();
+  if (!wish.ok()) return wish.fault();
   order.wish = std::move(*wish);
   return std::nullopt;
 }
@@ -344,16 +345,16 @@ void add_row(const CsvRecord& record, const RowRules& rules, Repeats repeats, st
   Order order;
   order.source = rules.file + ":" + std::to_string(line);
   if (repeats == Repeats::are_lines) order.row = raw;
-  const bool passes = cancelled && *cancelled && repeats == Repeats::settled;
-  const MaybeFault fault = !cancelled   ? cancelled.fault()
-                           : *cancelled ? reading.read_cancelled(order)
-                                        : reading.read(order);
+  const bool passes = cancelled.ok() && *cancelled && repeats == Repeats::settled;
+  const MaybeFault fault = !cancelled.ok() ? cancelled.fault()
+                           : *cancelled    ? reading.read_cancelled(order)
+                                           : reading.read(order);
   if (passes || fault) keep_numbers(reading, order, line, rows);
   if (passes) return remark(Remark::cancelled);
   if (fault) {
     const std::string id = order.number.empty() ? "line " + std::to_string(line) : order.number;
     rows.held.push_back({line, {id, *fault}});
-    if (!cancelled) order.number = reading.number_at_least();  // else the number itself was looked at
+    if (!cancelled.ok()) order.number = reading.number_at_least();  // else the number itself was looked at
     if (repeats == Repeats::are_lines) rows.rows.push_back({std::move(order), static_cast<int>(line), *fault});
     return;
   }

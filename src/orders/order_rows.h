@@ -20,6 +20,8 @@ struct OrderHeader {
   std::vector<std::size_t> choices;          // of each choice its column, or the text's where it is a label
   std::vector<std::string> warnings, notes;  // of columns that are not there
 };
+
+// ---- order_columns.cpp ----
 /// Faults: a column is missing, or there twice; one that the file may lack is not there, and a header is near it.
 Result<OrderHeader> find_columns(const CsvRecord& record, const OrderFormat& format, const std::string& file);
 
@@ -46,6 +48,7 @@ enum class Remark {
 };
 inline constexpr std::size_t remark_count = 8;
 
+// ---- order_labels.cpp ----
 /// Labels that most texts of a file begin with, as options do, by their keys; none where shop.toml names the text's.
 std::set<std::u32string> survey_labels(CsvReader reader, const OrderHeader& header, const OptionLabels& labels);
 /// A text that begins with one of them, or has several, is held. The Fault lacks its place.
@@ -62,10 +65,13 @@ struct OrderRows {
   std::vector<std::string> repeats;                            // a note for every order number that came twice alike
   std::vector<std::string> warnings;                           // worth a look
 };
+
+// ---- order_row.cpp ----
 /// doubtful: words that may be others, see DecodedText.
 OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFormat& format, Repeats repeats,
                     const std::map<std::string, Fault>& doubtful);
 
+// ---- repeated_orders.cpp ----
 /// Rows of one order number: taken once where they are alike in every used column; the others are further items of the
 /// order, numbered in the order of the file.
 void settle_repeats(OrderRows& rows, const OrderHeader& header);

@@ -9,7 +9,7 @@ namespace {
 /// The file's own bytes are gone when it returns: a large file is in memory once.
 Result<DecodedText> read_text(const std::filesystem::path& csv, const std::string& encoding, std::string& checksum) {
   const auto bytes = read_file(csv);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   checksum = sha256_hex(*bytes);
   return decode_text(*bytes, encoding, csv.filename().string());
 }
@@ -66,7 +66,7 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   if (MaybeFault fault = check_delimiter(format.delimiter)) return *fault;
   Orders orders;
   const auto decoded = read_text(csv, format.encoding, orders.checksum);
-  if (!decoded) return decoded.fault();
+  if (!decoded.ok()) return decoded.fault();
 
   const std::string file = csv.filename().string();
   const Delimiter sniffed = sniff_delimiter(decoded->text);
@@ -76,7 +76,7 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   if (!first) return Fault{"no orders", file, "the file is empty", "Export the orders again"};
   if (!first->ok()) return first->fault();
   const auto header = find_columns(**first, format, file);
-  if (!header) return header.fault();
+  if (!header.ok()) return header.fault();
   reader.name_columns(header->names);
 
   OrderRows rows = read_rows(reader, *header, format, repeats, decoded->doubtful);

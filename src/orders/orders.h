@@ -54,6 +54,8 @@ struct PieceWish {
   bool full_size = false;         // `size: full`: nothing may be missing from it
   friend bool operator==(const PieceWish&, const PieceWish&) = default;
 };
+
+// ---- order_wish.cpp ----
 /// `keep: stamp; size: full`, as the wish column has it. `where` is the Fault's place.
 Result<PieceWish> parse_wish(std::string_view cell, const std::string& where);
 /// What parse_wish reads the same wish from.
@@ -97,9 +99,12 @@ inline constexpr int quantity_limit = 10'000;  // more in one row is taken for a
 /// order of the file; cancelled rows are passed over. are_lines: each a line of the order, cancelled ones too.
 enum class Repeats { settled, are_lines };
 
+// ---- orders.cpp ----
 /// Faults only where nothing can be read: no file, empty, no header, a column missing.
 Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& format,
                            Repeats repeats = Repeats::settled);
+
+// ---- order_items.cpp ----
 /// Orders whose items all have the same words: one whose texts differ comes as several, with `first` running on and its
 /// named blanks shared out.
 std::vector<Order> parted(std::vector<Order> orders);

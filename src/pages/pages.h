@@ -14,16 +14,24 @@ struct Edition {
   std::string version, date;
 };
 
+// ---- manual.cpp ----
 /// In groff's man macros, ASCII alone (groff_man(7), groff_char(7)).
 std::string program_manual(const ProgramWords& program, const Edition& edition);
 std::string command_manual(const ProgramWords& program, const CommandWords& command, const Edition& edition);
 
+// ---- bash.cpp ----
 std::string bash_completion(const ProgramWords& program);
+
+// ---- zsh.cpp ----
 std::string zsh_completion(const ProgramWords& program);
+
+// ---- fish.cpp ----
 std::string fish_completion(const ProgramWords& program);
 
 /// What a shell may offer for a value.
 enum class OfferedValue { nothing, words, file, folder };
+
+// ---- offers.cpp ----
 OfferedValue offered_for(const OptionWords& option);
 /// In a shell's single quotes (POSIX.1-2017, Shell Command Language 2.2.2).
 std::string single_quoted(const std::string& text);

@@ -245,7 +245,7 @@ Result<std::string> write_blanks_pdf(const std::vector<BlankPicture>& pieces, co
                                      const FontLibrary& fonts) {
   if (pieces.empty()) return Fault{"there is no piece to show", "", "every row is held", "Mend the rows"};
   Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
+  if (!lettering.ok()) return lettering.fault();
   return ContactSheet(*lettering, shop_name, pieces).draw();
 }
 

@@ -119,7 +119,7 @@ Result<std::string> write_cutting_pdf(const std::vector<CuttingPage>& pages, con
                                       const FontLibrary& fonts) {
   if (pages.empty()) return Fault{"there is nothing to cut", "", "no pane has a plan", "Name a pane that can be cut"};
   Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
+  if (!lettering.ok()) return lettering.fault();
   Canvas canvas = Canvas::pdf(make_visible("Cutting sheets · " + shop_name, " ").text);
   for (const CuttingPage& page : pages) CuttingSheet(canvas, *lettering, page, shop_name).draw();
   return canvas.finish();

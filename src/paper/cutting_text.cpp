@@ -2,6 +2,8 @@
 
 #include <map>
 
+#include "base/phrase.h"
+
 namespace ordinatio {
 namespace {
 
@@ -12,10 +14,6 @@ std::string letters_of(std::size_t number) {
     letters.insert(letters.begin(), static_cast<char>('A' + (number - 1) % 26));
   }
   return letters;
-}
-
-std::string counted(std::size_t count, const std::string& thing) {
-  return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
 }
 
 std::string size_text(double width, double height) {

@@ -119,12 +119,12 @@ Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& d
                                              const FontLibrary& fonts) {
   if (designs.empty()) return Fault{"there is no design to show", "", "each of them is held", "Mend the designs"};
   Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
+  if (!lettering.ok()) return lettering.fault();
   DesignPages pages(*lettering, shop_name);
   for (const DesignSamples& design : designs) pages.add(design);
   Result<std::string> pdf = pages.finish(), png = picture_of(designs, *lettering);
-  if (!pdf) return pdf.fault();
-  if (!png) return png.fault();
+  if (!pdf.ok()) return pdf.fault();
+  if (!png.ok()) return png.fault();
   return DesignSpecimen{std::move(*pdf), std::move(*png), pages.ink()};
 }
 

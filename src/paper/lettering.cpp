@@ -118,7 +118,7 @@ Wording with_spelled_out(const Wording& wording, const Test& is_spelled_out) {
 Result<Lettering> Lettering::with(const FontLibrary& fonts) {
   std::vector<std::string> installed;
   for (const char* name : reading_faces) {
-    if (fonts.find(name)) installed.emplace_back(name);
+    if (fonts.find(name).ok()) installed.emplace_back(name);
   }
   if (installed.empty()) {
     const Fault missing = fonts.find(reading_faces.front()).fault();
@@ -127,7 +127,7 @@ Result<Lettering> Lettering::with(const FontLibrary& fonts) {
   Lettering lettering(fonts, std::move(installed));
   for (char letter = ' '; letter <= '~'; ++letter) {  // with these anything can be spelled out
     const Result<ShapedLine> line = lettering.typesetter_.shape(std::string(1, letter), lettering.style_);
-    if (!line) return line.fault();
+    if (!line.ok()) return line.fault();
   }
   return lettering;
 }
@@ -156,7 +156,7 @@ SetLine Lettering::set(std::string_view text, double size) {
 
 Result<SetLine> Lettering::set_in(const std::string& face, std::string_view text, double size) {
   Result<ShapedLine> line = typesetter_.shape(text, {{face}, "", ""});
-  if (!line) return line.fault();
+  if (!line.ok()) return line.fault();
   return SetLine{std::move(*line), std::vector<bool>(text.size()), size, reads_right_to_left(text)};
 }
 
@@ -188,7 +188,7 @@ std::size_t Lettering::line_end(const Wording& wording, const std::vector<std::s
     const std::string_view line = std::string_view(wording.text).substr(begin, end - begin);
     if (line.size() > longest_line) return false;
     const Result<ShapedLine> measured = typesetter_.shape(line.substr(0, line.find_last_not_of(' ') + 1), style_);
-    return measured && measured->advance <= ems;
+    return measured.ok() && measured->advance <= ems;
   };
   std::size_t end = begin;
   for (auto next = std::upper_bound(breaks.begin(), breaks.end(), begin); next != breaks.end(); ++next) {
@@ -207,7 +207,7 @@ std::size_t Lettering::line_end(const Wording& wording, const std::vector<std::s
 Wording Lettering::wording_of(std::string_view text) {
   Wording visible = make_visible(text, space_sign_);
   style_.told_language = told_language({visible.text});
-  if (typesetter_.shape(visible.text, style_)) return visible;
+  if (typesetter_.shape(visible.text, style_).ok()) return visible;
   return with_spelled_out(visible, [this](std::string_view grapheme) { return !draws(grapheme); });
 }
 
@@ -219,11 +219,11 @@ bool Lettering::draws(std::string_view text) {
 
 SetLine Lettering::shaped(Wording wording, double size) {
   Result<ShapedLine> line = typesetter_.shape(wording.text, style_);
-  if (!line) {  // every grapheme can be drawn alone, but not beside these others
+  if (!line.ok()) {  // every grapheme can be drawn alone, but not beside these others
     wording = with_spelled_out(wording, [](std::string_view grapheme) { return !is_ascii(grapheme); });
     line = typesetter_.shape(wording.text, style_);
   }
-  if (!line) throw std::logic_error("the reading face does not draw ASCII: " + describe(line.fault()));
+  if (!line.ok()) throw std::logic_error("the reading face does not draw ASCII: " + describe(line.fault()));
   const bool right_to_left = reads_right_to_left(wording.text);
   return {std::move(*line), std::move(wording.odd), size, right_to_left};
 }

@@ -15,10 +15,9 @@ namespace ordinatio {
 
 class Lettering;
 
+// ---- sheet_picture.cpp ----
 /// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes, colours and the cautions; what
 /// finds no room there stands on further pages, of A4.
-Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts);
-/// The same bytes, with what earlier sheets' labels were set in.
 Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering);
 /// The same picture as PNG, `pixels_per_mm` fine; what finds no room on the bed stands below it.
 Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
@@ -31,6 +30,8 @@ struct ProofPage {
   Palette palette;
   std::string note = {};  // the customer's words to the maker; never engraved
 };
+
+// ---- proof.cpp ----
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
                                     const FontLibrary& fonts);
 
@@ -42,9 +43,13 @@ struct BlankPicture {
   std::array<bool, 4> factory_edges{};  // left, bottom, right, top
   std::string used;                     // for what; empty: it is free
 };
+
+// ---- blanks_picture.cpp ----
 /// A4 pages with every piece at one scale, its measures and what is known of it. Faults: no pieces.
 Result<std::string> write_blanks_pdf(const std::vector<BlankPicture>& pieces, const std::string& shop_name,
                                      const FontLibrary& fonts);
+
+// ---- blanks_svg.cpp ----
 /// The pieces at true size, ten in a row, each a group with its id as title: its edge, and things kept clear.
 std::string write_blanks_svg(const std::vector<BlankPicture>& pieces);
 
@@ -59,6 +64,8 @@ struct Specimen {
   std::string pdf;
   std::vector<double> ink;  // mm² of the sample's ink on each page
 };
+
+// ---- specimen.cpp ----
 /// A4 pages, a new one for each face: what it is for, the sample at true size at heights of capitals from 3.5 to 20 mm,
 /// its letters. The sample is the ink as it is engraved, its letters and figures are text in the face.
 Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, const SpecimenPlan& plan,
@@ -74,6 +81,8 @@ struct DesignSpecimen {
   std::string pdf, png;
   std::vector<double> ink;  // mm² of engraved ink on each page of the PDF
 };
+
+// ---- design_specimen.cpp ----
 /// PDF: an A4 page a design, its first sample at true size where it goes on the page, the others at one scale below it; each
 /// with its scale. PNG: a row a design, all samples at one scale, coarser where they are very many. Faults: no designs.
 Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& designs, const std::string& shop_name,

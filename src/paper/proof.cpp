@@ -214,7 +214,7 @@ Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const s
   if (pages.empty())
     return Fault{"there is nothing to make a proof of", "", "no items were named", "Name an item of the orders"};
   Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
+  if (!lettering.ok()) return lettering.fault();
   Proofs proofs(*lettering, shop_name);
   for (const ProofPage& page : pages) {
     if (MaybeFault fault = immeasurable(page)) return *std::move(fault);

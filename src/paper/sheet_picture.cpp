@@ -76,12 +76,6 @@ SheetLabels labels_of(Lettering& lettering, const Sheet& sheet) {
 
 }  // namespace
 
-Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts) {
-  Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
-  return write_sheet_pdf(sheet, *lettering);
-}
-
 Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering) {
   Canvas canvas = Canvas::pdf(make_visible(sheet.name, " ").text);
   canvas.start_page(sheet.frame.plan.machine.width, sheet.frame.plan.machine.height);
@@ -94,7 +88,7 @@ Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering) {
 
 Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm) {
   Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
+  if (!lettering.ok()) return lettering.fault();
   const Machine& bed = sheet.frame.plan.machine;
   const SheetLabels labels = labels_of(*lettering, sheet);
   std::vector<Label> below =

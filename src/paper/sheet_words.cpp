@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/phrase.h"
 #include "bed/item_number.h"
 #include "paper/wording.h"
 #include "write/colour.h"
@@ -21,8 +22,8 @@ std::string heading_of(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
   const std::string bed_size = " · bed " + two_places(bed.width) + " × " + two_places(bed.height) + " mm · ";
   if (is_board(sheet)) return sheet.name + bed_size + std::to_string(sheet.frame.pockets.size()) + " pockets";
-  std::string text = sheet.name + " · sheet " + std::to_string(sheet.number) + bed_size +
-                     std::to_string(sheet.items.size()) + (sheet.items.size() == 1 ? " item" : " items");
+  std::string text =
+      sheet.name + " · sheet " + std::to_string(sheet.number) + bed_size + counted(sheet.items.size(), "item");
   if (!sheet.remake_of.empty()) text += " · remade from " + sheet.remake_of;
   if (sheet.correction) text += " · laid as measured";
   return text;

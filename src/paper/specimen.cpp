@@ -17,7 +17,7 @@ Result<std::vector<Passage>> passages_of(SpecimenText& text) {
   passages.push_back(blank_lines(1));
   for (const double cap_height : cap_heights) {
     Result<Passage> sample = text.sample(cap_height);
-    if (!sample) return sample.fault();
+    if (!sample.ok()) return sample.fault();
     passages.push_back(blank_lines(1));
     passages.push_back(std::move(*sample));
     // The largest does not stand alone on a page.
@@ -39,7 +39,7 @@ double ink_on(const FlowedPage& page) {
 Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, const SpecimenPlan& plan,
                                     const FontLibrary& fonts) {
   Result<Lettering> lettering = Lettering::with(fonts);
-  if (!lettering) return lettering.fault();
+  if (!lettering.ok()) return lettering.fault();
   std::string kind = "Specimen for a spot of ";
   kind += mm_text(plan.spot, 3);
   Canvas canvas = Canvas::pdf(make_visible("Specimen · " + plan.shop_name, " ").text);
@@ -47,7 +47,7 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
   for (const CatalogueFace& face : faces) {
     SpecimenText text(*lettering, plan, face, a4.left(), a4.right());
     const Result<std::vector<Passage>> passages = passages_of(text);
-    if (!passages) return passages.fault();
+    if (!passages.ok()) return passages.fault();
     const std::vector<FlowedPage> pages = flow(*passages, a4.lines(), a4.lines());
     for (std::size_t i = 0; i < pages.size(); ++i) {
       canvas.start_page(a4.width, a4.height);
@@ -60,7 +60,7 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
     }
   }
   Result<std::string> pdf = canvas.finish();
-  if (!pdf) return pdf.fault();
+  if (!pdf.ok()) return pdf.fault();
   specimen.pdf = std::move(*pdf);
   return specimen;
 }

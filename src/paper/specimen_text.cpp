@@ -51,13 +51,13 @@ int lines_between(double depth, double top) {
 SpecimenText::SpecimenText(Lettering& lettering, const SpecimenPlan& plan, const CatalogueFace& face, double left,
                            double right)
     : lettering_(lettering), plan_(plan), face_(face), left_(left), right_(right) {
-  const Result<FaceMetrics> metrics = lettering.typesetter().metrics(face.name);
-  capitals_ = metrics ? metrics->cap_height : 0;
+  const Result<FaceHeights> metrics = lettering.typesetter().metrics(face.name);
+  capitals_ = metrics.ok() ? metrics->cap_height : 0;
 }
 
 bool SpecimenText::draws(std::string_view text) {
   const Result<bool> has = lettering_.typesetter().draws(face_.name, text);
-  return has && *has;
+  return has.ok() && *has;
 }
 
 // ---- what it is ----
@@ -165,7 +165,7 @@ Result<std::vector<ShapedLine>> SpecimenText::lines_of(std::string_view words, d
   };
   const auto fits = [&](std::string_view text) {
     const Result<ShapedLine> line = shape(text);
-    return line && line->ink.width() <= ems;
+    return line.ok() && line->ink.width() <= ems;
   };
   std::vector<std::size_t> breaks = line_breaks(words);
   std::erase_if(breaks, [&](std::size_t at) { return at < words.size() && words.substr(0, at).ends_with("& "); });
@@ -181,7 +181,7 @@ Result<std::vector<ShapedLine>> SpecimenText::lines_of(std::string_view words, d
       }
     }
     Result<ShapedLine> line = shape(words.substr(begin, end - begin));
-    if (!line) return line.fault();
+    if (!line.ok()) return line.fault();
     lines.push_back(std::move(*line));
     begin = end;
   }
@@ -196,7 +196,7 @@ Result<Passage> SpecimenText::sample(double cap_height) {
   double depth = 0;
   for (const std::string& words : plan_.words) {
     const Result<std::vector<ShapedLine>> lines = lines_of(words, (right_ - x) / em);
-    if (!lines) return lines.fault();
+    if (!lines.ok()) return lines.fault();
     for (const ShapedLine& line : *lines) {
       if (line.ink.empty()) continue;
       passage.lines += std::max(lines_between(depth, em * line.ink.top), leading_of(cap_height));
@@ -229,7 +229,7 @@ void SpecimenText::add_alphabet(std::vector<Passage>& passages, std::string_view
   if (own.find_first_not_of(' ') == std::string::npos) return;
   for (const std::string& row : rows_of(own, (right_ - x) / em)) {
     Result<SetLine> line = lettering_.set_in(face_.name, row, em);
-    if (!line) continue;  // it has each letter, but not beside the others
+    if (!line.ok()) continue;  // it has each letter, but not beside the others
     Passage passage;
     const double top = em * line->shaped.ink.top, depth = -em * line->shaped.ink.bottom;
     passage.lines = std::max(2, lines_between(hanging_share * grid, top));
@@ -248,7 +248,7 @@ std::vector<std::string> SpecimenText::rows_of(const std::string& letters, doubl
     for (std::size_t i = 0; i < graphemes.size(); ++i) rows[i * count / graphemes.size()] += graphemes[i];
     const bool fit = std::ranges::all_of(rows, [&](const std::string& row) {
       const Result<SetLine> line = lettering_.set_in(face_.name, row, 1);
-      return !line || line->width() <= ems;
+      return !line.ok() || line->width() <= ems;
     });
     if (fit || count >= graphemes.size()) return rows;
   }

@@ -28,9 +28,9 @@ Fault with_marks(Fault fault, const Manifest& manifest) {
 
 /// The sheet, as it was drawn, laid to its marks, with what is to be said of it.
 Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const AlignOptions& options, Account& account) {
-  if (!sheet) return sheet;
+  if (!sheet.ok()) return sheet;
   const Result<MeasuredPlaces> measured = read_places(options.measured, "--measured", manifest.marks.size());
-  if (!measured) return with_marks(measured.fault(), manifest);
+  if (!measured.ok()) return with_marks(measured.fault(), manifest);
   MaybeFault off = correct(*sheet, measured->numbers, measured->places, options.allowed);
   if (sheet->correction) {  // marks that do not agree are told before what would leave the bed because of them
     if (auto fault = over_limit(*sheet->correction, options.limit, "--measured")) {
@@ -49,20 +49,20 @@ Result<bool> is_on_record(const Shop& shop, const AlignOptions& options) {
   if (!has_ledger(shop)) return false;
   return guarded([&]() -> Result<bool> {
     const auto ledger = open_ledger(shop, options.call, Ledger::Access::read);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     const auto sheet = sheet_to_align(**ledger, options.manifest);
-    if (!sheet) return sheet.fault();
+    if (!sheet.ok()) return sheet.fault();
     return sheet->has_value();
   });
 }
 
 MaybeFault align(Records& records, const AlignOptions& options, Account& account) {
   const Result<Manifest> manifest = records.manifest_to_align(options);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   Workroom workroom(records.shop());
   const std::string name = aligned_name(manifest->name);
   const Result<Sheet> sheet = aligned(*manifest, records.redraw(workroom, *manifest, name, account), options, account);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   if (auto fault = records.open_aligned(options.out, name)) return fault;
   if (auto fault = put_sheet(records.outbox(), workroom, *sheet, {})) return fault;
   return records.book_aligned(name, account);
@@ -73,7 +73,7 @@ MaybeFault align(Records& records, const AlignOptions& options, Account& account
 Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
   const RecordWork work = [&](Records& records, Account& account) { return align(records, options, account); };
   const Result<bool> known = is_on_record(shop, options);
-  if (!known) return known.fault();
+  if (!known.ok()) return known.fault();
   return *known ? on_record(shop, options.call, EntryKind::align, work) : on_files(shop, work);
 }
 

@@ -112,7 +112,7 @@ MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, con
   const std::string name = given ? given->file.stem().string() : "";
   if (auto fault = take_in(records, workroom, std::move(given), account)) return fault;
   const Result<std::optional<FreePieces>> pieces = records.pieces(workroom, options.blanks, account);
-  if (!pieces) return pieces.fault();
+  if (!pieces.ok()) return pieces.fault();
   std::optional<std::vector<Order>> orders = records.orders_to_lay(workroom, pieces->has_value(), account);
   if (!orders) return std::nullopt;
   if (auto fault = records.open_outbox(options.out, name, "sheet-")) return fault;
@@ -126,7 +126,7 @@ MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, con
 
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {
   Result<std::optional<ShopExport>> given = export_named(shop, options.orders, options.channel, options.call);
-  if (!given) return given.fault();
+  if (!given.ok()) return given.fault();
   const std::string checksum = *given ? (*given)->orders.checksum : "";
   if (options.dry_run && !shop.ledger.empty()) {
     return to_see_on_record(shop, options.call, EntryKind::day, [&](Records& records, Account& account) {

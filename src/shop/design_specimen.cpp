@@ -21,16 +21,16 @@ std::vector<std::string> samples_of(const Design& design, const Shop& shop, cons
   return design.samples.empty() ? std::vector<std::string>{shop.sample} : design.samples;
 }
 
-Result<Artwork> sample_of(const Design& design, const std::string& sample, const Workroom& workroom,
+Result<Artwork> sample_of(const LaidDesign& design, const std::string& sample, const Workroom& workroom,
                           Typesetter& typesetter) {
   Words words{{}, sample_date, sample_number};
   if (has_inscription(design)) {
     Result<Inscription> inscription = clean_inscription(sample, workroom.cleaning());
-    if (!inscription) return inscription.fault();
+    if (!inscription.ok()) return inscription.fault();
     words.inscription = std::move(*inscription);
   }
   Result<Artwork> artwork = compose(design, words, typesetter);
-  if (artwork && artwork->illegible) return *artwork->illegible;
+  if (artwork.ok() && artwork->illegible) return *artwork->illegible;
   return artwork;
 }
 
@@ -50,13 +50,13 @@ std::string facts_of(const Design& design) {
 Result<DesignSamples> samples_of(const std::string& name, Workroom& workroom, const DesignSpecimenOptions& options,
                                  Typesetter& typesetter, Account& account) {
   const Result<const Station*> station = workroom.station(name);
-  if (!station) return station.fault();
-  const Design& design = (*station)->design;
+  if (!station.ok()) return station.fault();
+  const LaidDesign& design = (*station)->design;
   DesignSamples shown{name, design.about, facts_of(design), {}};
   const std::vector<std::string> samples = samples_of(design, workroom.shop(), options);
   for (std::size_t i = 0; i < samples.size(); ++i) {
     Result<Artwork> artwork = sample_of(design, samples[i], workroom, typesetter);
-    if (artwork) {
+    if (artwork.ok()) {
       shown.artworks.push_back(std::move(*artwork));
     } else {
       account.held.push_back({name + ", sample " + std::to_string(i + 1), artwork.fault()});
@@ -75,8 +75,8 @@ Result<Account> run_design_specimen(const Shop& shop, const DesignSpecimenOption
   const std::vector<std::string> names = options.designs.empty() ? workroom.design_names() : options.designs;
   for (std::size_t i = 0; i < names.size(); ++i) {
     Result<DesignSamples> design = samples_of(names[i], workroom, options, typesetter, account);
-    if (!design && !options.designs.empty()) return design.fault();
-    if (!design) {
+    if (!design.ok() && !options.designs.empty()) return design.fault();
+    if (!design.ok()) {
       account.held.push_back({names[i], design.fault()});  // the others are shown all the same
     } else if (!design->artworks.empty()) {
       designs.push_back(std::move(*design));
@@ -85,15 +85,15 @@ Result<Account> run_design_specimen(const Shop& shop, const DesignSpecimenOption
   }
   if (designs.empty() && !account.held.empty()) return account.held.front().fault;
   const Result<DesignSpecimen> specimen = write_design_specimen(designs, shop.name, workroom.fonts());
-  if (!specimen) return specimen.fault();
+  if (!specimen.ok()) return specimen.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "designs");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("designs.pdf", specimen->pdf);
-  if (!written) return written.fault();
+  if (!written.ok()) return written.fault();
   if (auto fault = check_specimen(*written, specimen->ink)) return *std::move(fault);
-  if (const auto picture = (*outbox)->put("designs.png", specimen->png); !picture) return picture.fault();
+  if (const auto picture = (*outbox)->put("designs.png", specimen->png); !picture.ok()) return picture.fault();
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.items_set = designs.size();
   account.files = std::move(*files);
   return account;

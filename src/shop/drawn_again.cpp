@@ -11,7 +11,7 @@ namespace {
 Result<Manifest> manifest_in(const Shop& shop, const LedgerSheet& sheet, const std::string& name) {
   const std::filesystem::path file = folder_on_disk(shop, sheet) / name;
   const Result<std::string> bytes = read_file(file);
-  if (!bytes) {
+  if (!bytes.ok()) {
     Fault fault = bytes.fault();
     fault.mend = "Put the sheet's files back from a copy";
     return fault;
@@ -46,10 +46,10 @@ Result<Manifest> manifest_of(const Shop& shop, const LedgerSheet& sheet) {
 
 Result<Manifest> manifest_with(const Shop& shop, const LedgerSheet& sheet, const std::string& item) {
   Result<Manifest> newest = manifest_of(shop, sheet);
-  if (!newest || find_item(*newest, item)) return newest;
+  if (!newest.ok() || find_item(*newest, item).ok()) return newest;
   for (const std::string& name : manifests_of(sheet)) {
     Result<Manifest> manifest = manifest_in(shop, sheet, name);
-    if (manifest && find_item(*manifest, item)) return manifest;
+    if (manifest.ok() && find_item(*manifest, item).ok()) return manifest;
   }
   return newest;
 }
@@ -57,7 +57,7 @@ Result<Manifest> manifest_with(const Shop& shop, const LedgerSheet& sheet, const
 Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet,
                           const std::vector<LedgerPlacement>& placements, const std::string& name, int number) {
   const Result<Manifest> newest = manifest_of(workroom.shop(), sheet);
-  if (!newest) return newest.fault();
+  if (!newest.ok()) return newest.fault();
   Typesetter typesetter(workroom.fonts());
   std::vector<SheetItem> items;
   std::vector<int> pockets;
@@ -66,12 +66,12 @@ Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet&
   for (const LedgerPlacement& placement : placements) {
     const std::string id = ledger.item(placement.item)->number;
     const Result<Manifest> manifest = manifest_with(workroom.shop(), sheet, id);
-    if (!manifest) return manifest.fault();
+    if (!manifest.ok()) return manifest.fault();
     const Result<ManifestItem> before = find_item(*manifest, id);
-    if (!before) return before.fault();
+    if (!before.ok()) return before.fault();
     if (auto fault = check_lying(not_engraved, before->piece.id, id)) return *std::move(fault);
     Result<SheetItem> item = recompose(workroom, typesetter, *manifest, *before, std::nullopt);
-    if (!item) return item.fault();
+    if (!item.ok()) return item.fault();
     designs.insert(manifest->design_checksums.begin(), manifest->design_checksums.end());
     items.push_back(*std::move(item));
     pockets.push_back(placement.pocket);
@@ -80,7 +80,7 @@ Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet&
     return std::ranges::none_of(items, [&](const SheetItem& item) { return item.item.design == design.first; });
   });
   Result<Sheet> again = build_sheet(frame_of(*newest), std::move(items), name, number, pockets);
-  if (!again) return again;
+  if (!again.ok()) return again;
   again->designs = std::move(designs);
   again->date = newest->date;
   again->remake_of = newest->remake_of;

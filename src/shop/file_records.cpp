@@ -45,7 +45,7 @@ MaybeFault FileRecords::take_in(Workroom& workroom, std::optional<ShopExport> gi
 Result<std::optional<FreePieces>> FileRecords::pieces(Workroom& workroom, const std::filesystem::path& file,
                                                       Account& account) {
   Result<std::optional<Blanks>> read = read_pieces(workroom, file, account);
-  if (!read) return read.fault();
+  if (!read.ok()) return read.fault();
   if (!*read) return std::optional<FreePieces>();
   return std::optional(FreePieces{**std::move(read), {}});
 }
@@ -72,7 +72,7 @@ Result<std::optional<WantedStands>> FileRecords::stands_wanted(const StandOption
 
 Result<std::optional<ToRemake>> FileRecords::to_remake(Workroom& workroom, const RemakeOptions& options, Account&) {
   Result<std::string> number = item_typed(options.item);
-  if (!number) return number.fault();
+  if (!number.ok()) return number.fault();
   if (options.manifest.empty()) {
     return Fault{"no sheet is named", "--sheet", "without a ledger the program does not know where the item was",
                  "Give the manifest (.json) of the sheet that it was on"};
@@ -83,9 +83,9 @@ Result<std::optional<ToRemake>> FileRecords::to_remake(Workroom& workroom, const
                  "Write [ledger] file = \"workshop.ledger\" into shop.toml"};
   }
   Result<Manifest> manifest = open_manifest(shop_, options.manifest);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   const Result<ManifestItem> before = find_item(*manifest, *number);
-  if (!before) return before.fault();
+  if (!before.ok()) return before.fault();
   if (auto fault = check_lying(pieces_not_engraved(workroom), before->piece.id, before->item.id))
     return *std::move(fault);
   ToRemake wanted{*std::move(manifest), *before, *std::move(number), options.text};
@@ -113,7 +113,7 @@ MaybeFault FileRecords::book_aligned(const std::string&, Account& account) { ret
 MaybeFault FileRecords::open_outbox(const std::filesystem::path& named, const std::string& usual,
                                     const std::string& stem) {
   auto opened = Outbox::open(named.empty() ? shop_.folder / "out" / usual : named, stem);
-  if (!opened) return opened.fault();
+  if (!opened.ok()) return opened.fault();
   delivery_.outbox = *std::move(opened);
   return std::nullopt;
 }

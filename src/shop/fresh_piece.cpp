@@ -15,7 +15,7 @@ namespace ordinatio {
 namespace {
 
 /// Whether all of the artwork's ink lies in the clear area of a design laid on another piece.
-bool goes_on(const Artwork& artwork, const Design& laid) {
+bool goes_on(const Artwork& artwork, const LaidDesign& laid) {
   return std::ranges::all_of(artwork.layers, [&](const Layer& layer) {
     return layer.operation == Operation::guide ||
            distance_outside(laid.clear_area, layer.path, is_filled(layer.operation)) <= edge_slack;
@@ -43,7 +43,7 @@ Result<SheetItem> FreshPiece::find(const SheetItem& was) {
   const LedgerItem& item = search_.item;
   Account unsaid;  // how the pieces were read is the day's news
   auto pieces = pieces_of_ledger(workroom_, ledger_, {}, unsaid);
-  if (!pieces) return pieces.fault();
+  if (!pieces.ok()) return pieces.fault();
   if (!*pieces) {
     return Fault{"no pieces are measured any more", item.number, "it was engraved on a measured piece",
                  "Write [blanks] file = \"blanks.csv\" in shop.toml"};
@@ -63,7 +63,7 @@ Result<SheetItem> FreshPiece::find(const SheetItem& was) {
     if (auto exact = as_it_was(was, *workroom_.opened(was.item.design), (*pieces)->blanks)) return *std::move(exact);
   }
   Result<SheetItem> anew = set_anew(**pieces);
-  if (anew && search_.is_exact) {
+  if (anew.ok() && search_.is_exact) {
     account_.warnings.push_back(with_check(item.number) +
                                 ": no free piece takes it exactly as it was; it is set anew on " +
                                 anew->artwork.blank.id + ", with capitals of " + mm_text(anew->artwork.cap_height) +
@@ -75,22 +75,23 @@ Result<SheetItem> FreshPiece::find(const SheetItem& was) {
 /// On a piece on which it comes out the same by itself; else on one that takes its ink.
 std::optional<SheetItem> FreshPiece::as_it_was(const SheetItem& was, const Station& station, const Blanks& pieces) {
   Typesetter typesetter(workroom_.fonts());
-  std::vector<Design> laid;
+  std::vector<LaidDesign> laid;
   for (const BlankRow& row : pieces.rows) {
     const auto blank = as_wanted(row, station, !search_.blank.empty());
     if (!blank) continue;
-    if (Result<Design> on_piece = laid_on(station.design, *blank)) laid.push_back(*std::move(on_piece));
+    Result<LaidDesign> on_piece = laid_on(station.design, *blank);
+    if (on_piece.ok()) laid.push_back(*std::move(on_piece));
   }
   SheetItem again = was;
-  for (const Design& on_piece : laid) {
+  for (const LaidDesign& on_piece : laid) {
     Result<Artwork> artwork =
         compose(on_piece, {was.item.inscription, search_.date, was.item.number, was.item.told}, typesetter);
-    if (!artwork || artwork->hash != was.artwork.hash) continue;
+    if (!artwork.ok() || artwork->hash != was.artwork.hash) continue;
     account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");
     again.artwork = *std::move(artwork);
     return again;
   }
-  for (const Design& on_piece : laid) {
+  for (const LaidDesign& on_piece : laid) {
     if (!goes_on(was.artwork, on_piece)) continue;
     again.artwork = moved_to(was.artwork, on_piece);
     account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");

@@ -30,21 +30,21 @@ Result<Account> run_jig(const Shop& shop, const JigOptions& options) {
   Workroom workroom(shop);
   const Result<const Station*> station =
       workroom.station(options.design.empty() ? shop.default_design : options.design);
-  if (!station) return station.fault();
+  if (!station.ok()) return station.fault();
   if ((*station)->no_bed) return *(*station)->no_bed;
-  const Design& design = (*station)->design;
+  const LaidDesign& design = (*station)->design;
   Typesetter typesetter(workroom.fonts());
   Result<Board> board = build_jig((*station)->beds.front(), typesetter);
-  if (!board) return board.fault();
+  if (!board.ok()) return board.fault();
   board->sheet.designs = {{design.name, design.checksum}};
   Account account;
   account_for(account, *board);
   tell_setting(account, board->sheet);
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, board->sheet.name + ".");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, board->sheet, {})) return *std::move(fault);
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = std::move(*files);
   return account;
 }

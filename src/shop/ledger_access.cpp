@@ -17,7 +17,7 @@ Result<std::unique_ptr<Ledger>> open_ledger(const Shop& shop, const LedgerCall& 
   }
   auto ledger =
       Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, access);
-  if (!ledger || access == Ledger::Access::read) return ledger;
+  if (!ledger.ok() || access == Ledger::Access::read) return ledger;
   if (auto fault = finish_planned(shop, **ledger)) return *std::move(fault);
   return ledger;
 }
@@ -28,7 +28,7 @@ MaybeFault acknowledge(const Shop& shop, const LedgerCall& call, const Account& 
     const auto ledger =
         Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
                      Ledger::Access::write);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     (*ledger)->mark_heard(account.entries);
     return std::nullopt;
   });
@@ -49,7 +49,7 @@ Result<std::unique_ptr<Ledger>> open_to_see(const Shop& shop, const LedgerCall& 
 Result<LedgerItem> item_meant(Ledger& ledger, const LedgerCall& call, const std::string& typed,
                               const std::string& what) {
   const Result<std::string> number = item_typed(typed);
-  if (!number) return number.fault();
+  if (!number.ok()) return number.fault();
   const auto item = ledger.item_numbered(*number);
   if (!item) {
     const auto nearest = ledger.nearest_number(*number);
@@ -106,7 +106,8 @@ Order order_of(const LedgerItem& item) {
   order.text = item.words;
   order.design = item.design;
   if (!item.pinned.empty()) order.blanks = {item.pinned};
-  if (const Result<PieceWish> wish = parse_wish(item.wish, item.number)) order.wish = *wish;
+  const Result<PieceWish> wish = parse_wish(item.wish, item.number);
+  if (wish.ok()) order.wish = *wish;
   order.note = item.note;
   order.source = item.source;
   order.customer = item.customer;

@@ -31,17 +31,17 @@ Result<std::optional<LedgerSheet>> sheet_to_align(Ledger& ledger, const std::fil
   std::error_code error;
   if (!std::filesystem::is_regular_file(named, error)) {
     const Result<LedgerSheet> sheet = sheet_meant(ledger, named.string());
-    if (!sheet) return sheet.fault();
+    if (!sheet.ok()) return sheet.fault();
     return std::optional(*sheet);
   }
   const Result<std::string> bytes = read_file(named);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   return ledger.sheet_with_file(sha256_hex(*bytes));
 }
 
 Result<Manifest> LedgerRecords::manifest_to_align(const AlignOptions& options) {
   const auto sheet = sheet_to_align(ledger_, options.manifest);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   aligned_ = **sheet;
   return manifest_of(shop_, aligned_);
 }
@@ -51,10 +51,10 @@ Result<Sheet> LedgerRecords::redraw(Workroom& workroom, const Manifest& manifest
                                     Account& account) {
   if (aligned_.kind == LedgerSheet::Kind::stands) return redrawn(manifest, workroom, name);
   const auto still = still_to_engrave(ledger_, aligned_, account);
-  if (!still) return still.fault();
+  if (!still.ok()) return still.fault();
   if (auto fault = check_marks(manifest)) return *std::move(fault);
   Result<Sheet> again = drawn_again(workroom, ledger_, aligned_, *still, name, aligned_.number);
-  if (!again) return again;
+  if (!again.ok()) return again;
   if (auto fault = check_places(manifest, *again)) return *std::move(fault);
   return again;
 }
@@ -63,7 +63,7 @@ MaybeFault LedgerRecords::open_aligned(const std::filesystem::path& named, const
   is_copy_ = !named.empty();
   auto opened = is_copy_ ? Outbox::open(named, name + ".")
                          : Outbox::open(folder_on_disk(shop_, aligned_), sheets_stem, Outbox::Earlier::of_the_name);
-  if (!opened) return opened.fault();
+  if (!opened.ok()) return opened.fault();
   delivery_.outbox = *std::move(opened);
   return std::nullopt;
 }
@@ -77,7 +77,7 @@ MaybeFault LedgerRecords::book_aligned(const std::string& name, Account& account
   }
   const auto planned =
       plan_files(shop_, ledger_, delivery_, aligned_, before, "laid to its marks as they were measured: " + name);
-  return planned ? std::nullopt : MaybeFault(planned.fault());
+  return planned.ok() ? std::nullopt : MaybeFault(planned.fault());
 }
 
 }  // namespace ordinatio

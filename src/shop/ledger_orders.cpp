@@ -80,7 +80,7 @@ MaybeFault LedgerRecords::take_in(Workroom&, std::optional<ShopExport> given, co
 /// An export that lies where a workshop without a ledger has its orders is not passed over without a word.
 void LedgerRecords::note_unread(Account& account) {
   const Result<std::string> bytes = read_file(shop_.folder / "orders.csv");
-  if (!bytes || ledger_.knows_export(sha256_hex(*bytes))) return;
+  if (!bytes.ok() || ledger_.knows_export(sha256_hex(*bytes))) return;
   account.notes.emplace_back(
       "orders.csv is not taken in: with a ledger that is asked for, ordinatio intake orders.csv");
 }

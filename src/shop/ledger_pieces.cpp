@@ -73,7 +73,7 @@ void keep_named(Ledger& ledger, std::map<std::string, LedgerBlank>& blanks) {
 Result<std::optional<FreePieces>> pieces_of_ledger(Workroom& workroom, Ledger& ledger,
                                                    const std::filesystem::path& file, Account& account) {
   Result<std::optional<Blanks>> read = read_pieces(workroom, file, account);
-  if (!read) return read.fault();
+  if (!read.ok()) return read.fault();
   if (!*read) return std::optional<FreePieces>();
   std::map<std::string, LedgerBlank> known;
   for (LedgerBlank& blank : ledger.blanks()) known.emplace(blank.id, blank);
@@ -102,7 +102,7 @@ MaybeFault note_pieces(const Shop& shop, Ledger& ledger) {
   Workroom workroom(shop);
   Account unsaid;  // how they were read is the day's news
   const auto pieces = pieces_of_ledger(workroom, ledger, {}, unsaid);
-  return pieces ? std::nullopt : MaybeFault(pieces.fault());
+  return pieces.ok() ? std::nullopt : MaybeFault(pieces.fault());
 }
 
 }  // namespace ordinatio

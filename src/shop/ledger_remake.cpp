@@ -33,7 +33,7 @@ struct MadeItem {
 };
 Result<MadeItem> made_item(Ledger& ledger, const RemakeOptions& options) {
   const auto item = item_meant(ledger, options.call, options.item, "Make again");
-  if (!item) return item.fault();
+  if (!item.ok()) return item.fault();
   if (options.text && options.text->find_first_not_of(" \t\r\n") == std::string::npos) {
     return Fault{"there are no words", "--text", "", "Give the words to engrave; \\n begins a new line"};
   }
@@ -52,14 +52,14 @@ Result<Manifest> manifest_named(const Shop& shop, Ledger& ledger, const RemakeOp
   std::error_code error;
   if (std::filesystem::exists(options.manifest, error)) return open_manifest(shop, options.manifest);
   const auto sheet = sheet_meant(ledger, options.manifest.string());
-  return sheet ? manifest_with(shop, *sheet, made.item.number) : open_manifest(shop, options.manifest);
+  return sheet.ok() ? manifest_with(shop, *sheet, made.item.number) : open_manifest(shop, options.manifest);
 }
 
 }  // namespace
 
 Result<std::optional<ToRemake>> LedgerRecords::to_remake(Workroom&, const RemakeOptions& options, Account& account) {
   Result<MadeItem> found = made_item(ledger_, options);
-  if (!found) return found.fault();
+  if (!found.ok()) return found.fault();
   const LedgerItem& item = found->item;
   account.told.push_back(named_with_words(item));
   write_off(ledger_, item, found->made, options.reason, account);
@@ -77,9 +77,9 @@ Result<std::optional<ToRemake>> LedgerRecords::to_remake(Workroom&, const Remake
   }
   found->item = *ledger_.item(item.id);
   Result<Manifest> manifest = manifest_named(shop_, ledger_, options, *found);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   const Result<ManifestItem> before = find_item(*manifest, item.number);
-  if (!before) return before.fault();
+  if (!before.ok()) return before.fault();
   ToRemake wanted{*std::move(manifest), *before, options.item};
   const bool is_exact = !options.text && item.words == before->item.inscription.original;
   if (!is_exact) wanted.words = item.words;

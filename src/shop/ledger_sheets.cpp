@@ -8,7 +8,7 @@ int LedgerRecords::next_sheet_number() { return ledger_.next_sheet_number(); }
 MaybeFault LedgerRecords::open_outbox(const std::filesystem::path& named, const std::string&, const std::string&) {
   const std::filesystem::path folder = named.empty() ? shop_.folder / "out" / "sheets" : named;
   auto opened = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
-  if (!opened) return opened.fault();
+  if (!opened.ok()) return opened.fault();
   delivery_.outbox = *std::move(opened);
   folder_ = folder_in_ledger(shop_, folder);
   return std::nullopt;

@@ -1,5 +1,6 @@
 #include "shop/measured.h"
 #include "base/account.h"
+#include "base/phrase.h"
 
 #include <algorithm>
 #include <cmath>
@@ -115,8 +116,8 @@ void account_for(Account& account, const Correction& correction, const Machine& 
     account.notes.push_back(residual_text(correction, i));
   }
   account.notes.push_back("root mean square " + mm_text(registration.root_mean_square, 3) + ", " +
-                          std::to_string(registration.redundancy) +
-                          (registration.redundancy == 1 ? " equation" : " equations") + " beyond the unknowns");
+                          counted(static_cast<std::size_t>(registration.redundancy), "equation") +
+                          " beyond the unknowns");
   if (const std::string unseen = unseen_by(registration); !unseen.empty()) account.notes.push_back(unseen);
   const Transform& t = registration.to_bed;
   const auto [least, most] = scales_of(t);

@@ -44,7 +44,7 @@ bool is_left_over(const fs::directory_entry& entry, const fs::path& folder) {
   return std::ranges::any_of(shipped_files(), [&](const ShippedFile& shipped) {
     if (path == std::string(shipped.path) + ".part") return true;
     const auto bytes = path == shipped.path ? read_file(entry.path()) : Fault{};
-    return bytes && *bytes == shipped.text;
+    return bytes.ok() && *bytes == shipped.text;
   });
 }
 

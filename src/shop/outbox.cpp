@@ -107,7 +107,7 @@ std::vector<std::string> Outbox::earlier_files() const {
 bool Outbox::same_as_earlier(const std::vector<std::string>& earlier) const {
   return earlier == names_ && std::ranges::all_of(names_, [this](const std::string& name) {
            const Result<std::string> before = read_file(folder_ / name), now = read_file(unfinished() / name);
-           return before && now && *before == *now;
+           return before.ok() && now.ok() && *before == *now;
          });
 }
 
@@ -121,7 +121,7 @@ Result<std::map<std::string, std::string>> Outbox::seal() {
   std::map<std::string, std::string> checksums;
   for (const std::string& name : names_) {
     const Result<std::string> bytes = read_file(unfinished() / name);
-    if (!bytes) return bytes.fault();
+    if (!bytes.ok()) return bytes.fault();
     checksums.emplace(name, sha256_hex(*bytes));
   }
   sync_folder(unfinished());
@@ -161,7 +161,7 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
   const SheetModel model(sheet);
   const auto put = [&](const char* ending, const std::string& bytes, auto check) -> MaybeFault {
     const Result<std::string> written = outbox.put(sheet.name + ending, bytes);
-    if (!written) return written.fault();
+    if (!written.ok()) return written.fault();
     MaybeFault fault = check(*written);
     if (fault) {
       fault->cause = Fault::Cause::machine;
@@ -180,24 +180,24 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
   }
   if (formats.pdf) {
     Result<Lettering> lettering = workroom.letterings().take();
-    if (!lettering) return lettering.fault();
+    if (!lettering.ok()) return lettering.fault();
     const Result<std::string> pdf = write_sheet_pdf(sheet, *lettering);
     workroom.letterings().give_back(*std::move(lettering));
-    if (!pdf) return pdf.fault();
+    if (!pdf.ok()) return pdf.fault();
     if (auto fault = put(".pdf", *pdf, [&](std::string_view bytes) { return check_pdf(bytes, model); })) return fault;
   }
   if (formats.png) {
     const Result<std::string> png = write_sheet_png(sheet, workroom.fonts(), picture_pixels_per_mm);
-    if (!png) return png.fault();
+    if (!png.ok()) return png.fault();
     const Result<std::string> written = outbox.put(sheet.name + ".png", *png);
-    if (!written) return written.fault();
+    if (!written.ok()) return written.fault();
   }
   return put(".json", write_manifest(sheet), [&](std::string_view bytes) { return check_manifest(bytes, sheet); });
 }
 
 Result<std::vector<fs::path>> deliver_sheet(const Workroom& workroom, const Sheet& sheet, const fs::path& folder) {
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheet.name + ".");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   if (auto fault = put_sheet(**outbox, workroom, sheet, {})) return *std::move(fault);
   return (*outbox)->deliver();
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/account.h"
+#include "base/phrase.h"
 #include "csv/csv.h"
 #include "csv/shown.h"
 #include "orders/order_rows.h"
@@ -52,7 +53,7 @@ Result<CuttingTask> task_of(const Shop& shop, Workroom& workroom, const PanesOpt
   CuttingTask task{0, 0, options.kerf};
   if (options.piece.empty()) {
     const auto station = workroom.station(shop.default_design);
-    if (!station) return station.fault();
+    if (!station.ok()) return station.fault();
     task.piece_width = (*station)->design.width;
     task.piece_height = (*station)->design.height;
     return task;
@@ -107,12 +108,12 @@ std::vector<CuttingPlan> keep_planned(std::vector<PaneRow>& rows, std::vector<Re
   std::vector<PaneRow> planned;
   std::vector<CuttingPlan> good;
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (plans[i] && !plans[i]->pieces.empty()) {
+    if (plans[i].ok() && !plans[i]->pieces.empty()) {
       planned.push_back(std::move(rows[i]));
       good.push_back(std::move(*plans[i]));
       continue;
     }
-    Fault fault = plans[i] ? no_piece(*plans[i]) : plans[i].fault();
+    Fault fault = plans[i].ok() ? no_piece(*plans[i]) : plans[i].fault();
     fault.where = rows[i].source;
     account.held.push_back({rows[i].pane.id, std::move(fault)});
   }
@@ -120,18 +121,16 @@ std::vector<CuttingPlan> keep_planned(std::vector<PaneRow>& rows, std::vector<Re
   return good;
 }
 
-std::string counted_pieces(std::size_t count) { return std::to_string(count) + (count == 1 ? " piece" : " pieces"); }
-
 void note_pieces(const std::vector<CuttingPlan>& plans, double breakage, Account& account) {
   for (const CuttingPlan& plan : plans) account.items_set += plan.pieces.size();
-  account.notes.push_back(counted_pieces(account.items_set) + " at the most: what breaks or is flawed comes off");
+  account.notes.push_back(counted(account.items_set, "piece") + " at the most: what breaks or is flawed comes off");
   if (breakage > 0) {
     const double expected = std::floor(static_cast<double>(account.items_set) * (1 - breakage) + rounding_slack);
-    account.notes.push_back(counted_pieces(static_cast<std::size_t>(expected)) + " to expect at a breakage of " +
+    account.notes.push_back(counted(static_cast<std::size_t>(expected), "piece") + " to expect at a breakage of " +
                             number_text(breakage));
   }
   for (const CuttingPlan& plan : plans) {
-    std::string note = plan.pane.id + ": " + counted_pieces(plan.pieces.size());
+    std::string note = plan.pane.id + ": " + counted(plan.pieces.size(), "piece");
     if (plan.pane.factory.count() > 0) {
       note += ", factory edges kept " + std::to_string(plan.factory_edges()) + ", corners " +
               std::to_string(plan.factory_corners());
@@ -145,37 +144,12 @@ void note_pieces(const std::vector<CuttingPlan>& plans, double breakage, Account
 /// Writes the file; what then stands on the disk must be the same to the byte.
 MaybeFault put_whole(Outbox& outbox, const std::string& name, const std::string& bytes) {
   const Result<std::string> written = outbox.put(name, bytes);
-  if (!written) return written.fault();
+  if (!written.ok()) return written.fault();
   if (*written == bytes) return std::nullopt;
   return Fault{"read back, the file is not what was written", name, "", "Look after the disk", Fault::Cause::machine};
 }
 
-/// The PDF's pages say what the CSV's rows say.
-MaybeFault deliver(const Workroom& workroom, const std::filesystem::path& out, const std::vector<PaneRow>& rows,
-                   const std::vector<CuttingPlan>& plans, Account& account) {
-  std::vector<CuttingPage> pages;
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    pages.push_back({plans[i], rows[i].material, rows[i].note, rows[i].thickness});
-  }
-  const Result<std::string> pdf = write_cutting_pdf(pages, workroom.shop().name, workroom.fonts());
-  if (!pdf) return pdf.fault();
-  Result<std::unique_ptr<Outbox>> cutting = Outbox::open(out, "cutting"), blanks = Outbox::open(out, "blanks");
-  for (const auto* outbox : {&cutting, &blanks}) {
-    if (!*outbox) return outbox->fault();
-  }
-  const std::string csv = blanks_csv(rows, plans);
-  if (auto fault = put_whole(**cutting, "cutting.pdf", *pdf)) return fault;
-  if (auto fault = put_whole(**blanks, "blanks.csv", csv)) return fault;
-  for (Outbox* outbox : {blanks->get(), cutting->get()}) {
-    const auto files = outbox->deliver();
-    if (!files) return files.fault();
-    account.files.insert(account.files.end(), files->begin(), files->end());
-  }
-  return std::nullopt;
-}
-
-}  // namespace
-
+/// blanks.csv for the pieces of all plans, RFC 4180, with its header.
 std::string blanks_csv(const std::vector<PaneRow>& rows, const std::vector<CuttingPlan>& plans) {
   std::string csv;
   append_record(csv,
@@ -192,13 +166,39 @@ std::string blanks_csv(const std::vector<PaneRow>& rows, const std::vector<Cutti
   return csv;
 }
 
+/// The PDF's pages say what the CSV's rows say.
+MaybeFault deliver(const Workroom& workroom, const std::filesystem::path& out, const std::vector<PaneRow>& rows,
+                   const std::vector<CuttingPlan>& plans, Account& account) {
+  std::vector<CuttingPage> pages;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    pages.push_back({plans[i], rows[i].material, rows[i].note, rows[i].thickness});
+  }
+  const Result<std::string> pdf = write_cutting_pdf(pages, workroom.shop().name, workroom.fonts());
+  if (!pdf.ok()) return pdf.fault();
+  Result<std::unique_ptr<Outbox>> cutting = Outbox::open(out, "cutting"), blanks = Outbox::open(out, "blanks");
+  for (const auto* outbox : {&cutting, &blanks}) {
+    if (!outbox->ok()) return outbox->fault();
+  }
+  const std::string csv = blanks_csv(rows, plans);
+  if (auto fault = put_whole(**cutting, "cutting.pdf", *pdf)) return fault;
+  if (auto fault = put_whole(**blanks, "blanks.csv", csv)) return fault;
+  for (Outbox* outbox : {blanks->get(), cutting->get()}) {
+    const auto files = outbox->deliver();
+    if (!files.ok()) return files.fault();
+    account.files.insert(account.files.end(), files->begin(), files->end());
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 Result<Account> run_panes(const Shop& shop, const PanesOptions& options, const Progress& progress) {
   if (auto fault = check_options(options)) return *std::move(fault);
   Workroom workroom(shop);
   const Result<CuttingTask> task = task_of(shop, workroom, options);
-  if (!task) return task.fault();
+  if (!task.ok()) return task.fault();
   Result<PaneRows> rows = read_panes(options.panes);
-  if (!rows) return rows.fault();
+  if (!rows.ok()) return rows.fault();
   Account account;
   account.held = std::move(rows->held);
   const std::vector<CuttingPlan> plans = keep_planned(rows->panes, plan_all(rows->panes, *task, progress), account);

@@ -69,7 +69,7 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
     const std::string name = workroom_->design_of(order);
     const Station* station = workroom_->opened(name);
     if (laid_.contains(name) || station == nullptr) continue;
-    std::vector<std::optional<Design>>& on_pieces = laid_[name];
+    std::vector<std::optional<LaidDesign>>& on_pieces = laid_[name];
     on_pieces.resize(pieces_.size());
     std::vector<bool>& only_named = only_named_[name];
     std::vector<char> named(pieces_.size(), 0);  // bool's vector is not for several cores
@@ -83,7 +83,8 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
       const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], *station, true);
       named[i] = !alike && blank;
       if (!blank) return;
-      if (Result<Design> laid = laid_on(station->design, *blank)) on_pieces[i] = std::move(*laid);
+      Result<LaidDesign> laid = laid_on(station->design, *blank);
+      if (laid.ok()) on_pieces[i] = *std::move(laid);
     });
     only_named.assign(named.begin(), named.end());
   }
@@ -97,7 +98,7 @@ void PieceChoice::narrow_long_texts() {
     if (wanting.held || !is_long(wanting.words.inscription)) continue;
     std::vector<std::pair<double, std::size_t>> ranked;
     for (std::size_t piece = 0; piece < pieces_.size(); ++piece) {
-      const std::optional<Design>& on_piece = laid(wanting)[piece];
+      const std::optional<LaidDesign>& on_piece = laid(wanting)[piece];
       const auto unnamed = static_cast<int>(wanting.order->blanks.size()) + 1;
       if (!on_piece || !suits(wanting, unnamed, piece)) continue;
       ranked.push_back({-cap_height_at_most(wanting.bound, *on_piece), piece});
@@ -119,8 +120,8 @@ PieceChoice::Wanting PieceChoice::want(const Order& order) {
     return wanting;
   }
   Result<Inscription> inscription = clean_inscription(order.text, workroom_->cleaning());
-  if (!inscription || station->unfit) {
-    wanting.held = inscription ? station->unfit : inscription.fault();
+  if (!inscription.ok() || station->unfit) {
+    wanting.held = inscription.ok() ? station->unfit : inscription.fault();
     return wanting;
   }
   wanting.station = station;
@@ -138,7 +139,7 @@ void PieceChoice::bound(std::size_t order, unsigned worker) {
   if (wanting.held) return;
   std::optional<ReadyWords> spare;
   Result<LetteringBound> bound = ready_words(order, worker, spare).bound();
-  if (!bound) {
+  if (!bound.ok()) {
     wanting.held = bound.fault();
     return;
   }
@@ -154,7 +155,7 @@ ReadyWords& PieceChoice::ready_words(std::size_t order, unsigned worker, std::op
   return kept.emplace(order, std::move(words)).first->second;
 }
 
-const std::vector<std::optional<Design>>& PieceChoice::laid(const Wanting& wanting) const {
+const std::vector<std::optional<LaidDesign>>& PieceChoice::laid(const Wanting& wanting) const {
   return laid_.at(wanting.station->design.name);
 }
 
@@ -214,7 +215,7 @@ std::vector<double> PieceChoice::sizes_of(std::span<const ItemOnPlace> pairs) {
 SettingRecords PieceChoice::records_for(std::size_t order, std::size_t piece) const {
   const auto tried = tried_.find({order, piece_kinds_[piece]});
   if (tried == tried_.end()) return {};
-  const std::vector<std::optional<Design>>& on_pieces = laid(wanting_[order]);
+  const std::vector<std::optional<LaidDesign>>& on_pieces = laid(wanting_[order]);
   if (!have_same_room(*on_pieces[piece], *on_pieces[tried->second.piece])) return {};
   return tried->second.records;
 }
@@ -224,7 +225,7 @@ AssignmentQuestion PieceChoice::question() {
   question.items = items_.size(), question.places = pieces_.size();
   question.bound = [this](std::size_t item, std::size_t place) {
     const Wanting& wanting = wanting_[items_[item].order];
-    const std::optional<Design>& on_piece = laid(wanting)[place];
+    const std::optional<LaidDesign>& on_piece = laid(wanting)[place];
     if (!on_piece || !suits(wanting, items_[item].ordinal, place)) return 0.0;
     return cap_height_at_most(wanting.bound, *on_piece);
   };
@@ -246,10 +247,10 @@ Fault PieceChoice::why_none(const Wanting& wanting, int ordinal) {
   }
   std::vector<std::size_t> order = least_full_first();
   for (auto piece = order.rbegin(); piece != order.rend(); ++piece) {
-    const std::optional<Design>& on_piece = laid(wanting)[*piece];
+    const std::optional<LaidDesign>& on_piece = laid(wanting)[*piece];
     if (!on_piece || !suits(wanting, ordinal, *piece)) continue;
     const Result<Artwork> artwork = compose(*on_piece, wanting.words, typesetters_->front());
-    if (!artwork) return artwork.fault();
+    if (!artwork.ok()) return artwork.fault();
     if (artwork->illegible) return *artwork->illegible;
     return {"no piece is left for it", "", "the free pieces that it could have went to earlier orders",
             "Measure more pieces into the blanks' file"};
@@ -277,8 +278,8 @@ MaybeFault PieceChoice::fits_no_pocket(const Wanting& wanting, PlacedItem& item)
     const BlankRow& row = *pieces_[*piece];
     const auto blank = as_meant(row, station.design, is_pinned);
     if (!blank || !suits(wanting, item.ordinal, *piece)) continue;
-    Result<Design> design = laid_on(station.design, *blank);
-    if (!design || as_wanted(row, station, is_pinned)) continue;
+    Result<LaidDesign> design = laid_on(station.design, *blank);
+    if (!design.ok() || as_wanted(row, station, is_pinned)) continue;
     without_bed_.push_back(*std::move(design));
     item.without_bed = &without_bed_.back();
     return is_pinned ? why_not(row, station) : too_large(row, station, without_bed_.back());

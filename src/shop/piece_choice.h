@@ -14,11 +14,11 @@ namespace ordinatio {
 struct PlacedItem {
   std::size_t order = 0;  // of the orders
   int ordinal = 1;
-  const Design* laid = nullptr;
+  const LaidDesign* laid = nullptr;
   const BlankRow* piece = nullptr;
   MaybeFault held;
-  SettingRecords records = {};          // of its words on its piece
-  const Design* without_bed = nullptr;  // it is held because it fits no pocket; its proof is of this
+  SettingRecords records = {};              // of its words on its piece
+  const LaidDesign* without_bed = nullptr;  // it is held because it fits no pocket; its proof is of this
 };
 
 /// Lays designs on the free pieces and shares the pieces out, so that the smallest lettering is as large as it can be,
@@ -53,7 +53,7 @@ class PieceChoice {
   void bound(std::size_t order, unsigned worker);
   void lay_designs(const std::vector<Order>& orders);
   void narrow_long_texts();
-  const std::vector<std::optional<Design>>& laid(const Wanting& wanting) const;
+  const std::vector<std::optional<LaidDesign>>& laid(const Wanting& wanting) const;
   [[nodiscard]] bool suits(const Wanting& wanting, int ordinal, std::size_t piece) const;
   [[nodiscard]] AssignmentQuestion question();
   std::vector<double> sizes_of(std::span<const ItemOnPlace> pairs);
@@ -70,12 +70,12 @@ class PieceChoice {
   std::string date_;
   std::map<std::string, std::string> kept_for_;
   BlankUse::Spare spare_;
-  std::map<std::string, std::vector<std::optional<Design>>> laid_;  // by design; on each piece, where it goes there
-  std::map<std::string, std::vector<bool>> only_named_;             // by design: pieces for those alone that name them
-  std::deque<Design> without_bed_;                                  // laid on pieces that fit no pocket
-  std::vector<Wanting> wanting_;                                    // by order
-  std::vector<std::map<std::size_t, ReadyWords>> ready_;            // of each core, by order; of wanting_
-  std::vector<PlacedItem> items_;                                   // that may have a piece
+  std::map<std::string, std::vector<std::optional<LaidDesign>>> laid_;  // by design; on each piece, where it goes there
+  std::map<std::string, std::vector<bool>> only_named_;   // by design: pieces for those alone that name them
+  std::deque<LaidDesign> without_bed_;                    // laid on pieces that fit no pocket
+  std::vector<Wanting> wanting_;                          // by order
+  std::vector<std::map<std::size_t, ReadyWords>> ready_;  // of each core, by order; of wanting_
+  std::vector<PlacedItem> items_;                         // that may have a piece
   /// How an order's words were set on a piece, where their size was asked for.
   struct TriedPiece {
     std::size_t piece = 0;

@@ -18,7 +18,7 @@ std::map<std::string, Fault> pieces_not_engraved(Workroom& workroom) {
   Account unsaid;  // how they were read is the day's news
   const Result<std::optional<Blanks>> pieces = read_pieces(workroom, {}, unsaid);
   std::map<std::string, Fault> faults;
-  if (!pieces || !*pieces) return faults;
+  if (!pieces.ok() || !*pieces) return faults;
   for (const HeldItem& held : (*pieces)->not_engraved) faults.emplace(held.id, held.fault);
   return faults;
 }

@@ -60,8 +60,8 @@ Fault why_not(const BlankRow& row, const Station& station) {
     return {what, "", "the piece is of " + material + ", and the design is for " + wanted, "Name another piece"};
   }
   if (const auto blank = as_wanted(row, station, true)) {
-    const Result<Design> laid = laid_on(station.design, *blank);
-    return laid ? Fault{what, "", "what is wished of the piece is not on it", "Name another piece"} : laid.fault();
+    const Result<LaidDesign> laid = laid_on(station.design, *blank);
+    return laid.ok() ? Fault{what, "", "what is wished of the piece is not on it", "Name another piece"} : laid.fault();
   }
   const Point room = room_for(station, row.width, row.height);
   const auto sides = [&](double width, double height) {
@@ -79,7 +79,7 @@ Fault why_not(const BlankRow& row, const Station& station) {
           "Name another piece, or make the pockets larger"};
 }
 
-Fault too_large(const BlankRow& row, const Station& station, const Design& laid) {
+Fault too_large(const BlankRow& row, const Station& station, const LaidDesign& laid) {
   const Point room = room_for(station, laid.width, laid.height);
   std::string width;
   append_number(width, row.width, 2);

@@ -16,6 +16,6 @@ std::optional<Blank> as_wanted(const BlankRow& row, const Station& station, bool
 /// design says when it is laid on it.
 Fault why_not(const BlankRow& row, const Station& station);
 /// The Fault for a piece that only the pockets are too small for, with the design as it comes out on it.
-Fault too_large(const BlankRow& row, const Station& station, const Design& laid);
+Fault too_large(const BlankRow& row, const Station& station, const LaidDesign& laid);
 
 }  // namespace ordinatio

@@ -11,11 +11,11 @@ Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesys
   const Shop& shop = workroom.shop();
   if (file.empty() && shop.blanks.file.empty()) return std::optional<Blanks>();
   const Result<const Station*> station = workroom.station(shop.default_design);
-  if (!station) return station.fault();
-  const Design& nominal = (*station)->design;
+  if (!station.ok()) return station.fault();
+  const LaidDesign& nominal = (*station)->design;
   Result<Blanks> blanks = read_blanks(file.empty() ? shop.folder / shop.blanks.file : file, nominal.width,
                                       nominal.height, nominal.blank.outline);
-  if (!blanks) return blanks.fault();
+  if (!blanks.ok()) return blanks.fault();
   std::ranges::copy(blanks->held, std::back_inserter(account.held));
   std::ranges::copy(blanks->notes, std::back_inserter(account.notes));
   return std::optional(std::move(*blanks));
@@ -37,7 +37,8 @@ std::vector<SetOrder> set_placed(Composer& composer, const Workroom& workroom, c
     const Order& order = orders[item.order];
     SetOrder& set = sets.emplace_back();
     set.inscription.original = order.text;
-    if (auto cleaned = clean_inscription(order.text, workroom.cleaning())) set.inscription = std::move(*cleaned);
+    if (auto cleaned = clean_inscription(order.text, workroom.cleaning()); cleaned.ok())
+      set.inscription = std::move(*cleaned);
     set.held = item.held;
     set.held->where = order.source + (set.held->where.empty() ? "" : ", " + set.held->where);
   }

@@ -16,7 +16,7 @@ namespace {
 Result<ProofOptions> with_bare_items(ProofOptions options) {
   for (std::string& item : options.items) {
     Result<std::string> number = item_typed(item);
-    if (!number) {
+    if (!number.ok()) {
       Fault fault = number.fault();
       fault.where = "--item";
       return fault;
@@ -105,14 +105,14 @@ MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem
     if (page.artwork) artworks.push_back(&*page.artwork);
   }
   const Result<std::string> pdf = write_proof_pdf(pages, workroom.shop().name, workroom.fonts());
-  if (!pdf) return pdf.fault();
+  if (!pdf.ok()) return pdf.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proofs");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
-  if (!written) return written.fault();
+  if (!written.ok()) return written.fault();
   if (auto fault = check_proofs(*written, artworks)) return fault;
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.files = *std::move(files);
   return std::nullopt;
 }
@@ -122,7 +122,7 @@ MaybeFault prove(Records& records, std::optional<ShopExport> given, const ProofO
   Workroom workroom(records.shop());
   if (auto fault = records.take_in(workroom, std::move(given), options.items, account)) return fault;
   const Result<std::optional<FreePieces>> pieces = records.pieces(workroom, options.blanks, account);
-  if (!pieces) return pieces.fault();
+  if (!pieces.ok()) return pieces.fault();
   std::vector<Order> orders = records.orders_to_prove(workroom, pieces->has_value(), account);
   if (auto fault = workroom.open_designs(orders)) return fault;
   Composer composer(workroom, options.date, 0);
@@ -150,9 +150,9 @@ MaybeFault prove(Records& records, std::optional<ShopExport> given, const ProofO
 
 Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, const Progress& progress) {
   const Result<ProofOptions> options = with_bare_items(typed_options);
-  if (!options) return options.fault();
+  if (!options.ok()) return options.fault();
   Result<std::optional<ShopExport>> given = export_named(shop, options->orders, "", options->call);
-  if (!given) return given.fault();
+  if (!given.ok()) return given.fault();
   const std::string checksum = *given ? (*given)->orders.checksum : "";
   const RecordWork work = [&](Records& records, Account& account) {
     return prove(records, *std::move(given), *options, progress, account);

@@ -53,14 +53,14 @@ std::vector<FormerWays> former_ways(const ManifestItem& before) {
 }
 
 /// The artwork as it was, where one of these ways comes to it; else as it is set today.
-Result<Artwork> composed_as_it_was(const Design& design, Words words, const ManifestItem& before,
+Result<Artwork> composed_as_it_was(const LaidDesign& design, Words words, const ManifestItem& before,
                                    Typesetter& typesetter) {
   Result<Artwork> today = compose(design, words, typesetter);
-  if (today && today->hash == before.hash) return today;
+  if (today.ok() && today->hash == before.hash) return today;
   for (const FormerWays& ways : former_ways(before)) {
     words.ways = ways;
     Result<Artwork> then = compose(design, words, typesetter);
-    if (then && then->hash == before.hash) return then;
+    if (then.ok() && then->hash == before.hash) return then;
   }
   return today;
 }
@@ -73,14 +73,14 @@ Result<Inscription> words_for(const ManifestItem& before, const Workroom& workro
 }
 
 /// A design as it comes out on a piece of a manifest.
-Result<Design> design_on(const Design& design, const Blank& piece) {
+Result<LaidDesign> design_on(const LaidDesign& design, const Blank& piece) {
   if (piece.id.empty()) return design;
   return laid_on(design, piece);
 }
 
 }  // namespace
 
-Artwork moved_to(Artwork artwork, const Design& laid) {
+Artwork moved_to(Artwork artwork, const LaidDesign& laid) {
   if (!artwork.set_for) artwork.set_for = artwork.blank;
   artwork.blank = laid.blank;
   artwork.clear_area = laid.clear_area;
@@ -92,25 +92,25 @@ Artwork moved_to(Artwork artwork, const Design& laid) {
 Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Manifest& manifest,
                             const ManifestItem& before, const std::optional<std::string>& text) {
   const Result<const Station*> station = workroom.station(before.item.design);
-  if (!station) return station.fault();
+  if (!station.ok()) return station.fault();
   if ((*station)->unfit) return *(*station)->unfit;
   const bool was_moved = before.set_for && !text;
-  Result<Design> laid = design_on((*station)->design, was_moved ? *before.set_for : before.piece);
-  if (!laid) return laid.fault();
-  const Design& design = *laid;
+  Result<LaidDesign> laid = design_on((*station)->design, was_moved ? *before.set_for : before.piece);
+  if (!laid.ok()) return laid.fault();
+  const LaidDesign& design = *laid;
   Result<Inscription> words = words_for(before, workroom, text);
-  if (!words) return words.fault();
+  if (!words.ok()) return words.fault();
   const Words wanted{*words, manifest.date, before.item.number, before.item.told};
   Result<Artwork> artwork =
       text ? compose(design, wanted, typesetter) : composed_as_it_was(design, wanted, before, typesetter);
-  if (!artwork) return artwork.fault();
+  if (!artwork.ok()) return artwork.fault();
   if (artwork->illegible) return *artwork->illegible;
   if (!text) {
     if (auto fault = check_exact(manifest, before, design, *artwork)) return *std::move(fault);
   }
   if (was_moved) {
-    const Result<Design> now = design_on((*station)->design, before.piece);
-    if (!now) return now.fault();
+    const Result<LaidDesign> now = design_on((*station)->design, before.piece);
+    if (!now.ok()) return now.fault();
     artwork = moved_to(*std::move(artwork), *now);
   }
   const Item& item = before.item;
@@ -121,13 +121,13 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
 }
 
 Result<Manifest> in_colours_of(const Shop& shop, Result<Manifest> manifest) {
-  if (manifest) manifest->plan.palette = shop.plan.palette;
+  if (manifest.ok()) manifest->plan.palette = shop.plan.palette;
   return manifest;
 }
 
 Result<Manifest> open_manifest(const Shop& shop, const std::filesystem::path& file) {
   const Result<std::string> bytes = read_file(file);
-  if (!bytes) return bytes.fault();
+  if (!bytes.ok()) return bytes.fault();
   return in_colours_of(shop, read_manifest(*bytes, file.string()));
 }
 

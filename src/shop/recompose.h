@@ -13,7 +13,7 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
                             const ManifestItem& before, const std::optional<std::string>& text);
 
 /// The same ink on another piece.
-Artwork moved_to(Artwork artwork, const Design& laid);
+Artwork moved_to(Artwork artwork, const LaidDesign& laid);
 
 /// The manifest in the colours that the workshop has now: by these the machine is set, whatever it was set by then.
 Result<Manifest> in_colours_of(const Shop& shop, Result<Manifest> manifest);

@@ -12,7 +12,7 @@ Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::file
   if (named.empty() && keeps_ledger) return std::optional<ShopExport>();
   const std::filesystem::path file = named.empty() ? shop.folder / "orders.csv" : named;
   Result<Orders> orders = read_orders(file, shop.orders, keeps_ledger ? Repeats::are_lines : Repeats::settled);
-  if (!orders) return orders.fault();
+  if (!orders.ok()) return orders.fault();
   if (keeps_ledger) {
     if (auto fault = refuse_samples(*orders, file.filename().string(), call)) return *std::move(fault);
   }
@@ -36,7 +36,7 @@ Result<Account> on_files(const Shop& shop, const RecordWork& work) {
   if (auto fault = work(records, account)) return *std::move(fault);
   if (!delivery.outbox) return account;
   const auto files = delivery.outbox->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   return account;
 }
 

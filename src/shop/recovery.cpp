@@ -12,17 +12,17 @@ namespace {
 /// Faults: the system failed, so that nobody knows; a file that is not there has it not.
 Result<bool> has_checksum(const fs::path& file, const std::string& checksum) {
   const Result<std::string> bytes = read_file(file);
-  if (!bytes && bytes.fault().cause == Fault::Cause::machine) return bytes.fault();
-  return bytes && sha256_hex(*bytes) == checksum;
+  if (!bytes.ok() && bytes.fault().cause == Fault::Cause::machine) return bytes.fault();
+  return bytes.ok() && sha256_hex(*bytes) == checksum;
 }
 
 /// Moves a file of the sheet from where it may be to its place. False: it is neither here nor there.
 Result<bool> finish_file(const fs::path& from, const fs::path& folder, const std::string& name,
                          const std::string& checksum) {
   const Result<bool> is_there = has_checksum(folder / name, checksum);
-  if (!is_there || *is_there) return is_there;
+  if (!is_there.ok() || *is_there) return is_there;
   const Result<bool> is_waiting = has_checksum(from, checksum);
-  if (!is_waiting || !*is_waiting) return is_waiting;
+  if (!is_waiting.ok() || !*is_waiting) return is_waiting;
   std::error_code error;
   if (is_aside(name)) {
     if (auto fault = make_folder((folder / name).parent_path())) return *std::move(fault);
@@ -42,7 +42,7 @@ Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
        sheet.files) {  // before others take their place; who has cleared up may have them
     if (!is_aside(name)) continue;
     const Result<bool> moved = finish_file(folder / fs::path(name).filename(), folder, name, checksum);
-    if (!moved) return moved;
+    if (!moved.ok()) return moved;
   }
   std::vector<std::string> names;
   for (const auto& [name, checksum] : sheet.files) {
@@ -50,7 +50,7 @@ Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
   }
   for (const std::string& name : in_order_of_moving(std::move(names))) {
     const Result<bool> finished = finish_file(waiting / name, folder, name, sheet.files.at(name));
-    if (!finished || !*finished) return finished;
+    if (!finished.ok() || !*finished) return finished;
   }
   sync_folder(folder);
   return true;
@@ -66,7 +66,7 @@ Result<bool> is_lost(const fs::path& folder, const LedgerSheet& sheet) {
   const auto known = sheet.files.find(manifest);
   if (known == sheet.files.end()) return true;
   const Result<bool> is_there = has_checksum(folder / manifest, known->second);
-  if (!is_there) return is_there;
+  if (!is_there.ok()) return is_there;
   return !*is_there;
 }
 
@@ -83,10 +83,10 @@ void give_up(Ledger& ledger, const LedgerSheet& sheet) {
 MaybeFault finish_sheets(const Shop& shop, Ledger& ledger, const std::vector<LedgerSheet>& planned) {
   for (const LedgerSheet& sheet : planned) {
     const Result<bool> finished = finish_files(folder_on_disk(shop, sheet), sheet);
-    if (!finished) return finished.fault();
+    if (!finished.ok()) return finished.fault();
     if (!*finished) {
       const Result<bool> lost = is_lost(folder_on_disk(shop, sheet), sheet);
-      if (!lost) return lost.fault();
+      if (!lost.ok()) return lost.fault();
       if (*lost) give_up(ledger, sheet);
     }
     ledger.mark_written(sheet.number);

@@ -41,12 +41,12 @@ Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom, const std::s
   for (const ManifestItem& before : manifest.items) {
     if (auto fault = check_lying(not_engraved, before.piece.id, before.item.id)) return *std::move(fault);
     Result<SheetItem> item = recompose(workroom, typesetter, manifest, before, std::nullopt);
-    if (!item) return item.fault();
+    if (!item.ok()) return item.fault();
     items.push_back(std::move(*item));
     pockets.push_back(before.pocket);
   }
   Result<Sheet> sheet = build_sheet(frame_of(manifest), std::move(items), name, manifest.number, pockets);
-  if (!sheet) return sheet;
+  if (!sheet.ok()) return sheet;
   if (auto fault = check_places(manifest, *sheet)) return *std::move(fault);
   sheet->designs = manifest.design_checksums;
   sheet->date = manifest.date;

@@ -68,13 +68,13 @@ Result<Sheet> lay_by_corners(const Manifest& manifest, SheetItem item, const Rem
                  "Give --pocket or --corners, not both"};
   }
   const Result<MeasuredPlaces> corners = read_places(options.corners, "--corners", 0);
-  if (!corners) return corners.fault();
+  if (!corners.ok()) return corners.fault();
   if (!std::ranges::is_sorted(corners->numbers)) {
     return Fault{"the corners are not in their order", "--corners", "",
                  "Give the lower left, the lower right and, if there are four, the upper right and the upper left"};
   }
   Result<Sheet> sheet = lay_by_hand(manifest.plan, std::move(item), corners->places, name);
-  if (!sheet) {
+  if (!sheet.ok()) {
     Fault fault = sheet.fault();
     if (fault.where.empty()) fault.where = "--corners";
     return fault;
@@ -88,10 +88,10 @@ Result<Sheet> lay_by_corners(const Manifest& manifest, SheetItem item, const Rem
 Result<bool> is_on_record(const Shop& shop, const RemakeOptions& options) {
   if (!has_ledger(shop)) return false;
   const Result<std::string> number = item_typed(options.item);
-  if (!number) return number.fault();
+  if (!number.ok()) return number.fault();
   return guarded([&]() -> Result<bool> {
     const auto ledger = open_ledger(shop, options.call, Ledger::Access::read);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     // An older sheet, from before there was a ledger, is still good for a remake.
     return (*ledger)->item_numbered(*number).has_value() || options.manifest.empty();
   });
@@ -100,13 +100,13 @@ Result<bool> is_on_record(const Shop& shop, const RemakeOptions& options) {
 MaybeFault remake(Records& records, const RemakeOptions& options, Account& account) {
   Workroom workroom(records.shop());
   const Result<std::optional<ToRemake>> found = records.to_remake(workroom, options, account);
-  if (!found) return found.fault();
+  if (!found.ok()) return found.fault();
   if (!*found) return std::nullopt;
   const ToRemake& wanted = **found;
   Typesetter typesetter(workroom.fonts());
   Result<SheetItem> item = recompose(workroom, typesetter, wanted.manifest, wanted.before, wanted.words);
-  if (item) item = records.on_piece(workroom, wanted, options, *std::move(item), account);
-  if (!item) return item.fault();
+  if (item.ok()) item = records.on_piece(workroom, wanted, options, *std::move(item), account);
+  if (!item.ok()) return item.fault();
   account.sheets = account.items_set = 1;
   account.smallest_cap_height = item->artwork.cap_height;
   account.smallest_item = wanted.before.item.id;
@@ -119,7 +119,7 @@ MaybeFault remake(Records& records, const RemakeOptions& options, Account& accou
   Result<Sheet> sheet = options.corners.empty()
                             ? lay_in_pocket(wanted, *std::move(item), options, name, number, account)
                             : lay_by_corners(wanted.manifest, *std::move(item), options, name, account);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   placement.pocket = sheet->items.front().pocket;
   sheet->number = number;
   sheet->designs = {{design.name, design.checksum}};
@@ -135,7 +135,7 @@ MaybeFault remake(Records& records, const RemakeOptions& options, Account& accou
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   const RecordWork work = [&](Records& records, Account& account) { return remake(records, options, account); };
   const Result<bool> known = is_on_record(shop, options);
-  if (!known) return known.fault();
+  if (!known.ok()) return known.fault();
   return *known ? on_record(shop, options.call, EntryKind::remake, work) : on_files(shop, work);
 }
 

@@ -22,7 +22,7 @@ std::vector<std::string> files_in_place(const LedgerSheet& sheet) {
 }
 
 SheetFormats formats_of(const LedgerSheet& sheet, const std::vector<std::string>& names) {
-  const auto has = [&](const char* ending) { return std::ranges::find(names, sheet.name + ending) != names.end(); };
+  const auto has = [&](const char* kind) { return std::ranges::find(names, sheet.name + kind) != names.end(); };
   // All that it had went aside when nothing was left on it.
   return names.empty() ? SheetFormats() : SheetFormats{has(".svg"), has(".dxf"), has(".pdf"), has(".png")};
 }
@@ -31,10 +31,10 @@ SheetFormats formats_of(const LedgerSheet& sheet, const std::vector<std::string>
 void keep_dxf_version(const Shop& before, const LedgerSheet& sheet, Shop& now) {
   constexpr std::size_t head = 1024;  // bytes: the version stands among the first lines
   const Result<std::string> dxf = read_file(folder_on_disk(before, sheet) / (sheet.name + ".dxf"));
-  if (!dxf) return;
+  if (!dxf.ok()) return;
   const std::string_view begin = std::string_view(*dxf).substr(0, head);
-  if (begin.find("AC1015") != begin.npos) now.dxf.version = DxfVersion::r2000;
-  if (begin.find("AC1009") != begin.npos) now.dxf.version = DxfVersion::r12;
+  if (begin.find("AC1015") != std::string_view::npos) now.dxf.version = DxfVersion::r2000;
+  if (begin.find("AC1009") != std::string_view::npos) now.dxf.version = DxfVersion::r12;
 }
 
 /// One sheet written anew.
@@ -63,7 +63,7 @@ MaybeFault Renewal::write(Outbox& outbox, const std::vector<LedgerPlacement>& st
   if (still.empty()) return std::nullopt;
   Workroom workroom(shop_);
   const Result<Sheet> sheet = drawn_again(workroom, ledger_, sheet_, still, sheet_.name, sheet_.number);
-  if (!sheet) return sheet.fault();
+  if (!sheet.ok()) return sheet.fault();
   return put_sheet(outbox, workroom, *sheet, formats_of(sheet_, files_in_place(sheet_)));
 }
 
@@ -74,7 +74,7 @@ MaybeFault Renewal::book(std::unique_ptr<Outbox> outbox, bool is_void) {
         delivery.outbox = std::move(outbox);
         const auto earlier = plan_files(shop_, ledger_, delivery, sheet_, files_in_place(sheet_),
                                         (is_void ? "nothing is left on it; " : "its files are written anew; ") + why);
-        if (!earlier) return earlier.fault();
+        if (!earlier.ok()) return earlier.fault();
         ledger_.mark_drawn(sheet_);
         tell(*earlier, is_void);
         return std::nullopt;
@@ -114,7 +114,7 @@ void Renewal::tell_failure(const Fault& fault) {
 void Renewal::run() {
   const std::vector<LedgerPlacement> still = still_on(ledger_, sheet_);
   auto outbox = Outbox::open(folder_on_disk(shop_, sheet_), sheets_stem, Outbox::Earlier::of_the_name);
-  MaybeFault fault = outbox ? write(**outbox, still) : outbox.fault();
+  MaybeFault fault = outbox.ok() ? write(**outbox, still) : outbox.fault();
   if (!fault) fault = book(*std::move(outbox), still.empty());
   if (fault) tell_failure(*fault);
 }
@@ -129,8 +129,8 @@ void mark_lacking(const Shop& shop, Ledger& ledger, const std::vector<std::int64
     const std::string name = sheet.name + "-aligned.json";
     if (!sheet.files.contains(name)) continue;
     const Result<std::string> bytes = read_file(folder_on_disk(shop, sheet) / name);
-    const Result<Manifest> manifest = bytes ? read_manifest(*bytes, name) : Result<Manifest>(bytes.fault());
-    if (!manifest || !find_item(*manifest, ledger.item(item)->number)) ledger.mark_undrawn(*placement);
+    const Result<Manifest> manifest = bytes.ok() ? read_manifest(*bytes, name) : Result<Manifest>(bytes.fault());
+    if (!manifest.ok() || !find_item(*manifest, ledger.item(item)->number).ok()) ledger.mark_undrawn(*placement);
   }
 }
 

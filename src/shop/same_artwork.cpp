@@ -13,9 +13,9 @@ namespace {
 Result<SheetItem> made_anew(const Shop& shop, Workroom& workroom, const LedgerSheet& sheet, const LedgerItem& item,
                             const NewItem& wanted) {
   const Result<Manifest> manifest = manifest_with(shop, sheet, item.number);
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   Result<ManifestItem> before = find_item(*manifest, item.number);
-  if (!before) return before.fault();
+  if (!before.ok()) return before.fault();
   before->item.design = wanted.design.empty() ? shop.default_design : wanted.design;
   if (before->set_for) before->piece = *std::exchange(before->set_for, std::nullopt);
   Typesetter typesetter(workroom.fonts());

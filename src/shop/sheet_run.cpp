@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "base/account.h"
+#include "base/phrase.h"
 #include "bed/machine_setting.h"
 #include "bed/thickness_lots.h"
 
@@ -14,11 +15,11 @@ constexpr std::size_t sheets_a_core = 4;  // gathered before they are written: e
 
 /// Whether the beds have the same pockets of the same board; how blanks lie in them may differ.
 bool same_pockets(const Frame& a, const Frame& b) {
-  const auto same_place = [](const Pocket& p, const Pocket& q) {
+  const auto at_same_place = [](const Pocket& p, const Pocket& q) {
     return p.number == q.number && p.box.left == q.box.left && p.box.bottom == q.box.bottom &&
            p.box.right == q.box.right && p.box.top == q.box.top;
   };
-  return a.plan.jig.name == b.plan.jig.name && std::ranges::equal(a.pockets, b.pockets, same_place);
+  return a.plan.jig.name == b.plan.jig.name && std::ranges::equal(a.pockets, b.pockets, at_same_place);
 }
 
 const Frame& bed_taking(const Station& station, const Blank& blank) {
@@ -28,10 +29,7 @@ const Frame& bed_taking(const Station& station, const Blank& blank) {
 
 }  // namespace
 
-std::string numbered(const std::string& stem, int number) {
-  const std::string digits = std::to_string(number);
-  return stem + std::string(digits.size() < 3 ? 3 - digits.size() : 0, '0') + digits;
-}
+std::string numbered(const std::string& stem, int number) { return stem + zero_padded(std::to_string(number), 3); }
 
 SheetRun::Written account_of(const Sheet& sheet) {
   SheetRun::Written written{sheet.name, setting_text(sheet), {}};
@@ -96,7 +94,7 @@ MaybeFault SheetRun::finish() {
 Result<Sheet> SheetRun::build(OpenSheet& open) const {
   Result<Sheet> sheet =
       build_sheet(open.frame, std::move(open.items), numbered(naming_.stem, open.number), open.number);
-  if (!sheet) return sheet;
+  if (!sheet.ok()) return sheet;
   sheet->designs = std::move(open.designs);
   sheet->date = naming_.date;
   return sheet;
@@ -107,8 +105,8 @@ MaybeFault SheetRun::write_full() {
   std::vector<Written> written(full_.size());
   for_each_parallel(full_.size(), workers_, [&](std::size_t i, unsigned) {
     const Result<Sheet> sheet = build(full_[i]);
-    if (sheet) written[i] = account_of(*sheet);
-    faults[i] = sheet ? put_sheet(*outbox_, *workroom_, *sheet, formats_) : sheet.fault();
+    if (sheet.ok()) written[i] = account_of(*sheet);
+    faults[i] = sheet.ok() ? put_sheet(*outbox_, *workroom_, *sheet, formats_) : sheet.fault();
   });
   for (std::size_t i = 0; i < full_.size(); ++i) written_.emplace(full_[i].number, std::move(written[i]));
   full_.clear();

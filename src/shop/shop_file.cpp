@@ -205,7 +205,7 @@ void read_files(TomlTable files, Shop& into) {
 
 Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   const auto file = TomlFile::parse(text, file_name);
-  if (!file) return file.fault();
+  if (!file.ok()) return file.fault();
   TomlTable root = file->root();
   Shop shop;
   shop.default_design = "plaque-landscape", shop.stand_design = "stand-words";  // as shipped
@@ -235,7 +235,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
 Result<Shop> read_shop(const std::filesystem::path& folder) {
   const std::filesystem::path path = folder / "shop.toml";
   const auto text = read_file(path, toml_limit);
-  if (!text) {
+  if (!text.ok()) {
     Fault fault = text.fault();
     std::error_code error;
     if (std::filesystem::status(path, error).type() == std::filesystem::file_type::not_found) {
@@ -244,7 +244,7 @@ Result<Shop> read_shop(const std::filesystem::path& folder) {
     return fault;
   }
   auto shop = parse_shop(*text, path.string());
-  if (shop) shop->folder = folder;
+  if (shop.ok()) shop->folder = folder;
   return shop;
 }
 

@@ -24,7 +24,7 @@ Result<std::vector<std::string>> words_of(const Workroom& workroom, const Specim
   const std::string& sample = options.text ? *options.text : workroom.shop().sample;
   const Result<Inscription> cleaned = clean_inscription(sample, workroom.cleaning());
   const std::string where = options.text ? "--text" : (workroom.shop().folder / "shop.toml").string() + ", sample";
-  if (!cleaned) {
+  if (!cleaned.ok()) {
     Fault fault = cleaned.fault();
     fault.where = where + (fault.where.empty() ? "" : ", " + fault.where);
     return fault;
@@ -50,21 +50,21 @@ std::vector<std::string> names_of(const Workroom& workroom, const std::vector<st
 Result<CatalogueFace> face_called(const std::string& name, const Workroom& workroom, Typesetter& typesetter,
                                   Account& account) {
   const Result<FontFile> file = workroom.fonts().find(name);
-  if (!file) return file.fault();
-  if (const Result<FaceMetrics> metrics = typesetter.metrics(name); !metrics) return metrics.fault();
+  if (!file.ok()) return file.fault();
+  if (const Result<FaceHeights> metrics = typesetter.metrics(name); !metrics.ok()) return metrics.fault();
   const std::vector<CatalogueFace>& catalogue = workroom.fonts().catalogue();
   const auto known = std::ranges::find(catalogue, name, &CatalogueFace::name);
   if (known == catalogue.end() || file->path.parent_path() == workroom.shop().folder / "fonts") {
     CatalogueFace own;
     own.name = name;
     own.file = file->path.filename().string();
-    if (const auto measures = measure_letters(typesetter, name)) {
+    if (const auto measures = gauge_face(typesetter, name); measures.ok()) {
       own.thinnest = measures->thinnest;
       own.counter = measures->counter;
     }
     return own;
   }
-  if (const auto bytes = read_file(file->path); bytes && sha256_hex(*bytes) != known->sha256) {
+  if (const auto bytes = read_file(file->path); bytes.ok() && sha256_hex(*bytes) != known->sha256) {
     account.notes.push_back("face " + name + ": its file is not the one of Debian 12; measures may be a hair off");
   }
   return *known;
@@ -77,14 +77,14 @@ Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, c
   if (auto fault = off_spot(spot)) return *std::move(fault);
   const Workroom workroom(shop);
   Result<std::vector<std::string>> words = words_of(workroom, options);
-  if (!words) return words.fault();
+  if (!words.ok()) return words.fault();
   Typesetter typesetter(workroom.fonts());
   Account account;
   std::vector<CatalogueFace> faces;
   const std::vector<std::string> names = names_of(workroom, options.faces);
   for (std::size_t i = 0; i < names.size(); ++i) {
     Result<CatalogueFace> face = face_called(names[i], workroom, typesetter, account);
-    if (face) {
+    if (face.ok()) {
       faces.push_back(std::move(*face));
     } else if (!options.faces.empty() || (names.size() == 1)) {
       return face.fault();
@@ -96,14 +96,14 @@ Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, c
   if (faces.empty()) return account.held.front().fault;
   const Result<Specimen> specimen =
       write_specimen_pdf(faces, {shop.name, std::move(*words), shop.language, spot}, workroom.fonts());
-  if (!specimen) return specimen.fault();
+  if (!specimen.ok()) return specimen.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "specimen");
-  if (!outbox) return outbox.fault();
+  if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("specimen.pdf", specimen->pdf);
-  if (!written) return written.fault();
+  if (!written.ok()) return written.fault();
   if (auto fault = check_specimen(*written, specimen->ink)) return *std::move(fault);
   auto files = (*outbox)->deliver();
-  if (!files) return files.fault();
+  if (!files.ok()) return files.fault();
   account.items_set = faces.size();
   account.files = std::move(*files);
   return account;

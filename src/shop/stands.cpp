@@ -32,10 +32,10 @@ MaybeFault check_numbers(const StandOptions& options) {
 
 namespace {
 
-Result<Artwork> compose_stand(const Design& design, const std::string& date, const std::string& number,
+Result<Artwork> compose_stand(const LaidDesign& design, const std::string& date, const std::string& number,
                               Typesetter& typesetter) {
   Result<Artwork> artwork = compose(design, {{}, date, number}, typesetter);
-  if (artwork && artwork->illegible) return *artwork->illegible;
+  if (artwork.ok() && artwork->illegible) return *artwork->illegible;
   return artwork;
 }
 
@@ -94,7 +94,7 @@ MaybeFault Stands::add_numbered(std::vector<Typesetter>& typesetters) {
     });
     for (std::size_t i = 0; i < artworks.size(); ++i) {
       const std::string id = "stand-" + number_of(i);
-      if (!*artworks[i]) {
+      if (!artworks[i]->ok()) {
         Fault fault = artworks[i]->fault();
         fault.where = id + (fault.where.empty() ? "" : ", " + fault.where);
         return fault;
@@ -117,8 +117,8 @@ MaybeFault Stands::finish(Account& account) {
 
 Result<const Station*> open_design(Workroom& workroom, const std::string& name) {
   Result<const Station*> station = workroom.station(name);
-  if (station && (*station)->unfit) return *(*station)->unfit;
-  if (!station || !has_inscription((*station)->design)) return station;
+  if (station.ok() && (*station)->unfit) return *(*station)->unfit;
+  if (!station.ok() || !has_inscription((*station)->design)) return station;
   return Fault{"design " + (*station)->design.name + " is none for stands", "", "it has a place for a customer's words",
                "Choose another with --design, or give the shop a stand_design"};
 }
@@ -141,7 +141,7 @@ struct StandWork {
 MaybeFault StandWork::open(const StandOptions& options) {
   const Result<const Station*> opened =
       open_design(workroom, options.design.empty() ? workroom.shop().stand_design : options.design);
-  if (!opened) return opened.fault();
+  if (!opened.ok()) return opened.fault();
   station = *opened;
   if (station->no_bed) return station->no_bed;
   for (unsigned i = 0; i < (is_numbered() ? core_count() : 1); ++i) typesetters.emplace_back(workroom.fonts());
@@ -152,7 +152,7 @@ MaybeFault StandWork::compose_first(const StandOptions& options, Account& accoun
   Result<Artwork> artwork =
       compose_stand(station->design, options.date, options.first_number ? numbered("", *options.first_number) : "",
                     typesetters.front());
-  if (!artwork) return artwork.fault();
+  if (!artwork.ok()) return artwork.fault();
   first = *std::move(artwork);
   if (options.first_number && !is_numbered()) {
     account.notes.push_back("--first-number has no use: design " + station->design.name + " has no place for one");
@@ -194,7 +194,7 @@ MaybeFault settle_numbers(Records& records, StandOptions& options, bool is_numbe
 
 MaybeFault make_stands(Records& records, StandOptions options, const Progress& progress, Account& account) {
   const Result<std::optional<WantedStands>> wanted = records.stands_wanted(options, account);
-  if (!wanted) return wanted.fault();
+  if (!wanted.ok()) return wanted.fault();
   if (!*wanted) return std::nullopt;
   options.count = (*wanted)->count;
   StandWork work(records.shop());

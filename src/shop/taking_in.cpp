@@ -1,14 +1,11 @@
 #include "shop/taking_in.h"
 
+#include "base/phrase.h"
 #include "intake/held_rows.h"
 #include "shop/same_artwork.h"
 
 namespace ordinatio {
 namespace {
-
-std::string counted(std::size_t count, const std::string& thing) {
-  return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
-}
 
 /// "14 items of 12 new orders are new, 3 lines changed, 40 lines were known already".
 std::string summary(const IntakeCounts& counts) {

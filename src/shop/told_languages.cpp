@@ -39,7 +39,7 @@ class FileVotes {
   [[nodiscard]] LanguageVote vote(std::string_view words) const {
     if (is_ascii(words) && words.find('&') == words.npos) return {};  // most are, and entities are spelled by &
     const Result<Inscription> cleaned = clean_inscription(words, cleaning_);
-    return vote_of(cleaned ? cleaned->lines : std::vector<std::string>{std::string(words)});
+    return vote_of(cleaned.ok() ? cleaned->lines : std::vector<std::string>{std::string(words)});
   }
 
   CleaningRules cleaning_;

@@ -60,7 +60,7 @@ Fault not_moved_yet(Fault fault) {
 MaybeFault deliver(const Shop& shop, Ledger& ledger, const Delivery& delivery) {
   if (!delivery.outbox) return std::nullopt;
   const auto files = delivery.outbox->deliver();
-  if (!files) return delivery.sheets.empty() ? files.fault() : not_moved_yet(files.fault());
+  if (!files.ok()) return delivery.sheets.empty() ? files.fault() : not_moved_yet(files.fault());
   if (delivery.sheets.empty()) return std::nullopt;
   Account unsaid;
   return transact(shop, ledger, EntryKind::delivery, "", unsaid, [&](Ledger&, Account&, Delivery&) {
@@ -100,7 +100,7 @@ Result<Account> in_ledger(const Shop& shop, const LedgerCall& call, EntryKind ki
                           const std::string& input) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_ledger(shop, call, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     const std::string asked = asked_by(call, input);
     std::optional<Account> done = done_before(shop, **ledger, asked);
     Account account = done.value_or(Account());
@@ -121,7 +121,7 @@ Result<Account> in_ledger(const Shop& shop, const LedgerCall& call, EntryKind ki
 Result<Account> to_see(const Shop& shop, const LedgerCall& call, EntryKind kind, const BookingWork& work) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_to_see(shop, call);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     Account account;
     (*ledger)->begin(kind);
     if (MaybeFault fault = work(**ledger, account)) return *std::move(fault);
@@ -134,7 +134,7 @@ Result<Account> to_see(const Shop& shop, const LedgerCall& call, EntryKind kind,
 Result<Account> from_ledger(const Shop& shop, const LedgerCall& call, const BookingWork& work) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_ledger(shop, call, Ledger::Access::read);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     Account account;
     if (MaybeFault fault = work(**ledger, account)) return *std::move(fault);
     return account;
@@ -147,7 +147,7 @@ MaybeFault book_sheets(Ledger& ledger, Delivery& delivery, std::vector<NewSheet>
     return std::nullopt;
   }
   const Result<std::map<std::string, std::string>> checksums = delivery.outbox->seal();
-  if (!checksums) return checksums.fault();
+  if (!checksums.ok()) return checksums.fault();
   for (NewSheet& sheet : sheets) {
     for (const auto& [name, checksum] : *checksums) {
       if (name.starts_with(sheet.sheet.name + ".")) sheet.sheet.files.emplace(name, checksum);
@@ -162,7 +162,7 @@ MaybeFault book_sheets(Ledger& ledger, Delivery& delivery, std::vector<NewSheet>
 Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Delivery& delivery, const LedgerSheet& sheet,
                                std::vector<std::string> aside, const std::string& what) {
   const Result<std::map<std::string, std::string>> checksums = delivery.outbox->seal();
-  if (!checksums) return checksums.fault();
+  if (!checksums.ok()) return checksums.fault();
   const auto is_taken = [&](const std::string& folder) {
     const auto of_folder = [&](const auto& file) { return file.first.starts_with(folder + "/"); };
     return std::ranges::any_of(sheet.files, of_folder);

@@ -128,7 +128,7 @@ Fault no_board(const Design& design, const std::vector<Fault>& reasons) {
 
 void Workroom::lay_beds(Station& station) const {
   const Result<std::vector<Jig>> jigs = jigs_for(*shop_, station.design);
-  if (!jigs) {
+  if (!jigs.ok()) {
     station.no_bed = jigs.fault();
     return;
   }
@@ -137,7 +137,7 @@ void Workroom::lay_beds(Station& station) const {
     BedPlan plan = shop_->plan;
     plan.jig = jig;
     Result<Frame> bed = lay_bed(plan, station.design.width, station.design.height);
-    if (bed) {
+    if (bed.ok()) {
       station.beds.push_back(std::move(*bed));
     } else {
       reasons.push_back(bed.fault());
@@ -157,9 +157,9 @@ Result<const Station*> Workroom::station(const std::string& name) {
   if (const Station* known = opened(name)) return known;
   if (!has_design(name)) return no_design(name);
   const DesignVariant variant = variant_of(name);
-  Result<Design> design = read_design(design_file(variant.base));
-  if (design) design = varied(*std::move(design), variant);
-  if (!design) return design.fault();
+  Result<LaidDesign> design = read_design(design_file(variant.base));
+  if (design.ok()) design = varied(*std::move(design), variant);
+  if (!design.ok()) return design.fault();
   if (auto fault = name_the_shop(*design, *shop_)) return *std::move(fault);
   for (TextPart& text : design->texts) {
     if (text.language.empty()) text.language = shop_->language, text.shops_language = true;
@@ -184,7 +184,7 @@ MaybeFault Workroom::open_designs(const std::vector<Order>& orders) {
   for (const Order& order : orders) {
     const std::string name = design_of(order);
     if (!order.design.empty() && !has_design(name)) continue;
-    if (const auto opened = station(name); !opened) return opened.fault();
+    if (const auto opened = station(name); !opened.ok()) return opened.fault();
   }
   return std::nullopt;
 }
@@ -217,7 +217,7 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
     return set;
   };
   Result<Inscription> inscription = clean_inscription(order.text, workroom_->cleaning());
-  if (!inscription) {
+  if (!inscription.ok()) {
     set.inscription.original = order.text;
     return hold(inscription.fault());
   }
@@ -226,9 +226,9 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
   const Station* station = workroom_->opened(design);
   if (station == nullptr) return hold(workroom_->no_design(design));
   if (station->unfit) return hold(*station->unfit);
-  const Design& on_piece = laid.laid != nullptr ? *laid.laid : station->design;
+  const LaidDesign& on_piece = laid.laid != nullptr ? *laid.laid : station->design;
   Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter, laid.records);
-  if (!artwork) return hold(artwork.fault());
+  if (!artwork.ok()) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
   return set.artwork->illegible ? hold(*set.artwork->illegible) : set;
 }

@@ -12,7 +12,7 @@ namespace ordinatio {
 
 /// A design with the beds that are laid out for it.
 struct Station {
-  Design design;
+  LaidDesign design;
   std::vector<Frame> beds;  // on each board that takes its blank, in the order in which boards are asked
   MaybeFault no_bed;        // why there is none: then its items are held, and their proofs are made all the same
   MaybeFault unfit;         // why nothing is engraved on its pieces: its own words speak of safety glass
@@ -74,7 +74,7 @@ struct SetOrder {
 /// An order, and its design as it comes out on one piece.
 struct LaidOrder {
   const Order* order = nullptr;
-  const Design* laid = nullptr;
+  const LaidDesign* laid = nullptr;
   SettingRecords records = {};  // of its words on that piece, where they were set there before
 };
 

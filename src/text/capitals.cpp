@@ -141,7 +141,7 @@ std::string word_in_case(std::string_view word, LetterCase letter_case, const st
 
 std::string composed(const std::string& text) {
   Result<Letters> letters = read_letters(text);
-  if (!letters) return text;  // it came in as it goes out
+  if (!letters.ok()) return text;  // it came in as it goes out
   compose(*letters);
   return write_letters(*letters);
 }

@@ -309,7 +309,7 @@ std::optional<Inscription> clean_plain(std::string_view original, const Cleaning
 
 Result<Inscription> clean_fully(std::string_view original, const CleaningRules& rules) {
   auto letters = read_letters(original);
-  if (!letters) return letters.fault();
+  if (!letters.ok()) return letters.fault();
   Lines lines;
   Findings findings;
   if (auto objection = clean_letters(*std::move(letters), original.size(), rules, lines, findings))
@@ -330,7 +330,7 @@ Result<Inscription> clean_inscription(std::string_view original, const CleaningR
   if (auto fault = too_long(original)) return *std::move(fault);
   auto plain = clean_plain(original, rules);
   Result<Inscription> inscription = plain ? Result<Inscription>(*std::move(plain)) : clean_fully(original, rules);
-  if (!inscription) return inscription;
+  if (!inscription.ok()) return inscription;
   if (auto fault = too_long(inscription->lines)) return *std::move(fault);
   return inscription;
 }

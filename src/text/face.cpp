@@ -187,7 +187,7 @@ std::string Face::damage_of(hb_codepoint_t glyph) const {
 
 Fault Face::damaged(const std::string& why) const { return damaged_file(file_.path.string(), why); }
 
-FaceMetrics Face::metrics() {
+FaceHeights Face::metrics() {
   const auto top_of = [this](char32_t letter, hb_ot_metrics_tag_t tag, double otherwise) {
     const hb_codepoint_t glyph = glyph_of(letter);
     if (glyph != 0 && !outline(glyph).ink.empty()) return outline(glyph).ink.top;
@@ -212,7 +212,7 @@ bool Face::has_feature(hb_tag_t tag) const {
 const Result<std::string>& Face::checksum() {
   if (!checksum_) {
     const Result<std::string> bytes = read_file(file_.path);
-    checksum_ = bytes ? Result<std::string>(sha256_hex(*bytes)) : Result<std::string>(bytes.fault());
+    checksum_ = bytes.ok() ? Result<std::string>(sha256_hex(*bytes)) : Result<std::string>(bytes.fault());
   }
   return *checksum_;
 }

@@ -41,7 +41,7 @@ class Face {
   [[nodiscard]] std::string damage_of(hb_codepoint_t glyph) const;
   /// The Fault that names the face's file.
   [[nodiscard]] Fault damaged(const std::string& why) const;
-  FaceMetrics metrics();
+  FaceHeights metrics();
   const ScriptHeights& heights(int script);
   /// Whether the face has an OpenType feature, for substitution or for placing.
   [[nodiscard]] bool has_feature(hb_tag_t tag) const;

@@ -78,7 +78,7 @@ class Chooser {
       return std::optional(*found);
     if (own_alone) return std::optional<FaceId>();
     for (const Result<FaceId>& face : roster_.fallback(script)) {
-      if (!face) return face.fault();
+      if (!face.ok()) return face.fault();
       if (sets_it(*face)) return std::optional(*face);
     }
     return std::optional<FaceId>();
@@ -100,10 +100,10 @@ class Chooser {
       if (const auto before = word_before(index)) preferred.push_back(letters_[units_[*before].first].face);
     }
     const auto face = first_that_sets(letters, unit.script, preferred, roster_.own_alone);
-    if (!face) return face.fault();
+    if (!face.ok()) return face.fault();
     if (*face) return set(unit, **face), std::nullopt;
     const auto of_letters = first_that_sets(letters, unit.script, preferred, roster_.own_alone, true);
-    if (of_letters && *of_letters) return set_with_signs_apart(unit, **of_letters);
+    if (of_letters.ok() && *of_letters) return set_with_signs_apart(unit, **of_letters);
     if (roster_.own_alone) return stays_decorative(unit);
     if (is_written_without_spaces(unit.script)) return choose_letter_by_letter(unit);
     return why_not(unit);
@@ -118,8 +118,8 @@ class Chooser {
       const auto first = static_cast<std::size_t>(grapheme.data() - letters_.data());
       const FaceUnit sign{first, first + grapheme.size(), FaceUnit::Kind::sign, unit.script, false};
       const auto chosen = first_that_sets(grapheme, unit.script, {&face, 1}, false);
-      if (chosen && *chosen) return set(sign, **chosen), true;
-      fault = chosen ? why_not(sign) : MaybeFault(chosen.fault());
+      if (chosen.ok() && *chosen) return set(sign, **chosen), true;
+      fault = chosen.ok() ? why_not(sign) : MaybeFault(chosen.fault());
       return false;
     });
     return fault;
@@ -131,8 +131,8 @@ class Chooser {
       const auto first = static_cast<std::size_t>(grapheme.data() - letters_.data());
       const FaceUnit one{first, first + grapheme.size(), FaceUnit::Kind::word, unit.script, false};
       const auto face = first_that_sets(grapheme, unit.script, {}, false);
-      if (face && *face) return set(one, **face), true;
-      fault = face ? why_not(one) : MaybeFault(face.fault());
+      if (face.ok() && *face) return set(one, **face), true;
+      fault = face.ok() ? why_not(one) : MaybeFault(face.fault());
       return false;
     });
     return fault;
@@ -146,7 +146,7 @@ class Chooser {
     if (follows) beside.push_back(letters_[unit.first - 1].face);
     if (const auto next = next_word(index)) beside.push_back(letters_[units_[*next].first].face);
     const auto face = first_that_sets(letters_of(unit), unit.script, beside, false);
-    if (!face) return face.fault();
+    if (!face.ok()) return face.fault();
     if (!*face) return why_not(unit);
     set(unit, **face);
     return std::nullopt;
@@ -180,7 +180,7 @@ class Chooser {
                 "Ask the customer for other words, or put a font that has them into the workshop's fonts folder"};
     all_graphemes(letters_of(unit), [&](Span grapheme) {
       const auto drawn = [&](FaceId face) { return draws(face, grapheme); };
-      const auto drawn_by = [&](const Result<FaceId>& face) { return face && drawn(*face); };
+      const auto drawn_by = [&](const Result<FaceId>& face) { return face.ok() && drawn(*face); };
       const auto& fallback = roster_.fallback(unit.script);
       if (std::ranges::any_of(roster_.own, drawn) || std::ranges::any_of(fallback, drawn_by)) return true;
       const auto first = static_cast<std::size_t>(grapheme.data() - letters_.data());
@@ -237,7 +237,7 @@ struct ScriptWords {
     }
     if (roster.own_alone) return std::nullopt;
     for (const Result<FaceId>& face : roster.fallback(words.front().unit->script)) {
-      if (!face) return std::nullopt;  // told where its words are set
+      if (!face.ok()) return std::nullopt;  // told where its words are set
       if (all_set_by(*face)) return *face;
     }
     return std::nullopt;

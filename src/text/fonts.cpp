@@ -132,7 +132,7 @@ Result<FontFile> FontLibrary::find(const std::string& name) const {
                "its font file was not found on this computer", "Install the Debian package " + entry->package};
 }
 
-double least_cap_height(const FaceMeasures& measures, double spot) {
+double least_cap_height(const FaceGauges& measures, double spot) {
   constexpr double slack = 1e-9;  // a tenth that is met exactly is not rounded up
   const double narrowest = std::min(measures.thinnest, measures.counter);
   if (!(narrowest > 0)) return smallest_lettering;

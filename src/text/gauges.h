@@ -44,7 +44,4 @@ class GaugeCache {
   RecentlyUsed<std::string, Join> joins_{most_joins};
 };
 
-/// What is thinnest among a face's Latin letters and digits.
-FaceGauges measure_face(Face& face);
-
 }  // namespace ordinatio

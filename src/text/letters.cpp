@@ -67,11 +67,6 @@ char32_t first_character(std::string_view text) {
   return static_cast<char32_t>(character);
 }
 
-std::size_t count_letters(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char byte) { return (byte & 0xC0) != 0x80; }));
-}
-
 }  // namespace
 
 bool is_line_break(char32_t character) {
@@ -136,7 +131,7 @@ std::vector<std::size_t> compose(Letters& letters) {
     const auto piece = [](std::string_view whole, std::int32_t start, std::int32_t length) {
       return whole.substr(static_cast<std::size_t>(start), static_cast<std::size_t>(length));
     };
-    const std::size_t count = count_letters(piece(text, edit.sourceIndex(), edit.oldLength()));
+    const std::size_t count = count_characters(piece(text, edit.sourceIndex(), edit.oldLength()));
     const auto source = letters.begin() + static_cast<std::ptrdiff_t>(next);
     if (edit.hasChange()) {
       append_letters(result, piece(composed, edit.destinationIndex(), edit.newLength()), source->offset);

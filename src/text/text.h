@@ -18,7 +18,7 @@
 
 namespace ordinatio {
 
-// ---- cleaning ----
+// ---- cleaning.cpp ----
 
 /// One thing that cleaning did, or noticed.
 struct CleaningNote {
@@ -43,12 +43,13 @@ struct CleaningRules {
 /// Unicode name.
 Result<Inscription> clean_inscription(std::string_view original, const CleaningRules& rules = {});
 
+// ---- characters.cpp ----
 /// "U+1F600 GRINNING FACE", by ICU.
 std::string character_name(char32_t character);
 /// Valid UTF-8 parted into grapheme clusters (UAX #29, by ICU).
 std::vector<std::string_view> graphemes_of(std::string_view text);
 
-// ---- lines ----
+// ---- breaks.cpp: lines ----
 
 /// A place where a line may be parted in two.
 struct BreakPlace {
@@ -87,7 +88,7 @@ bool may_join(std::string_view line, std::string_view next);
 /// else 0.
 int lone_penalty(std::string_view words, std::string_view language);
 
-// ---- capitals ----
+// ---- capitals.cpp ----
 
 enum class LetterCase { as_typed, upper, lower, title };
 /// The line in another case, as its language has it (Unicode's SpecialCasing and ICU's locale rules): Turkish and Azeri
@@ -96,7 +97,7 @@ enum class LetterCase { as_typed, upper, lower, title };
 /// they become small, but for initials and "III".
 std::string in_case(std::string_view line, LetterCase letter_case, std::string_view language);
 
-// ---- faces ----
+// ---- fonts.cpp: faces ----
 
 struct FontFile {
   std::string name;  // as designs name it: a catalogue name, or a file name in the workshop's fonts folder
@@ -128,12 +129,12 @@ struct CatalogueFace {
 inline constexpr double catalogue_spot = 0.1;  // mm across
 
 /// What a face's size is told by, in em: height of capitals, thinnest stroke, narrowest counter or other gap.
-struct FaceMeasures {
+struct FaceGauges {
   double cap_height = 0, thinnest = 0, counter = 0;
 };
 /// The least height of capitals, in mm, at which no stroke and no counter is narrower than the spot; up to the next
 /// tenth, and never below the smallest lettering of ISO 3098-1.
-double least_cap_height(const FaceMeasures& measures, double spot);
+double least_cap_height(const FaceGauges& measures, double spot);
 inline constexpr double smallest_lettering = 1.8;  // mm, ISO 3098-1
 
 /// Where faces are found. Not changed after it is made, so that threads may share it.
@@ -208,6 +209,7 @@ struct ShapedLine {
   bool left_to_right = true;  // all of it: glyphs stand in the order of the text
 };
 
+// ---- language.cpp ----
 /// The language that the letters themselves tell, as BCP 47, or empty: kana "ja", hangul "ko", Han by which
 /// national set holds it "zh-Hant" or "zh-Hans", Arabic script by its letters "ur", "fa" or "ar". Ask for all
 /// lines of a text at once.
@@ -230,7 +232,7 @@ struct LineInStyle {
   const TextStyle* style = nullptr;
 };
 
-struct FaceMetrics {
+struct FaceHeights {
   double cap_height = 0, x_height = 0;  // em, of H and x as drawn
 };
 
@@ -256,18 +258,6 @@ struct LineGauges {
   std::size_t slit_cluster = 0;  // byte of the line where the letter of that begins
 };
 inline constexpr double deep_in_spots = 3;  // a slit no deeper than that may fill, and the letter reads the same
-
-/// The least of a face, ems from the letter's origin, and the letter it is in.
-struct FaceGauge {
-  Gauge gauge{{}, std::numeric_limits<double>::infinity()};
-  char32_t letter = 0;
-};
-/// Over the digits and the Latin letters, with Latin-1 and Extended-A as far as the face draws them.
-struct FaceGauges {
-  FaceGauge stroke, gap;
-  /// The cap height (mm) at which both are no less than a spot (mm); `cap_height` is the face's in ems.
-  [[nodiscard]] double least_cap_height(double spot, double cap_height) const;
-};
 
 /// Shapes text and keeps what it shaped. Holds caches, so each thread has its own; the same input gives the
 /// same output whatever was asked before.
@@ -306,8 +296,8 @@ class Typesetter {
   /// Measured once a glyph and once a pair of glyphs that overlap. `spot`: em; 0: none is known, so that no slit fills.
   LineGauges gauges(const ShapedLine& line, double spot = 0);
   /// Of the style's first face, at its axes.
-  Result<FaceMetrics> metrics(const TextStyle& style);
-  Result<FaceMetrics> metrics(const std::string& face_name) { return metrics(TextStyle{{face_name}, "", ""}); }
+  Result<FaceHeights> metrics(const TextStyle& style);
+  Result<FaceHeights> metrics(const std::string& face_name) { return metrics(TextStyle{{face_name}, "", ""}); }
   /// Of a script (UScriptCode) in a face; measured once.
   const ScriptHeights& heights(FaceId face, int script);
   /// Faults: a face that is not there; an axis that the first face lacks, or a value outside it; a feature that it
@@ -315,7 +305,6 @@ class Typesetter {
   MaybeFault check_style(const TextStyle& style);
   /// Whether the face itself, without fallbacks, has every character of the text.
   Result<bool> draws(const std::string& face_name, std::string_view text);
-  Result<FaceGauges> face_gauges(const std::string& face_name);
   /// The face's name in the catalogue (or its file name).
   [[nodiscard]] const FontFile& file(FaceId face) const;
   /// SHA-256 of the face's file; computed once.
@@ -326,8 +315,9 @@ class Typesetter {
   std::unique_ptr<Rooms> rooms_;
 };
 
-/// What a beam can make of a face's letters, each alone: those of measured_letters that it draws; 0 where none tells.
-Result<FaceMeasures> measure_letters(Typesetter& typesetter, const std::string& face_name);
-inline constexpr std::string_view measured_letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
+// ---- face_gauges.cpp ----
+/// What a beam can make of a face's letters, each alone: those of gauged_letters that it draws; 0 where none tells.
+Result<FaceGauges> gauge_face(Typesetter& typesetter, const std::string& face_name);
+inline constexpr std::string_view gauged_letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
 
 }  // namespace ordinatio

@@ -64,9 +64,9 @@ Result<FaceId> Typesetter::Rooms::open(const std::string& name, const std::vecto
   for (const std::string& axis : axes) key += '\n' + axis;
   if (const auto known = by_name.find(key); known != by_name.end()) return known->second;
   const Result<FontFile> file = library->find(name);
-  if (!file) return file.fault();
+  if (!file.ok()) return file.fault();
   Result<std::unique_ptr<Face>> face = Face::open(*file, axes);
-  if (!face) return face.fault();
+  if (!face.ok()) return face.fault();
   (*face)->share(library->measured(), key);
   faces.push_back(std::move(*face));
   names.push_back(key);
@@ -78,7 +78,7 @@ Result<std::vector<FaceId>> Typesetter::Rooms::open_own(const TextStyle& style) 
   std::vector<FaceId> ids;
   for (const std::string& name : style.faces) {
     const Result<FaceId> id = ids.empty() ? open(name, style.axes) : open(name);
-    if (!id) return id.fault();
+    if (!id.ok()) return id.fault();
     ids.push_back(*id);
   }
   return ids;
@@ -89,7 +89,7 @@ const std::vector<Result<FaceId>>& Typesetter::Rooms::fallback(const std::string
   if (is_new) {
     for (const std::string& name : library->fallback_names(language, style)) {
       // A fallback that is not installed is passed over; what then no face draws is said by name.
-      if (library->find(name)) entry->second.push_back(open(name));
+      if (library->find(name).ok()) entry->second.push_back(open(name));
     }
   }
   return entry->second;
@@ -136,7 +136,7 @@ bool Typesetter::Rooms::sets_all(FaceId face, const std::vector<LineLetter>& let
 MaybeFault Typesetter::Rooms::choose(std::vector<LineLetter>& letters, std::string_view line, const TextStyle& style,
                                      std::size_t line_number) {
   const Result<std::vector<FaceId>> own = open_own(style);
-  if (!own) return own.fault();
+  if (!own.ok()) return own.fault();
   const FaceId first = own->front();
   if (auto fault = check_claims(first, letters)) return fault;
   if (style.script_faces.empty() && sets_all(first, letters)) {
@@ -146,7 +146,7 @@ MaybeFault Typesetter::Rooms::choose(std::vector<LineLetter>& letters, std::stri
   FaceRoster roster = roster_for(letters, line, style, line_number, *own);
   for (const ScriptFace& one : style.script_faces) {
     const Result<FaceId> face = open(one.face);
-    if (!face) return face.fault();
+    if (!face.ok()) return face.fault();
     roster.by_script.emplace_back(one.script, *face);
   }
   return choose_faces(letters, roster);
@@ -297,7 +297,7 @@ std::vector<ScriptFace> Typesetter::script_faces(const std::vector<LineInStyle>&
   bool sets_all = true;
   for (const LineInStyle& line : lines) {
     const Result<std::vector<FaceId>> own = rooms_->open_own(*line.style);
-    if (!own) return {};  // told where the line is set
+    if (!own.ok()) return {};  // told where the line is set
     RosteredLine& last = block.emplace_back(RosteredLine{letters_of(line.text), {}});
     last.roster = rooms_->roster_for(last.letters, line.text, *line.style, 1, *own);
     sets_all &= rooms_->sets_all(own->front(), last.letters);
@@ -311,7 +311,7 @@ std::vector<ScriptFace> Typesetter::script_faces(const std::vector<LineInStyle>&
 std::vector<StandIn> Typesetter::stand_ins(const ShapedLine& line, const TextStyle& style) {
   std::vector<StandIn> words;
   const Result<FaceId> own = rooms_->open(style.faces.front(), style.axes);
-  const auto is_own = [&own](const PlacedGlyph& glyph) { return own && glyph.face == *own; };
+  const auto is_own = [&own](const PlacedGlyph& glyph) { return own.ok() && glyph.face == *own; };
   if (std::ranges::all_of(line.glyphs, is_own)) return words;
   std::vector<LineLetter> letters = letters_of(line.text);
   TextStyle alone = style;
@@ -324,7 +324,7 @@ std::vector<StandIn> Typesetter::stand_ins(const ShapedLine& line, const TextSty
     const auto glyph = std::ranges::find_if(
         line.glyphs, [&](const PlacedGlyph& g) { return g.cluster >= begin && g.cluster < end && !is_own(g); });
     if (glyph == line.glyphs.end()) continue;
-    const bool with_others = !is_alone && own && letters[unit.first].face == *own;
+    const bool with_others = !is_alone && own.ok() && letters[unit.first].face == *own;
     words.push_back({line.text.substr(begin, end - begin), file(glyph->face).name, with_others});
   }
   return words;
@@ -346,11 +346,11 @@ void Typesetter::append_ink(Path& ink, const ShapedLine& line, double size, Poin
 
 LineBreaker& Typesetter::breaker() { return rooms_->breaker; }
 
-Result<FaceMetrics> Typesetter::metrics(const TextStyle& style) {
+Result<FaceHeights> Typesetter::metrics(const TextStyle& style) {
   const Result<FaceId> id = rooms_->open(style.faces.front(), style.axes);
-  if (!id) return id.fault();
+  if (!id.ok()) return id.fault();
   Face& face = *rooms_->faces[*id];
-  const FaceMetrics metrics = face.metrics();
+  const FaceHeights metrics = face.metrics();
   // Sizes are told by these: 0 or less would make them endless. No face's capitals are taller than a few em.
   const auto is_height = [](double height) { return height > 1e-3 && height < text_limits::glyph_reach; };
   if (!is_height(metrics.cap_height) || !is_height(metrics.x_height)) {
@@ -363,25 +363,19 @@ const ScriptHeights& Typesetter::heights(FaceId face, int script) { return rooms
 
 LineGauges Typesetter::gauges(const ShapedLine& line, double spot) { return rooms_->gauges.gauges_of(line, spot); }
 
-Result<FaceGauges> Typesetter::face_gauges(const std::string& face_name) {
-  const Result<FaceId> face = rooms_->open(face_name);
-  if (!face) return face.fault();
-  return measure_face(*rooms_->faces[*face]);
-}
-
 namespace {
 
 /// Whether small letters of the style's first face run into one another, as in a joined hand.
 bool letters_join(Typesetter& typesetter, InkCache& ink, const TextStyle& style) {
   const Result<ShapedLine> word = typesetter.shape("nunimu", {{style.faces.front()}, "", "", style.axes});
-  return word && word->glyphs.size() > 1 && ink.groups_of(*word).size() == 1;
+  return word.ok() && word->glyphs.size() > 1 && ink.groups_of(*word).size() == 1;
 }
 
 }  // namespace
 
 MaybeFault Typesetter::check_style(const TextStyle& style) {
   const Result<std::vector<FaceId>> own = rooms_->open_own(style);
-  if (!own) return own.fault();
+  if (!own.ok()) return own.fault();
   const Face& face = *rooms_->faces[own->front()];
   const std::vector<CatalogueFace>& known = rooms_->library->catalogue();
   const auto entry = std::ranges::find(known, style.faces.front(), &CatalogueFace::name);
@@ -403,7 +397,7 @@ MaybeFault Typesetter::check_style(const TextStyle& style) {
 
 Result<bool> Typesetter::draws(const std::string& face_name, std::string_view text) {
   const Result<FaceId> face = rooms_->open(face_name);
-  if (!face) return face.fault();
+  if (!face.ok()) return face.fault();
   return std::ranges::all_of(letters_of(text), [&](const LineLetter& letter) {
     return needs_no_glyph(letter.character) || rooms_->faces[*face]->draws(letter.character);
   });

@@ -14,6 +14,8 @@ std::string_view bare_word(std::string_view word);
 std::string folded_word(std::string_view bare);
 
 enum class WordKind { other, conjunction, small_word, clinging };
+
+// ---- word_lists.cpp ----
 /// By the lists of `language` first, then by those of the languages whose words are seldom mistaken for others; where no
 /// language is named, by those of all. `folded`: by folded_word.
 WordKind kind_of(std::string_view folded, std::string_view language, bool capital = false);
@@ -23,6 +25,8 @@ bool is_title(std::string_view folded, std::string_view language);
 bool is_particle(std::string_view bare, std::string_view before);
 /// "Jr.", "III": what stays with the name it follows.
 bool is_generation(std::string_view bare, std::string_view language);
+
+// ---- words.cpp ----
 /// "J.", "J.R.", "J.-P.".
 bool is_initials(std::string_view bare);
 /// One capital and nothing else.
@@ -33,9 +37,13 @@ bool is_name(std::string_view word);
 
 /// Digits, and what may stand between or after them: "1,250.5", "3.", "12/2024".
 bool is_number(std::string_view bare);
+
+// ---- word_lists.cpp ----
 bool is_unit(std::string_view bare);
 /// "No.", "№", "€" alone: what stays with the number it precedes.
 bool is_number_sign(std::string_view bare);
+
+// ---- words.cpp ----
 /// "3", "3.", "3rd", "1er": a number up to two digits, with or without an ending.
 bool is_day(std::string_view bare);
 /// "2024", "'24", "’24".

@@ -35,9 +35,11 @@ class DxfTags {
   std::size_t hand_seed_at_ = 0;
 };
 
+// ---- dxf.cpp ----
 /// Layer names by operation: upper case, ASCII, never a customer's name.
 std::string_view dxf_layer(Operation operation);
 
+// ---- dxf_head.cpp ----
 void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extents);
 void append_head_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents);
 void append_objects_r2000(DxfTags& tags);

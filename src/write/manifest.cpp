@@ -63,7 +63,7 @@ Json json_of(const Jig& jig) {
 
 /// What the machine is set to for all of the sheet. A sheet that mixes is never built, see build_sheet.
 Json json_of(const Result<MachineSetting>& setting) {
-  if (!setting) throw std::logic_error("a manifest is written of a sheet that mixes");
+  if (!setting.ok()) throw std::logic_error("a manifest is written of a sheet that mixes");
   Json json{{"side", setting->from_behind ? "back" : "front"}};
   if (!setting->material.empty()) json["material"] = setting->material;
   if (setting->thickness) json["thickness"] = {setting->thickness->least, setting->thickness->most};

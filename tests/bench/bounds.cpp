@@ -44,18 +44,18 @@ std::string words_of(std::size_t count, bool alike) {
 void run(const Kind& kind, std::size_t count, bool alike, const FontLibrary& library) {
   Typesetter typesetter(library);
   const TextStyle style{{"serif"}, "en", ""};
-  const Result<FaceMetrics> metrics = typesetter.metrics(style);
-  if (!metrics) return;
+  const Result<FaceHeights> metrics = typesetter.metrics(style);
+  if (!metrics.ok()) return;
   SettingRules rules;
   rules.styles = {{style, 1, metrics->cap_height, metrics->x_height}};
   rules.breaks = LineBreaks::free;
   SettingWork work;
   const auto start = std::chrono::steady_clock::now();
-  const auto setting = set_lines_counted(typesetter, {{words_of(count, alike), 0}}, rules, kind.area, work);
+  const auto setting = PreparedLines::of(typesetter, {{words_of(count, alike), 0}}, rules)->set_in(kind.area, work);
   const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
   std::printf("%-10s %-5s %4zu words: %4zu fits %8zu looks %6zu programmes %6lld ms%s\n", kind.name,
               alike ? "alike" : "mixed", count, work.fits, work.looks, work.nodes, static_cast<long long>(took.count()),
-              setting ? "" : "  held");
+              setting.ok() ? "" : "  held");
 }
 
 }  // namespace

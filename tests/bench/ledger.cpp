@@ -43,7 +43,7 @@ template <class Work>
 double seconds(Work&& work) {
   const auto start = Clock::now();
   const Result<Account> account = work();
-  if (!account) throw std::runtime_error(describe(account.fault()));
+  if (!account.ok()) throw std::runtime_error(describe(account.fault()));
   return std::chrono::duration<double>(Clock::now() - start).count();
 }
 
@@ -112,7 +112,7 @@ int main(int argc, char** argv) try {
   fs::create_directories(folder);
   fs::copy(argv[1], folder / "shop", fs::copy_options::recursive);
   Result<Shop> shop = read_shop(folder / "shop");
-  if (!shop) throw std::runtime_error(describe(shop.fault()));
+  if (!shop.ok()) throw std::runtime_error(describe(shop.fault()));
   shop->ledger = "bench.ledger";
   fill(*shop, folder, orders);
   time_it(*shop, folder, orders);

@@ -48,15 +48,16 @@ std::vector<Kind> kinds_of(double width, double height) {
 }
 
 void time_fits(const Kind& kind, const Design& design, const std::vector<Words>& words, Typesetter& typesetter) {
-  const Result<Design> laid = laid_on(design, kind.blank);
-  if (!laid) {
+  const Result<LaidDesign> laid = laid_on(design, kind.blank);
+  if (!laid.ok()) {
     std::printf("%-22s no room\n", kind.name);
     return;
   }
   std::size_t fits = 0, set = 0;
   const auto start = Clock::now();
   while (seconds_since(start) < 1) {
-    set += ReadyWords(*laid, words[fits++ % words.size()], typesetter).cap_height_on(*laid) > 0;
+    SettingRecords records;
+    set += ReadyWords(*laid, words[fits++ % words.size()], typesetter).cap_height_on(*laid, records) > 0;
   }
   std::printf("%-22s %8.0f fits a second, %.0f %% of the items set\n", kind.name,
               static_cast<double>(fits) / seconds_since(start),
@@ -93,9 +94,9 @@ void time_choice(Workroom& workroom, Composer& composer, std::vector<Order> orde
 int main(int argc, char** argv) {
   if (argc != 3) return std::fprintf(stderr, "bench_pieces SHOP ORDERS.csv\n"), 2;
   const Result<Shop> shop = read_shop(argv[1]);
-  if (!shop) return std::fprintf(stderr, "%s\n", describe(shop.fault()).c_str()), 2;
+  if (!shop.ok()) return std::fprintf(stderr, "%s\n", describe(shop.fault()).c_str()), 2;
   Result<Orders> read = read_orders(argv[2], shop->orders);
-  if (!read) return std::fprintf(stderr, "%s\n", describe(read.fault()).c_str()), 2;
+  if (!read.ok()) return std::fprintf(stderr, "%s\n", describe(read.fault()).c_str()), 2;
   read->orders.resize(std::min<std::size_t>(read->orders.size(), 500));
   Workroom workroom(*shop);
   Composer composer(workroom, "", 0);
@@ -104,7 +105,8 @@ int main(int argc, char** argv) {
   const Design& design = (*workroom.station(shop->default_design))->design;
   std::vector<Words> words;
   for (const Order& order : read->orders) {
-    if (auto inscription = clean_inscription(order.text, workroom.cleaning())) words.push_back({*inscription, ""});
+    if (auto inscription = clean_inscription(order.text, workroom.cleaning()); inscription.ok())
+      words.push_back({*inscription, ""});
   }
   for (const Kind& kind : kinds_of(design.width, design.height)) {
     time_fits(kind, design, words, composer.typesetters().front());

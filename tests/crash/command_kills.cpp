@@ -85,7 +85,7 @@ CommandKills::CommandKills(const Command& command, const fs::path& before) : com
   place_.become(before_);
   files_before_ = image_of(place_.folder());
   const Result<Account> account = run_command(command_, place_.folder());
-  if (!account) throw std::runtime_error(command_.name + ": " + describe(account.fault()));
+  if (!account.ok()) throw std::runtime_error(command_.name + ": " + describe(account.fault()));
   expected_ = outcome_of(place_.folder());
   expected_account_ = said(*account);
   after_.become(place_.folder());
@@ -180,10 +180,10 @@ void CommandKills::run_again(const std::string& where, Strikes& strikes) {
   if (was_heard()) return;
   const Result<Account> account = run_command(command_, place_.folder());
   std::string wrong = difference(expected_, outcome_of(place_.folder()));
-  if (account) wrong += difference_of_accounts(expected_account_, said(*account));
+  if (account.ok()) wrong += difference_of_accounts(expected_account_, said(*account));
   if (wrong.empty()) return;
-  strikes.harms.push_back(where + ": run again, " + (account ? "" : "it says: " + describe(account.fault())) + "\n" +
-                          wrong);
+  strikes.harms.push_back(where + ": run again, " + (account.ok() ? "" : "it says: " + describe(account.fault())) +
+                          "\n" + wrong);
 }
 
 }  // namespace ordinatio::crash

@@ -44,7 +44,7 @@ void make_workshop_before(const Scratch& workshop, const std::string& name) {
   for (std::size_t place = 0; place < place_of(name); ++place) {
     const auto account = run_command(week()[place], workshop.folder());
     INFO(week()[place].name);
-    REQUIRE(account);
+    REQUIRE(account.ok());
   }
 }
 
@@ -71,7 +71,7 @@ FolderImage files_in_their_place(const fs::path& folder) {
 constexpr int done = 0, said_all = 2, said_too_little = 3;
 
 int said(const Result<Account>& account) {
-  if (account) return done;
+  if (account.ok()) return done;
   if (is_complete(account.fault())) return said_all;
   std::cerr << describe(account.fault()) << "\n";
   return said_too_little;
@@ -103,7 +103,7 @@ Tally fail_everywhere(const std::string& name, Fate fate) {
     const bool is_fault = run.exit_code != done && !heard.is_up();
     if (is_fault) ++tally.faults;
     if (is_fault && image == files_in_their_place(place.folder())) ++tally.unchanged;
-    if (run.exit_code != done) REQUIRE(run_command(command, place.folder()));
+    if (run.exit_code != done) REQUIRE(run_command(command, place.folder()).ok());
     Outcome found = outcome_of(place.folder());
     found.files = without_files_on_their_way(std::move(found.files));
     CHECK(difference(expected, found) == "");
@@ -144,7 +144,7 @@ void require_refused(const fs::path& folder, const std::string& why, std::size_t
   for (std::size_t i = 0; i < commands; ++i) {
     const auto& [name, account] = tried[i];
     INFO(name);
-    REQUIRE_FALSE(account);
+    REQUIRE_FALSE(account.ok());
     CHECK(is_complete(account.fault()));
     CHECK_THAT(describe(account.fault()), Contains(why));
   }
@@ -221,11 +221,11 @@ TEST_CASE("a workshop on a disk that cannot be written is told so, and can be re
   const KillRun run = run_until(1, Fate::read_only, [&] {
     const auto tried = try_all(used.folder(), later);
     for (std::size_t i = 0; i < writing; ++i) {
-      if (tried[i].second || said(tried[i].second) != said_all) return 10 + static_cast<int>(i);
+      if (tried[i].second.ok() || said(tried[i].second) != said_all) return 10 + static_cast<int>(i);
       if (describe(tried[i].second.fault()).find("Read-only file system") == std::string::npos) return 20;
     }
     for (std::size_t i = writing; i < all_commands; ++i) {
-      if (!tried[i].second) return said(tried[i].second) == said_all ? 30 : 31;
+      if (!tried[i].second.ok()) return said(tried[i].second) == said_all ? 30 : 31;
     }
     return 0;
   });
@@ -241,13 +241,13 @@ TEST_CASE("while a command holds the ledger, others are told which, and can read
     options.now = later;
     options.cause = "ordinatio day orders.csv";
     const auto ledger = Ledger::open(options, Ledger::Access::write);
-    if (ledger) stay();
+    if (ledger.ok()) stay();
   });
   const std::string who = "process " + other.process() + " since " + local_time(later) + ": ordinatio day orders.csv";
   require_refused(used.folder(), "it is held by " + who, writing);
   for (const auto& [name, account] : try_all(used.folder(), later)) {
     INFO(name);
-    if (name == "list" || name == "check") CHECK(account);
+    if (name == "list" || name == "check") CHECK(account.ok());
   }
 }
 
@@ -260,7 +260,7 @@ TEST_CASE("while another program writes into the ledger, a command waits and the
   });
   const FolderImage before = image_without_lock(used.folder());
   const auto account = run_command(week()[place_of("hold")], used.folder());
-  REQUIRE_FALSE(account);
+  REQUIRE_FALSE(account.ok());
   CHECK(is_complete(account.fault()));
   CHECK_THAT(describe(account.fault()), Contains("another program holds the ledger") && Contains("is locked"));
   CHECK(difference(before, image_without_lock(used.folder())) == "");

@@ -30,7 +30,7 @@ void require_step(const fs::path& ledger_file, std::size_t step) {
 
 std::vector<std::string> contradictions_in(const fs::path& ledger_file) {
   const auto ledger = Ledger::open(options_for(ledger_file), Ledger::Access::read);
-  if (!ledger) return {describe(ledger.fault())};
+  if (!ledger.ok()) return {describe(ledger.fault())};
   return (*ledger)->contradictions();
 }
 
@@ -95,7 +95,7 @@ TEST_CASE("the power fails at any moment of the ledger's week: what was booked s
   std::size_t cuts = cut_making();
   const Scratch model;
   const fs::path ledger_file = model.folder() / "ledger.db";
-  REQUIRE(Ledger::open(options_for(ledger_file), Ledger::Access::write));
+  REQUIRE(Ledger::open(options_for(ledger_file), Ledger::Access::write).ok());
   for (std::size_t step = 0; step < ledger_week().size(); ++step) {
     const Scratch next;
     next.become(model.folder());

@@ -102,7 +102,7 @@ void make_stands(Ledger& ledger) {
 
 void pack(Ledger& ledger) { ledger.set_state(item(ledger, "1042-1"), ItemState::packed); }
 void unpack(Ledger& ledger) {
-  if (const auto undone = ledger.undo(item(ledger, "1042-1")); !undone) require(undone.fault());
+  if (const auto undone = ledger.undo(item(ledger, "1042-1")); !undone.ok()) require(undone.fault());
 }
 
 void ask(Ledger& ledger) {
@@ -156,7 +156,7 @@ MaybeFault take_step(const std::filesystem::path& ledger_file, std::size_t step,
   options.vfs = vfs;
   try {
     const auto ledger = Ledger::open(options, Ledger::Access::write);
-    if (!ledger) return ledger.fault();
+    if (!ledger.ok()) return ledger.fault();
     (*ledger)->begin(ledger_week()[step].kind);
     ledger_week()[step].work(**ledger);
     (*ledger)->commit();

@@ -233,14 +233,14 @@ std::vector<Command> week_of(Pieces pieces) {
 
 Result<Account> run_command(const Command& command, const fs::path& folder, const std::function<void()>& report) {
   const Result<Shop> shop = read_shop(folder);
-  if (!shop) return shop.fault();
+  if (!shop.ok()) return shop.fault();
   LedgerCall call;
   call.now = command.now;
   call.cause = command.name;
   call.wait = 0;
   call.to_be_heard = true;
   Result<Account> account = command.work(*shop, call);
-  if (!account) return account;
+  if (!account.ok()) return account;
   if (report) report();
   if (const MaybeFault fault = acknowledge(*shop, call, *account)) return *fault;
   return account;

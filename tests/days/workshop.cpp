@@ -24,7 +24,7 @@ Workshop::Workshop(unsigned seed)
   write_designs();
   write_shop();
   auto shop = read_shop(folder_);
-  if (!shop) throw std::runtime_error(describe(shop.fault()));
+  if (!shop.ok()) throw std::runtime_error(describe(shop.fault()));
   shop_ = *std::move(shop);
 }
 
@@ -97,7 +97,7 @@ std::string Workshop::words() {
 std::unique_ptr<Ledger> Workshop::read_ledger() const {
   auto ledger =
       Ledger::open({folder_ / "workshop.ledger", "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::read);
-  if (!ledger) throw std::runtime_error(describe(ledger.fault()));
+  if (!ledger.ok()) throw std::runtime_error(describe(ledger.fault()));
   return *std::move(ledger);
 }
 
@@ -161,8 +161,8 @@ std::string Workshop::run(Deed deed) {
                                 "answer",  "proof",  "approve", "align",    "resume",  "remake", "spoil",   "undo"};
   const std::string name = names[static_cast<int>(deed)];
   const Result<Account> account = attempt(deed);
-  if (account) ++counts_[name];
-  return name + (account ? "" : ", refused: " + describe(account.fault()));
+  if (account.ok()) ++counts_[name];
+  return name + (account.ok() ? "" : ", refused: " + describe(account.fault()));
 }
 
 Result<Account> Workshop::attempt(Deed deed) {
@@ -251,11 +251,11 @@ Result<Account> Workshop::correct(CorrectionOptions::What what, ItemState state,
 Result<Account> Workshop::align() {
   const std::string sheet = any_open_sheet();
   const auto manifest = read_file(folder_ / "out/sheets" / (sheet + ".json"));
-  if (!manifest) return manifest.fault();
+  if (!manifest.ok()) return manifest.fault();
   AlignOptions options;
   options.manifest = sheet, options.call = call("align");
   const auto read = read_manifest(*manifest, sheet);
-  if (!read) return read.fault();
+  if (!read.ok()) return read.fault();
   for (const Point mark : read->marks) {
     std::string place;
     append_number(place, mark.x + 0.4, 3);
@@ -275,7 +275,7 @@ Result<Account> Workshop::remake() {
   options.item = any_item(ItemState::engraved), options.call = call("remake"), options.later = below(2) == 0;
   if (below(3) == 0) options.text = words();
   Result<Account> account = run_remake(shop_, options);
-  if (account) {
+  if (account.ok()) {
     if (auto fault = acknowledge(shop_, options.call, *account)) return *std::move(fault);
   }
   return account;

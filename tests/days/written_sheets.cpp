@@ -68,6 +68,22 @@ double disputed_share(const std::string& data) {
 
 constexpr double area_share = 1e-3;
 
+/// What a line so wide covers, its ends and corners cut square.
+Polygons strip_along(const std::vector<Polyline>& lines, double width) {
+  Polygons strips;
+  for (const Polyline& line : lines) {
+    const std::vector<Point>& points = line.points;
+    for (std::size_t i = 0; i + (line.closed ? 0 : 1) < points.size(); ++i) {
+      const Point from = points[i], to = points[(i + 1) % points.size()], along = to - from;
+      const double length = std::hypot(along.x, along.y);
+      if (length == 0) continue;
+      const Point aside = width / 2 / length * Point{-along.y, along.x};
+      strips.push_back({from - aside, to - aside, to + aside, from + aside});
+    }
+  }
+  return weld(strips, 1e-4);
+}
+
 void look_at_ink(const std::string& item, const std::map<std::string, std::string>& layers,
                  std::vector<std::string>& wrong) {
   const auto engraved = layers.find("engrave"), scored = layers.find("score");
@@ -79,7 +95,7 @@ void look_at_ink(const std::string& item, const std::map<std::string, std::strin
   // A line that ran through ink would cut it into more pieces, or take its corners in.
   const Polygons ink = polygons_of(read_path_data(engraved->second, 1, 0, 1), 0.005);
   const std::vector<Polyline> lines = flatten(read_path_data(scored->second, 1, 0, 1), 0.005);
-  const Polygons strip = outline_strokes(lines, 0.02, Join::round, Cap::butt, 2, 0.002);
+  const Polygons strip = strip_along(lines, 0.02);
   if (area_of(intersection(strip, weld(ink, 1e-4), 1e-4)) > 1e-3) wrong.push_back(item + ": a line runs over its ink");
 }
 
@@ -110,7 +126,7 @@ void WrittenSheets::look_at(const std::string& sheet, const fs::path& svg, std::
   const std::string name = svg.filename().string();
   const auto bytes = read_file(svg);
   const auto json = read_file(fs::path(svg).replace_extension(".json"));
-  if (!bytes || !json) {
+  if (!bytes.ok() || !json.ok()) {
     wrong.push_back(name + ": it or its manifest cannot be read");
     return;
   }

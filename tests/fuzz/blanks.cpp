@@ -47,10 +47,10 @@ void check_row(const BlankRow& row) {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const auto decoded = decode_text({reinterpret_cast<const char*>(data), size}, "", "fuzz.csv");
-  if (!decoded) return 0;
+  if (!decoded.ok()) return 0;
   const auto blanks =
       parse_blanks(decoded->text, "fuzz.csv", 150, 100, rectangle_outline(150, 100, Corner::cut, 8), drawing);
-  if (!blanks) {
+  if (!blanks.ok()) {
     must(!blanks.fault().what.empty() && !blanks.fault().where.empty());
     return 0;
   }

@@ -52,7 +52,7 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* bytes, std::size_t si
   const CleaningRules rules{separators[bytes[0] % 4], bytes[0] % 8 < 4};
   const std::string text(reinterpret_cast<const char*>(bytes) + 1, size - 1);
   const auto inscription = clean_inscription(text, rules);
-  if (!inscription) {
+  if (!inscription.ok()) {
     require(!inscription.fault().what.empty() && !inscription.fault().mend.empty());
     return 0;
   }

@@ -53,7 +53,7 @@ const OptionLabels labels{{"Text", "Words"}, {"Note"}, {"Design"}, {"Wood", "A, 
 /// What is taken from a cell stands in it.
 void check_options(std::string_view cell) {
   const auto options = OptionsReader(labels).read(cell);
-  if (!options) {
+  if (!options.ok()) {
     must(!options.fault().what.empty() && !options.fault().mend.empty());
     return;
   }
@@ -103,10 +103,10 @@ void check_orders(std::string_view text, const Delimiter& delimiter, Repeats rep
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view bytes(reinterpret_cast<const char*>(data), size);
   const auto decoded = decode_text(bytes, "", "fuzz.csv");
-  if (!decoded) return 0;
+  if (!decoded.ok()) return 0;
   const std::string& text = decoded->text;
   const auto again = decode_text(text, "UTF-8", "again.csv");  // good UTF-8 stays as it is
-  must(!again || again->encoding != "UTF-8" || again->text == text);
+  must(!again.ok() || again->encoding != "UTF-8" || again->text == text);
 
   const Delimiter delimiter = sniff_delimiter(text);
   must(delimiter.skip <= text.size());

@@ -21,6 +21,6 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* bytes, std::size_t si
     }
   }
   const auto manifest = read_manifest(text, "fuzz.json");
-  if (!manifest && (manifest.fault().what.empty() || manifest.fault().mend.empty())) std::abort();
+  if (!manifest.ok() && (manifest.fault().what.empty() || manifest.fault().mend.empty())) std::abort();
   return 0;
 }

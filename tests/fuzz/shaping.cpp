@@ -40,14 +40,14 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* bytes, std::size_t si
   static Typesetter typesetter(library);
   if (size > 400) return 0;  // longer texts are only slower
   const auto inscription = clean_inscription({reinterpret_cast<const char*>(bytes), size});
-  if (!inscription) return 0;
+  if (!inscription.ok()) return 0;
   const TextStyle style{{"serif"}, "en", told_language(inscription->lines)};
   for (std::size_t i = 0; i < inscription->lines.size(); ++i) {
     require_breaks(inscription->lines[i], typesetter.breaker());
     for (const LetterCase letter_case : {LetterCase::upper, LetterCase::lower, LetterCase::title})
       require(!in_case(inscription->lines[i], letter_case, "tr").empty() || inscription->lines[i].empty());
     const auto line = typesetter.shape(inscription->lines[i], style, i + 1);
-    if (line) {
+    if (line.ok()) {
       require_drawn(*line, typesetter);
     } else {
       require(!line.fault().what.empty() && !line.fault().where.empty() && !line.fault().mend.empty());

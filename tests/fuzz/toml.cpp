@@ -40,8 +40,8 @@ void check_shop(const Shop& shop) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   const auto design = parse_design(text, "fuzz.toml", "fuzz");
-  design ? check_design(*design) : check_fault(design.fault());
+  design.ok() ? check_design(*design) : check_fault(design.fault());
   const auto shop = parse_shop(text, "fuzz.toml");
-  shop ? check_shop(*shop) : check_fault(shop.fault());
+  shop.ok() ? check_shop(*shop) : check_fault(shop.fault());
   return 0;
 }

@@ -61,12 +61,13 @@ std::string whole_design(const std::string& keys) {
 
 Artwork composed(const AwkwardText& text, Typesetter& typesetter) {
   const Result<Inscription> inscription = clean_inscription(text.words);
-  if (!inscription) fail(text, inscription.fault());
-  Result<Design> design = parse_design(text.design, text.name + ".toml", text.name);
-  if (!design) fail(text, design.fault());
-  if (const auto fault = prepare_design(*design)) fail(text, *fault);
-  const Result<Artwork> artwork = compose(*design, {*inscription, ""}, typesetter);
-  if (!artwork) fail(text, artwork.fault());
+  if (!inscription.ok()) fail(text, inscription.fault());
+  const Result<Design> design = parse_design(text.design, text.name + ".toml", text.name);
+  if (!design.ok()) fail(text, design.fault());
+  const Result<LaidDesign> laid = laid_as_drawn(*design);
+  if (!laid.ok()) fail(text, laid.fault());
+  const Result<Artwork> artwork = compose(*laid, {*inscription, ""}, typesetter);
+  if (!artwork.ok()) fail(text, artwork.fault());
   return *artwork;
 }
 
@@ -100,7 +101,7 @@ void trace(cairo_t* pen, const Path& path) {
 
 std::vector<AwkwardText> awkward_texts(const fs::path& file) {
   const Result<std::string> bytes = read_file(file);
-  if (!bytes) throw std::runtime_error(describe(bytes.fault()));
+  if (!bytes.ok()) throw std::runtime_error(describe(bytes.fault()));
   std::vector<AwkwardText> texts;
   std::istringstream lines(*bytes);
   bool in_words = false;

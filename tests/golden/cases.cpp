@@ -17,7 +17,7 @@ using namespace ordinatio;
 namespace {
 
 void require(const Result<Account>& account) {
-  if (!account) throw std::runtime_error(describe(account.fault()));
+  if (!account.ok()) throw std::runtime_error(describe(account.fault()));
   if (account->held.empty()) return;
   throw std::runtime_error(account->held.front().id + " is held: " + describe(account->held.front().fault));
 }
@@ -65,7 +65,7 @@ fs::path expected_folder(const Case& one) { return fs::path(TEST_FOLDER) / "gold
 
 void make(const Case& one, const fs::path& out) {
   const Result<Shop> shop = read_shop(shop_folder(one));
-  if (!shop) throw std::runtime_error(describe(shop.fault()));
+  if (!shop.ok()) throw std::runtime_error(describe(shop.fault()));
   switch (one.work) {
     case Case::Work::day:
       require(run_day(*shop, day(shop->folder, out)));

@@ -13,7 +13,7 @@ namespace {
 
 std::string contents(const fs::path& path) {
   auto bytes = ordinatio::read_file(path);
-  if (!bytes) throw std::runtime_error(describe(bytes.fault()));
+  if (!bytes.ok()) throw std::runtime_error(describe(bytes.fault()));
   return *std::move(bytes);
 }
 

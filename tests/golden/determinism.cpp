@@ -77,12 +77,12 @@ fs::path plain_shop(const fs::path& folder) {
 
 Files day_by_library(const fs::path& mill, const fs::path& orders, const fs::path& out, unsigned workers) {
   const auto shop = read_shop(mill);
-  REQUIRE(shop);
+  REQUIRE(shop.ok());
   DayOptions options;
   options.orders = orders, options.out = out;
   options.png = true, options.date = "2026-11-25", options.workers = workers;
   const auto account = run_day(*shop, options);
-  REQUIRE(account);
+  REQUIRE(account.ok());
   REQUIRE(account->sheets > 0);
   Files files = files_in(out);
   fs::remove_all(out);

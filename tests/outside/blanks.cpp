@@ -32,7 +32,7 @@ std::vector<BlankPicture> stock() {
 TEST_CASE("the contact sheet is sound for qpdf, A4 for pdfinfo, and every piece is found as text") {
   const Scratch scratch;
   const auto pdf = write_blanks_pdf(stock(), "Mill", fonts());
-  REQUIRE(pdf);
+  REQUIRE(pdf.ok());
   const auto path = scratch / "blanks.pdf";
   write(path, *pdf);
   CHECK_THAT(output_of("qpdf --check " + quoted(path)), Contains("No syntax or stream encoding errors found"));

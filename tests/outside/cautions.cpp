@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
+#include "../unit/paper/sheet_pdf.h"
 #include "bed/jig.h"
 #include "composed_sheet.h"
 #include "paper/cautions.h"
@@ -18,7 +19,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 std::string good(const Result<std::string>& pdf) {
-  if (!pdf) throw std::runtime_error(describe(pdf.fault()));
+  if (!pdf.ok()) throw std::runtime_error(describe(pdf.fault()));
   return *pdf;
 }
 
@@ -132,9 +133,9 @@ TEST_CASE("a board's PDF speaks of what the board is made of") {
   BedPlan plan;
   Typesetter typesetter(fonts());
   const auto frame = lay_bed(plan, 152.4, 101.6);
-  REQUIRE(frame);
+  REQUIRE(frame.ok());
   const auto board = build_jig(*frame, typesetter);
-  REQUIRE(board);
+  REQUIRE(board.ok());
   const Paper paper = paper_of(good(write_sheet_pdf(board->sheet, fonts())));
   require_cautions(paper, board_cautions());
   for (const char* words : {"PVC or vinyl", "glued boards", "smoke", "catch fire"})
@@ -144,7 +145,7 @@ TEST_CASE("a board's PDF speaks of what the board is made of") {
 TEST_CASE("every cutting sheet bears the cautions of its way of cutting, however long its pane's note") {
   for (const double kerf : {0.0, 3.0}) {
     const auto plan = plan_cutting({"P-1", 900, 600, {}, false, {}}, {101.6, 152.4, kerf});
-    REQUIRE(plan);
+    REQUIRE(plan.ok());
     std::string note;
     for (int i = 0; i < 300; ++i) note += "from the north roof ";
     for (const std::string& remark : {std::string(), note}) {

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <random>
 
+#include "../unit/geometry/allowed_area.h"
 #include "fit/fit.h"
 
 using namespace ordinatio;

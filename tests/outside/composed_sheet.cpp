@@ -16,7 +16,7 @@ namespace {
 
 template <class T>
 T good(Result<T> result) {
-  if (!result) throw std::runtime_error(describe(result.fault()));
+  if (!result.ok()) throw std::runtime_error(describe(result.fault()));
   return *std::move(result);
 }
 
@@ -95,7 +95,7 @@ Sheet composed_sheet(const std::string& design_text, const std::vector<std::stri
   const Scratch scratch;
   write(scratch / "logo.svg", logo);
   write(scratch / "plate.toml", design_text);
-  const Design design = good(read_design(scratch / "plate.toml"));
+  const LaidDesign design = good(read_design(scratch / "plate.toml"));
   Typesetter typesetter(fonts());
   std::vector<SheetItem> items;
   for (const std::string& text : texts) {

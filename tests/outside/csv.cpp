@@ -26,7 +26,7 @@ struct Sample {
 
 std::string contents(const fs::path& path) {
   const auto bytes = read_file(path);
-  if (!bytes) FAIL(describe(bytes.fault()));
+  if (!bytes.ok()) FAIL(describe(bytes.fault()));
   return *bytes;
 }
 

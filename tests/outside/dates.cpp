@@ -13,7 +13,7 @@ namespace {
 
 std::string long_date(const std::string& locale, const std::string& date) {
   const Result<std::string> line = date_line({"long", locale, "", ""}, date);
-  if (!line) FAIL(describe(line.fault()));
+  if (!line.ok()) FAIL(describe(line.fault()));
   return *line;
 }
 
@@ -45,7 +45,7 @@ std::string told_by_babel() {
 TEST_CASE("of ISO 8601's ways to write 12 April 1985 the complete extended calendar date is taken") {
   // ISO 8601:2000, 5.2, illustrates all its ways by the 12th of April 1985.
   const Result<std::string> line = date_line({"iso", "", "", ""}, "1985-04-12");  // 5.2.1.1, extended format
-  REQUIRE(line);
+  REQUIRE(line.ok());
   CHECK(*line == "1985-04-12");
   CHECK(long_date("en-GB", "1985-04-12") == "12 April 1985");
 }
@@ -69,7 +69,7 @@ TEST_CASE("what ISO 8601 has besides is refused: a date mark is one day, written
     for (std::string date; dates >> date;) {
       INFO(clause.what << ": " << date);
       const Result<std::string> line = date_line({"iso", "", "", ""}, date);
-      REQUIRE_FALSE(line);
+      REQUIRE_FALSE(line.ok());
       CHECK(line.fault().mend == "Write it as year-month-day, such as 2026-11-25");
     }
   }
@@ -120,10 +120,11 @@ TEST_CASE("a date in the words of any of these locales can be engraved") {
   for (std::string tag; tags >> tag;) {
     INFO(tag);
     design.texts[0].words = DatePart{"long", tag, "", ""};
-    REQUIRE_FALSE(prepare_design(design));
-    const Result<Artwork> artwork = compose(design, {{}, "2026-11-25"}, typesetter);
-    INFO((artwork ? "" : describe(artwork.fault())));
-    REQUIRE(artwork);
+    const auto laid = laid_as_drawn(design);
+    REQUIRE(laid.ok());
+    const Result<Artwork> artwork = compose(*laid, {{}, "2026-11-25"}, typesetter);
+    INFO((artwork.ok() ? "" : describe(artwork.fault())));
+    REQUIRE(artwork.ok());
     CHECK_FALSE(artwork->layers.empty());
   }
 }

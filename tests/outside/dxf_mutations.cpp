@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <functional>
 
+#include "../unit/check/one_file.h"
 #include "../unit/check/sheet_by_hand.h"
 #include "check/check.h"
 #include "dxf_structure.h"

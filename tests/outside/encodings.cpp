@@ -65,7 +65,7 @@ TEST_CASE("a word of a file that says no encoding is read right or is doubtful")
     INFO(file.codec << " " << file.language);
     ++files;
     const Result<DecodedText> text = decode_text(file.bytes, "", "orders.csv");
-    if (!text) {  // UTF-16 without a mark is not guessed at
+    if (!text.ok()) {  // UTF-16 without a mark is not guessed at
       CHECK((file.codec == "utf-16-le" || file.codec == "utf-16-be"));
       const Result<DecodedText> set = decode_text(file.bytes, file.codec, "orders.csv");
       REQUIRE(set.ok());

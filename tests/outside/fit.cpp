@@ -7,6 +7,8 @@
 #include <numbers>
 #include <random>
 
+#include "../unit/fit/hull_copy.h"
+
 #include "fit/fit.h"
 
 using namespace ordinatio;

@@ -39,7 +39,7 @@ std::string checked_by_stdnum(const std::vector<std::string>& texts) {
                               (folder / "texts").string() + "' > '" + (folder / "checks").string() + "'";
   REQUIRE(std::system(command.c_str()) == 0);
   const Result<std::string> answer = read_file(folder / "checks");
-  REQUIRE(answer);
+  REQUIRE(answer.ok());
   fs::remove_all(folder);
   std::string checks;
   for (const char c : *answer) {

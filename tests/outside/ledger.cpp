@@ -33,7 +33,7 @@ std::string sqlite(const fs::path& file, const std::string& query) {
 
 json rows_by_python(const fs::path& file) {
   const auto bytes = read_file(file);
-  REQUIRE(bytes);
+  REQUIRE(bytes.ok());
   const fs::path cases = file.string() + ".json";
   REQUIRE_FALSE(write_file(cases, json::array({{{"text", *bytes}, {"delimiter", ","}}}).dump()));
   return json::parse(

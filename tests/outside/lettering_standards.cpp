@@ -39,7 +39,7 @@ struct Faces {
 
   ShapedLine shape(const std::string& face, const std::string& text, double letter_spacing = 0) {
     const auto line = typesetter.shape(text, {{face}, "en", "", {}, {}, letter_spacing});
-    if (!line) FAIL(describe(line.fault()));
+    if (!line.ok()) FAIL(describe(line.fault()));
     return *line;
   }
   double stroke(const std::string& face, const std::string& letter) {
@@ -97,9 +97,10 @@ Artwork engraved(Typesetter& typesetter, const std::string& face, const std::str
   text.look.faces = {face};
   text.min_cap_height = 1, text.max_cap_height = cap_height;
   design.texts.push_back(text);
-  REQUIRE_FALSE(prepare_design(design));
-  const auto artwork = compose(design, {{letter, {letter}, {}}, ""}, typesetter);
-  if (!artwork) FAIL(describe(artwork.fault()));
+  const auto laid = laid_as_drawn(design);
+  REQUIRE(laid.ok());
+  const auto artwork = compose(*laid, {{letter, {letter}, {}}, ""}, typesetter);
+  if (!artwork.ok()) FAIL(describe(artwork.fault()));
   return *artwork;
 }
 

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double width = 100, height = 60, margin = 5, least = 3, largest = 12;  // mm
 
-Design plaque(double least_cap_height) {
+LaidDesign plaque(double least_cap_height) {
   Design design;
   design.name = "plaque";
   design.width = width, design.height = height;
@@ -27,8 +27,9 @@ Design plaque(double least_cap_height) {
   text.language = "en";
   text.min_cap_height = least_cap_height, text.max_cap_height = largest;
   design.texts.push_back(text);
-  if (const auto fault = prepare_design(design)) throw std::runtime_error(describe(*fault));
-  return design;
+  auto laid = laid_as_drawn(design);
+  if (!laid.ok()) throw std::runtime_error(describe(laid.fault()));
+  return *std::move(laid);
 }
 
 struct Name {
@@ -62,14 +63,14 @@ std::vector<std::string> variants(const Name& name) {
 struct Bench {
   FontLibrary library{"none"};
   Typesetter typesetter{library};
-  Design design = plaque(least), tiny = plaque(0.01);
+  LaidDesign design = plaque(least), tiny = plaque(0.01);
   std::size_t set = 0, small = 0, undrawn = 0;
 
   void try_out(const Name& name, const std::string& text) {
     const Result<Inscription> inscription = clean_inscription(text);
-    if (!inscription) FAIL(describe(inscription.fault()));
+    if (!inscription.ok()) FAIL(describe(inscription.fault()));
     const Result<Artwork> artwork = compose(design, {*inscription, ""}, typesetter);
-    if (artwork) {
+    if (artwork.ok()) {
       ++set;
       check_glyphs(*inscription);
       check_size(*artwork);

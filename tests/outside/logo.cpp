@@ -81,7 +81,7 @@ Picture filled(const Logo& logo, int width, int height, cairo_fill_rule_t rule) 
 void compare(const std::filesystem::path& svg) {
   INFO(svg);
   const auto logo = read_logo(svg);
-  if (!logo) FAIL(describe(logo.fault()));
+  if (!logo.ok()) FAIL(describe(logo.fault()));
   const double scale = longer_side / std::max(logo->box.width(), logo->box.height());
   const int width = static_cast<int>(std::lround(logo->box.width() * scale));
   const int height = static_cast<int>(std::lround(logo->box.height() * scale));

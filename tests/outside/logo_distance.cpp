@@ -91,8 +91,8 @@ double distance_between_parts(const Artwork& artwork) {
   return distance_of(layer_of(artwork, Operation::score), layer_of(artwork, Operation::engrave));
 }
 
-Design without_logos_edges(Design prepared) {
-  prepared.texts.front().area.neighbours.clear();
+LaidDesign without_logos_edges(LaidDesign prepared) {
+  prepared.rooms.front().area.neighbours.clear();
   return prepared;
 }
 
@@ -116,12 +116,14 @@ TEST_CASE("words keep their own x-height from a logo, wherever it stands and how
   std::size_t too_near_else = 0;
   for (const bool with_nail : {false, true}) {
     for (const auto& [logo, words] : layouts) {
-      Design design = with_logo(logo, words);
-      if (with_nail) design.kept_clear = {{"nail", {{100, 75}}, 2.5, 2}};
-      REQUIRE_FALSE(prepare_design(design));
+      Design drawn = with_logo(logo, words);
+      if (with_nail) drawn.kept_clear = {{"nail", {{100, 75}}, 2.5, 2}};
+      const auto laid = laid_as_drawn(drawn);
+      REQUIRE(laid.ok());
+      const LaidDesign& design = *laid;
       for (const auto& lines : texts) {
         const auto artwork = compose(design, {{"", lines, {}}, ""}, typesetter);
-        if (!artwork) FAIL(describe(artwork.fault()));
+        if (!artwork.ok()) FAIL(describe(artwork.fault()));
         INFO(lines.front() << " beside a logo at " << logo.left << "," << logo.bottom << (with_nail ? ", a nail" : ""));
         CHECK(distance_between_parts(*artwork) >= artwork->x_height - 2 * chord);
         const auto heedless = compose(without_logos_edges(design), {{"", lines, {}}, ""}, typesetter);

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
+#include "../unit/paper/sheet_pdf.h"
 #include "bed/item_number.h"
 #include "composed_sheet.h"
 #include "paper/paper.h"
@@ -16,7 +17,7 @@ using namespace outside;
 namespace {
 
 std::string good(const Result<std::string>& pdf) {
-  if (!pdf) throw std::runtime_error(describe(pdf.fault()));
+  if (!pdf.ok()) throw std::runtime_error(describe(pdf.fault()));
   return *pdf;
 }
 

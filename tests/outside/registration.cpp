@@ -99,7 +99,7 @@ double apart(const Transform& a, const Transform& b) {
 
 Transform ours(const Case& one, Model model) {
   const auto registration = register_points(one.drawn, one.measured, model);
-  REQUIRE(registration);
+  REQUIRE(registration.ok());
   return registration->to_bed;
 }
 

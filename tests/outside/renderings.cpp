@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "../unit/paper/sheet_pdf.h"
 #include "composed_sheet.h"
 #include "dxf_drawing.h"
 #include "paper/paper.h"

@@ -29,7 +29,7 @@ class SpecimenFile {
  public:
   SpecimenFile(const std::vector<std::string>& names, const std::vector<std::string>& words) {
     const auto specimen = write_specimen_pdf(faces_called(names), {"Mill", words, "en", 0.1}, fonts());
-    REQUIRE(specimen);
+    REQUIRE(specimen.ok());
     pages_ = specimen->ink.size();
     write(path(), specimen->pdf);
   }

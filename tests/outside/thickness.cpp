@@ -25,7 +25,7 @@ struct Letters {
   Typesetter typesetter{library};
   Polygons ink(const std::string& face, const std::string& letter) {
     const auto line = typesetter.shape(letter, {{face}, "en", ""});
-    if (!line) FAIL(describe(line.fault()));
+    if (!line.ok()) FAIL(describe(line.fault()));
     Path path;
     typesetter.append_ink(path, *line, 1, {0, 0}, chord_error);
     return weld(polygons_of(path, chord_error), grid);
@@ -250,7 +250,7 @@ double stroke_of(const FaceFile& face, const std::string& letter) {
   const FontLibrary library(folder_of(face));
   Typesetter typesetter(library);
   const auto line = typesetter.shape(letter, {{face.name}, "en", ""});
-  if (!line) FAIL(describe(line.fault()));
+  if (!line.ok()) FAIL(describe(line.fault()));
   return typesetter.gauges(*line).stroke.width;
 }
 

@@ -13,11 +13,17 @@ using Catch::Contains;
 
 namespace {
 
+/// From where a sheet's parts lie to where they would as drawn.
+Transform to_drawn(const Sheet& sheet) {
+  if (!sheet.correction || sheet.correction->by != Correction::By::marks) return {};
+  return inverse(sheet.correction->registration.to_bed);
+}
+
 Sheet drawn_sheet() {
   const auto frame = lay_bed(cut_board(), 50, 30);
-  REQUIRE(frame);
+  REQUIRE(frame.ok());
   auto sheet = build_sheet(*frame, plain_items(6), "sheet-001", 1);
-  REQUIRE(sheet);
+  REQUIRE(sheet.ok());
   return *std::move(sheet);
 }
 
@@ -98,7 +104,7 @@ TEST_CASE("a piece laid by hand is engraved where its corners are, without pocke
   for (const std::size_t count : {2U, 4U}) {
     const std::vector<Point> measured(corners.begin(), corners.begin() + static_cast<std::ptrdiff_t>(count));
     const auto sheet = lay_by_hand(cut_board(), plain_item("1042-1"), measured, "remake-1042-1");
-    if (!sheet) FAIL(describe(sheet.fault()));
+    if (!sheet.ok()) FAIL(describe(sheet.fault()));
     CHECK(sheet->frame.pockets.empty());
     CHECK(sheet->frame.marks.empty());
     REQUIRE(sheet->items.size() == 1);
@@ -117,7 +123,7 @@ TEST_CASE("a piece laid by hand is engraved where its corners are, without pocke
 TEST_CASE("a piece that is 1 mm shorter than its drawing is engraved in its middle, and what is left is told") {
   const auto sheet =
       lay_by_hand(cut_board(), plain_item("1042-1"), {{100, 50}, {149, 50}, {149, 80}, {100, 80}}, "remake-1042-1");
-  REQUIRE(sheet);
+  REQUIRE(sheet.ok());
   const Registration& registration = sheet->correction->registration;
   CHECK(length(registration.to_bed(Point{25, 15}) - Point{124.5, 65}) < 1e-9);
   for (const Point residual : registration.residuals) CHECK(std::abs(std::abs(residual.x) - 0.5) < 1e-9);
@@ -126,7 +132,7 @@ TEST_CASE("a piece that is 1 mm shorter than its drawing is engraved in its midd
 TEST_CASE("three corners, a piece off the bed and corners the wrong way round are refused") {
   const auto told = [](const std::vector<Point>& corners) {
     const auto sheet = lay_by_hand(cut_board(), plain_item("1042-1"), corners, "remake-1042-1");
-    REQUIRE_FALSE(sheet);
+    REQUIRE_FALSE(sheet.ok());
     return sheet.fault().what;
   };
   CHECK(told({{100, 50}, {150, 50}, {150, 80}}) == "3 corners were measured");

@@ -16,7 +16,7 @@ constexpr double slack = 1e-6;  // mm: lengths are whole micrometres
 
 CuttingPlan plan_of(const Pane& pane, const CuttingTask& task) {
   const auto plan = plan_cutting(pane, task);
-  if (!plan) FAIL(describe(plan.fault()));
+  if (!plan.ok()) FAIL(describe(plan.fault()));
   return *plan;
 }
 
@@ -271,7 +271,7 @@ TEST_CASE("a whole thing lies on one piece, whose own millimetres tell where") {
 
 TEST_CASE("tempered glass is refused, with the reason") {
   const auto plan = plan_cutting({"W4", 600, 400, {}, true, {}}, {101.6, 152.4, 3});
-  REQUIRE_FALSE(plan);
+  REQUIRE_FALSE(plan.ok());
   CHECK(plan.fault().what == "tempered glass, or other safety glass, is neither cut nor engraved");
   CHECK(plan.fault().why.find("shatter") != std::string::npos);
 }
@@ -298,7 +298,7 @@ TEST_CASE("a pane with too many ways to cut gets a good plan that says it may no
     pane.things.push_back(thing(kind, 150 + 311 * i, 200 + 217 * ((i * 3) % 6), 31, 17));
   }
   const auto plan = plan_cutting(pane, {150, 100, 3}, 20'000);
-  REQUIRE(plan);
+  REQUIRE(plan.ok());
   require_sound(*plan);
   CHECK_FALSE(plan->is_best);
   CHECK(plan->pieces.size() > 200);  // 228 if nothing lay on it
@@ -311,6 +311,6 @@ TEST_CASE("hostile sizes end in a Fault, soon") {
   for (std::size_t i = 0; i <= most_things; ++i)
     pane.things.push_back(thing(PaneThing::Kind::clear, double(i), 5, 1, 1));
   const auto plan = plan_cutting(pane, {100, 150, 3});
-  REQUIRE_FALSE(plan);
+  REQUIRE_FALSE(plan.ok());
   CHECK(plan.fault().what == "too many things lie on the pane");
 }

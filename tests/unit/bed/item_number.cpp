@@ -54,7 +54,7 @@ TEST_CASE("a number is taken with its check character and without") {
   for (const std::string& typed : {std::string("1042-2"), whole, small, "  " + whole + "\t", std::string(" 1042-2 ")}) {
     INFO(typed);
     const Result<std::string> item = item_typed(typed);
-    REQUIRE(item);
+    REQUIRE(item.ok());
     CHECK(*item == "1042-2");
   }
 }
@@ -77,7 +77,7 @@ TEST_CASE("a wrong check character is told, the right one is not") {
   for (const char wrong : alphabet) {
     if (wrong == right) continue;
     const Result<std::string> item = item_typed(std::string("1042-2/") + wrong);
-    REQUIRE_FALSE(item);
+    REQUIRE_FALSE(item.ok());
     CHECK(item.fault().what == std::string("the check character of 1042-2 is not ") + wrong);
     CHECK(item.fault().mend == "Look at the number on the sheet or in the list again");
     CHECK(item.fault().where.empty());
@@ -114,7 +114,7 @@ TEST_CASE("nearly all neighbours of an item's number that change places are caug
       std::string wrong = whole;
       std::swap(wrong[i], wrong[i + 1]);
       ++pairs;
-      if (!item_typed(wrong)) continue;
+      if (!item_typed(wrong).ok()) continue;
       ++unseen;
       INFO(wrong << " for " << whole);
       CHECK(std::abs(static_cast<int>(alphabet.find(whole[i])) - static_cast<int>(alphabet.find(whole[i + 1]))) == 1);
@@ -138,7 +138,7 @@ TEST_CASE("a hyphen that moves is caught as often as any other slip that nobody 
       std::swap(wrong[hyphen], wrong[other]);
       if (!has_check(wrong + check)) continue;
       ++moved;
-      if (item_typed(wrong + check)) ++unseen;
+      if (item_typed(wrong + check).ok()) ++unseen;
     }
   }
   INFO(unseen << " of " << moved);

@@ -31,19 +31,19 @@ BedPlan roomy(Datum datum = Datum::lower_left) {
 
 Frame laid(const BedPlan& plan, double width = 100, double height = 60) {
   auto frame = lay_bed(plan, width, height);
-  if (!frame) FAIL(describe(frame.fault()));
+  if (!frame.ok()) FAIL(describe(frame.fault()));
   return *std::move(frame);
 }
 
 Board board_of(const Frame& frame) {
   auto board = build_jig(frame, typesetter());
-  if (!board) FAIL(describe(board.fault()));
+  if (!board.ok()) FAIL(describe(board.fault()));
   return *std::move(board);
 }
 
 std::string refused(const Frame& frame) {
   const auto board = build_jig(frame, typesetter());
-  REQUIRE_FALSE(board);
+  REQUIRE_FALSE(board.ok());
   CHECK(board.fault().where == "shop.toml, [jig]");
   CHECK_FALSE(board.fault().mend.empty());
   return board.fault().what;
@@ -90,7 +90,7 @@ TEST_CASE("every pocket's datum corner is where sheets put their pieces, turned 
         const Frame frame = laid(plan, 50, 30);
         const Board board = board_of(frame);
         const auto sheet = build_sheet(frame, plain_items(6), "sheet-001", 1);
-        REQUIRE(sheet);
+        REQUIRE(sheet.ok());
         const auto holes = parts_of(board.sheet, Operation::cut);
         REQUIRE(holes.size() == 6);
         for (std::size_t i = 0; i < 6; ++i) {

@@ -33,18 +33,18 @@ TEST_CASE("a sheet whose pieces need different settings is not built, and both a
       {piece_of("1-1", "slate", 6), piece_of("2-1", "slate")}};
   for (const auto& [one, other] : pairs) {
     const Result<Sheet> sheet = sheet_of({one, other});
-    REQUIRE_FALSE(sheet);
+    REQUIRE_FALSE(sheet.ok());
     CHECK(sheet.fault().where == "sheet-001");
     CHECK_THAT(sheet.fault().why, Contains("1-1 is") && Contains("2-1 is"));
   }
 }
 
 TEST_CASE("the spread of a sheet is that of all its pieces, not of neighbours") {
-  CHECK(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7.5)}));
+  CHECK(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7.5)}).ok());
   CHECK_FALSE(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7), piece_of("3-1", "slate", 8)}));
   BedPlan plan = cut_board();
   plan.machine.thickness_spread = 2;
-  CHECK(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7), piece_of("3-1", "slate", 8)}, plan));
+  CHECK(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7), piece_of("3-1", "slate", 8)}, plan).ok());
 }
 
 TEST_CASE("a setting is told in the trade's words, and nothing where there is nothing to tell") {

@@ -12,7 +12,7 @@ std::vector<Point> placed(const BedPlan& plan) {
   const auto pockets = place_pockets(plan, 60, 40);
   REQUIRE(pockets);
   auto marks = place_marks(plan, *pockets);
-  if (!marks) FAIL(describe(marks.fault()));
+  if (!marks.ok()) FAIL(describe(marks.fault()));
   return *std::move(marks);
 }
 
@@ -20,7 +20,7 @@ std::string refused(const BedPlan& plan) {
   const auto pockets = place_pockets(plan, 60, 40);
   REQUIRE(pockets);
   const auto marks = place_marks(plan, *pockets);
-  REQUIRE_FALSE(marks);
+  REQUIRE_FALSE(marks.ok());
   CHECK(marks.fault().where == "shop.toml, [marks]");
   CHECK_FALSE(marks.fault().mend.empty());
   return marks.fault().what;

@@ -8,13 +8,13 @@ namespace {
 
 std::vector<Pocket> placed(const BedPlan& plan, double width, double height) {
   auto pockets = place_pockets(plan, width, height);
-  REQUIRE(pockets);
+  REQUIRE(pockets.ok());
   return *std::move(pockets);
 }
 
 std::string refused(const BedPlan& plan, double width, double height) {
   const auto pockets = place_pockets(plan, width, height);
-  REQUIRE_FALSE(pockets);
+  REQUIRE_FALSE(pockets.ok());
   CHECK(pockets.fault().where == "shop.toml, [jig]");
   CHECK_FALSE(pockets.fault().mend.empty());
   return pockets.fault().what;

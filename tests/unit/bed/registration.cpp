@@ -28,13 +28,13 @@ std::vector<Point> moved(const std::vector<Point>& points, const Transform& by) 
 
 Registration registered(const std::vector<Point>& drawn, const std::vector<Point>& measured, Model model) {
   auto registration = register_points(drawn, measured, model);
-  if (!registration) FAIL(describe(registration.fault()));
+  if (!registration.ok()) FAIL(describe(registration.fault()));
   return *std::move(registration);
 }
 
 std::string refused(const std::vector<Point>& drawn, const std::vector<Point>& measured, Model model) {
   const auto registration = register_points(drawn, measured, model);
-  REQUIRE_FALSE(registration);
+  REQUIRE_FALSE(registration.ok());
   CHECK_FALSE(registration.fault().mend.empty());
   return registration.fault().what;
 }

@@ -10,19 +10,19 @@ namespace {
 
 Frame laid(const BedPlan& plan) {
   auto frame = lay_bed(plan, 50, 30);
-  REQUIRE(frame);
+  REQUIRE(frame.ok());
   return *std::move(frame);
 }
 
 Sheet built(const BedPlan& plan, int items, const std::vector<int>& pockets = {}) {
   auto sheet = build_sheet(laid(plan), plain_items(items), "sheet-001", 1, pockets);
-  REQUIRE(sheet);
+  REQUIRE(sheet.ok());
   return *std::move(sheet);
 }
 
 std::string refused(int items, const std::vector<int>& pockets = {}) {
   const auto sheet = build_sheet(laid(cut_board()), plain_items(items), "sheet-001", 1, pockets);
-  REQUIRE_FALSE(sheet);
+  REQUIRE_FALSE(sheet.ok());
   CHECK(sheet.fault().why == "the jig has 6 pockets");
   CHECK(sheet.fault().mend == "Name a free pocket from 1 to 6");
   return sheet.fault().what;

@@ -19,7 +19,7 @@ Result<Logo> no_drawing(const std::string& name) { return Fault{"the drawing is 
 
 Blanks taken(std::string_view text, const ReadDrawing& read_drawing = no_drawing) {
   auto blanks = parse_blanks(text, "blanks.csv", 150, 100, nominal, read_drawing);
-  if (!blanks) FAIL(describe(blanks.fault()));
+  if (!blanks.ok()) FAIL(describe(blanks.fault()));
   return *blanks;
 }
 std::string refused(std::string_view text) {
@@ -103,7 +103,7 @@ TEST_CASE("width alone does not tell the shape of a piece whose nominal is no re
   const Outline slanted{{{0, 0}, {150, 0}, {140, 100}, {5, 100}}, {}};
   const auto blanks =
       parse_blanks("id,width,corners\nS-1,140,\nS-2,140,square\nS-3,,\n", "b.csv", 150, 100, slanted, no_drawing);
-  REQUIRE(blanks);
+  REQUIRE(blanks.ok());
   REQUIRE(blanks->held.size() == 1);
   CHECK_THAT(describe(blanks->held[0].fault), Contains("b.csv:2:5, column \"width\"") && Contains("no rectangle"));
   REQUIRE(blanks->rows.size() == 2);
@@ -384,7 +384,7 @@ TEST_CASE("a file is read from the disk, its drawings beside it") {
   const auto missing = read_blanks(folder / "gone.csv", 150, 100, nominal);
   fs::remove_all(folder);
   CHECK_FALSE(missing.ok());
-  REQUIRE(blanks);
+  REQUIRE(blanks.ok());
   for (const HeldItem& item : blanks->held) FAIL(describe(item.fault));
   REQUIRE(blanks->rows.size() == 2);
   CHECK(blanks->rows[0].width == Approx(150));
@@ -399,7 +399,7 @@ TEST_CASE("a file is read from the disk, its drawings beside it") {
 TEST_CASE("corners that are not named are as the nominal ones") {
   const Outline cut_round = rectangle_outline(200, 150, Corner::cut, 8);
   const auto blanks = parse_blanks("id,corners\nS-1,ur r18\nS-2,square\n", "b.csv", 200, 150, cut_round, no_drawing);
-  REQUIRE(blanks);
+  REQUIRE(blanks.ok());
   REQUIRE(blanks->rows.size() == 2);
   const CornerShape cut{Corner::cut, 8, 8};
   CHECK(same(blanks->rows[0].blank.outline,

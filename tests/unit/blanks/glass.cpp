@@ -24,7 +24,7 @@ std::string said_of(std::string_view material, std::string_view glass, std::stri
 Blanks pieces_of(std::string_view csv) {
   auto blanks = parse_blanks(csv, "blanks.csv", 150, 100, rectangle_outline(150, 100, Corner::cut, 8),
                              [](const std::string&) -> Result<Logo> { return Fault{}; });
-  if (!blanks) FAIL(describe(blanks.fault()));
+  if (!blanks.ok()) FAIL(describe(blanks.fault()));
   return *blanks;
 }
 

@@ -180,7 +180,7 @@ Result<Account> Week::read_export() {
   }
   Result<Account> account = shop_.intake(rows);
   // What was read once before says nothing new.
-  if (account && read_.insert(rows).second) {
+  if (account.ok() && read_.insert(rows).second) {
     for (const auto& [number, texts] : read) ordered_[number] = texts;
   }
   return account;
@@ -247,7 +247,7 @@ Result<Account> Week::work() {
   while (drawn >= chosen->weight) drawn -= (chosen++)->weight;
   did_ = chosen->what;
   Result<Account> account = chosen->run();
-  if (account) ++counts_[chosen->what];
+  if (account.ok()) ++counts_[chosen->what];
   return account;
 }
 
@@ -318,7 +318,7 @@ void Week::check(const std::string& what) {
   check_blanks(*ledger);
   REQUIRE(ledger->contradictions() == std::vector<std::string>{});
   const Result<Account> checked = shop_.check();
-  if (!checked) FAIL(describe(checked.fault()));
+  if (!checked.ok()) FAIL(describe(checked.fault()));
   for (const HeldItem& held : checked->held) FAIL(held.id << ": " << describe(held.fault));
 }
 
@@ -327,7 +327,7 @@ void Week::step() {
   if (below(12) == 0) shop_.measure(blanks_ = std::min(blanks_ + 2, 24));
   const auto bytes = [this] {
     const auto read = read_file(shop_.ledger_file());
-    return read ? *read : std::string();
+    return read.ok() ? *read : std::string();
   };
   if (done_ == 0) {
     order_something();
@@ -336,12 +336,12 @@ void Week::step() {
   ++done_;
   const std::string before = bytes();
   const Result<Account> account = work();
-  if (!account) {
+  if (!account.ok()) {
     CAPTURE(did_, describe(account.fault()));
     REQUIRE(account.fault().cause == Fault::Cause::input);
     REQUIRE((bytes() == before));  // refused: nothing has changed
   }
-  check(did_ + (account ? "" : ", refused: " + describe(account.fault())));
+  check(did_ + (account.ok() ? "" : ", refused: " + describe(account.fault())));
 }
 
 }  // namespace

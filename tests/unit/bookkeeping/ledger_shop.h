@@ -39,7 +39,7 @@ class LedgerShop {
         "[ledger]\nfile = \"workshop.ledger\"\n" +
             std::string(measured ? "[blanks]\nfile = \"blanks.csv\"\n" : ""));
     auto read = read_shop(folder_);
-    if (!read) FAIL(describe(read.fault()));
+    if (!read.ok()) FAIL(describe(read.fault()));
     shop_ = *std::move(read);
   }
   ~LedgerShop() { std::filesystem::remove_all(folder_); }
@@ -78,7 +78,7 @@ class LedgerShop {
   }
   /// As on the command line: what was said is known, and the same command is another one.
   Result<Account> heard(Result<Account> account, const LedgerCall& by) const {
-    if (!account) return account;
+    if (!account.ok()) return account;
     if (auto fault = acknowledge(shop_, by, *account)) return *std::move(fault);
     return account;
   }
@@ -145,7 +145,7 @@ class LedgerShop {
   // ---- what is in the ledger ----
   [[nodiscard]] std::unique_ptr<Ledger> read_ledger() const {
     auto ledger = Ledger::open({ledger_file(), "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::read);
-    if (!ledger) FAIL(describe(ledger.fault()));
+    if (!ledger.ok()) FAIL(describe(ledger.fault()));
     return *std::move(ledger);
   }
   [[nodiscard]] LedgerItem item(const std::string& number) const { return *read_ledger()->item_numbered(number); }
@@ -162,9 +162,9 @@ class LedgerShop {
   [[nodiscard]] Manifest manifest(const std::string& sheet) const {
     const auto file = folder_ / "out/sheets" / (sheet + ".json");
     const auto bytes = read_file(file);
-    if (!bytes) FAIL(describe(bytes.fault()));
+    if (!bytes.ok()) FAIL(describe(bytes.fault()));
     auto manifest = read_manifest(*bytes, file.string());
-    if (!manifest) FAIL(describe(manifest.fault()));
+    if (!manifest.ok()) FAIL(describe(manifest.fault()));
     return *std::move(manifest);
   }
 
@@ -177,12 +177,12 @@ class LedgerShop {
 
 /// The account of what must be done, or the test fails with the reason.
 inline Account done(Result<Account> account) {
-  if (!account) FAIL(describe(account.fault()));
+  if (!account.ok()) FAIL(describe(account.fault()));
   return *std::move(account);
 }
 /// What a command refused with.
 inline Fault refused(const Result<Account>& account) {
-  REQUIRE_FALSE(account);
+  REQUIRE_FALSE(account.ok());
   return account.fault();
 }
 inline std::string all_of_it(const std::vector<std::string>& lines) {

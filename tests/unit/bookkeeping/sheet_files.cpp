@@ -16,9 +16,9 @@ const std::string head = "Order,Text,Quantity,Design,Status\n";
 std::vector<std::string> items_in(const LedgerShop& shop, const std::string& file) {
   const auto path = shop / "out/sheets" / (file + ".json");
   const auto bytes = read_file(path);
-  if (!bytes) FAIL(describe(bytes.fault()));
+  if (!bytes.ok()) FAIL(describe(bytes.fault()));
   const auto manifest = read_manifest(*bytes, path.string());
-  if (!manifest) FAIL(describe(manifest.fault()));
+  if (!manifest.ok()) FAIL(describe(manifest.fault()));
   std::vector<std::string> items;
   for (const ManifestItem& item : manifest->items) items.push_back(item.item.id + " in " + std::to_string(item.pocket));
   return items;
@@ -99,7 +99,7 @@ TEST_CASE("align leaves out what is withdrawn, engraved or spoiled, says so, and
   options.measured = {"1:" + std::string("10,10"), "2:190,10"};
   options.limit = 50;
   options.call = shop.call("align out");
-  if (const auto copied = run_align(shop.shop(), options)) {
+  if (const auto copied = run_align(shop.shop(), options); copied.ok()) {
     CHECK(copied->items_set == 2);
   } else {
     CHECK(copied.fault().what.find("mark") != std::string::npos);  // places that are no marks' are told as such

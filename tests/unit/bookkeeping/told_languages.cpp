@@ -87,21 +87,21 @@ TEST_CASE("an item of a sheet from before forms were kept is made again exactly 
   for (std::size_t i = 0; i < sheet.items.size(); ++i) {
     ManifestItem& before = sheet.items[i];
     INFO(before.item.id);
-    Design design = *laid_on((*workroom.station(before.item.design))->design, before.piece);
+    LaidDesign design = *laid_on((*workroom.station(before.item.design))->design, before.piece);
     design.texts.at(0).stand_in = then[i].second;
     const auto artwork = compose(design, {before.item.inscription, sheet.date, "", then[i].first}, typesetter);
-    REQUIRE(artwork);
+    REQUIRE(artwork.ok());
     before.item.told = {};
     before.hash = artwork->hash, before.faces = artwork->faces;
     const auto again = recompose(workroom, typesetter, sheet, before, std::nullopt);
-    if (!again) FAIL(describe(again.fault()));
+    if (!again.ok()) FAIL(describe(again.fault()));
     CHECK(again->artwork.hash == artwork->hash);
     CHECK(again->artwork.lines == artwork->lines);
   }
   CHECK(sheet.items[0].faces.at(0).name == "cjk-sc");
   // Today's ways differ, and what is set anew goes by them.
   const auto anew = recompose(workroom, typesetter, sheet, sheet.items[0], "山中 歩夢");
-  REQUIRE(anew);
+  REQUIRE(anew.ok());
   CHECK(anew->artwork.faces.at(0).name == "cjk-jp");
   // What none of the former ways comes to is refused.
   sheet.items[0].hash = "0000000000000000";

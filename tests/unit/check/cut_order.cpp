@@ -5,6 +5,7 @@
 #include "check/check.h"
 #include "check/difference.h"
 #include "geometry/contour_order.h"
+#include "one_file.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;

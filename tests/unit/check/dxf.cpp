@@ -3,6 +3,7 @@
 #include <functional>
 
 #include "check/check.h"
+#include "one_file.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;

@@ -2,6 +2,7 @@
 
 #include "check/check.h"
 #include "check/ink.h"
+#include "one_file.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;

@@ -2,6 +2,7 @@
 
 #include "bed/correction.h"
 #include "check/check.h"
+#include "one_file.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;
@@ -131,7 +132,7 @@ TEST_CASE("ink is held against its clear area where that was moved to") {
 TEST_CASE("an item laid by hand lies where its corners are, and in no pocket") {
   const Sheet by_hand = sheet_by_hand();
   const auto laid = lay_by_hand(by_hand.frame.plan, by_hand.items[0], {{60, 20}, {120, 20}, {120, 60}, {60, 60}}, "r");
-  REQUIRE(laid);
+  REQUIRE(laid.ok());
   CHECK(told(*laid).empty());
   Sheet sheet = *laid;
   sheet.items[0].pocket = 1;

@@ -63,7 +63,7 @@ TEST_CASE("a manifest that is the sheet's passes, and gives back what a remake n
   INFO((fault ? describe(*fault) : ""));
   REQUIRE_FALSE(fault);
   const Result<Manifest> manifest = read_manifest(text, "sheet-001.json");
-  REQUIRE(manifest);
+  REQUIRE(manifest.ok());
   CHECK(manifest->date == "2026-11-25");
   CHECK(manifest->pockets[1].turned);
   CHECK(manifest->pockets[1].box == Bounds{100, 10, 140, 70});
@@ -88,7 +88,7 @@ TEST_CASE("a serial number comes back from a manifest, where there is one") {
   ordered_json manifest = manifest_by_hand();
   manifest["items"][0]["number"] = "014";
   const Result<Manifest> read = read_manifest(sealed(manifest), "m.json");
-  REQUIRE(read);
+  REQUIRE(read.ok());
   CHECK(read->items[0].item.number == "014");
   CHECK(read->items[1].item.number.empty());
   manifest["items"][0]["number"] = 14;
@@ -104,13 +104,13 @@ TEST_CASE("a manifest tells what the machine is set to, and one from before that
     item["from_behind"] = true, item["material"] = "Glass", item["thickness"] = thicknesses[i];
   }
   const Result<Manifest> read = read_manifest(sealed(manifest), "m.json");
-  REQUIRE(read);
+  REQUIRE(read.ok());
   CHECK(read->setting == MachineSetting{"glass", MachineSetting::Thickness{3.9, 4.2}, true});
   CHECK(read->items[0].piece.thickness == 4.2);
   manifest.erase("setting");
   manifest["machine"].erase("thickness_spread");
   const Result<Manifest> earlier = read_manifest(sealed(manifest), "m.json");
-  REQUIRE(earlier);
+  REQUIRE(earlier.ok());
   CHECK_FALSE(earlier->setting);
 }
 
@@ -118,7 +118,7 @@ TEST_CASE("a manifest of a sheet that mixes is refused, and says which item") {
   ordered_json good = manifest_by_hand();
   good["setting"] = {{"side", "front"}, {"material", "slate"}, {"thickness", {6, 7.5}}};
   for (ordered_json& item : good["items"]) item["material"] = "slate", item["thickness"] = 6.5;
-  REQUIRE(read_manifest(sealed(good), "m.json"));
+  REQUIRE(read_manifest(sealed(good), "m.json").ok());
   const std::pair<std::pair<const char*, ordered_json>, const char*> changes[] = {
       {{"material", "glass"}, "item 1042-2 has another material"},
       {{"from_behind", true}, "item 1042-2 has another side"},
@@ -128,7 +128,7 @@ TEST_CASE("a manifest of a sheet that mixes is refused, and says which item") {
     mixed["items"][1][change.first] = change.second;
     const Result<Manifest> read = read_manifest(sealed(mixed), "m.json");
     INFO(told);
-    REQUIRE_FALSE(read);
+    REQUIRE_FALSE(read.ok());
     CHECK(read.fault().why.find(told) != std::string::npos);
   }
   good["items"][1].erase("thickness");
@@ -155,7 +155,7 @@ TEST_CASE("a manifest edited by hand is refused, whatever was edited") {
   for (const auto& [from, to] : edits) {
     const Result<Manifest> manifest = read_manifest(damaged(sealed(manifest_by_hand()), from, to), "sheet-001.json");
     INFO(from);
-    REQUIRE_FALSE(manifest);
+    REQUIRE_FALSE(manifest.ok());
     CHECK(manifest.fault().why == "it was changed by hand after it was written");
     CHECK(manifest.fault().where == "sheet-001.json");
   }
@@ -205,7 +205,7 @@ TEST_CASE("what is no manifest is told with its place") {
   for (const Bad& bad : table) {
     const Result<Manifest> manifest = read_manifest(bad.text, "sheet-001.json");
     INFO(bad.name);
-    REQUIRE_FALSE(manifest);
+    REQUIRE_FALSE(manifest.ok());
     INFO(describe(manifest.fault()));
     CHECK(manifest.fault().why.find(bad.told) != std::string::npos);
     CHECK(manifest.fault().where.starts_with("sheet-001.json"));

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "check/check.h"
+#include "one_file.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;

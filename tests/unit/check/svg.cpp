@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "check/check.h"
+#include "one_file.h"
 #include "sheet_by_hand.h"
 
 using namespace ordinatio;

@@ -10,7 +10,7 @@ namespace {
 
 DecodedText decoded(std::string_view bytes, std::string_view encoding = "") {
   auto result = decode_text(bytes, encoding, "orders.csv");
-  if (!result) FAIL(describe(result.fault()));
+  if (!result.ok()) FAIL(describe(result.fault()));
   return *result;
 }
 std::string refused(std::string_view bytes, std::string_view encoding = "") {

@@ -18,14 +18,15 @@ Typesetter& setter() {
   return typesetter;
 }
 
-Result<Artwork> composed(Design design, const std::vector<std::string>& lines) {
-  if (auto fault = prepare_design(design)) return *std::move(fault);
-  return compose(design, {{"", lines, {}}, ""}, setter());
+Result<Artwork> composed(const Design& design, const std::vector<std::string>& lines) {
+  const auto laid = laid_as_drawn(design);
+  if (!laid.ok()) return laid.fault();
+  return compose(*laid, {{"", lines, {}}, ""}, setter());
 }
 
 Artwork good(const Design& design, const std::vector<std::string>& lines) {
   auto artwork = composed(design, lines);
-  if (!artwork) FAIL(describe(artwork.fault()));
+  if (!artwork.ok()) FAIL(describe(artwork.fault()));
   return std::move(*artwork);
 }
 
@@ -69,7 +70,7 @@ TEST_CASE("what is kept clear gets air as well, and a corner's arc no more than 
   for (const auto& lines : {std::vector<std::string>{"The old", "Bakehouse"}, {"R"}, {"Ada", "Wren", "1874"}}) {
     Design all = design;
     all.texts[0].air = 0;
-    REQUIRE_FALSE(prepare_design(all));
+    REQUIRE(laid_as_drawn(all).ok());
     const Artwork artwork = good(design, lines);
     double nearest = 1e300;
     for (const Polyline& line : flatten(artwork.layers.front().path, 0.001)) {
@@ -96,7 +97,7 @@ TEST_CASE("air gives way before an item is held, no further than it must, and th
   CHECK(ink.left - 5 == Approx(145 - ink.right).margin(0.05));
 
   const auto held = composed(airy(0.1, without * 1.01), long_line);
-  REQUIRE_FALSE(held);
+  REQUIRE_FALSE(held.ok());
   CHECK_THAT(held.fault().what, Contains("the lettering would come to " + mm_text(without)));
 }
 
@@ -114,31 +115,32 @@ TEST_CASE("air that would take all of a room is none") {
   Design design = airy(0.4);
   design.texts[0].box = Bounds{70, 10, 71, 90};
   design.kept_clear = {{"stamp", {{70, 50}, {71, 50}, {71, 52}, {70, 52}}, 0, 0}};
-  CHECK_FALSE(prepare_design(design));
+  CHECK(laid_as_drawn(design).ok());
 }
 
 TEST_CASE("on a smaller piece the air is a share of that piece's room") {
-  Design design = airy(0.1);
-  REQUIRE_FALSE(prepare_design(design));
+  const Design design = airy(0.1);
   Blank small;
   small.id = "S-1";
   small.outline = rectangle_outline(100, 60, Corner::square, 0);
   const auto laid = laid_on(design, small);
-  REQUIRE(laid);
+  REQUIRE(laid.ok());
   const auto artwork = compose(*laid, {{"", long_line, {}}, ""}, setter());
-  REQUIRE(artwork);
+  REQUIRE(artwork.ok());
   CHECK(bounds_of(artwork->layers.front().path).left == Approx(5 + 0.1 * 50).margin(1e-4));
 }
 
 TEST_CASE("what is known of a size without setting it holds with air, and where air gives way") {
   for (const double least : {1.0, 4.4, 4.6, 4.8}) {
-    Design design = airy(0.1, least);
-    REQUIRE_FALSE(prepare_design(design));
+    const auto laid = laid_as_drawn(airy(0.1, least));
+    REQUIRE(laid.ok());
+    const LaidDesign& design = *laid;
     const Words words{{"", long_line, {}}, ""};
     ReadyWords ready(design, words, setter());
     const auto bound = ready.bound();
     REQUIRE(bound);
-    CHECK(ready.cap_height_on(design) <= cap_height_at_most(*bound, design) * (1 + 1e-9));
+    SettingRecords records;
+    CHECK(ready.cap_height_on(design, records) <= cap_height_at_most(*bound, design) * (1 + 1e-9));
   }
 }
 

@@ -24,10 +24,9 @@ Polygon box(double left, double bottom, double width, double height) {
   return {{left, bottom}, {left + width, bottom}, {left + width, bottom + height}, {left, bottom + height}};
 }
 
-Design laid(Design design, const Blank& blank) {
-  if (const auto fault = prepare_design(design)) FAIL(describe(*fault));
+LaidDesign laid(const Design& design, const Blank& blank) {
   auto result = laid_on(design, blank);
-  if (!result) FAIL(describe(result.fault()));
+  if (!result.ok()) FAIL(describe(result.fault()));
   return std::move(*result);
 }
 
@@ -36,10 +35,10 @@ const FontLibrary& library() {
   return library;
 }
 
-Artwork engraved(const Design& design, std::vector<std::string> lines) {
+Artwork engraved(const LaidDesign& design, std::vector<std::string> lines) {
   Typesetter typesetter{library()};
   auto artwork = compose(design, {{"", std::move(lines), {}}, ""}, typesetter);
-  if (!artwork) FAIL(describe(artwork.fault()));
+  if (!artwork.ok()) FAIL(describe(artwork.fault()));
   return std::move(*artwork);
 }
 
@@ -66,9 +65,9 @@ const std::vector<std::string> family{"The Fenwick Family", "at the Old Mill", "
 }  // namespace
 
 TEST_CASE("a measured piece that is as the nominal one is engraved alike") {
-  Design design = plaque();
-  REQUIRE_FALSE(prepare_design(design));
-  const Artwork nominal = engraved(design, family), measured = engraved(laid(plaque(), piece()), family);
+  const auto design = laid_as_drawn(plaque());
+  REQUIRE(design.ok());
+  const Artwork nominal = engraved(*design, family), measured = engraved(laid(plaque(), piece()), family);
   CHECK(nominal.hash == measured.hash);
   CHECK(measured.blank.id == "P-1");
 }
@@ -107,7 +106,7 @@ TEST_CASE("a deeper chip, a larger thing or a wider margin never makes lettering
 TEST_CASE("corners of their own cut the clear area where they are") {
   Blank rounded = piece();
   rounded.outline = rectangle_outline(150, 100, {CornerShape{}, {Corner::rounded, 18}, {}, {Corner::cut, 20, 10}});
-  const Design design = laid(plaque(), rounded);
+  const LaidDesign design = laid(plaque(), rounded);
   CHECK(distance_outside(design.clear_area.region, Point{5, 5}) == Approx(0).margin(1e-9));
   // The arc of 18 mm about (132, 18), moved inwards by the margin.
   CHECK(distance_outside(design.clear_area.region, Point{132, 18} + 13 * Point{std::sqrt(0.5), -std::sqrt(0.5)}) ==
@@ -122,7 +121,7 @@ TEST_CASE("a border follows the edge round a chip and stops short of what is kep
   Blank blank = piece();
   blank.chips = {box(70, 90, 20, 10)};
   blank.kept_clear = {{"stamp", box(0, 40, 15, 12), 0, 2}};
-  const Design on_piece = laid(design, blank);
+  const LaidDesign on_piece = laid(design, blank);
   REQUIRE(on_piece.constant.size() == 1);
   const Path& ring = on_piece.constant[0].path;
   CHECK(least_distance(ring, blank.chips[0]) == Approx(5).margin(kept_clear_sagitta + 1e-3));
@@ -170,16 +169,14 @@ TEST_CASE("a logo that has no room where it stands is made smaller and stays in 
 TEST_CASE("on a shorter piece boxes keep their share of width and height") {
   Design design = plaque();
   design.texts[0].box = Bounds{75, 50, 150, 100};
-  const Design short_one = laid(design, piece(138, 100));
+  const LaidDesign short_one = laid(design, piece(138, 100));
   CHECK(short_one.texts[0].box->left == Approx(69));
-  CHECK(short_one.texts[0].area.target.x == Approx(103.5));
+  CHECK(short_one.rooms[0].area.target.x == Approx(103.5));
 }
 
 TEST_CASE("a piece with no room says so by its name") {
-  Design design = plaque();
-  REQUIRE_FALSE(prepare_design(design));
-  const auto narrow = laid_on(design, piece(150, 9));
-  REQUIRE_FALSE(narrow);
+  const auto narrow = laid_on(plaque(), piece(150, 9));
+  REQUIRE_FALSE(narrow.ok());
   CHECK_THAT(describe(narrow.fault()), Contains("blank P-1") && Contains("on this piece"));
 }
 
@@ -195,7 +192,6 @@ TEST_CASE("no lettering is larger than its bound, and in a rectangle kept lines 
     for (const auto& lines : texts) {
       Design design = plaque();
       design.texts[0].breaks = breaks;
-      REQUIRE_FALSE(prepare_design(design));
       const Words words{{"", lines, {}}, ""};
       ReadyWords ready(design, words, typesetter);
       const auto bound = ready.bound();
@@ -204,8 +200,9 @@ TEST_CASE("no lettering is larger than its bound, and in a rectangle kept lines 
         Blank blank = piece(150 - 5 * kind, 100 - 9 * kind);
         if (kind == 2) blank.chips = {box(0, 60, 30, 22)};
         if (kind == 3) blank.kept_clear = {{"stamp", box(20, 20, 30, 12), 0, 2}};
-        const Design on_piece = laid(design, blank);
-        const double most = cap_height_at_most(*bound, on_piece), truly = ready.cap_height_on(on_piece);
+        const LaidDesign on_piece = laid(design, blank);
+        SettingRecords records;
+        const double most = cap_height_at_most(*bound, on_piece), truly = ready.cap_height_on(on_piece, records);
         CHECK(truly <= most * (1 + 1e-9));
         CHECK(truly == Approx(engraved(on_piece, lines).cap_height).epsilon(1e-12));
         if (breaks == LineBreaks::kept && kind < 2) CHECK(truly == Approx(most).epsilon(1e-9));

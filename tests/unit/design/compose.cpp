@@ -18,13 +18,13 @@ struct Bench {
   Typesetter typesetter{library};
 
   Result<Artwork> compose(Design design, const Words& what) {
-    const auto fault = prepare_design(design);
-    if (fault) return *fault;
-    return ordinatio::compose(design, what, typesetter);
+    const auto laid = laid_as_drawn(design);
+    if (!laid.ok()) return laid.fault();
+    return ordinatio::compose(*laid, what, typesetter);
   }
   Artwork good(Design design, const Words& what) {
     auto artwork = compose(std::move(design), what);
-    if (!artwork) FAIL(describe(artwork.fault()));
+    if (!artwork.ok()) FAIL(describe(artwork.fault()));
     return std::move(*artwork);
   }
 };
@@ -52,7 +52,7 @@ TEST_CASE("a short text stops at the largest cap height and stands in the middle
 TEST_CASE("lettering under the least cap height is held and says what it would have come to") {
   Bench bench;
   const auto artwork = bench.compose(plaque(), words({std::string(400, 'm')}));
-  REQUIRE_FALSE(artwork);
+  REQUIRE_FALSE(artwork.ok());
   CHECK_THAT(artwork.fault().what, Contains("the lettering would come to 0.") && Contains("mm"));
   CHECK_THAT(artwork.fault().why, Contains("least cap height is 3 mm"));
   CHECK_THAT(artwork.fault().mend, Contains("line_breaks = \"added\" in the design"));
@@ -78,8 +78,9 @@ TEST_CASE("an engraved border has the area of its ring") {
   Design design = plaque();
   design.texts.clear();
   design.borders.push_back({6, 1, Operation::engrave});
-  REQUIRE_FALSE(prepare_design(design));
-  CHECK(area_of(design.constant.at(0).path) == Approx(138 * 88 - 136 * 86).epsilon(1e-10));
+  const auto laid = laid_as_drawn(design);
+  REQUIRE(laid.ok());
+  CHECK(area_of(laid->constant.at(0).path) == Approx(138 * 88 - 136 * 86).epsilon(1e-10));
 }
 
 TEST_CASE("a text box holds its text, flush where the design says so") {
@@ -139,13 +140,13 @@ TEST_CASE("the faces that were used are told with their checksums") {
 TEST_CASE("margins and borders that meet themselves are told") {
   Design design = plaque();
   design.margin = 60;
-  CHECK_THAT(prepare_design(design)->what, Contains("the margin leaves no clear area"));
+  CHECK_THAT(laid_as_drawn(design).fault().what, Contains("the margin leaves no clear area"));
   design = plaque();
   design.borders.push_back({3, 1, Operation::engrave});
-  CHECK_THAT(prepare_design(design)->what, Contains("a border or logo leaves the clear area"));
+  CHECK_THAT(laid_as_drawn(design).fault().what, Contains("a border or logo leaves the clear area"));
   design = plaque();
   design.texts[0].box = Bounds{0, 0, 4, 4};
-  CHECK_THAT(prepare_design(design)->what, Contains("a text has no room"));
+  CHECK_THAT(laid_as_drawn(design).fault().what, Contains("a text has no room"));
 }
 
 TEST_CASE("date marks take the form of the design") {
@@ -172,7 +173,7 @@ TEST_CASE("a design with a serial number is not composed without one") {
   Design design = plaque();
   design.texts[0].words = NumberPart{"No. ", ""};
   const Result<Artwork> artwork = bench.compose(design, words({}));
-  REQUIRE_FALSE(artwork);
+  REQUIRE_FALSE(artwork.ok());
   CHECK(artwork.fault().what == "no serial number is given");
   CHECK_THAT(artwork.fault().mend, Contains("--first-number"));
 }

@@ -4,8 +4,10 @@
 #include <functional>
 #include <random>
 
+#include "../fit/block_hulls.h"
 #include "design/layers.h"
 #include "design/text_setting.h"
+#include "set_alone.h"
 
 using namespace ordinatio;
 
@@ -68,9 +70,10 @@ struct Workbench {
 
   /// Nothing where it cannot be set.
   std::optional<SetText> set(Trial trial) {
-    if (prepare_design(trial.design)) return std::nullopt;
-    auto text = set_text(trial.text(), {{"", trial.lines, {}}, ""}, typesetter);
-    return text ? std::optional(std::move(*text)) : std::nullopt;
+    const auto laid = laid_as_drawn(trial.design);
+    if (!laid.ok()) return std::nullopt;
+    auto text = set_text(*laid, 0, {{"", trial.lines, {}}, ""}, typesetter);
+    return text.ok() ? std::optional(std::move(*text)) : std::nullopt;
   }
 };
 
@@ -114,7 +117,7 @@ ClearArea mapped(const ClearArea& area, const Transform& map) {
 
 /// The set lines as they are, mirrored or turned with their area, and fitted anew.
 double size_when_mapped(const SetText& text, const SettingArea& area, const Transform& map) {
-  std::vector<ConvexHull> parts = line_hulls(text.setting.block);
+  std::vector<ConvexHull> parts = line_hulls(text.setting.block, typesetter);
   for (ConvexHull& part : parts) part.vertices = mapped(part.vertices, map);
   const Wish wish{map(text.setting.block.anchor), map(area.target), 1e6, 0.10, 0.01};
   const auto placement = largest_copy(parts, mapped(area.area, map), wish);
@@ -144,12 +147,13 @@ TEST_CASE("a composition scaled as a whole is the same one, larger") {
 
 TEST_CASE("a composition seen in a mirror, or upside down, is as large") {
   each_trial(12, 12, [](Workbench& bench, Trial trial) {
-    if (prepare_design(trial.design)) return;
+    const auto laid = laid_as_drawn(trial.design);
+    if (!laid.ok()) return;
     const auto text = bench.set(trial);
     if (!text) return;
     const Transform mirror{-1, 0, 0, 1, 0, 0}, half_turn{-1, 0, 0, -1, 0, 0};
     for (const Transform& map : {mirror, half_turn}) {
-      const double size = size_when_mapped(*text, trial.text().area, map);
+      const double size = size_when_mapped(*text, laid->rooms.front().area, map);
       CHECK(size == Approx(text->setting.placement.size).epsilon(exactly));
     }
   });
@@ -162,7 +166,7 @@ TEST_CASE("more margin never makes lettering larger, and more blank never smalle
     const double slack = trial.text().breaks == LineBreaks::kept ? 0.01 + exactly : 0.02 + exactly;
     const auto size_of = [&bench](const Trial& t) {
       const auto text = bench.set(t);
-      return text ? text->setting.placement.size : 0;
+      return text.ok() ? text->setting.placement.size : 0;
     };
     const double size = size_of(trial);
     for (const double more : {0.5, 3.0, 8.0}) {

@@ -15,13 +15,13 @@ const std::string blank = "[blank]\nwidth = 100\nheight = 60\n";  // three lines
 
 Design design_of(const std::string& text) {
   auto design = parse_design(text, "d.toml", "d");
-  if (!design) FAIL(describe(design.fault()));
+  if (!design.ok()) FAIL(describe(design.fault()));
   return *std::move(design);
 }
 
 std::string message_of(const std::string& text) {
   const auto design = parse_design(text, "d.toml", "d");
-  return design ? "" : describe(design.fault());
+  return design.ok() ? "" : describe(design.fault());
 }
 
 /// The message of a design with the blank above.
@@ -380,7 +380,7 @@ TEST_CASE("broken TOML in a design is refused with line and column") {
 TEST_CASE("the shipped designs are read, with their logo, and are ready for composing") {
   for (const std::string name : {"plaque-landscape", "plaque-portrait", "stand-words", "stand-logo"}) {
     const auto design = read_design(fs::path(PROJECT_FOLDER) / "templates" / (name + ".toml"));
-    if (!design) FAIL(describe(design.fault()));
+    if (!design.ok()) FAIL(describe(design.fault()));
     CHECK(design->name == name);
     CHECK_FALSE(design->about.empty());
     CHECK_FALSE(design->clear_area.region.edges.empty());

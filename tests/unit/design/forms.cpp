@@ -24,9 +24,10 @@ struct Bench {
     text.look.faces = {"serif"};
     text.language = language, text.shops_language = shops;
     design.texts.push_back(text);
-    REQUIRE_FALSE(prepare_design(design));
-    auto artwork = compose(design, {{"", {line}, {}}, "", {}, told}, typesetter);
-    if (!artwork) FAIL(describe(artwork.fault()));
+    const auto laid = laid_as_drawn(design);
+    REQUIRE(laid.ok());
+    auto artwork = compose(*laid, {{"", {line}, {}}, "", {}, told}, typesetter);
+    if (!artwork.ok()) FAIL(describe(artwork.fault()));
     return std::move(*artwork);
   }
 };

@@ -14,21 +14,22 @@ const std::string blank = "[blank]\nwidth = 100\nheight = 60\n[clear]\nmargin = 
 
 std::string message_with(const std::string& text) {
   const auto design = parse_design(blank + text, "d.toml", "d");
-  return design ? "" : describe(design.fault());
+  return design.ok() ? "" : describe(design.fault());
 }
 
-Design prepared(const std::string& text) {
+LaidDesign laid(const std::string& text) {
   auto design = parse_design(blank + text, "d.toml", "d");
-  if (!design) FAIL(describe(design.fault()));
-  if (const auto fault = prepare_design(*design)) FAIL(describe(*fault));
-  return *std::move(design);
+  if (!design.ok()) FAIL(describe(design.fault()));
+  auto result = laid_as_drawn(*design);
+  if (!result.ok()) FAIL(describe(result.fault()));
+  return *std::move(result);
 }
 
-Artwork engraved(const Design& design, std::vector<std::string> lines) {
+Artwork engraved(const LaidDesign& design, std::vector<std::string> lines) {
   const FontLibrary library{"none"};
   Typesetter typesetter{library};
   const Result<Artwork> artwork = compose(design, {{"", std::move(lines), {}}, ""}, typesetter);
-  if (!artwork) FAIL(describe(artwork.fault()));
+  if (!artwork.ok()) FAIL(describe(artwork.fault()));
   return *artwork;
 }
 
@@ -62,7 +63,7 @@ Path rectangle_path(const Bounds& box) {
 }  // namespace
 
 TEST_CASE("a thing kept clear is a box, a circle or an outline, with 2 mm around it unless it says otherwise") {
-  const Design design = prepared(
+  const LaidDesign design = laid(
       "[text]\n[[keep_clear]]\nname = \"stamp\"\nbox = [70, 10, 20, 10]\n"
       "[[keep_clear]]\ncircle = [20, 40, 5]\nmargin = 0\n"
       "[[keep_clear]]\noutline = [[0, 0], [0, 20], [20, 0]]\nmargin = 1.5\n");
@@ -78,7 +79,7 @@ TEST_CASE("a thing kept clear is a box, a circle or an outline, with 2 mm around
 }
 
 TEST_CASE("a text's box that a thing does not reach has nothing to flow around") {
-  const Design design = prepared("[text]\nbox = [5, 5, 40, 50]\n[[keep_clear]]\nbox = [70, 10, 20, 10]\n");
+  const LaidDesign design = laid("[text]\nbox = [5, 5, 40, 50]\n[[keep_clear]]\nbox = [70, 10, 20, 10]\n");
   CHECK(design.clear_area.obstacles.size() == 1);
   CHECK(design.texts[0].area.area.obstacles.empty());
 }
@@ -125,13 +126,14 @@ TEST_CASE("a text that things kept clear leave nothing of is told in the design"
 }
 
 TEST_CASE("a text that finds no place among things kept clear is held and says so") {
-  Design design = prepared("[text]\n[[keep_clear]]\nbox = [5, 5, 90, 25]\nmargin = 0\n");
+  LaidDesign design = laid("[text]\n[[keep_clear]]\nbox = [5, 5, 90, 25]\nmargin = 0\n");
   design.kept_clear.push_back({"", {{5, 30}, {95, 30}, {95, 55}, {5, 55}}, 0, 0});
-  REQUIRE_FALSE(prepare_design(design));
+  const auto crowded = laid_as_drawn(design);
+  REQUIRE(crowded.ok());
   const FontLibrary library{"none"};
   Typesetter typesetter{library};
-  const Result<Artwork> artwork = compose(design, {{"", {"HELLO"}, {}}, ""}, typesetter);
-  REQUIRE_FALSE(artwork);
+  const Result<Artwork> artwork = compose(*crowded, {{"", {"HELLO"}, {}}, ""}, typesetter);
+  REQUIRE_FALSE(artwork.ok());
   CHECK(artwork.fault().what == "there is no room for the text");
   CHECK_FALSE(artwork.fault().mend.empty());
 }
@@ -165,7 +167,7 @@ TEST_CASE("level and upright sides are kept clear of to the last digit") {
 }
 
 TEST_CASE("ink flows around a stamp and keeps its margin") {
-  const Design design = prepared("[text]\ncap_height = { min = 1, max = 30 }\n[[keep_clear]]\ncircle = [80, 15, 10]\n");
+  const LaidDesign design = laid("[text]\ncap_height = { min = 1, max = 30 }\n[[keep_clear]]\ncircle = [80, 15, 10]\n");
   const Artwork artwork = engraved(design, {"Old Mill House", "by the water", "1874"});
   double nearest = 1e300;
   for (const Polyline& line : flatten(artwork.layers.at(0).path, 1e-4)) {
@@ -179,7 +181,7 @@ TEST_CASE("ink flows around a stamp and keeps its margin") {
 TEST_CASE("a wider margin never makes the lettering larger") {
   double last = 1e300;
   for (const char* margin : {"0", "1", "3", "6", "12"}) {
-    const Design design = prepared(
+    const LaidDesign design = laid(
         "[text]\noff_axis_gain = -1\ncap_height = { min = 0.1, max = 30 }\n[[keep_clear]]\n"
         "outline = [[60, 40], [90, 40], [80, 30], [88, 20], [70, 26]]\nmargin = " +
         std::string(margin) + "\n");

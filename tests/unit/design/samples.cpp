@@ -13,14 +13,14 @@ Result<Design> parsed(const std::string& rest) {
 }
 std::string fault_of(const std::string& rest) {
   const auto design = parsed(rest);
-  return design ? "" : describe(design.fault());
+  return design.ok() ? "" : describe(design.fault());
 }
 
 }  // namespace
 
 TEST_CASE("a design has the samples that it gives, line by line, and none where it gives none") {
   const auto design = parsed("[text]\n[[sample]]\nlines = [\"Ada\", \"Wren\"]\n[[sample]]\nlines = [\"Mill\"]\n");
-  REQUIRE(design);
+  REQUIRE(design.ok());
   CHECK(design->samples == std::vector<std::string>{"Ada\nWren", "Mill"});
   CHECK(parsed("[text]\n")->samples.empty());
 }
@@ -31,7 +31,7 @@ TEST_CASE("samples that cannot be shown are refused") {
   CHECK_THAT(fault_of("[text]\nlines = [\"Mill\"]\n[[sample]]\nlines = [\"Ada\"]\n"), Contains("sample has no use"));
   std::string many = "[text]\n";
   for (int i = 0; i < 12; ++i) many += "[[sample]]\nlines = [\"Ada\"]\n";
-  CHECK(parsed(many));
+  CHECK(parsed(many).ok());
   CHECK_THAT(fault_of(many + "[[sample]]\nlines = [\"Ada\"]\n"), Contains("no more than 12"));
 }
 

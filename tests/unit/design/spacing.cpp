@@ -141,13 +141,13 @@ TEST_CASE("a logo keeps its gap from a border that goes round a chip below it") 
   logo.operation = Operation::score;
   design.logos = {logo};
   design.texts[0].box = Bounds{10, 45, 140, 90};
-  REQUIRE_FALSE(prepare_design(design));
+  REQUIRE(laid_as_drawn(design).ok());
   for (const double depth : {0.0, 2.0, 5.0, 9.0, 12.0}) {
     INFO(depth);
     Blank blank{"P-1", rectangle_outline(150, 100, Corner::square, 0), {}, {}};
     if (depth > 0) blank.chips = {box(60, 0, 20, depth)};
     const auto laid = laid_on(design, blank);
-    REQUIRE(laid);
+    REQUIRE(laid.ok());
     REQUIRE(laid->constant.size() == 2);
     CHECK(least_distance(laid->constant[0].path, laid->constant[1].path) >= design.gap - slack);
     CHECK(disputed(laid->constant) < 1e-3);
@@ -162,9 +162,9 @@ TEST_CASE("a logo that a chip would make too small is none: the piece is not tak
   logo.logo = wheel();
   design.logos = {logo};
   design.texts[0].box = Bounds{10, 45, 140, 90};
-  REQUIRE_FALSE(prepare_design(design));
+  REQUIRE(laid_as_drawn(design).ok());
   const auto laid = laid_on(design, {"P-1", rectangle_outline(150, 100, Corner::square, 0), {box(55, 0, 40, 19)}, {}});
-  REQUIRE_FALSE(laid);
+  REQUIRE_FALSE(laid.ok());
   CHECK(laid.fault().what == "a logo has no room on this piece");
 }
 
@@ -176,9 +176,9 @@ TEST_CASE("on a smaller piece boxes come no nearer than the gap, or than the des
   second.box = Bounds{10, 30, 140, 50};  // 4 mm below: the gap
   third.box = Bounds{10, 10, 140, 28};   // 2 mm: the design wants it so
   design.texts = {design.texts[0], second, third};
-  REQUIRE_FALSE(prepare_design(design));
+  REQUIRE(laid_as_drawn(design).ok());
   const auto laid = laid_on(design, {"P-1", rectangle_outline(135, 75, Corner::square, 0), {}, {}});
-  REQUIRE(laid);
+  REQUIRE(laid.ok());
   CHECK(laid->texts[0].box->bottom - laid->texts[1].box->top == Approx(4));
   CHECK(laid->texts[1].box->bottom - laid->texts[2].box->top == Approx(1.5));
   CHECK(design.texts[1].box->top == 50);
@@ -190,12 +190,12 @@ TEST_CASE("parts of one item keep their gap on pieces of every shape, or the pie
   Chance chance{std::mt19937(seed)};
   Typesetter typesetter{library()};
   Design design = parted_design();
-  REQUIRE_FALSE(prepare_design(design));
+  REQUIRE(laid_as_drawn(design).ok());
   int composed = 0;
   for (int trial = 0; trial < 120; ++trial) {
     INFO("trial " << trial);
     const auto laid = laid_on(design, random_piece(chance));
-    if (!laid) continue;
+    if (!laid.ok()) continue;
     const auto artwork = compose(*laid, {{"", {"Quernby", "Mill & Leat"}, {}}, "2026-11-25"}, typesetter);
     if (!artwork) continue;
     ++composed;

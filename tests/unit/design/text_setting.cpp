@@ -4,6 +4,8 @@
 #include <cmath>
 #include <filesystem>
 
+#include "set_alone.h"
+
 using namespace ordinatio;
 using Catch::Matchers::Contains;
 
@@ -27,19 +29,20 @@ struct Bench {
     return design;
   }
   Result<Artwork> compose(Design design, std::vector<std::string> lines) {
-    const auto fault = prepare_design(design);
-    if (fault) return *fault;
-    return ordinatio::compose(design, {{"", std::move(lines), {}}, ""}, typesetter);
+    const auto laid = laid_as_drawn(design);
+    if (!laid.ok()) return laid.fault();
+    return ordinatio::compose(*laid, {{"", std::move(lines), {}}, ""}, typesetter);
   }
   Artwork good(const Design& design, std::vector<std::string> lines) {
     auto artwork = compose(design, std::move(lines));
-    if (!artwork) FAIL(describe(artwork.fault()));
+    if (!artwork.ok()) FAIL(describe(artwork.fault()));
     return std::move(*artwork);
   }
   SetText text(Design design, std::vector<std::string> lines) {
-    REQUIRE_FALSE(prepare_design(design));
-    auto set = set_text(design.texts.front(), {{"", std::move(lines), {}}, ""}, typesetter);
-    if (!set) FAIL(describe(set.fault()));
+    const auto laid = laid_as_drawn(design);
+    REQUIRE(laid.ok());
+    auto set = set_text(*laid, 0, {{"", std::move(lines), {}}, ""}, typesetter);
+    if (!set.ok()) FAIL(describe(set.fault()));
     return std::move(*set);
   }
 };
@@ -285,14 +288,15 @@ TEST_CASE("where no one face sets all words of a script, each is in the first th
 
 TEST_CASE("mathematical letters are plain ones, or hold the item where the design says so") {
   Bench bench;
-  Design design = bench.plaque();
+  auto laid = laid_as_drawn(bench.plaque());
+  REQUIRE(laid.ok());
+  LaidDesign& design = *laid;
   const auto words = clean_inscription("𝓐𝓷𝓷𝓪");
-  REQUIRE(words);
-  REQUIRE_FALSE(prepare_design(design));
+  REQUIRE(words.ok());
   CHECK(compose(design, {*words, ""}, bench.typesetter)->lines == Lines{"Anna"});
   design.texts[0].holds_mathematical = true;
   const auto held = compose(design, {*words, ""}, bench.typesetter);
-  REQUIRE_FALSE(held);
+  REQUIRE_FALSE(held.ok());
   CHECK(held.fault().what == "mathematical letters cannot be engraved in this design");
 }
 

@@ -13,7 +13,7 @@ constexpr Word<Metal> metals[] = {{"brass", Metal::brass}, {"copper", Metal::cop
 
 TomlFile parsed(std::string_view text) {
   auto file = TomlFile::parse(text, "a.toml");
-  if (!file) FAIL(describe(file.fault()));
+  if (!file.ok()) FAIL(describe(file.fault()));
   return *file;
 }
 
@@ -27,7 +27,7 @@ std::string message_of(std::string_view text, const std::function<void(TomlTable
 
 std::string parse_message(std::string_view text) {
   const auto file = TomlFile::parse(text, "a.toml");
-  return file ? "" : describe(file.fault());
+  return file.ok() ? "" : describe(file.fault());
 }
 
 }  // namespace
@@ -306,7 +306,7 @@ TEST_CASE("any byte where a table's name should begin is a message, never the en
     for (const std::string brackets : {"[", "[[", "[ "}) {
       const std::string text = brackets + static_cast<char>(byte) + "=1\n[a]\n";
       const auto file = TomlFile::parse(text, "a.toml");
-      if (!file) CHECK_THAT(file.fault().where, Contains("a.toml:"));
+      if (!file.ok()) CHECK_THAT(file.fault().where, Contains("a.toml:"));
     }
   }
 }

@@ -9,12 +9,13 @@ using Catch::Contains;
 
 namespace {
 
-Design design_of(const std::string& text) {
+LaidDesign design_of(const std::string& text) {
   auto design = parse_design(text, "slate.toml", "slate");
-  if (!design) FAIL(describe(design.fault()));
+  if (!design.ok()) FAIL(describe(design.fault()));
   design->checksum = "base";
-  REQUIRE_FALSE(prepare_design(*design));
-  return *design;
+  auto laid = laid_as_drawn(*design);
+  REQUIRE(laid.ok());
+  return *std::move(laid);
 }
 
 const std::string slate = R"([blank]
@@ -57,7 +58,7 @@ TEST_CASE("a variant's name says what it is, and a name without choices is the d
 
 TEST_CASE("a face chosen is that of the customer's words, and of the roles that had the same one") {
   const Design design = design_of(slate);
-  const Result<Design> script = varied(design, variant_named("slate, face script"));
+  const Result<LaidDesign> script = varied(design, variant_named("slate, face script"));
   REQUIRE(script.ok());
   CHECK(script->name == "slate, face script");
   CHECK(script->checksum != design.checksum);
@@ -70,7 +71,7 @@ TEST_CASE("a face chosen is that of the customer's words, and of the roles that 
 
 TEST_CASE("a size chosen is the blank's, boxes keep their share of it, and corners their radius") {
   const Design design = design_of(slate);
-  const Result<Design> large = varied(design, variant_named("slate, size 200x75"));
+  const Result<LaidDesign> large = varied(design, variant_named("slate, size 200x75"));
   REQUIRE(large.ok());
   CHECK(large->width == 200);
   CHECK(large->height == 75);
@@ -80,14 +81,14 @@ TEST_CASE("a size chosen is the blank's, boxes keep their share of it, and corne
   CHECK(large->texts[0].box->left == 20);
   CHECK(large->texts[0].box->top == 60);
   CHECK(large->checksum != varied(design, variant_named("slate, size 200x76"))->checksum);
-  const Result<Design> small = varied(design, variant_named("slate, size 7x7"));
+  const Result<LaidDesign> small = varied(design, variant_named("slate, size 7x7"));
   REQUIRE_FALSE(small.ok());
   CHECK_THAT(describe(small.fault()), Contains("the corners do not fit a blank of 7x7 mm"));
 }
 
 TEST_CASE("a design that nothing was chosen of stays what it is") {
   const Design design = design_of(slate);
-  const Result<Design> same = varied(design, variant_named("slate"));
+  const Result<LaidDesign> same = varied(design, variant_named("slate"));
   REQUIRE(same.ok());
   CHECK(same->checksum == design.checksum);
   CHECK(same->name == "slate");

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "block_hulls.h"
 #include "fit/fit.h"
 
 using namespace ordinatio;
@@ -50,10 +51,10 @@ TEST_CASE("lines are aligned by their ink") {
 TEST_CASE("the hull is that of the ink, descenders and accents included") {
   Bench bench;
   const Block block = bench.set({"Éy", "quay"});
-  CHECK(support_of(block, {-1, 0}) == Approx(-block.ink.left).margin(1e-9));
-  CHECK(support_of(block, {1, 0}) == Approx(block.ink.right).margin(1e-9));
-  CHECK(support_of(block, {0, 1}) == Approx(block.ink.top).margin(1e-9));
-  CHECK(support_of(block, {0, -1}) == Approx(-block.ink.bottom).margin(1e-9));
+  CHECK(reach_of(block, bench.typesetter, {-1, 0}) == Approx(-block.ink.left).margin(1e-9));
+  CHECK(reach_of(block, bench.typesetter, {1, 0}) == Approx(block.ink.right).margin(1e-9));
+  CHECK(reach_of(block, bench.typesetter, {0, 1}) == Approx(block.ink.top).margin(1e-9));
+  CHECK(reach_of(block, bench.typesetter, {0, -1}) == Approx(-block.ink.bottom).margin(1e-9));
   // In any other direction it is that of all the outlines' points, short by the hulls' tolerance at most.
   std::vector<Point> points;
   for (std::size_t i = 0; i < block.lines.size(); ++i) {
@@ -67,7 +68,7 @@ TEST_CASE("the hull is that of the ink, descenders and accents included") {
   const ConvexHull hull = hull_of(points);
   for (double angle = 0; angle < 6.3; angle += 0.01) {
     const Point normal{std::cos(angle), std::sin(angle)};
-    REQUIRE(support_of(block, normal) == Approx(support_of(hull, normal)).margin(1.1 * hull_tolerance));
+    REQUIRE(reach_of(block, bench.typesetter, normal) == Approx(support_of(hull, normal)).margin(1.1 * hull_tolerance));
   }
   CHECK(block.ink.top > bench.cap_height * 1.1);
 }

@@ -6,6 +6,7 @@
 #include "fit/line_plan.h"
 #include "fit/setting_work.h"
 #include "fit/size_bound.h"
+#include "set_once.h"
 
 using namespace ordinatio;
 
@@ -41,9 +42,11 @@ class Shop {
  public:
   Result<Setting> set(const std::string& text, const SettingArea& area, SettingWork& work,
                       const std::string& face = "serif") {
-    return set_lines_counted(typesetter_, {{text, 0}}, rules(face), area, work);
+    return PreparedLines::of(typesetter_, {{text, 0}}, rules(face))->set_in(area, work);
   }
-  SizeBound bound(const std::string& text) { return *bound_size(typesetter_, {{text, 0}}, rules("serif")); }
+  SizeBound bound(const std::string& text) {
+    return *PreparedLines::of(typesetter_, {{text, 0}}, rules("serif"))->bound();
+  }
   double smallest_cap(const Setting& setting) {
     return setting.placement.size * typesetter_.metrics("serif")->cap_height;
   }
@@ -51,7 +54,7 @@ class Shop {
  private:
   SettingRules rules(const std::string& face) {
     const TextStyle style{{face}, "en", ""};
-    const FaceMetrics metrics = *typesetter_.metrics(style);
+    const FaceHeights metrics = *typesetter_.metrics(style);
     SettingRules rules;
     rules.styles = {{style, 1, metrics.cap_height, metrics.x_height}};
     rules.breaks = LineBreaks::free;
@@ -81,7 +84,7 @@ TEST_CASE("no text costs more than the limits, however many its words and whatev
       const auto setting = shop.set(text, kind.area, work);
       INFO(kind.name << ", " << count << " words: " << work.fits << " fits, " << work.looks << " looks, " << work.nodes
                      << " nodes");
-      REQUIRE(setting);
+      REQUIRE(setting.ok());
       CHECK(work.fits <= fit_limit);
       CHECK(work.looks <= most_looks);
       CHECK(work.nodes <= most_nodes);
@@ -95,10 +98,10 @@ TEST_CASE("lines that are the best of those tried say so") {
   Shop shop;
   SettingWork work;
   const auto some = shop.set(words(12, "ab"), kinds().front().area, work);
-  REQUIRE(some);
+  REQUIRE(some.ok());
   CHECK_FALSE(work.limit_reached);
   const auto many = shop.set(words(100, "ab"), kinds().front().area, work);
-  REQUIRE(many);
+  REQUIRE(many.ok());
   CHECK(work.limit_reached);
   CHECK(many->changes.back().find("the best of") != std::string::npos);
 }
@@ -110,7 +113,7 @@ TEST_CASE("a long text that is spread is nearly as large as the best of all plan
   const Kind rectangle = kinds().front();
   for (const std::size_t count : {61, 100, 200}) {
     const auto setting = shop.set(words(count, "ab"), rectangle.area, work);
-    REQUIRE(setting);
+    REQUIRE(setting.ok());
     double best = 0;
     for (std::size_t a_line = 4; a_line < 40; ++a_line) {
       std::string text;
@@ -124,11 +127,11 @@ TEST_CASE("a long text that is spread is nearly as large as the best of all plan
       const FontLibrary library{"none"};
       Typesetter own(library);
       const TextStyle style{{"serif"}, "en", ""};
-      const FaceMetrics metrics = *own.metrics(style);
+      const FaceHeights metrics = *own.metrics(style);
       SettingRules rules;
       rules.styles = {{style, 1, metrics.cap_height, metrics.x_height}};
       const auto kept = set_lines(own, lines, rules, rectangle.area);
-      REQUIRE(kept);
+      REQUIRE(kept.ok());
       best = std::max(best, kept->placement.size);
     }
     INFO(count << " words");
@@ -143,7 +146,7 @@ TEST_CASE("the bound on a long text's size is none that its setting exceeds") {
     for (const std::size_t count : {61, 150}) {
       const std::string text = words(count, word);
       const auto setting = shop.set(text, kinds().front().area, work);
-      REQUIRE(setting);
+      REQUIRE(setting.ok());
       const double bound = shop.bound(text).cap_height_in(140, 90), true_size = shop.smallest_cap(*setting);
       INFO(count << " times " << word << ": " << true_size << " of " << bound);
       CHECK(true_size <= bound * (1 + 1e-9));
@@ -166,7 +169,7 @@ TEST_CASE(
     SettingWork work;
     const auto setting = shop.set(text, kinds()[2].area, work);
     INFO(text.substr(0, 20));
-    REQUIRE(setting);
+    REQUIRE(setting.ok());
     CHECK(work.fits <= spread_limit + 1);
     CHECK(work.nodes <= most_nodes);
   }

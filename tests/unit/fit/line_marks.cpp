@@ -1,5 +1,4 @@
 // Plans against texts whose breaks a letterer marked by hand (line_marks.txt).
-#include <fmt/format.h>
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <charconv>
@@ -7,8 +6,10 @@
 #include <iostream>
 #include <map>
 
+#include "base/phrase.h"
 #include "csv/shown.h"
 #include "fit/fit.h"
+#include "set_once.h"
 
 using namespace ordinatio;
 
@@ -84,7 +85,7 @@ struct SetLines {
 
 SetLines set(const MarkedText& text, const Lines& typed, LineBreaks breaks, double reads_well, Typesetter& typesetter) {
   const TextStyle style{{"serif"}, text.language, told_language(text.typed)};
-  const FaceMetrics metrics = *typesetter.metrics(style);
+  const FaceHeights metrics = *typesetter.metrics(style);
   SettingRules rules;
   rules.styles = {{style, 1, metrics.cap_height, metrics.x_height}};
   rules.breaks = breaks;
@@ -94,7 +95,7 @@ SetLines set(const MarkedText& text, const Lines& typed, LineBreaks breaks, doub
   std::vector<StyledLine> lines;
   for (const std::string& line : typed) lines.push_back({line, 0});
   const Result<Setting> setting = set_lines(typesetter, lines, rules, area);
-  REQUIRE(setting);
+  REQUIRE(setting.ok());
   SetLines result{{}, setting->placement.size};
   for (const BlockLine& line : setting->block.lines) result.lines.push_back(line.shaped.text);
   return result;
@@ -106,6 +107,12 @@ std::string shown(const Lines& lines) {
   return text;
 }
 
+std::string per_cent(double share) {
+  std::string text;
+  append_fixed(text, 100 * share, 1);
+  return text + " %";
+}
+
 struct Tally {
   std::size_t texts = 0, agreed = 0;
   double lost = 0, worst = 0;  // of the largest plan's size, shares
@@ -114,17 +121,17 @@ struct Tally {
     ++texts, agreed += agrees ? 1 : 0, lost += share, worst = std::max(worst, share);
   }
   void tell(const std::string& name) const {
-    std::cout << fmt::format("  {:8} {:4} {:4} {:8.1f} % {:8.1f} %\n", name, texts, agreed,
-                             100 * lost / static_cast<double>(texts), 100 * worst);
+    std::cout << "  " << padded(name, 9) << padded(std::to_string(texts), 6) << padded(std::to_string(agreed), 7)
+              << padded(per_cent(lost / static_cast<double>(texts)), 9) << per_cent(worst) << '\n';
   }
 };
 
 void tell_difference(const MarkedText& text, const SetLines& found, double largest, Typesetter& typesetter) {
   double marked = 0;  // the largest of the plans that were marked
   for (const Lines& plan : text.plans) marked = std::max(marked, set(text, plan, LineBreaks::kept, 0, typesetter).size);
-  std::cout << fmt::format("{} {}x{}: {}, {:.1f} % lost; marked: {}, {:.1f} %\n", text.language, text.width,
-                           text.height, shown(found.lines), 100 * (1 - found.size / largest), shown(text.plans.front()),
-                           100 * (1 - marked / largest));
+  std::cout << text.language << ' ' << text.width << 'x' << text.height << ": " << shown(found.lines) << ", "
+            << per_cent(1 - found.size / largest) << " lost; marked: " << shown(text.plans.front()) << ", "
+            << per_cent(1 - marked / largest) << '\n';
 }
 
 /// How many of the marked texts the engine breaks as one of their plans has it; the others, and a table, are printed.
@@ -142,7 +149,7 @@ Tally agreement(const std::string& name) {
     by_language[text.language].add(agrees, lost);
     if (!agrees) tell_difference(text, found, largest, typesetter);
   }
-  std::cout << "size lost against the largest plan\n  language texts agreed  mean     worst\n";
+  std::cout << "size lost against the largest plan\n  language texts agreed mean     worst\n";
   for (const auto& [language, tally] : by_language) tally.tell(language);
   all.tell("all");
   return all;

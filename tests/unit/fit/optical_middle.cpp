@@ -11,7 +11,7 @@ namespace {
 struct Desk {
   FontLibrary library{"none"};
   Typesetter typesetter{library};
-  FaceMetrics metrics = *typesetter.metrics({{"serif"}, "", ""});
+  FaceHeights metrics = *typesetter.metrics({{"serif"}, "", ""});
 
   BlockLine line(const std::string& text, double size = 1, std::size_t role = 0, const std::string& language = "") {
     const std::string told = language.empty() ? told_language({text}) : language;

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "fit/setting_work.h"
+#include "hull_copy.h"
 
 using namespace ordinatio;
 
@@ -368,23 +369,4 @@ TEST_CASE("a search costs little and never reaches its limit") {
       CHECK(most < 3000);
     }
   }
-}
-
-TEST_CASE("the hulls of a block's lines reach as far as the block") {
-  const FontLibrary library{"none"};
-  Typesetter typesetter{library};
-  std::vector<BlockLine> lines;
-  for (const char* text : {"Rowan Cottage", "", "- 1874 -", "Æsop’s"}) {
-    lines.push_back({*typesetter.shape(text, {{"serif"}, "en", ""}), lines.empty() ? 1.5 : 1});
-  }
-  const Block block = build_block(typesetter, lines, {});
-  const std::vector<ConvexHull> hulls = line_hulls(block);
-  REQUIRE(hulls.size() == 3);
-  for (int i = 0; i < 100; ++i) {
-    const Point normal{std::cos(0.0628 * i), std::sin(0.0628 * i)};
-    double most = -1e300;
-    for (const ConvexHull& hull : hulls) most = std::max(most, support_of(hull, normal));
-    CHECK(most == Approx(support_of(block, normal)).margin(1e-12));
-  }
-  for (std::size_t i = 1; i < hulls.size(); ++i) CHECK_FALSE(overlap(hulls[i - 1], hulls[i], 0));
 }

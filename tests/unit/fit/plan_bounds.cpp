@@ -68,7 +68,7 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
   const FontLibrary library{"none"};
   Typesetter typesetter{library};
   const TextStyle face{{"serif"}, "en", ""};
-  const FaceMetrics metrics = *typesetter.metrics(face);
+  const FaceHeights metrics = *typesetter.metrics(face);
   std::size_t plans = 0, tight = 0, beside = 0, tight_beside = 0;
   for (int round = 0; round < 120; ++round) {
     const Text text = random_text(random, {face, 1, metrics.cap_height, metrics.x_height});

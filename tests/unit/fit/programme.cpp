@@ -3,6 +3,7 @@
 #include <random>
 
 #include "fit/fit.h"
+#include "hull_copy.h"
 
 using namespace ordinatio;
 

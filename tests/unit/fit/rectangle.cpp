@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "hull_copy.h"
+
 using namespace ordinatio;
 
 TEST_CASE("the closed form in a rectangle is what the programme finds") {

@@ -3,6 +3,7 @@
 #include <numbers>
 #include <random>
 
+#include "allowed_area.h"
 #include "geometry/geometry.h"
 
 using namespace ordinatio;

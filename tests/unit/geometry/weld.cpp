@@ -51,11 +51,3 @@ TEST_CASE("a parallel curve lies at its distance") {
   const Polygons shrunk = offset(polygons_of(box(0, 0, 10, 10), 1), -1, Join::mitre, 0.001);
   CHECK(area_of(shrunk) == Approx(64).epsilon(1e-9));
 }
-
-TEST_CASE("a stroke covers its width along its length") {
-  const std::vector<Polyline> line{{{{0, 0}, {10, 0}}, false}};
-  CHECK(area_of(outline_strokes(line, 2, Join::mitre, Cap::butt, 4, 0.001)) == Approx(20).epsilon(1e-6));
-  CHECK(area_of(outline_strokes(line, 2, Join::mitre, Cap::square, 4, 0.001)) == Approx(24).epsilon(1e-6));
-  CHECK(area_of(outline_strokes(line, 2, Join::round, Cap::round, 4, 0.001)) ==
-        Approx(20 + std::numbers::pi).epsilon(1e-3));
-}

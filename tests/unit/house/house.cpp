@@ -7,24 +7,11 @@
 #include <sstream>
 
 #include "base/base.h"
+#include "house_files.h"
 
 using namespace ordinatio;
-namespace fs = std::filesystem;
 
 namespace {
-
-const fs::path project = PROJECT_FOLDER;
-
-std::vector<fs::path> files_below(const std::string& folder, const std::set<std::string>& endings) {
-  std::vector<fs::path> files;
-  for (const auto& entry : fs::recursive_directory_iterator(project / folder)) {
-    if (entry.is_regular_file() && endings.contains(entry.path().extension().string())) files.push_back(entry.path());
-  }
-  std::ranges::sort(files);
-  return files;
-}
-
-const std::set<std::string> sources{".cpp", ".h"};
 
 /// The rooms that a room's CMakeLists says it uses, itself included.
 std::set<std::string> rooms_used_by(const std::string& room) {

@@ -28,7 +28,7 @@ class LedgerByHand {
                   Ledger::Access access = Ledger::Access::write) {
     ledger_.reset();
     auto opened = Ledger::open({file(), now, "cause of " + now, 0.1, clock_is_right, ""}, access);
-    if (!opened) return opened.fault();
+    if (!opened.ok()) return opened.fault();
     ledger_ = *std::move(opened);
     return std::nullopt;
   }

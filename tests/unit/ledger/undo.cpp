@@ -15,11 +15,12 @@ std::string seen(LedgerByHand& kept, const std::string& number) {
 
 /// Undoes the item's last entry; empty, or why not.
 std::string undo(LedgerByHand& kept, const std::string& number) {
+  const auto entries = kept.ask("SELECT count(*) FROM entry");
   kept->begin(EntryKind::undo);
   const auto undone = kept->undo(kept.item(number));
-  if (!undone) {
-    CHECK_FALSE(kept->has_changed());
-    kept->roll_back();
+  if (!undone.ok()) {
+    kept->commit();  // which enters nothing
+    CHECK(kept.ask("SELECT count(*) FROM entry") == entries);
     return undone.fault().why;
   }
   kept->commit();
@@ -30,13 +31,13 @@ std::string undo(LedgerByHand& kept, const std::string& number) {
 std::string undo_sheet(LedgerByHand& kept, int number) {
   kept->begin(EntryKind::undo);
   const auto undone = kept->undo(*kept->sheet(number));
-  if (undone) {
+  if (undone.ok()) {
     kept->commit();
   } else {
     kept->roll_back();
   }
   CHECK(kept->contradictions() == std::vector<std::string>{});
-  return undone ? "" : undone.fault().why;
+  return undone.ok() ? "" : undone.fault().why;
 }
 
 using Work = std::function<void(Ledger&, const LedgerItem&)>;

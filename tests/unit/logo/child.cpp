@@ -37,7 +37,7 @@ std::string why_broken(const std::function<std::string()>& work, const logo::Lim
   CHECK(open_descriptors() == before);
   CHECK(waitpid(-1, nullptr, WNOHANG) == -1);
   CHECK(errno == ECHILD);
-  REQUIRE_FALSE(result);
+  REQUIRE_FALSE(result.ok());
   CHECK(result.fault().what == "the logo could not be drawn");
   return result.fault().why;
 }
@@ -49,7 +49,7 @@ TEST_CASE("a child's answer comes back whole") {
     std::string bytes(size, '\0');
     for (std::size_t i = 0; i < size; ++i) bytes[i] = static_cast<char>(i * 7);
     const auto result = logo::run_in_child([&] { return bytes; });
-    REQUIRE(result);
+    REQUIRE(result.ok());
     CHECK(*result == bytes);
   }
 }
@@ -116,7 +116,7 @@ TEST_CASE("a child that takes too much memory is stopped") {
     return hoard.substr(0, 1);
   };
   CHECK(why_broken(work, {.memory = 100 << 20}).find("more than 100 MiB of memory") != std::string::npos);
-  CHECK(logo::run_in_child(work, {.memory = 400 << 20}));
+  CHECK(logo::run_in_child(work, {.memory = 400 << 20}).ok());
 }
 #endif
 
@@ -130,7 +130,7 @@ TEST_CASE("a child opens no files and holds none but its pipe") {
     return seen;
   });
   close(held);
-  REQUIRE(result);
+  REQUIRE(result.ok());
   CHECK(*result == "no file, none held, one pipe");
 }
 
@@ -143,7 +143,7 @@ TEST_CASE("a drawing that takes too long is a fault, not a wait") {
                                     "</marker><path style='marker-mid:url(#m)' d='M0 0" + nodes + "'/>");
   CHECK_FALSE(logo::scan(svg, "a.svg"));
   const auto start = Clock::now();
-  CHECK_FALSE(logo::run_in_child([&] { return logo::resolve(svg); }, {.wall = 20s, .cpu_seconds = 1}));
+  CHECK_FALSE(logo::run_in_child([&] { return logo::resolve(svg); }, {.wall = 20s, .cpu_seconds = 1}).ok());
   CHECK(Clock::now() - start < 20s);
 }
 
@@ -155,36 +155,36 @@ TEST_CASE("an answer is taken only when it is whole and sound") {
   logo.fill.close();
   const std::string packed = logo::pack(logo);
   const auto back = logo::unpack(packed);
-  REQUIRE(back);
+  REQUIRE(back.ok());
   CHECK(back->fill == logo.fill);
   CHECK(back->box == logo.box);
 
-  for (std::size_t size = 0; size < packed.size(); ++size) CHECK_FALSE(logo::unpack(packed.substr(0, size)));
-  CHECK_FALSE(logo::unpack(packed + "x"));
+  for (std::size_t size = 0; size < packed.size(); ++size) CHECK_FALSE(logo::unpack(packed.substr(0, size)).ok());
+  CHECK_FALSE(logo::unpack(packed + "x").ok());
   const auto with_double = [&](std::size_t at, double value) {
     std::string changed = packed;
     std::memcpy(changed.data() + at, &value, sizeof value);
     return changed;
   };
   const std::size_t first_point = 1 + 8 + 8 + 8 + 4;
-  CHECK(logo::unpack(with_double(first_point, 2)));
+  CHECK(logo::unpack(with_double(first_point, 2)).ok());
   for (const double bad : {std::nan(""), HUGE_VAL, -1.0, 11.0})
-    CHECK_FALSE(logo::unpack(with_double(first_point, bad)));
-  for (const double bad : {std::nan(""), HUGE_VAL, -1.0, 0.0}) CHECK_FALSE(logo::unpack(with_double(1, bad)));
+    CHECK_FALSE(logo::unpack(with_double(first_point, bad)).ok());
+  for (const double bad : {std::nan(""), HUGE_VAL, -1.0, 0.0}) CHECK_FALSE(logo::unpack(with_double(1, bad)).ok());
 
   for (std::size_t i = 0; i < packed.size(); ++i) {  // any single damaged byte: refused, or another sound logo
     for (const int bit : {1, 4, 128}) {
       std::string changed = packed;
       changed[i] = static_cast<char>(changed[i] ^ bit);
       const auto read = logo::unpack(changed);
-      if (read) CHECK(bounds_of(read->fill).width() < 1e3);
+      if (read.ok()) CHECK(bounds_of(read->fill).width() < 1e3);
     }
   }
 }
 
 TEST_CASE("a fault comes back from the child in all its parts") {
   const auto back = logo::unpack(logo::pack(Fault{"what", "where", "why", "mend"}));
-  REQUIRE_FALSE(back);
+  REQUIRE_FALSE(back.ok());
   CHECK(back.fault().what == "what");
   CHECK(back.fault().where == "where");
   CHECK(back.fault().why == "why");
@@ -193,7 +193,7 @@ TEST_CASE("a fault comes back from the child in all its parts") {
 
 TEST_CASE("the watermill's logo is ink inside its page, and always the same") {
   const auto logo = read_logo(PROJECT_FOLDER "/templates/watermill/logo.svg");
-  REQUIRE(logo);
+  REQUIRE(logo.ok());
   CHECK(logo->box.width() == Approx(30).epsilon(1e-6));
   const Bounds ink = bounds_of(logo->fill);
   CHECK(ink.left > 0);

@@ -42,7 +42,7 @@ inline std::string page_with(std::string_view body) {
 inline Result<Logo> read_svg(std::string_view svg) { return read_logo(LogoFile(svg).path()); }
 inline Logo logo_of(std::string_view svg) {
   const auto logo = read_svg(svg);
-  if (!logo) FAIL(describe(logo.fault()));
+  if (!logo.ok()) FAIL(describe(logo.fault()));
   return *logo;
 }
 inline Logo drawn(std::string_view body) { return logo_of(page_with(body)); }

@@ -10,7 +10,7 @@ namespace {
 std::string refused(const std::string& svg) {
   const LogoFile file(svg);
   const auto logo = read_logo(file.path());
-  return logo ? "" : describe(logo.fault());
+  return logo.ok() ? "" : describe(logo.fault());
 }
 
 }  // namespace

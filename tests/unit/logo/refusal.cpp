@@ -221,7 +221,7 @@ TEST_CASE("damaged files and files of another kind are refused") {
 
 TEST_CASE("a logo cut short at any byte is refused") {
   const auto whole = read_file(PROJECT_FOLDER "/templates/watermill/logo.svg");
-  REQUIRE(whole);
+  REQUIRE(whole.ok());
   CHECK_FALSE(logo::scan(*whole, "logo.svg"));
   for (std::size_t size = 0; size < whole->rfind("</svg>") + 6; ++size)
     CHECK(logo::scan(whole->substr(0, size), "logo.svg"));
@@ -252,7 +252,7 @@ TEST_CASE("a logo without size or ink is refused, with the file's name") {
     INFO(bad.svg);
     const LogoFile file(bad.svg);
     const auto logo = read_logo(file.path());
-    REQUIRE_FALSE(logo);
+    REQUIRE_FALSE(logo.ok());
     INFO(describe(logo.fault()));
     CHECK(logo.fault().why.find(bad.why) != std::string::npos);
     CHECK(logo.fault().where == file.path().string());
@@ -261,6 +261,6 @@ TEST_CASE("a logo without size or ink is refused, with the file's name") {
 }
 
 TEST_CASE("a logo that is not there, or a folder, is a fault") {
-  CHECK_FALSE(read_logo("/no/such/logo.svg"));
-  CHECK_FALSE(read_logo(std::filesystem::temp_directory_path()));
+  CHECK_FALSE(read_logo("/no/such/logo.svg").ok());
+  CHECK_FALSE(read_logo(std::filesystem::temp_directory_path()).ok());
 }

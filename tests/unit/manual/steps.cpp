@@ -55,7 +55,7 @@ std::vector<StepOutcome> run_steps(const std::vector<ManualStep>& steps, const W
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto code = read_file(logs / (std::to_string(i) + ".code"));
     const auto log = read_file(logs / (std::to_string(i) + ".log"));
-    outcomes.push_back({code ? std::stoi(*code) : -1, log ? *log : ""});
+    outcomes.push_back({code.ok() ? std::stoi(*code) : -1, log.ok() ? *log : ""});
   }
   return outcomes;
 }

@@ -37,7 +37,7 @@ class Desk {
 Orders taken(std::string_view bytes, const OrderFormat& format = {}) {
   const Desk desk;
   auto orders = read_orders(desk.put(bytes), format);
-  if (!orders) FAIL(describe(orders.fault()));
+  if (!orders.ok()) FAIL(describe(orders.fault()));
   return *orders;
 }
 std::string refused(std::string_view bytes, const OrderFormat& format = {}) {

@@ -114,7 +114,7 @@ TEST_CASE("pieces stand side by side at one scale, on as many pages as they need
   std::vector<BlankPicture> pieces;
   for (int i = 0; i < 13; ++i) pieces.push_back(picture("S-" + std::to_string(i), 200, 150));
   const auto pdf = write_blanks_pdf(pieces, "Mill", library());
-  REQUIRE(pdf);
+  REQUIRE(pdf.ok());
   CHECK(pages_in(*pdf) == 2);  // three columns of four rows at 1:5
   CHECK(pages_in(*write_blanks_pdf({pieces[0]}, "Mill", library())) == 1);
   CHECK(*write_blanks_pdf(pieces, "Mill", library()) == *pdf);

@@ -73,7 +73,7 @@ TEST_CASE("a PDF's paths stand in its pages as they are, in whole tenths of a mi
     return canvas.finish();
   };
   const Result<std::string> pdf = draw();
-  REQUIRE(pdf);
+  REQUIRE(pdf.ok());
   CHECK(*pdf == *draw());  // no clock, and no chance
   // As qpdf, which packs and unpacks them, has them.
   const std::vector<std::string> pages = contents_of(*pdf);
@@ -109,7 +109,7 @@ TEST_CASE("a page that no PDF can have is refused") {
 
 TEST_CASE("a picture has as many pixels as the millimetres say, and one that is too large is refused") {
   const Result<std::string> png = Canvas::picture(30, 20.04, 0, 10).finish();
-  REQUIRE(png);
+  REQUIRE(png.ok());
   CHECK(png->substr(1, 3) == "PNG");
   CHECK(number_at(*png, 16) == 300);  // width and height come first (ISO/IEC 15948, 11.2.2)
   CHECK(number_at(*png, 20) == 200);

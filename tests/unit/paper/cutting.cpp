@@ -14,7 +14,7 @@ namespace {
 
 CuttingPlan plan_of(const Pane& pane, const CuttingTask& task) {
   const auto plan = plan_cutting(pane, task);
-  REQUIRE(plan);
+  REQUIRE(plan.ok());
   return *plan;
 }
 

@@ -13,7 +13,7 @@ const FontLibrary& fonts() {
 
 Lettering lettering() {
   Result<Lettering> made = Lettering::with(fonts());
-  if (!made) throw std::runtime_error(describe(made.fault()));
+  if (!made.ok()) throw std::runtime_error(describe(made.fault()));
   return *std::move(made);
 }
 
@@ -90,5 +90,5 @@ TEST_CASE("glyphs are drawn for every cluster, whichever way the text runs") {
     letters.draw(canvas, letters.set(text, 3.5), {10, 10}, Colour{});
   }
   const Result<std::string> pdf = canvas.finish();
-  CHECK((pdf ? "" : describe(pdf.fault())) == "");
+  CHECK((pdf.ok() ? "" : describe(pdf.fault())) == "");
 }

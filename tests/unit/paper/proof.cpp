@@ -17,7 +17,7 @@ const FontLibrary& fonts() {
 
 std::string pdf_of(const std::vector<ProofPage>& pages, const std::string& shop = "The Mill") {
   const Result<std::string> pdf = write_proof_pdf(pages, shop, fonts());
-  if (!pdf) throw std::runtime_error(describe(pdf.fault()));
+  if (!pdf.ok()) throw std::runtime_error(describe(pdf.fault()));
   return *pdf;
 }
 

@@ -73,12 +73,12 @@ TEST_CASE("a page tells how much ink is on it, at the scales at which it is draw
   const std::vector<DesignSamples> designs{{"wide", "A test", "", std::vector<Artwork>(3, piece(152.4, 101.6))},
                                            {"large", "A test", "", {piece(200, 150)}}};
   const auto specimen = write_design_specimen(designs, "Mill", library);
-  REQUIRE(specimen);
+  REQUIRE(specimen.ok());
   REQUIRE(specimen->ink.size() == 2);
   CHECK(specimen->ink[0] == Approx(100 + 2 * 100 / 4.0));
   CHECK(specimen->ink[1] == Approx(100 / 4.0));
   const auto again = write_design_specimen(designs, "Mill", library);
-  REQUIRE(again);
+  REQUIRE(again.ok());
   CHECK(again->pdf == specimen->pdf);
   CHECK(again->png == specimen->png);
   CHECK_FALSE(write_design_specimen({}, "Mill", library));

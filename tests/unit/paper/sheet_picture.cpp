@@ -6,6 +6,7 @@
 #include "paper/cautions.h"
 #include "paper/paper.h"
 #include "paper/sheet_labels.h"
+#include "sheet_pdf.h"
 #include "write/write.h"
 
 using namespace ordinatio;
@@ -19,7 +20,7 @@ const FontLibrary& fonts() {
 
 std::string pdf_of(const Sheet& sheet) {
   const Result<std::string> pdf = write_sheet_pdf(sheet, fonts());
-  if (!pdf) throw std::runtime_error(describe(pdf.fault()));
+  if (!pdf.ok()) throw std::runtime_error(describe(pdf.fault()));
   return *pdf;
 }
 

@@ -30,7 +30,7 @@ column = "Hand"
 
 Shop shop_of(const std::string& text) {
   auto shop = parse_shop(text, "shop.toml");
-  if (!shop) FAIL(describe(shop.fault()));
+  if (!shop.ok()) FAIL(describe(shop.fault()));
   return *shop;
 }
 std::string refused(const std::string& text) {

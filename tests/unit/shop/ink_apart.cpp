@@ -1,6 +1,7 @@
 // Files whose ink lies over itself, written by the writers and read back: they hold what the sheet holds, and are refused.
 #include <catch2/catch.hpp>
 
+#include "../check/one_file.h"
 #include "check/check.h"
 #include "write/write.h"
 
@@ -17,14 +18,14 @@ Sheet sheet_of(std::vector<Layer> layers) {
   plan.jig.pocket_width = 60, plan.jig.pocket_height = 40;
   plan.marks.places = {{10, 10}, {130, 10}, {10, 110}};
   const auto frame = lay_bed(plan, 60, 40);
-  REQUIRE(frame);
+  REQUIRE(frame.ok());
   SheetItem item;
   item.item.id = "1-1";
   item.artwork.blank.outline = rectangle_outline(60, 40, Corner::square, 0);
   item.artwork.clear_area.region = region_of(*inset(item.artwork.blank.outline, 2));
   item.artwork.layers = std::move(layers);
   auto sheet = build_sheet(*frame, {item}, "sheet-001", 1);
-  REQUIRE(sheet);
+  REQUIRE(sheet.ok());
   return *std::move(sheet);
 }
 

@@ -57,14 +57,14 @@ std::string wrongly_checked(const std::string& item) {
 
 TEST_CASE("proofs are asked for by numbers with their check character or without") {
   const NewShop workshop;
-  CHECK(workshop.proof("1001-1"));
-  CHECK(workshop.proof(" " + with_check("1001-1")));
+  CHECK(workshop.proof("1001-1").ok());
+  CHECK(workshop.proof(" " + with_check("1001-1")).ok());
   const Result<Account> wrong = workshop.proof(wrongly_checked("1001-1"));
-  REQUIRE_FALSE(wrong);
+  REQUIRE_FALSE(wrong.ok());
   CHECK(wrong.fault().where == "--item");
   CHECK_THAT(wrong.fault().what, Contains("the check character of 1001-1 is not "));
   const Result<Account> unknown = workshop.proof(with_check("77-1"));
-  REQUIRE_FALSE(unknown);
+  REQUIRE_FALSE(unknown.ok());
   CHECK(unknown.fault().what == "there is no item 77-1");
 }
 
@@ -72,16 +72,16 @@ TEST_CASE("an item is remade by its number with the check character, into files 
   const NewShop workshop;
   DayOptions day;
   day.orders = workshop / "orders.csv", day.out = workshop / "day", day.pdf = false;
-  REQUIRE(run_day(workshop.shop(), day));
+  REQUIRE(run_day(workshop.shop(), day).ok());
   RemakeOptions options{with_check("1001-1"), workshop / "day/sheet-001.json", workshop / "remake", {}, {}};
   const Result<Account> made = run_remake(workshop.shop(), options);
-  REQUIRE(made);
+  REQUIRE(made.ok());
   CHECK(made->smallest_item == "1001-1");
   CHECK(made->smallest_is_numbered);
   CHECK(fs::exists(workshop / "remake/remake-1001-1.json"));
   options.item = wrongly_checked("1001-1"), options.out = workshop / "again";
   const Result<Account> wrong = run_remake(workshop.shop(), options);
-  REQUIRE_FALSE(wrong);
+  REQUIRE_FALSE(wrong.ok());
   CHECK_THAT(wrong.fault().what, Contains("the check character of 1001-1 is not "));
   CHECK_FALSE(fs::exists(workshop / "again"));
 }
@@ -90,7 +90,7 @@ TEST_CASE("the account tells which of what is held is an item, and its number st
   const NewShop workshop;
   const auto account = run_day(workshop.shop(), workshop.day("Order,Text,Quantity\n7,Happy 😀 birthday,1\n"
                                                              "2026-11,A,none\n8,Rowan Cottage,1\n"));
-  REQUIRE(account);
+  REQUIRE(account.ok());
   REQUIRE(account->held.size() == 2);
   CHECK(account->held[0].id == "2026-11");  // an order's number, though it looks like an item's
   CHECK_FALSE(account->held[0].is_item);
@@ -99,6 +99,6 @@ TEST_CASE("the account tells which of what is held is an item, and its number st
   CHECK(account->smallest_item == "8-1");
   CHECK(account->smallest_is_numbered);
   const auto stands = run_stands(workshop.shop(), {2, "2026-11-25", "", workshop / "stands"});
-  REQUIRE(stands);
+  REQUIRE(stands.ok());
   CHECK_FALSE(stands->smallest_is_numbered);
 }

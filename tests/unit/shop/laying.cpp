@@ -7,6 +7,8 @@
 #include <nlohmann/json.hpp>
 #include <numbers>
 
+#include "../check/one_file.h"
+#include "../paper/sheet_pdf.h"
 #include "base/account.h"
 #include "check/check.h"
 #include "manifest/manifest.h"
@@ -34,7 +36,7 @@ class Laid {
     shop_ = *read_shop(folder_);
     DayOptions day;
     day.orders = folder_ / "orders.csv", day.out = folder_ / "day", day.pdf = false;
-    REQUIRE(run_day(shop_, day));
+    REQUIRE(run_day(shop_, day).ok());
   }
   ~Laid() { fs::remove_all(folder_); }
   Laid(const Laid&) = delete;
@@ -44,7 +46,7 @@ class Laid {
   [[nodiscard]] fs::path operator/(const std::string& name) const { return folder_ / name; }
   [[nodiscard]] Manifest manifest(const std::string& name) const {
     auto manifest = read_manifest(*read_file(folder_ / name), name);
-    if (!manifest) FAIL(describe(manifest.fault()));
+    if (!manifest.ok()) FAIL(describe(manifest.fault()));
     return *std::move(manifest);
   }
   [[nodiscard]] AlignOptions options(std::vector<std::string> measured, Model allowed = Model::rigid) const {
@@ -52,12 +54,12 @@ class Laid {
   }
   Account align(const AlignOptions& options) const {
     auto account = run_align(shop_, options);
-    if (!account) FAIL(describe(account.fault()));
+    if (!account.ok()) FAIL(describe(account.fault()));
     return *std::move(account);
   }
   [[nodiscard]] std::string refused(const AlignOptions& options) const {
     const auto account = run_align(shop_, options);
-    REQUIRE_FALSE(account);
+    REQUIRE_FALSE(account.ok());
     CHECK_FALSE(fs::exists(folder_ / "align"));
     return describe(account.fault());
   }
@@ -223,7 +225,7 @@ TEST_CASE("a PDF is held against items where they were laid, though each lies ov
   plan.jig.pocket_width = 40, plan.jig.pocket_height = 18;
   plan.marks.places = {{10, 30}, {110, 30}, {10, 90}};
   const auto frame = lay_bed(plan, 40, 18);
-  REQUIRE(frame);
+  REQUIRE(frame.ok());
   std::vector<SheetItem> items(4);
   for (std::size_t i = 0; i < items.size(); ++i) {
     items[i].item.id = "1-" + std::to_string(i + 1);
@@ -237,13 +239,13 @@ TEST_CASE("a PDF is held against items where they were laid, though each lies ov
     items[i].artwork.layers = {{Operation::engrave, ink}};
   }
   auto sheet = build_sheet(*frame, items, "sheet-001-aligned", 1);
-  REQUIRE(sheet);
+  REQUIRE(sheet.ok());
   std::vector<Point> measured;
   for (const Point p : sheet->frame.marks) measured.push_back(p + Point{0, 20});
   REQUIRE_FALSE(correct(*sheet, {1, 2, 3}, measured, Model::rigid));
   const FontLibrary fonts("none");
   const auto pdf = write_sheet_pdf(*sheet, fonts);
-  REQUIRE(pdf);
+  REQUIRE(pdf.ok());
   const MaybeFault fault = check_pdf(*pdf, *sheet);
   INFO((fault ? describe(*fault) : ""));
   CHECK_FALSE(fault);
@@ -258,7 +260,7 @@ TEST_CASE("one piece laid by hand is engraved where it lies") {
   RemakeOptions options{"1001-1", laid / "day/sheet-001.json", laid / "remake", {}, {}};
   options.corners = words(corners, place);
   const auto account = run_remake(laid.shop(), options);
-  if (!account) FAIL(describe(account.fault()));
+  if (!account.ok()) FAIL(describe(account.fault()));
   CHECK_THAT(account->notes.at(0), Contains("the piece lies turned by 12 degrees"));
   const Manifest after = laid.manifest("remake/remake-1001-1.json");
   REQUIRE(after.items.size() == 1);
@@ -279,7 +281,7 @@ TEST_CASE("one piece laid by hand is engraved where it lies") {
   }
   SECTION("two corners do") {
     options.corners.resize(2), options.out = laid / "two";
-    REQUIRE(run_remake(laid.shop(), options));
+    REQUIRE(run_remake(laid.shop(), options).ok());
     CHECK(length(laid.manifest("two/remake-1001-1.json").items[0].to_bed(Point{9, 9}) - place(Point{9, 9})) < 1e-6);
   }
   SECTION("corners of another piece are refused") {
@@ -295,7 +297,7 @@ TEST_CASE("one piece laid by hand is engraved where it lies") {
 TEST_CASE("a board is drawn where the day's sheets have their pieces") {
   const Laid laid;
   const auto account = run_jig(laid.shop(), {"", laid / "jig"});
-  if (!account) FAIL(describe(account.fault()));
+  if (!account.ok()) FAIL(describe(account.fault()));
   const Manifest jig = laid.manifest("jig/jig.json"), day = laid.manifest("day/sheet-001.json");
   CHECK(account->items_set == jig.pockets.size());
   CHECK(account->files.size() == 4);
@@ -334,11 +336,11 @@ TEST_CASE("sheets of another datum corner are remade at that corner") {
   shop.plan.jig.pocket_width = 160, shop.plan.jig.pocket_height = 110;
   DayOptions day;
   day.orders = laid / "orders.csv", day.out = laid / "corner", day.pdf = false;
-  REQUIRE(run_day(shop, day));
+  REQUIRE(run_day(shop, day).ok());
   const Manifest sheet = laid.manifest("corner/sheet-001.json");
   CHECK(sheet.plan.jig.datum == Jig::Datum::upper_right);
   CHECK(length(sheet.items[0].to_bed(Point{152.4, 101.6}) - Point{200, 280}) < 1e-9);
-  REQUIRE(run_remake(laid.shop(), {"1001-1", laid / "corner/sheet-001.json", laid / "remake", 4, {}}));
+  REQUIRE(run_remake(laid.shop(), {"1001-1", laid / "corner/sheet-001.json", laid / "remake", 4, {}}).ok());
   CHECK(length(laid.manifest("remake/remake-1001-1.json").items[0].to_bed(Point{152.4, 101.6}) - Point{380, 150}) <
         1e-9);
 }

@@ -74,13 +74,13 @@ TEST_CASE("a new workshop has all its files and works as it is") {
   REQUIRE_FALSE(new_shop(place.path));
   CHECK(files_in(place.path) == all_files);
   const auto shop = read_shop(place.path);
-  if (!shop) FAIL(describe(shop.fault()));
+  if (!shop.ok()) FAIL(describe(shop.fault()));
   CHECK(shop->default_design == "plaque-landscape");
   CHECK(shop->stand_design == "stand-words");
   for (const auto& entry : fs::directory_iterator(place.path / "templates")) {
     if (entry.path().extension() != ".toml") continue;
     const auto design = read_design(entry.path());
-    if (!design) FAIL(describe(design.fault()));
+    if (!design.ok()) FAIL(describe(design.fault()));
     const bool is_for_customers = std::ranges::any_of(
         design->texts, [](const TextPart& text) { return std::holds_alternative<InscriptionPart>(text.words); });
     CHECK(design->samples.empty() != is_for_customers);  // each of those has words to show
@@ -93,7 +93,7 @@ TEST_CASE("the sample orders are orders of the new workshop, and show each of it
   const auto shop = read_shop(place.path);
   REQUIRE(shop.ok());
   const auto orders = read_orders(place.path / "orders.csv", shop->orders);
-  if (!orders) FAIL(describe(orders.fault()));
+  if (!orders.ok()) FAIL(describe(orders.fault()));
   CHECK(orders->held.empty());
   CHECK(orders->orders[1].quantity == 2);
   std::set<std::string> shown;

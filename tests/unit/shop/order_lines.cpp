@@ -27,7 +27,7 @@ Orders taken(std::string_view bytes, const OrderFormat& format = {}, Repeats rep
   std::ofstream(file, std::ios::binary) << bytes;
   auto orders = read_orders(file, format, repeats);
   fs::remove(file);
-  if (!orders) FAIL(describe(orders.fault()));
+  if (!orders.ok()) FAIL(describe(orders.fault()));
   return *orders;
 }
 

@@ -22,7 +22,7 @@ OptionLabels labels() {
 Options taken(const std::string& cell, const OptionLabels& by = labels()) {
   INFO(cell);
   auto options = OptionsReader(by).read(cell);
-  if (!options) FAIL(describe(options.fault()));
+  if (!options.ok()) FAIL(describe(options.fault()));
   return *options;
 }
 std::string refused(const std::string& cell) {
@@ -197,7 +197,7 @@ TEST_CASE("cells of random options come back as they were") {
     }
     INFO(cell);
     const auto options = OptionsReader(labels()).read(cell);
-    if (!options) FAIL(describe(options.fault()));
+    if (!options.ok()) FAIL(describe(options.fault()));
     CHECK(options->texts == wanted.texts);
     CHECK(options->notes == wanted.notes);
     CHECK(options->designs == wanted.designs);
@@ -218,7 +218,7 @@ TEST_CASE("labels, columns and words of cancellation are read from shop.toml") {
       "[\"Wood\"]\n"
       "words = [\"Love\"]\n",
       "shop.toml");
-  if (!good) FAIL(describe(good.fault()));
+  if (!good.ok()) FAIL(describe(good.fault()));
   const OrderFormat& orders = good->orders;
   CHECK(orders.columns.line == "Item");
   CHECK(orders.columns.note.empty());
@@ -236,7 +236,7 @@ TEST_CASE("labels, columns and words of cancellation are read from shop.toml") {
 TEST_CASE("labels that cannot be told apart, or are none, are refused") {
   const auto message = [](const std::string& text) {
     const auto shop = parse_shop(text, "shop.toml");
-    return shop ? "" : describe(shop.fault());
+    return shop.ok() ? "" : describe(shop.fault());
   };
   const std::string head = "[orders.labels]\n";
   CHECK_THAT(message(head + "text = [\"Text\"]\nother = [\"Wood\", \" TEXT \"]\n"),
@@ -253,7 +253,7 @@ TEST_CASE("labels that cannot be told apart, or are none, are refused") {
 
 TEST_CASE("a column that shop.toml does not name gives way to one that it does") {
   const auto shop = parse_shop("[orders]\ntext = \"Note\"\n", "shop.toml");
-  if (!shop) FAIL(describe(shop.fault()));
+  if (!shop.ok()) FAIL(describe(shop.fault()));
   CHECK(shop->orders.columns.text == "Note");
   CHECK(shop->orders.columns.note.empty());
   const auto both = parse_shop("[orders]\ntext = \"Note\"\nnote = \"Note\"\n", "shop.toml");

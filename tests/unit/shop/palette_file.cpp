@@ -24,7 +24,7 @@ constexpr const char* operations[] = {"engrave", "score", "cut", "mark", "guide"
 
 std::string message_of(const std::string& text) {
   const auto shop = parse_shop(text, "shop.toml");
-  return shop ? "" : describe(shop.fault());
+  return shop.ok() ? "" : describe(shop.fault());
 }
 
 /// A sheet with something on each operation.
@@ -186,19 +186,19 @@ TEST_CASE("SVG and DXF show each operation in the same hue, and only the guide i
     const std::string toml = random_colours(random);
     INFO("seed " << seed << ", palette " << i << ":\n" << toml);
     const auto shop = parse_shop(toml, "shop.toml");
-    REQUIRE(shop);
+    REQUIRE(shop.ok());
     require_agreement(shop->plan.palette);
   }
 }
 
 TEST_CASE("the manifest tells the colour and the index of each operation, and its reader takes both") {
   const auto shop = parse_shop("[colours.dxf]\ncut = 230\nguide = 9\n", "shop.toml");
-  REQUIRE(shop);
+  REQUIRE(shop.ok());
   const Sheet sheet = sheet_in(shop->plan.palette);
   const std::string manifest = write_manifest(sheet);
   CHECK_THAT(manifest, Contains("\"cut\": 230") && Contains("\"cut\": \"#CC79A7\""));
   const auto read = read_manifest(manifest, "sheet-001.json");
-  REQUIRE(read);
+  REQUIRE(read.ok());
   CHECK(read->plan.palette == shop->plan.palette);
   CHECK(read->plan.palette.index_of(Operation::guide) == 9);
 }

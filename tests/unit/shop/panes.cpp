@@ -42,7 +42,7 @@ class Folder {
 PaneRows rows_of(std::string_view csv) {
   const Folder folder(csv);
   auto rows = read_panes(folder.file());
-  if (!rows) FAIL(describe(rows.fault()));
+  if (!rows.ok()) FAIL(describe(rows.fault()));
   return std::move(*rows);
 }
 
@@ -153,7 +153,7 @@ TEST_CASE(
       "G2,900,600,8,glass,tempered,,,\n"
       "G3,90,60,4,glass,annealed,,,\n");
   const auto account = run(folder, "100x100", 3, 0.3);
-  REQUIRE(account);
+  REQUIRE(account.ok());
   CHECK(account->items_set == 2);
   REQUIRE(account->files.size() == 2);
   CHECK(account->files[0] == folder.out() / "blanks.csv");
@@ -183,7 +183,7 @@ TEST_CASE("pieces to expect are rounded down, but not by the binary fractions of
   const Folder folder(csv);
   const auto expected = [&](double rate) {
     const auto account = run(folder, "50x50", 3, rate);
-    REQUIRE(account);
+    REQUIRE(account.ok());
     return account->notes.at(1);
   };
   CHECK_THAT(expected(0.05), Contains("19 pieces to expect"));
@@ -206,13 +206,13 @@ TEST_CASE("the same panes give the same bytes, and all held writes nothing") {
   const Folder folder("id,width,height,keep\nA,500,300,clear 100 100 20 20 hole\nB,450,310,\n");
   const auto bytes = [&] {
     const auto account = run(folder, "101.6x152.4", 3, 0);
-    REQUIRE(account);
+    REQUIRE(account.ok());
     return *read_file(account->files.at(0)) + *read_file(account->files.at(1));
   };
   CHECK(bytes() == bytes());
   const Folder small("id,width,height\nA,50,30\n");
   const auto account = run(small, "100x100", 3, 0);
-  REQUIRE(account);
+  REQUIRE(account.ok());
   CHECK((account->files.empty() && account->held.size() == 1));
   CHECK_FALSE(fs::exists(small.out()));
 }

@@ -37,14 +37,14 @@ class Mill {
   }
   [[nodiscard]] Shop shop() const {
     auto shop = read_shop(folder_);
-    if (!shop) FAIL(describe(shop.fault()));
+    if (!shop.ok()) FAIL(describe(shop.fault()));
     return std::move(*shop);
   }
   Account day(const std::string& orders, const std::string& blanks) const {
     write("orders.csv", orders);
     write("blanks.csv", blanks);
     auto account = run_day(shop(), {folder_ / "orders.csv", folder_ / "out", {}, true, true, true, false, "", 2});
-    if (!account) FAIL(describe(account.fault()));
+    if (!account.ok()) FAIL(describe(account.fault()));
     return std::move(*account);
   }
   /// "1042-1" → the id of its piece.
@@ -58,7 +58,7 @@ class Mill {
     for (const auto& entry : fs::directory_iterator(folder_ / "out")) {
       if (entry.path().extension() != ".json") continue;
       const auto manifest = read_manifest(*read_file(entry.path()), "manifest");
-      REQUIRE(manifest);
+      REQUIRE(manifest.ok());
       items.insert(items.end(), manifest->items.begin(), manifest->items.end());
     }
     return items;
@@ -168,13 +168,13 @@ TEST_CASE("an item on a measured piece is remade exactly as it was, and proofs s
   const ManifestItem before = mill.items().at(0);
   const auto remade =
       run_remake(mill.shop(), {"1-1", mill.folder() / "out/sheet-001.json", mill.folder() / "again", {}, {}});
-  if (!remade) FAIL(describe(remade.fault()));
+  if (!remade.ok()) FAIL(describe(remade.fault()));
   const auto manifest = read_manifest(*read_file(mill.folder() / "again/remake-1-1.json"), "manifest");
-  REQUIRE(manifest);
+  REQUIRE(manifest.ok());
   CHECK(manifest->items.at(0).hash == before.hash);
   CHECK(manifest->items.at(0).piece.id == "A");
   const auto proof = run_proof(mill.shop(), {mill.folder() / "orders.csv", mill.folder() / "proofs", {}, {}, ""});
-  if (!proof) FAIL(describe(proof.fault()));
+  if (!proof.ok()) FAIL(describe(proof.fault()));
   CHECK(proof->smallest_cap_height == before.cap_height);
 }
 

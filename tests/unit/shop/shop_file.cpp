@@ -13,13 +13,13 @@ namespace {
 
 Shop shop_of(const std::string& text) {
   auto shop = parse_shop(text, "shop.toml");
-  if (!shop) FAIL(describe(shop.fault()));
+  if (!shop.ok()) FAIL(describe(shop.fault()));
   return *std::move(shop);
 }
 
 std::string message_of(const std::string& text) {
   const auto shop = parse_shop(text, "shop.toml");
-  return shop ? "" : describe(shop.fault());
+  return shop.ok() ? "" : describe(shop.fault());
 }
 
 std::string hex(Colour colour) {

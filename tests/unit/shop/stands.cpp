@@ -54,7 +54,7 @@ class StandShop {
     for (const fs::path& file : account.files) {
       if (file.extension() != ".json") continue;
       const auto manifest = read_manifest(*read_file(file), file.string());
-      if (!manifest) FAIL(describe(manifest.fault()));
+      if (!manifest.ok()) FAIL(describe(manifest.fault()));
       all.insert(all.end(), manifest->items.begin(), manifest->items.end());
     }
     return all;
@@ -70,7 +70,7 @@ class StandShop {
 TEST_CASE("stands are numbered one after the other, in three digits or more, each with an artwork of its own") {
   const StandShop workshop;
   const auto account = workshop.stands(4, "numbered", 998);
-  if (!account) FAIL(describe(account.fault()));
+  if (!account.ok()) FAIL(describe(account.fault()));
   CHECK(account->items_set == 4);
   CHECK(account->notes.empty());
   std::vector<std::string> told;
@@ -86,22 +86,22 @@ TEST_CASE("stands are numbered one after the other, in three digits or more, eac
 TEST_CASE("a numbered stand is what its number alone makes it, wherever in the run it comes") {
   const StandShop workshop;
   const auto many = workshop.stands(40, "numbered", 1);
-  REQUIRE(many);
+  REQUIRE(many.ok());
   const std::vector<ManifestItem> all = workshop.items(*many);
   REQUIRE(all.size() == 40);
   CHECK(all[6].item.number == "007");
   const auto one = workshop.stands(1, "numbered", 7);
-  REQUIRE(one);
+  REQUIRE(one.ok());
   CHECK(workshop.items(*one).at(0).hash == all[6].hash);
   CHECK(many->smallest_cap_height > 0);
 }
 
 TEST_CASE("a numbered stand is remade with its number") {
   const StandShop workshop;
-  REQUIRE(workshop.stands(3, "numbered", 7));
+  REQUIRE(workshop.stands(3, "numbered", 7).ok());
   const auto remade =
       run_remake(workshop.shop(), {"stand-008", workshop / "stands/stands-001.json", workshop / "remake", {}, {}});
-  if (!remade) FAIL(describe(remade.fault()));
+  if (!remade.ok()) FAIL(describe(remade.fault()));
   CHECK(workshop.items(*remade).at(0).item.number == "008");
   CHECK_FALSE(remade->smallest_is_numbered);  // no order's number, and no check character
 }
@@ -109,7 +109,7 @@ TEST_CASE("a numbered stand is remade with its number") {
 TEST_CASE("a design with a serial number wants the first, and nothing is written without it") {
   const StandShop workshop;
   const auto account = workshop.stands(3, "numbered", {});
-  REQUIRE_FALSE(account);
+  REQUIRE_FALSE(account.ok());
   CHECK(account.fault().what == "no serial number is given");
   CHECK_THAT(account.fault().mend, Contains("--first-number"));
   CHECK_FALSE(fs::exists(workshop / "stands"));
@@ -118,10 +118,10 @@ TEST_CASE("a design with a serial number wants the first, and nothing is written
 TEST_CASE("stands without a place for a number are alike, and a number that has no use is told") {
   const StandShop workshop;
   const auto plain = workshop.stands(3, "", {});
-  REQUIRE(plain);
+  REQUIRE(plain.ok());
   CHECK(plain->notes.empty());
   const auto noted = workshop.stands(3, "", 7);
-  REQUIRE(noted);
+  REQUIRE(noted.ok());
   CHECK(noted->notes == std::vector<std::string>{"--first-number has no use: design stand-words has no place for one"});
   const std::vector<ManifestItem> items = workshop.items(*noted);
   REQUIRE(items.size() == 3);
@@ -135,9 +135,9 @@ TEST_CASE("no stand bears a number below 1 or over six digits") {
   for (const int first : {0, -5, 1'000'000, 999'998}) {
     const auto account = workshop.stands(3, "numbered", first);
     INFO(first);
-    REQUIRE_FALSE(account);
+    REQUIRE_FALSE(account.ok());
     CHECK(account.fault().where == "--first-number");
     CHECK(account.fault().mend == "Give a number from 1 to 999997");
   }
-  CHECK(workshop.stands(3, "numbered", 999'997));
+  CHECK(workshop.stands(3, "numbered", 999'997).ok());
 }

@@ -20,7 +20,7 @@ std::string joined(const std::vector<std::string>& lines) {
 /// The cleaned lines, or "held: what, where".
 std::string cleaned(std::string_view text, const CleaningRules& rules = {}) {
   const auto result = clean_inscription(text, rules);
-  return result ? joined(result->lines) : "held: " + result.fault().what + ", " + result.fault().where;
+  return result.ok() ? joined(result->lines) : "held: " + result.fault().what + ", " + result.fault().where;
 }
 
 /// "note 1:4 a tab became a space", one a line.
@@ -35,7 +35,7 @@ std::string notes(const Inscription& inscription) {
 
 std::string notes(std::string_view text, const CleaningRules& rules = {}) {
   const auto result = clean_inscription(text, rules);
-  return result ? notes(*result) : "held";
+  return result.ok() ? notes(*result) : "held";
 }
 
 struct Change {
@@ -47,7 +47,8 @@ void check(const std::vector<Change>& changes, const CleaningRules& rules = {}) 
     INFO(change.original);
     CHECK(cleaned(change.original, rules) == change.cleaned);
     CHECK(notes(change.original, rules) == change.notes);
-    if (const auto result = clean_inscription(change.original, rules)) CHECK(result->original == change.original);
+    if (const auto result = clean_inscription(change.original, rules); result.ok())
+      CHECK(result->original == change.original);
   }
 }
 

@@ -59,9 +59,9 @@ std::string set_in_own(const OwnFont& font, const std::string& text = words) {
   const TextStyle style{{"own.ttf"}, "en", ""};
   if (const auto fault = typesetter.check_style(style)) return describe(*fault);
   const auto metrics = typesetter.metrics(style);
-  if (!metrics) return describe(metrics.fault());
+  if (!metrics.ok()) return describe(metrics.fault());
   const auto line = typesetter.shape(text, style);
-  if (!line) return describe(line.fault());
+  if (!line.ok()) return describe(line.fault());
   const LineGauges gauges = typesetter.gauges(*line);
   Path ink;
   typesetter.append_ink(ink, *line, 10, {0, 0}, 0.01);
@@ -201,7 +201,7 @@ TEST_CASE("no glyph of the catalogue's faces comes near the limits") {
     if (!face.is_for_engraving() && *letter == '\0') continue;
     INFO(face.name);
     const auto line = typesetter.shape(*letter == '\0' ? "A1" : letter, {{face.name}, "", ""});
-    REQUIRE(line);
+    REQUIRE(line.ok());
     const FaceId id = line->glyphs.front().face;
     for (std::uint32_t glyph = 1; glyph < 150; ++glyph) {
       const Path& path = typesetter.outline(id, glyph).path;

@@ -122,7 +122,7 @@ TEST_CASE(
   Typesetter typesetter(library);
   const auto stand_in = [&](const std::string& face) {
     const auto line = typesetter.shape("\u1E1E\u1E1F", {{face}, "", ""});
-    return line ? typesetter.file(line->glyphs.front().face).name : line.fault().what;
+    return line.ok() ? typesetter.file(line->glyphs.front().face).name : line.fault().what;
   };
   CHECK(stand_in("sans") == "noto-sans");
   CHECK(stand_in("mill.otf") == "noto-sans");

@@ -17,7 +17,7 @@ struct Bench {
 
   ShapedLine shape(const std::string& text, double letter_spacing) {
     auto line = typesetter.shape(text, {{"serif"}, "en", told_language({text}), {}, {}, letter_spacing});
-    if (!line) FAIL(describe(line.fault()));
+    if (!line.ok()) FAIL(describe(line.fault()));
     return std::move(*line);
   }
   /// How often the spacing of 1 em went in.

@@ -16,7 +16,7 @@ struct Workbench {
   /// The faces that set the text, in its order, each once in a row.
   std::string faces_of(const std::string& text, const std::string& face) {
     auto line = typesetter.shape(text, {{face}, "", told_language({text})});
-    if (!line) return line.fault().what + ": " + line.fault().why;
+    if (!line.ok()) return line.fault().what + ": " + line.fault().why;
     std::ranges::sort(line->glyphs, {}, &PlacedGlyph::cluster);
     std::string names;
     for (std::size_t i = 0; i < line->glyphs.size(); ++i) {
@@ -123,7 +123,7 @@ TEST_CASE("one word is set in one face, and so is one number with its signs") {
 TEST_CASE("a decorative face is stood in for by no face that the design does not name") {
   Workbench bench;
   const auto held = bench.typesetter.shape("Anna Łukasz", {{"script"}, "", ""}, 2);
-  REQUIRE_FALSE(held);
+  REQUIRE_FALSE(held.ok());
   CHECK(held.fault().what == "“Łukasz” cannot be set in script");
   CHECK(held.fault().where == "line 2, character 6");
   CHECK(held.fault().why.find("U+0141 LATIN CAPITAL LETTER L WITH STROKE") != std::string::npos);
@@ -140,7 +140,7 @@ TEST_CASE("the words that another face sets are told") {
   Workbench bench;
   const TextStyle style{{"sans"}, "", ""};
   const auto line = bench.typesetter.shape("Jan Łukasz 1874", style);
-  REQUIRE(line);
+  REQUIRE(line.ok());
   const std::vector<StandIn> words = bench.typesetter.stand_ins(*line, style);
   REQUIRE(words.size() == 1);
   CHECK(words[0].word == "Łukasz");
@@ -151,7 +151,7 @@ TEST_CASE("figures stand in line with capitals unless the design wants them old-
   Workbench bench;
   const auto ink = [&](const std::vector<std::string>& features, const std::string& face) {
     auto line = bench.typesetter.shape("1379", {{face}, "", "", {}, features});
-    REQUIRE(line);
+    REQUIRE(line.ok());
     return line->ink;
   };
   CHECK(ink({}, "serif").bottom > -0.03);
@@ -168,7 +168,7 @@ TEST_CASE("figures stand in line with capitals unless the design wants them old-
 TEST_CASE("a letter's marks are judged by the features of its own style, whatever was judged before") {
   const auto face_of = [](Workbench& bench, const TextStyle& style) {
     const auto line = bench.typesetter.shape("Ọlọ́run", style);
-    return line ? bench.typesetter.file(line->glyphs.front().face).name : line.fault().what;
+    return line.ok() ? bench.typesetter.file(line->glyphs.front().face).name : line.fault().what;
   };
   const TextStyle plain{{"serif"}, "", ""};
   TextStyle unplaced = plain;

@@ -20,7 +20,7 @@ TEST_CASE("ligatures are taken apart, and mathematical letters become plain, wit
   for (const Case& c : cases) {
     INFO(c.original);
     const auto inscription = clean_inscription(c.original);
-    REQUIRE(inscription);
+    REQUIRE(inscription.ok());
     CHECK(inscription->lines == std::vector<std::string>{c.cleaned});
     CHECK(inscription->original == c.original);
     CHECK((inscription->notes.empty() ? "" : inscription->notes.front().rule) == c.note);

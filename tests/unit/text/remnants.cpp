@@ -12,7 +12,7 @@ namespace {
 /// The lines, parted by " / ", or "held: what".
 std::string cleaned(std::string_view text) {
   const auto result = clean_inscription(text);
-  if (!result) return "held: " + result.fault().what;
+  if (!result.ok()) return "held: " + result.fault().what;
   std::string lines;
   for (const std::string& line : result->lines) lines += (lines.empty() ? "" : " / ") + line;
   return lines;

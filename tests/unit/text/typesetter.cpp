@@ -40,7 +40,7 @@ struct Bench {
   Typesetter typesetter{library};
   ShapedLine shape(const std::string& text) {
     auto line = typesetter.shape(text, style_for(text));
-    if (!line) FAIL(describe(line.fault()));
+    if (!line.ok()) FAIL(describe(line.fault()));
     return std::move(*line);
   }
 };
@@ -65,7 +65,7 @@ TEST_CASE("a word with a letter that the design's face lacks comes from another,
   FontLibrary library("none");
   Typesetter typesetter(library);
   const auto line = typesetter.shape("Ada Ōta", {{"sans"}, "en", ""});
-  REQUIRE(line);
+  REQUIRE(line.ok());
   std::size_t own = 0;
   for (const PlacedGlyph& glyph : line->glyphs) own += typesetter.file(glyph.face).name == "sans" ? 1 : 0;
   CHECK(own == 4);
@@ -78,7 +78,7 @@ TEST_CASE("a space that glues two words is a space to a face that has none of it
   for (const char* face : {"sans", "serif"}) {
     const auto shape = [&](const char* text) {
       auto line = typesetter.shape(text, {{face}, "en", ""});
-      if (!line) FAIL(describe(line.fault()));
+      if (!line.ok()) FAIL(describe(line.fault()));
       for (const PlacedGlyph& glyph : line->glyphs) {
         CHECK(glyph.glyph != 0);
         CHECK(typesetter.file(glyph.face).name == face);
@@ -95,7 +95,7 @@ TEST_CASE("a space that glues two words is a space to a face that has none of it
 TEST_CASE("what no face draws is told by name and place") {
   Bench bench;
   const auto line = bench.typesetter.shape("Bee \U0001F41D!", {{"serif"}, "en", ""}, 3);
-  REQUIRE_FALSE(line);
+  REQUIRE_FALSE(line.ok());
   CHECK(line.fault().what == "U+1F41D HONEYBEE cannot be engraved");
   CHECK(line.fault().where == "line 3, character 5");
 }
@@ -104,7 +104,7 @@ TEST_CASE("a mark without a letter is held, not set on a dotted circle") {
   Bench bench;
   const std::string lone = "\xE0\xA4\xBE";  // DEVANAGARI VOWEL SIGN AA
   const auto line = bench.typesetter.shape(lone, style_for(lone));
-  REQUIRE_FALSE(line);
+  REQUIRE_FALSE(line.ok());
   CHECK(line.fault().why == "a mark stands without a letter that carries it");
 }
 
@@ -169,7 +169,7 @@ TEST_CASE("a joined script is welded: no fill rule sees a hole or a seam") {
   FontLibrary library("none");
   Typesetter typesetter(library);
   const auto line = typesetter.shape("Millwheel", {{"script"}, "en", ""});
-  REQUIRE(line);
+  REQUIRE(line.ok());
   Path ink;
   typesetter.append_ink(ink, *line, 20, {0, 0}, 0.01);
   CHECK_FALSE(contours_overlap(ink, 1e-3));
@@ -200,7 +200,7 @@ TEST_CASE("what was set before changes nothing") {
 TEST_CASE("a face that is not there is told with its neighbour") {
   const FontLibrary library("none");
   const auto face = library.find("serf");
-  REQUIRE_FALSE(face);
+  REQUIRE_FALSE(face.ok());
   CHECK(face.fault().mend.find("\"serif\"") != std::string::npos);
 }
 
@@ -211,7 +211,7 @@ TEST_CASE("a file that is no font is told") {
   const FontLibrary library(folder);
   Typesetter typesetter(library);
   const auto line = typesetter.shape("a", {{"broken.ttf"}, "en", ""});
-  REQUIRE_FALSE(line);
+  REQUIRE_FALSE(line.ok());
   CHECK(line.fault().what == "this is no font");
   std::filesystem::remove_all(folder);
 }

@@ -53,7 +53,7 @@ BedPlan two_pockets() {
 
 Sheet small_sheet(const std::string& first_id, const std::string& second_id) {
   Result<Frame> frame = lay_bed(two_pockets(), 60, 40);
-  if (!frame) throw std::runtime_error(describe(frame.fault()));
+  if (!frame.ok()) throw std::runtime_error(describe(frame.fault()));
   frame->pockets[1].turned = true;
   Path rectangle;
   rectangle.add_rectangle({6, 6, 54, 34});
@@ -61,7 +61,7 @@ Sheet small_sheet(const std::string& first_id, const std::string& second_id) {
                                     {item(first_id, {{Operation::engrave, slab_with_window()}}),
                                      item(second_id, {{Operation::engrave, sail()}, {Operation::score, rectangle}})},
                                     "sheet-001", 1);
-  if (!sheet) throw std::runtime_error(describe(sheet.fault()));
+  if (!sheet.ok()) throw std::runtime_error(describe(sheet.fault()));
   sheet->designs = {{"slate", std::string(64, 'c')}};
   sheet->date = "2026-11-25";
   return *std::move(sheet);

@@ -14,8 +14,8 @@ TEST_CASE("the catalogue's strokes and counters are those that are measured on t
   Typesetter typesetter(library);
   for (const CatalogueFace& face : library.catalogue()) {
     if (!face.is_for_engraving()) continue;
-    const auto measured = measure_letters(typesetter, face.name);
-    REQUIRE(measured);
+    const auto measured = gauge_face(typesetter, face.name);
+    REQUIRE(measured.ok());
     INFO(face.name << ": stroke " << measured->thinnest << ", gap " << measured->counter);
     CHECK(measured->thinnest >= face.thinnest - slack);
     CHECK(measured->thinnest <= face.thinnest + rounding + slack);
