@@ -70,14 +70,15 @@ TEST_CASE("what is kept clear gets air as well, and a corner's arc no more than 
   for (const auto& lines : {std::vector<std::string>{"The old", "Bakehouse"}, {"R"}, {"Ada", "Wren", "1874"}}) {
     Design all = design;
     all.texts[0].air = 0;
-    REQUIRE(laid_as_drawn(all).ok());
+    const auto laid = laid_as_drawn(all);
+    REQUIRE(laid.ok());
     const Artwork artwork = good(design, lines);
     double nearest = 1e300;
     for (const Polyline& line : flatten(artwork.layers.front().path, 0.001)) {
       for (const Point p : line.points) nearest = std::min(nearest, length(p - Point{75, 50}));
     }
     CHECK(nearest >= 3 + 2 + 0.05 * 90 - 0.01);
-    CHECK(distance_outside(all.texts[0].area.area, artwork.layers.front().path, true) <= edge_slack);
+    CHECK(distance_outside(laid->rooms[0].area.area, artwork.layers.front().path, true) <= edge_slack);
   }
 }
 
@@ -138,7 +139,7 @@ TEST_CASE("what is known of a size without setting it holds with air, and where 
     const Words words{{"", long_line, {}}, ""};
     ReadyWords ready(design, words, setter());
     const auto bound = ready.bound();
-    REQUIRE(bound);
+    REQUIRE(bound.ok());
     SettingRecords records;
     CHECK(ready.cap_height_on(design, records) <= cap_height_at_most(*bound, design) * (1 + 1e-9));
   }

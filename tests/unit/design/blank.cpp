@@ -195,7 +195,7 @@ TEST_CASE("no lettering is larger than its bound, and in a rectangle kept lines 
       const Words words{{"", lines, {}}, ""};
       ReadyWords ready(design, words, typesetter);
       const auto bound = ready.bound();
-      REQUIRE(bound);
+      REQUIRE(bound.ok());
       for (int kind = 0; kind < 4; ++kind) {
         Blank blank = piece(150 - 5 * kind, 100 - 9 * kind);
         if (kind == 2) blank.chips = {box(0, 60, 30, 22)};

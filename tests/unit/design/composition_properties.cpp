@@ -116,7 +116,7 @@ ClearArea mapped(const ClearArea& area, const Transform& map) {
 }
 
 /// The set lines as they are, mirrored or turned with their area, and fitted anew.
-double size_when_mapped(const SetText& text, const SettingArea& area, const Transform& map) {
+double size_when_mapped(const SetText& text, const SettingArea& area, const Transform& map, Typesetter& typesetter) {
   std::vector<ConvexHull> parts = line_hulls(text.setting.block, typesetter);
   for (ConvexHull& part : parts) part.vertices = mapped(part.vertices, map);
   const Wish wish{map(text.setting.block.anchor), map(area.target), 1e6, 0.10, 0.01};
@@ -153,7 +153,7 @@ TEST_CASE("a composition seen in a mirror, or upside down, is as large") {
     if (!text) return;
     const Transform mirror{-1, 0, 0, 1, 0, 0}, half_turn{-1, 0, 0, -1, 0, 0};
     for (const Transform& map : {mirror, half_turn}) {
-      const double size = size_when_mapped(*text, laid->rooms.front().area, map);
+      const double size = size_when_mapped(*text, laid->rooms.front().area, map, bench.typesetter);
       CHECK(size == Approx(text->setting.placement.size).epsilon(exactly));
     }
   });
@@ -166,7 +166,7 @@ TEST_CASE("more margin never makes lettering larger, and more blank never smalle
     const double slack = trial.text().breaks == LineBreaks::kept ? 0.01 + exactly : 0.02 + exactly;
     const auto size_of = [&bench](const Trial& t) {
       const auto text = bench.set(t);
-      return text.ok() ? text->setting.placement.size : 0;
+      return text ? text->setting.placement.size : 0;
     };
     const double size = size_of(trial);
     for (const double more : {0.5, 3.0, 8.0}) {

@@ -75,13 +75,13 @@ TEST_CASE("a thing kept clear is a box, a circle or an outline, with 2 mm around
   CHECK(design.kept_clear[1].radius == 5);
   CHECK(area_of(design.kept_clear[2].corners) == 200);  // turned the right way round
   CHECK(design.clear_area.obstacles.size() == 3);
-  CHECK(design.texts[0].area.area.obstacles.size() == 3);
+  CHECK(design.rooms[0].area.area.obstacles.size() == 3);
 }
 
 TEST_CASE("a text's box that a thing does not reach has nothing to flow around") {
   const LaidDesign design = laid("[text]\nbox = [5, 5, 40, 50]\n[[keep_clear]]\nbox = [70, 10, 20, 10]\n");
   CHECK(design.clear_area.obstacles.size() == 1);
-  CHECK(design.texts[0].area.area.obstacles.empty());
+  CHECK(design.rooms[0].area.area.obstacles.empty());
 }
 
 TEST_CASE("what is wrong with a thing kept clear is told with its place") {

@@ -197,7 +197,7 @@ TEST_CASE("parts of one item keep their gap on pieces of every shape, or the pie
     const auto laid = laid_on(design, random_piece(chance));
     if (!laid.ok()) continue;
     const auto artwork = compose(*laid, {{"", {"Quernby", "Mill & Leat"}, {}}, "2026-11-25"}, typesetter);
-    if (!artwork) continue;
+    if (!artwork.ok()) continue;
     ++composed;
     const auto path = [&](Operation operation) -> const Path& { return path_of_operation(artwork->layers, operation); };
     CHECK(disputed(artwork->layers) < 1e-3);

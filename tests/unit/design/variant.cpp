@@ -57,7 +57,7 @@ TEST_CASE("a variant's name says what it is, and a name without choices is the d
 }
 
 TEST_CASE("a face chosen is that of the customer's words, and of the roles that had the same one") {
-  const Design design = design_of(slate);
+  const LaidDesign design = design_of(slate);
   const Result<LaidDesign> script = varied(design, variant_named("slate, face script"));
   REQUIRE(script.ok());
   CHECK(script->name == "slate, face script");
@@ -70,7 +70,7 @@ TEST_CASE("a face chosen is that of the customer's words, and of the roles that 
 }
 
 TEST_CASE("a size chosen is the blank's, boxes keep their share of it, and corners their radius") {
-  const Design design = design_of(slate);
+  const LaidDesign design = design_of(slate);
   const Result<LaidDesign> large = varied(design, variant_named("slate, size 200x75"));
   REQUIRE(large.ok());
   CHECK(large->width == 200);
@@ -87,7 +87,7 @@ TEST_CASE("a size chosen is the blank's, boxes keep their share of it, and corne
 }
 
 TEST_CASE("a design that nothing was chosen of stays what it is") {
-  const Design design = design_of(slate);
+  const LaidDesign design = design_of(slate);
   const Result<LaidDesign> same = varied(design, variant_named("slate"));
   REQUIRE(same.ok());
   CHECK(same->checksum == design.checksum);

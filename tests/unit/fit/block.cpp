@@ -18,7 +18,7 @@ struct Bench {
     std::vector<BlockLine> shaped;
     for (std::size_t i = 0; i < lines.size(); ++i) {
       auto result = typesetter.shape(lines[i], {{"serif"}, "en", told_language(lines)});
-      REQUIRE(result);
+      REQUIRE(result.ok());
       shaped.push_back({std::move(*result), sizes[i], cap_height});
     }
     return build_block(typesetter, std::move(shaped), style);
@@ -102,8 +102,8 @@ TEST_CASE("lines of unlike sizes keep their leading, and their ink apart") {
   style.leading = 0.5;
   const Block tight = bench.set({"gypq", "ÂÊÎ"}, style, {2, 1});
   CHECK(ink_of(tight, 0).bottom - ink_of(tight, 1).top == Approx(1.5 * style.least_gap));
-  CHECK(support_of(tight, {0, -1}) == Approx(-tight.ink.bottom).margin(1e-9));
-  CHECK(support_of(tight, {1, 0}) == Approx(tight.ink.right).margin(1e-9));
+  CHECK(reach_of(tight, bench.typesetter, {0, -1}) == Approx(-tight.ink.bottom).margin(1e-9));
+  CHECK(reach_of(tight, bench.typesetter, {1, 0}) == Approx(tight.ink.right).margin(1e-9));
 }
 
 TEST_CASE("a long descender does not reach through an empty line into the next one") {
@@ -149,5 +149,6 @@ TEST_CASE("punctuation hangs over the block's edge and shifts nothing") {
   const auto point = right.lines[1].shaped.glyphs.back();
   CHECK(ink_of(right, 1).right ==
         Approx(ink_of(right, 0).right + 0.7 * bench.typesetter.outline(point.face, point.glyph).ink.width()));
-  CHECK(support_of(right, {1, 0}) == Approx(ink_of(right, 1).right).margin(1e-9));  // hung ink is still kept inside
+  CHECK(reach_of(right, bench.typesetter, {1, 0}) ==
+        Approx(ink_of(right, 1).right).margin(1e-9));  // hung ink is still kept inside
 }

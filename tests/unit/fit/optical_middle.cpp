@@ -16,7 +16,7 @@ struct Desk {
   BlockLine line(const std::string& text, double size = 1, std::size_t role = 0, const std::string& language = "") {
     const std::string told = language.empty() ? told_language({text}) : language;
     auto shaped = typesetter.shape(text, {{"serif"}, "en", told});
-    REQUIRE(shaped);
+    REQUIRE(shaped.ok());
     return {std::move(*shaped), size, metrics.cap_height, metrics.x_height, role};
   }
   Block set(const std::vector<std::string>& texts, const BlockStyle& style = {}, const std::string& language = "") {

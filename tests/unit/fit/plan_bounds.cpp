@@ -5,6 +5,8 @@
 #include <numbers>
 #include <random>
 
+#include "block_hulls.h"
+
 using namespace ordinatio;
 
 namespace {
@@ -109,9 +111,10 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
         cap = std::max(cap, line.size * line.cap_height);
         x_height = std::max(x_height, line.size * line.x_height);
       }
-      std::vector<FitRow> rows = fit_rows([&](Point normal) { return support_of(block, normal); }, area.area.region);
+      std::vector<FitRow> rows =
+          fit_rows([&](Point normal) { return reach_of(block, typesetter, normal); }, area.area.region);
       for (const HalfPlane& edge : area.neighbours)
-        rows.push_back({support_of(block, edge.normal) + x_height, edge.normal, edge.offset});
+        rows.push_back({reach_of(block, typesetter, edge.normal) + x_height, edge.normal, edge.offset});
       const auto fit =
           largest_copy(std::move(rows), block.ink, {block.anchor, area.target, text.rules.max_cap_height / cap, -1});
       REQUIRE(fit);

@@ -60,7 +60,7 @@ TEST_CASE("a face of capitals only draws small letters as it draws capitals") {
     if (!face.is_for_engraving()) continue;
     INFO(face.name);
     const auto metrics = typesetter.metrics(face.name);
-    REQUIRE(metrics);
+    REQUIRE(metrics.ok());
     CHECK((metrics->x_height > 0.9 * metrics->cap_height) == face.capitals_only);
   }
 }
@@ -78,7 +78,7 @@ TEST_CASE("the least height of capitals follows from the narrowest stroke or cou
     if (!face.is_for_engraving()) continue;
     INFO(face.name);
     const auto metrics = typesetter.metrics(face.name);
-    REQUIRE(metrics);
+    REQUIRE(metrics.ok());
     CHECK(face.least_cap_height ==
           Approx(least_cap_height({metrics->cap_height, face.thinnest, face.counter}, catalogue_spot)));
   }
@@ -90,7 +90,7 @@ TEST_CASE("a face draws what it has, whatever stands in for the rest") {
   CHECK(*typesetter.draws("sans", "Mill & Quay 1874"));
   CHECK_FALSE(*typesetter.draws("sans", "Łęcka"));
   CHECK(*typesetter.draws("serif", "Łęcka"));
-  CHECK_FALSE(typesetter.draws("no-such", "a"));
+  CHECK_FALSE(typesetter.draws("no-such", "a").ok());
 }
 
 TEST_CASE("the font files of the workshop's own folder are found by name, whatever else lies there") {

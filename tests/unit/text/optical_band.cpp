@@ -13,7 +13,7 @@ struct Reader {
 
   ShapedLine shaped(const std::string& text, const std::string& face = "serif", const std::string& language = "") {
     auto line = typesetter.shape(text, {{face}, language, language.empty() ? told_language({text}) : language});
-    REQUIRE(line);
+    REQUIRE(line.ok());
     return *line;
   }
   OpticalBand band(const std::string& text, const std::string& face = "serif", const std::string& language = "") {
@@ -80,7 +80,7 @@ TEST_CASE("old-style figures rise and hang like small letters, and are none") {
   Reader reader;
   const auto figures = [&](const char* feature) {
     auto line = reader.typesetter.shape("1874", {{"serif"}, "en", "", {}, {feature}});
-    REQUIRE(line);
+    REQUIRE(line.ok());
     return optical_band(*line, reader.typesetter);
   };
   CHECK(figures("onum").bottom < 0);

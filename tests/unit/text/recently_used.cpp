@@ -39,7 +39,7 @@ TEST_CASE("a joined word is welded alike, whatever has been let go of in the mea
   Typesetter typesetter{library};
   const auto ink_of = [&](const std::string& word) {
     const auto line = typesetter.shape(word, {{"script"}, "en", ""});
-    REQUIRE(line);
+    REQUIRE(line.ok());
     Path ink;
     typesetter.append_ink(ink, *line, 20, {0, 0}, 0.01);
     return ink;

@@ -51,7 +51,7 @@ TEST_CASE("words of a hand that climbs are kept apart") {
   for (const std::string text : {"ہمارے پیارے", "اپنے پرانے گھر کے پیچھے", "دوستوں کے پیارے چچا", "ہمارے Anna پیارے"}) {
     INFO(text);
     const auto line = typesetter.shape(text, {{"noto-nastaliq"}, "ur", "ur"});
-    REQUIRE(line);
+    REQUIRE(line.ok());
     for (const double gap : gaps_of(*line, typesetter)) CHECK(gap >= word_clearance - 0.01);
     Bounds ink;
     for (const PlacedGlyph& glyph : line->glyphs)
@@ -65,7 +65,7 @@ TEST_CASE("words that stand apart stay where they are") {
   const FontLibrary library("none");
   Typesetter typesetter(library);
   const auto line = typesetter.shape("باب الدار", {{"noto-naskh"}, "ar", "ar"});
-  REQUIRE(line);
+  REQUIRE(line.ok());
   ShapedLine again = *line;
   const InkOf ink_of = [&](const PlacedGlyph& glyph) -> const GlyphOutline& {
     return typesetter.outline(glyph.face, glyph.glyph);
