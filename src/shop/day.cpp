@@ -70,7 +70,7 @@ MaybeFault DayWork::lay(std::vector<Order> orders, const std::optional<FreePiece
   };
   const Laying laying{workroom_, composer_, run_, account_};
   MaybeFault fault;
-  if (pieces.ok()) {
+  if (pieces) {
     // Where pieces are short the earlier items have them, and those first in line come first.
     PieceChoice choice(workroom_, pieces->blanks, composer_.typesetters(), options_.date);
     choice.keep_for(pieces->reserved);
@@ -102,14 +102,14 @@ MaybeFault DayWork::book() {
 
 /// The export, if there is one, taken in.
 MaybeFault take_in(Records& records, Workroom& workroom, std::optional<ShopExport> given, Account& account) {
-  if (!given.ok()) records.note_unread(account);
+  if (!given) records.note_unread(account);
   return records.take_in(workroom, std::move(given), {}, account);
 }
 
 MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, const DayOptions& options,
                           const Progress& progress, Account& account) {
   Workroom workroom(records.shop());
-  const std::string name = given.ok() ? given->file.stem().string() : "";
+  const std::string name = given ? given->file.stem().string() : "";
   if (auto fault = take_in(records, workroom, std::move(given), account)) return fault;
   const Result<std::optional<FreePieces>> pieces = records.pieces(workroom, options.blanks, account);
   if (!pieces.ok()) return pieces.fault();

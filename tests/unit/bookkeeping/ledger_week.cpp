@@ -362,7 +362,7 @@ TEST_CASE("a wrong check character is refused, and without one a person is asked
   CHECK_THAT(asked, Contains("1042-1") && Contains("Adah"));
   options.item = with_check("1042-1");
   options.item.back() = options.item.back() == 'A' ? 'B' : 'A';
-  CHECK_FALSE(run_correction(shop.shop(), options));
+  CHECK_FALSE(run_correction(shop.shop(), options).ok());
 }
 
 TEST_CASE("stands are as many as engraved items lack, counted on, and no number comes twice") {
@@ -491,7 +491,7 @@ TEST_CASE("a list is of what is open, or of one state, and a backup is a ledger 
   done(run_backup(shop.shop(), shop.call("backup"), shop / "copy.ledger"));
   const auto copy =
       Ledger::open({shop / "copy.ledger", "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::read);
-  REQUIRE(copy);
+  REQUIRE(copy.ok());
   CHECK((*copy)->item_numbered("1042-1")->state == ItemState::packed);
   CHECK((*copy)->contradictions().empty());
 }
