@@ -63,7 +63,7 @@ void tell_unprinted(const Account& account, std::string_view kind, const std::st
 int acknowledged(const Account& account, const Common& common, int code) {
   if (account.entries.empty()) return code;
   const Result<Shop> shop = read_shop(common.shop);
-  const MaybeFault fault = shop ? acknowledge(*shop, book_call(common), account) : MaybeFault(shop.fault());
+  const MaybeFault fault = shop ? acknowledge(*shop, ledger_call(common), account) : MaybeFault(shop.fault());
   if (!fault) return code;
   std::cerr << "ordinatio: the ledger does not know yet that you have read this: " << describe(*fault)
             << " The work is done; the next command tells of it again.\n";
@@ -107,7 +107,7 @@ void add_clock_options(CLI::App* command, Common& common) {
   command->add_flag("--yes", common.yes, "ask nothing");
 }
 
-void add_book_options(CLI::App* command, Common& common) {
+void add_ledger_options(CLI::App* command, Common& common) {
   command->add_option("--shop", common.shop, "the workshop's folder, with shop.toml (default: this folder)")
       ->type_name("FOLDER");
   command->add_flag("--json", common.json, "the account as data on stdout");
@@ -127,8 +127,8 @@ void add_samples_option(CLI::App* command, Common& common) {
                     "with a ledger: take the invented orders of a new workshop in, to practise");
 }
 
-BookCall book_call(const Common& common) {
-  BookCall call;
+LedgerCall ledger_call(const Common& common) {
+  LedgerCall call;
   call.now = common.now.empty() ? clock_now() : common.now;
   call.cause = common.cause;
   call.clock_is_right = common.clock_is_right;

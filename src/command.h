@@ -6,7 +6,7 @@
 #include "base/account.h"
 #include "bookkeeping/bookkeeping.h"
 #include "report.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 
 namespace ordinatio {
 
@@ -33,7 +33,7 @@ int print_page(std::string_view text);
 
 void add_common(CLI::App* command, Common& common, const char* out_default);
 /// For commands that only read or write the ledger: no --out.
-void add_book_options(CLI::App* command, Common& common);
+void add_ledger_options(CLI::App* command, Common& common);
 /// For options that become part of an order's number.
 CLI::Validator plain_words();
 /// For commands that work with files alone too: --now and what goes with it.
@@ -43,7 +43,7 @@ void add_clock_options(CLI::App* command, Common& common);
 void add_samples_option(CLI::App* command, Common& common);
 
 /// When and why, for the ledger. A person at a terminal is asked where an item's number came without its check character.
-BookCall book_call(const Common& common);
+LedgerCall ledger_call(const Common& common);
 
 /// Words of the command line: \n in them begins a new line, as a line end does.
 std::string lines_of(std::string text);

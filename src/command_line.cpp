@@ -52,7 +52,7 @@ CommandLine::CommandLine() : app_(about, "ordinatio") {
   app_.set_help_flag("-h,--help", "show this page");
   app_.set_version_flag("--version", std::string("ordinatio ") + program_version(), "name the version");
   shop_.add_to(app_, common_, code_);
-  book_.add_to(app_, common_, code_);
+  ledger_.add_to(app_, common_, code_);
   add_help_command(app_, code_);
   show_days(app_);  // last: a command begins with what the program shows
 }

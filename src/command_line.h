@@ -3,7 +3,7 @@
 // Never: does any of the work itself.
 #pragma once
 
-#include "book_commands.h"
+#include "ledger_commands.h"
 #include "shop_commands.h"
 
 namespace ordinatio {
@@ -18,7 +18,7 @@ class CommandLine {
   CLI::App app_;
   Common common_;
   ShopCommands shop_;
-  BookCommands book_;
+  LedgerCommands ledger_;
   int code_ = done;
 };
 

@@ -56,7 +56,7 @@ CLI::Option* choose_from(CLI::Option* option, const std::vector<std::string>& ch
 // The parts of the help in which commands stand.
 inline constexpr const char* sheet_commands = "Orders to sheets";
 inline constexpr const char* piece_commands = "Pieces, boards and faces";
-inline constexpr const char* book_commands = "With a ledger";
+inline constexpr const char* ledger_commands = "With a ledger";
 inline constexpr const char* manual_commands = "To read more";
 
 /// In every help and on every manual page.

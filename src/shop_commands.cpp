@@ -33,7 +33,7 @@ int run_day_command(const Common& common, DayOptions options, const std::string&
   Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
   if (!dxf.empty()) shop->dxf.version = dxf == "R12" ? DxfVersion::r12 : DxfVersion::r2000;
-  options.call = book_call(common);
+  options.call = ledger_call(common);
   options.out = common.out;
   return report(run_day(*shop, options, progress_line("setting")), common, "sheet");
 }
@@ -41,7 +41,7 @@ int run_day_command(const Common& common, DayOptions options, const std::string&
 int run_proof_command(const Common& common, ProofOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.call = book_call(common);
+  options.call = ledger_call(common);
   options.out = out_folder(common, *shop, "proofs");
   return report(run_proof(*shop, options, progress_line("making proofs:")), common, "proof");
 }
@@ -49,7 +49,7 @@ int run_proof_command(const Common& common, ProofOptions options) {
 int run_remake_command(const Common& common, RemakeOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.call = book_call(common);
+  options.call = ledger_call(common);
   options.out = common.out;
   if (options.text) options.text = lines_of(*options.text);
   return report(run_remake(*shop, options), common, "sheet");
@@ -58,7 +58,7 @@ int run_remake_command(const Common& common, RemakeOptions options) {
 int run_align_command(const Common& common, AlignOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.call = book_call(common);
+  options.call = ledger_call(common);
   options.out = common.out;
   return report(run_align(*shop, options), common, "sheet");
 }
@@ -73,7 +73,7 @@ int run_jig_command(const Common& common, JigOptions options) {
 int run_stands_command(const Common& common, StandOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop) return report_fault(shop.fault());
-  options.call = book_call(common);
+  options.call = ledger_call(common);
   options.out = common.out;
   return report(run_stands(*shop, options, progress_line("setting")), common, "sheet");
 }

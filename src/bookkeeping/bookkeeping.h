@@ -9,7 +9,7 @@
 namespace ordinatio {
 
 struct IntakeOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::filesystem::path orders;
   std::string channel;   // where the orders were sold, in front of their numbers: "fair-1042"; empty: nowhere special
   bool dry_run = false;  // tell, and change nothing
@@ -18,16 +18,16 @@ struct IntakeOptions {
 Result<Account> run_intake(const Shop& shop, const IntakeOptions& options);
 
 struct AnswerOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::int64_t question = 0;
   enum class Answer { take, keep, as_new } answer = Answer::keep;
 };
-/// take: as the export says; keep: as the book has it; as_new: it is another line of the order.
+/// take: as the export says; keep: as the ledger has it; as_new: it is another line of the order.
 Result<Account> run_answer(const Shop& shop, const AnswerOptions& options);
 
 /// A correction of one item.
 struct CorrectionOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::string item;  // as typed, with or without its check character
   enum class What { words, hold, release, pin, first, cancel } what = What::words;
   std::string value;  // the words, the reason, the blank (empty: none); else empty
@@ -35,7 +35,7 @@ struct CorrectionOptions {
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options);
 
 struct ItemsOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::vector<std::string> items;     // as typed
   std::vector<std::string> orders{};  // for packing: all items of these that are engraved
 };
@@ -43,34 +43,34 @@ Result<Account> run_approve(const Shop& shop, const ItemsOptions& options);
 Result<Account> run_pack(const Shop& shop, const ItemsOptions& options);
 
 struct LetGoOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::vector<std::string> rows;  // "row-3" or "3"
 };
 /// Rows that came as no order and are not to be held any longer.
 Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options);
 
 struct UndoOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::string subject;  // an item, a sheet or a held row
 };
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options);
 
 struct EngravedOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::vector<std::string> sheets;  // "sheet-003" or "3"
   std::string pockets;              // "1-5,7"; empty: all
 };
 Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options);
 
 struct SpoilOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::string item, blank;  // one of them
   std::string reason;
 };
 Result<Account> run_spoil(const Shop& shop, const SpoilOptions& options);
 
 struct ResumeOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::string sheet;
   std::string done;     // pockets that are engraved: "1-5"; may be empty
   std::string spoiled;  // pockets whose pieces are lost
@@ -81,27 +81,27 @@ struct ResumeOptions {
 Result<Account> run_resume(const Shop& shop, const ResumeOptions& options);
 
 struct StockOptions {
-  BookCall call{};
+  LedgerCall call{};
 };
 Result<Account> run_stock(const Shop& shop, const StockOptions& options);
 
 struct HistoryOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::string subject;  // an item, an order, a blank, a sheet, a held row; else words, or a customer's name
 };
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options);
 
 struct ListOptions {
-  BookCall call{};
+  LedgerCall call{};
   std::string state;          // only these; empty: all that are not packed or cancelled
   std::filesystem::path csv;  // written there, too
   std::string words = {};     // only what has these in its words, its number or its customer's name; empty: all
 };
 Result<Account> run_list(const Shop& shop, const ListOptions& options);
 
-Result<Account> run_backup(const Shop& shop, const BookCall& call, const std::filesystem::path& file);
+Result<Account> run_backup(const Shop& shop, const LedgerCall& call, const std::filesystem::path& file);
 /// What is wrong stands among the held.
-Result<Account> run_check(const Shop& shop, const BookCall& call);
+Result<Account> run_check(const Shop& shop, const LedgerCall& call);
 
 /// "1-5,7" as numbers in their order. Faults: anything else. `option` is the Fault's place.
 Result<std::vector<int>> parse_numbers(std::string_view text, const std::string& option);

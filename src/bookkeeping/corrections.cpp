@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/ledger_pieces.h"
 #include "shop/renewal.h"
 #include "shop/transaction.h"
@@ -157,13 +157,13 @@ MaybeFault pack(Ledger& ledger, const LedgerItem& item, Account& account) {
 }  // namespace
 
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options) {
-  return in_book(shop, options.call,
-                 options.what == CorrectionOptions::What::cancel ? EntryKind::cancelling : EntryKind::correction,
-                 [&](Ledger& ledger, Account& account) { return correct(shop, ledger, options, account); });
+  return in_ledger(shop, options.call,
+                   options.what == CorrectionOptions::What::cancel ? EntryKind::cancelling : EntryKind::correction,
+                   [&](Ledger& ledger, Account& account) { return correct(shop, ledger, options, account); });
 }
 
 Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {
-  return in_book(shop, options.call, EntryKind::approval, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_ledger(shop, options.call, EntryKind::approval, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.items) {
       const auto item = item_meant(ledger, options.call, typed, "Approve");
       if (!item) return item.fault();
@@ -174,7 +174,7 @@ Result<Account> run_approve(const Shop& shop, const ItemsOptions& options) {
 }
 
 Result<Account> run_pack(const Shop& shop, const ItemsOptions& options) {
-  return in_book(shop, options.call, EntryKind::packing, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_ledger(shop, options.call, EntryKind::packing, [&](Ledger& ledger, Account& account) -> MaybeFault {
     std::vector<LedgerItem> items;
     for (const std::string& typed : options.items) {
       auto item = item_meant(ledger, options.call, typed, "Pack");
@@ -247,8 +247,8 @@ MaybeFault undo(const Shop& shop, Ledger& ledger, const UndoOptions& options, Ac
 }  // namespace
 
 Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
-  return in_book(shop, options.call, EntryKind::undo,
-                 [&](Ledger& ledger, Account& account) { return undo(shop, ledger, options, account); });
+  return in_ledger(shop, options.call, EntryKind::undo,
+                   [&](Ledger& ledger, Account& account) { return undo(shop, ledger, options, account); });
 }
 
 }  // namespace ordinatio

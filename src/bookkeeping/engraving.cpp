@@ -14,7 +14,7 @@ std::string counted_items(std::size_t count) { return std::to_string(count) + (c
 }  // namespace
 
 Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options) {
-  return in_book(shop, options.call, EntryKind::engraving, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_ledger(shop, options.call, EntryKind::engraving, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.sheets) {
       const auto sheet = sheet_meant(ledger, typed);
       if (!sheet) return sheet.fault();
@@ -30,7 +30,7 @@ Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options) {
 }
 
 Result<Account> run_spoil(const Shop& shop, const SpoilOptions& options) {
-  return in_book(shop, options.call, EntryKind::spoiling, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_ledger(shop, options.call, EntryKind::spoiling, [&](Ledger& ledger, Account& account) -> MaybeFault {
     if (options.reason.empty()) {
       return Fault{"there is no reason", "--reason", "", "Say what happened: the piece is written off with it"};
     }

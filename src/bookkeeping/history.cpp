@@ -180,7 +180,7 @@ Result<std::vector<LedgerItem>> items_for(Ledger& ledger, const ListOptions& opt
 }  // namespace
 
 Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
-  return from_book(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return from_ledger(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const Result<std::string> number = item_typed(options.subject);
     if (!number && !tell_found(ledger, options.subject, account)) return number.fault();
     if (!number) return std::nullopt;
@@ -217,7 +217,7 @@ Result<Account> run_history(const Shop& shop, const HistoryOptions& options) {
 }
 
 Result<Account> run_list(const Shop& shop, const ListOptions& options) {
-  return from_book(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return from_ledger(shop, options.call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const auto items = items_for(ledger, options);
     if (!items) return items.fault();
     std::string csv = "Item,Words,Design,State,Note,Customer\r\n";
@@ -235,8 +235,8 @@ Result<Account> run_list(const Shop& shop, const ListOptions& options) {
   });
 }
 
-Result<Account> run_backup(const Shop& shop, const BookCall& call, const std::filesystem::path& file) {
-  return from_book(shop, call, [&](Ledger& ledger, Account& account) -> MaybeFault {
+Result<Account> run_backup(const Shop& shop, const LedgerCall& call, const std::filesystem::path& file) {
+  return from_ledger(shop, call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     if (auto fault = ledger.back_up(file)) return fault;
     account.files = {file};
     account.told.emplace_back("The ledger is copied, complete as it is now");

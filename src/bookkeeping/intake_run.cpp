@@ -7,7 +7,7 @@
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
 #include "orders/orders.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/ledger_pieces.h"
 #include "shop/samples.h"
 #include "shop/taking_in.h"
@@ -55,11 +55,11 @@ Result<Account> run_intake(const Shop& shop, const IntakeOptions& options) {
     return MaybeFault();
   };
   return options.dry_run ? to_see(shop, options.call, EntryKind::intake, take)
-                         : in_book(shop, options.call, EntryKind::intake, take, orders->checksum);
+                         : in_ledger(shop, options.call, EntryKind::intake, take, orders->checksum);
 }
 
 Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
-  return in_book(shop, options.call, EntryKind::answer, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_ledger(shop, options.call, EntryKind::answer, [&](Ledger& ledger, Account& account) -> MaybeFault {
     const auto question = ledger.question(options.question);
     if (!question || question->state != LedgerQuestion::State::open) return no_question(options.question);
     using Answer = AnswerOptions::Answer;

@@ -1,12 +1,12 @@
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/transaction.h"
 
 namespace ordinatio {
 
 Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options) {
-  return in_book(shop, options.call, EntryKind::letting_go, [&](Ledger& ledger, Account& account) -> MaybeFault {
+  return in_ledger(shop, options.call, EntryKind::letting_go, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& typed : options.rows) {
       const auto row = row_meant(ledger, typed);
       if (!row) return row.fault();

@@ -96,7 +96,7 @@ MaybeFault Resume::run() {
 }  // namespace
 
 Result<Account> run_resume(const Shop& shop, const ResumeOptions& options) {
-  return in_book(shop, options.call, EntryKind::engraving, [&](Ledger& ledger, Account& account, Delivery& delivery) {
+  return in_ledger(shop, options.call, EntryKind::engraving, [&](Ledger& ledger, Account& account, Delivery& delivery) {
     return Resume(shop, ledger, options, account, delivery).run();
   });
 }

@@ -9,7 +9,7 @@
 namespace ordinatio {
 namespace {
 
-/// The sheet files of a folder that the book does not know.
+/// The sheet files of a folder that the ledger does not know.
 void look_for_strays(Ledger& ledger, const Shop& shop, Account& account) {
   std::map<std::filesystem::path, std::vector<std::string>> known;
   for (const LedgerSheet& sheet : ledger.sheets()) {
@@ -60,8 +60,8 @@ MaybeFault check_files(Ledger& ledger, const Shop& shop, Account& account) {
 
 }  // namespace
 
-Result<Account> run_check(const Shop& shop, const BookCall& call) {
-  return from_book(shop, call, [&](Ledger& ledger, Account& account) -> MaybeFault {
+Result<Account> run_check(const Shop& shop, const LedgerCall& call) {
+  return from_ledger(shop, call, [&](Ledger& ledger, Account& account) -> MaybeFault {
     for (const std::string& what : ledger.contradictions()) {
       account.held.push_back(
           {"ledger", {what, "", "", "Keep the file as it is, and put the last backup in its place"}});

@@ -5,7 +5,7 @@
 #include "base/account.h"
 #include "base/share.h"
 #include "bookkeeping/bookkeeping.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/ledger_pieces.h"
 #include "shop/transaction.h"
 
@@ -178,8 +178,8 @@ MaybeFault Stock::run() {
 }  // namespace
 
 Result<Account> run_stock(const Shop& shop, const StockOptions& options) {
-  return from_book(shop, options.call,
-                   [&](Ledger& ledger, Account& account) { return Stock(shop, ledger, account).run(); });
+  return from_ledger(shop, options.call,
+                     [&](Ledger& ledger, Account& account) { return Stock(shop, ledger, account).run(); });
 }
 
 }  // namespace ordinatio

@@ -1,5 +1,5 @@
 // In: the rows of an export that are no order.
-// Out: each of them in the book, with its reason, until a later export brings it mended or a person lets it go.
+// Out: each of them in the ledger, with its reason, until a later export brings it mended or a person lets it go.
 // Never: takes a row for mended without evidence, or a row that is absent for one that is let go.
 #pragma once
 

@@ -23,7 +23,7 @@ class Intake {
   void ask(const LedgerLine& line, const IntakeRow& row, LedgerQuestion::Kind kind, const std::string& asks);
 
  private:
-  /// A row with the line that it is, if the book has it.
+  /// A row with the line that it is, if the ledger has it.
   struct Match {
     IntakeRow* row = nullptr;
     const LedgerLine* line = nullptr;
@@ -55,7 +55,7 @@ class Intake {
   std::string checksum_;
   bool known_;  // the very file has been read before
   IntakeCounts counts_;
-  std::optional<std::vector<LedgerQuestion>> open_before_;  // books of version 2 know them by their bytes alone
+  std::optional<std::vector<LedgerQuestion>> open_before_;  // ledgers of version 2 know them by their bytes alone
   CustomerNotes notes_;                                     // that are new
 };
 
@@ -155,7 +155,7 @@ bool Intake::says_the_same_as(const LedgerLine& line, const IntakeRow& row) {
   return true;
 }
 
-/// A book of an older version has the row by its bytes, and knows no customer's name.
+/// A ledger of an older version has the row by its bytes, and knows no customer's name.
 void Intake::bring_up_to_date(const LedgerLine& line, const IntakeRow& row) {
   for (const LedgerItem& item : ledger_.items_of_line(line.id)) {
     if (item.customer == row.order.customer) continue;

@@ -1,4 +1,4 @@
-// In: the rows of an export, and the book.
+// In: the rows of an export, and the ledger.
 // Out: lines and items added once, changes, and questions that only a person can settle.
 // Never: takes absence for a cancellation; changes what is on a sheet or engraved without being told to.
 #pragma once
@@ -16,7 +16,7 @@ struct IntakeCounts {
 };
 
 /// Takes the rows in, within the transaction that is open. Rows are matched by the export's line id; without one by a
-/// digest of product and words and by which of several alike it is; what then remains of an order that the book knows is
+/// digest of product and words and by which of several alike it is; what then remains of an order that the ledger knows is
 /// a line edited or a new one: a question.
 IntakeCounts take_in(Ledger& ledger, const Orders& orders, const std::string& file, Account& account,
                      const IntakeRules& rules = {});

@@ -145,7 +145,7 @@ IntakeRow row_proposed(const LedgerQuestion& question, const IntakeRules& rules)
   order.blanks = json.at("blanks").get<std::vector<std::string>>();
   if (const Result<PieceWish> wish = parse_wish(json.at("wish").get<std::string>(), "")) order.wish = *wish;
   order.note = json.at("note"), order.cancelled = json.at("cancelled"), order.source = json.at("source");
-  order.customer = json.value("customer", "");  // books of version 2 have none
+  order.customer = json.value("customer", "");  // ledgers of version 2 have none
   IntakeRow row = row_of(order, rules);
   row.occurrence = json.at("occurrence");
   return row;

@@ -29,7 +29,7 @@ struct IntakeRow {
   std::string key;      // the export's id of the line, or a digest of product and words
   int occurrence = 1;   // among rows of the order that are alike, from 1
   std::string version;  // digest of all that the row says
-  // The same of the bytes: books of version 2 have these.
+  // The same of the bytes: ledgers of version 2 have these.
   std::string key_of_bytes, version_of_bytes;
 };
 

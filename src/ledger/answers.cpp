@@ -20,7 +20,7 @@ std::optional<std::int64_t> Ledger::answer_that_added(const LedgerItem& item) {
       item.id, words_of(waiting_kinds));
 }
 
-// The items that it added stay in the book, cancelled; the line is as if it had never come, and the question is open.
+// The items that it added stay in the ledger, cancelled; the line is as if it had never come, and the question is open.
 Result<Ledger::Undone> Ledger::take_answer_back(const LedgerItem& item, std::int64_t answer) {
   const auto in_answer = [&](const char* query) {
     return all_of(database_->query(query, answer), [](const Statement& row) { return row.number(0); });

@@ -82,7 +82,7 @@ MaybeFault Ledger::back_up(const fs::path& to) {
   if (!copy) return copy.fault();
   database_->run("VACUUM INTO ?", (*copy)->file().string());
   if (!fs::exists(to, error)) return (*copy)->move_to(to);
-  // A run that was cut off before it said so has made it already: the same book gives the same copy.
+  // A run that was cut off before it said so has made it already: the same ledger gives the same copy.
   if (are_alike((*copy)->file(), to)) return std::nullopt;
   return Fault{"the file is there already", to.string(), "a backup does not take another's place",
                "Name a new file, or move that one away"};

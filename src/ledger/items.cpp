@@ -162,7 +162,7 @@ std::int64_t Ledger::add_item(const NewItem& item) {
 }
 
 std::optional<std::string> Ledger::nearest_number(const std::string& number) {
-  // Those that begin alike are near enough to look at: a whole book would be slow to compare.
+  // Those that begin alike are near enough to look at: a whole ledger would be slow to compare.
   const std::string head = number.substr(0, number.size() / 2);
   Statement& rows =
       database_->query("SELECT number FROM item WHERE number >= ? AND number < ? || x'ff' LIMIT 5000", head, head);

@@ -20,10 +20,10 @@ namespace ordinatio {
 class Database;
 class Holder;
 
-// ---- what the book holds ----
+// ---- what the ledger holds ----
 
 enum class ItemState { received, held, ready, proofed, approved, on_sheet, engraved, packed, spoiled, cancelled };
-/// "received", …, "on sheet", …: the words of the book, of lists and of messages.
+/// "received", …, "on sheet", …: the words of the ledger, of lists and of messages.
 std::string_view name_of(ItemState state);
 /// Whether it is still to be laid on a sheet.
 bool is_waiting(ItemState state);
@@ -52,7 +52,7 @@ struct LedgerItem {
 /// Whether only a person lets it go on, who holds it or who answers a question.
 bool waits_for_person(const LedgerItem& item);
 
-/// A row of an order as the book has it.
+/// A row of an order as the ledger has it.
 struct LedgerLine {
   std::int64_t id = 0;
   std::string order_number, key;
@@ -132,7 +132,7 @@ struct LedgerStand {
 
 // ---- what is written into it ----
 
-/// What a command does to the book: undo asks for it.
+/// What a command does to the ledger: undo asks for it.
 enum class EntryKind {
   intake,
   answer,
@@ -197,25 +197,25 @@ struct LedgerOptions {
   std::string now;              // ISO 8601, UTC: "2026-11-25T08:00:00Z"
   std::string cause;            // what was run: it stands with every change
   double wait = 5;              // seconds, for another command to end
-  bool clock_is_right = false;  // although the book knows a later time
+  bool clock_is_right = false;  // although the ledger knows a later time
   std::string vfs;              // SQLite's file system; empty: the usual one
 };
 
 /// Seconds that a clock may be behind the last entry: clocks are set right by so much. More is refused.
 inline constexpr int clock_slack = 600;
 
-/// The book opened. Functions throw LedgerFailure where disk, lock or file fail under them (`guarded` makes a Fault of
+/// The ledger opened. Functions throw LedgerFailure where disk, lock or file fail under them (`guarded` makes a Fault of
 /// it); what a person can mend comes back as a Fault and has changed nothing.
 class Ledger {
  public:
   enum class Access { read, write };
-  /// Writing: takes the lock, makes the book if there is none, brings an older one up to date after a backup beside it.
-  /// Faults: no book (reading), another command holds it, no ledger, a newer one, cut off, the clock gone back.
+  /// Writing: takes the lock, makes the ledger if there is none, brings an older one up to date after a backup beside it.
+  /// Faults: there is none (reading), another command holds it, the file is no ledger, a newer one, cut off, the clock gone back.
   static Result<std::unique_ptr<Ledger>> open(const LedgerOptions& options, Access access);
   ~Ledger();
 
   /// Begins the one transaction in which everything until `commit` stands, or nothing of it. kind: of the entry. asked:
-  /// what tells the command from others, where a person is to hear of it; until then the book knows that it may not have.
+  /// what tells the command from others, where a person is to hear of it; until then the ledger knows that it may not have.
   void begin(EntryKind kind, std::string asked = "");
   /// Keeps what there is to say of the entry, before `commit`; gives the entry. Nothing where nothing has changed, or where
   /// nobody is to hear of it.
@@ -250,7 +250,7 @@ class Ledger {
   [[nodiscard]] bool had_version(std::int64_t line, const std::string& version);
   /// The same of its key, as the so-many-th of lines alike.
   [[nodiscard]] bool had_key(std::int64_t line, const std::string& key, int occurrence);
-  /// The row as the book has it from now on.
+  /// The row as the ledger has it from now on.
   void set_version(const LedgerLine& line);
 
   std::vector<LedgerItem> items_of_line(std::int64_t line);
@@ -267,7 +267,7 @@ class Ledger {
   /// The ordinal that the order's next item has.
   int next_ordinal(const std::string& order_number);
   std::int64_t add_item(const NewItem& item);
-  /// The nearest number that the book knows, for a message.
+  /// The nearest number that the ledger knows, for a message.
   std::optional<std::string> nearest_number(const std::string& number);
 
   void set_words(const LedgerItem& item, const std::string& words);
@@ -384,7 +384,7 @@ class Ledger {
   /// What contradicts itself, a line each: SQLite's integrity and foreign keys, and the rules of every state.
   std::vector<std::string> contradictions();
 
-  /// A copy of the book, complete and sound, while others use it. Faults: the file is there already.
+  /// A copy of the ledger, complete and sound, while others use it. Faults: the file is there already.
   MaybeFault back_up(const std::filesystem::path& to);
 
   [[nodiscard]] const LedgerOptions& options() const { return options_; }

@@ -1,4 +1,4 @@
-// The book's words back to what they name. Of this folder alone.
+// The ledger's words back to what they name. Of this folder alone.
 #pragma once
 
 #include <stdexcept>

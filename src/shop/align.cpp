@@ -46,9 +46,9 @@ Result<Sheet> aligned(const Manifest& manifest, Result<Sheet> sheet, const Align
 
 /// Whether the ledger has the sheet, so that what is written of it belongs there.
 Result<bool> is_on_record(const Shop& shop, const AlignOptions& options) {
-  if (!has_book(shop)) return false;
+  if (!has_ledger(shop)) return false;
   return guarded([&]() -> Result<bool> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::read);
+    const auto ledger = open_ledger(shop, options.call, Ledger::Access::read);
     if (!ledger) return ledger.fault();
     const auto sheet = sheet_to_align(**ledger, options.manifest);
     if (!sheet) return sheet.fault();

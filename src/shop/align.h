@@ -10,7 +10,7 @@ struct AlignOptions {
   std::vector<std::string> measured;  // "x,y" of every mark in order, or "2:x,y" of some: bed mm
   Registration::Model allowed = Registration::Model::rigid;
   double limit = 0.3;  // mm, of what is left at a mark: three beams' widths, what hand and eye are off by
-  BookCall call{};     // with a ledger a sheet of the book may be named, and what is written becomes part of it
+  LedgerCall call{};   // with a ledger a sheet of the ledger may be named, and what is written becomes part of it
 };
 /// The sheet of a manifest again, exactly, laid to where its marks were measured.
 Result<Account> run_align(const Shop& shop, const AlignOptions& options);

@@ -1,10 +1,10 @@
-// What several commands do with sheets of the book.
+// What several commands do with sheets of the ledger.
 #pragma once
 
 #include "base/account.h"
 #include "check/check.h"
 #include "manifest/manifest.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/records.h"
 #include "shop/sheet_run.h"
 
@@ -13,7 +13,7 @@ namespace ordinatio {
 /// What is not settled yet on the sheet.
 std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet);
 
-/// The manifest of a sheet of the book. Faults: it is gone, or is not what was written.
+/// The manifest of a sheet of the ledger. Faults: it is gone, or is not what was written.
 Result<Manifest> manifest_of(const Shop& shop, const LedgerSheet& sheet);
 /// The newest manifest of the sheet in which the item stands: what has come off it stands in one that was moved aside.
 Result<Manifest> manifest_with(const Shop& shop, const LedgerSheet& sheet, const std::string& item);
@@ -25,11 +25,11 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id);
 Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet,
                           const std::vector<LedgerPlacement>& placements, const std::string& name, int number);
 
-/// The sheet of the book that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
+/// The sheet of the ledger that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
 /// another file is named. Faults: no such sheet and no such file.
 Result<std::optional<LedgerSheet>> sheet_to_align(Ledger& ledger, const std::filesystem::path& named);
 
-/// Writes one sheet of the book and books it: into `named`, else where sheets go.
+/// Writes one sheet of the ledger and books it: into `named`, else where sheets go.
 struct SheetToBook {
   Sheet sheet;
   LedgerSheet::Kind kind = LedgerSheet::Kind::remake;

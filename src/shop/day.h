@@ -12,7 +12,7 @@ struct DayOptions {
   std::string date;      // for designs with a date mark
   unsigned workers = 0;  // 0: all cores
   // With a ledger: the orders are taken in, and everything that waits is laid on sheets.
-  BookCall call{};
+  LedgerCall call{};
   std::string channel{};  // see IntakeOptions
   bool dry_run = false;   // tell what would be taken in, and change nothing
 };

@@ -5,7 +5,7 @@
 #include "bed/item_number.h"
 #include "design/layers.h"
 #include "intake/ledger_words.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/ledger_pieces.h"
 #include "shop/piece_lie.h"
 #include "shop/recompose.h"
@@ -42,7 +42,7 @@ class FreshPiece {
 Result<SheetItem> FreshPiece::find(const SheetItem& was) {
   const LedgerItem& item = search_.item;
   Account unsaid;  // how the pieces were read is the day's news
-  auto pieces = pieces_of_book(workroom_, ledger_, {}, unsaid);
+  auto pieces = pieces_of_ledger(workroom_, ledger_, {}, unsaid);
   if (!pieces) return pieces.fault();
   if (!*pieces) {
     return Fault{"no pieces are measured any more", item.number, "it was engraved on a measured piece",

@@ -4,7 +4,7 @@
 
 #include "base/account.h"
 #include "bed/item_number.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 
 namespace ordinatio {
 namespace {
@@ -23,7 +23,7 @@ HeldItem held_in(const Json& json) {
 }
 
 std::string folder_of_workshop(const Shop& shop, const std::filesystem::path& file) {
-  return (std::filesystem::path(folder_in_book(shop, file.parent_path())) / file.filename()).string();
+  return (std::filesystem::path(folder_in_ledger(shop, file.parent_path())) / file.filename()).string();
 }
 
 }  // namespace
@@ -60,7 +60,7 @@ Account kept_account(const std::string& text, const Shop& shop) {
     account.smallest_cap_height = json.at("smallest_cap_height");
     account.smallest_item = json.at("smallest_item");
     account.smallest_is_numbered = json.at("smallest_is_numbered");
-  } catch (const Json::exception&) {  // a book of before accounts were kept
+  } catch (const Json::exception&) {  // a ledger of before accounts were kept
     account = {};
     account.told.emplace_back("Its account was not kept: ordinatio list and ordinatio history say how things are");
   }

@@ -1,4 +1,4 @@
-// An account as the book keeps it until the person has heard it. Of this folder alone.
+// An account as the ledger keeps it until the person has heard it. Of this folder alone.
 #pragma once
 
 #include "base/account.h"

@@ -3,7 +3,7 @@
 #include "bed/item_number.h"
 #include "intake/held_rows.h"
 #include "intake/intake.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/ledger_pieces.h"
 #include "shop/ledger_records.h"
 #include "shop/taking_in.h"
@@ -87,7 +87,7 @@ void LedgerRecords::note_unread(Account& account) {
 
 Result<std::optional<FreePieces>> LedgerRecords::pieces(Workroom& workroom, const std::filesystem::path& file,
                                                         Account& account) {
-  return pieces_of_book(workroom, ledger_, file, account);
+  return pieces_of_ledger(workroom, ledger_, file, account);
 }
 
 std::vector<Order> LedgerRecords::orders_to_prove(const Workroom& workroom, bool, Account&) {

@@ -39,7 +39,7 @@ std::string digest_of(const BlankRow& row) {
   return sha256_hex(text).substr(0, 32);
 }
 
-/// Notes in the book what the row says, and gives the blank as the book then has it.
+/// Notes in the ledger what the row says, and gives the blank as the ledger then has it.
 LedgerBlank entered(Ledger& ledger, const BlankRow& row, const std::optional<LedgerBlank>& known) {
   using enum LedgerBlank::State;
   const std::string& id = row.blank.id;
@@ -70,8 +70,8 @@ void keep_named(Ledger& ledger, std::map<std::string, LedgerBlank>& blanks) {
 
 }  // namespace
 
-Result<std::optional<FreePieces>> pieces_of_book(Workroom& workroom, Ledger& ledger, const std::filesystem::path& file,
-                                                 Account& account) {
+Result<std::optional<FreePieces>> pieces_of_ledger(Workroom& workroom, Ledger& ledger,
+                                                   const std::filesystem::path& file, Account& account) {
   Result<std::optional<Blanks>> read = read_pieces(workroom, file, account);
   if (!read) return read.fault();
   if (!*read) return std::optional<FreePieces>();
@@ -101,7 +101,7 @@ MaybeFault note_pieces(const Shop& shop, Ledger& ledger) {
   if (shop.blanks.file.empty()) return std::nullopt;
   Workroom workroom(shop);
   Account unsaid;  // how they were read is the day's news
-  const auto pieces = pieces_of_book(workroom, ledger, {}, unsaid);
+  const auto pieces = pieces_of_ledger(workroom, ledger, {}, unsaid);
   return pieces ? std::nullopt : MaybeFault(pieces.fault());
 }
 

@@ -7,12 +7,12 @@
 
 namespace ordinatio {
 
-/// Reads the pieces, where the workshop measures them, into the book: new ones are added, those measured anew noted. Gives
+/// Reads the pieces, where the workshop measures them, into the ledger: new ones are added, those measured anew noted. Gives
 /// those that are free or kept for an item that waits.
-Result<std::optional<FreePieces>> pieces_of_book(Workroom& workroom, Ledger& ledger, const std::filesystem::path& file,
-                                                 Account& account);
+Result<std::optional<FreePieces>> pieces_of_ledger(Workroom& workroom, Ledger& ledger,
+                                                   const std::filesystem::path& file, Account& account);
 
-/// The same where only the book is to know of them.
+/// The same where only the ledger is to know of them.
 MaybeFault note_pieces(const Shop& shop, Ledger& ledger);
 
 }  // namespace ordinatio

@@ -45,7 +45,7 @@ Result<MadeItem> made_item(Ledger& ledger, const RemakeOptions& options) {
   return MadeItem{*item, *made};
 }
 
-/// That of the sheet that --sheet names, by its file or as the book knows it; else of the one that the item was made on.
+/// That of the sheet that --sheet names, by its file or as the ledger knows it; else of the one that the item was made on.
 Result<Manifest> manifest_named(const Shop& shop, Ledger& ledger, const RemakeOptions& options, const MadeItem& made) {
   const LedgerSheet made_on = *ledger.sheet(made.made.sheet);
   if (options.manifest.empty()) return manifest_with(shop, made_on, made.item.number);

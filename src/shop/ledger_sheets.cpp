@@ -1,4 +1,4 @@
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/ledger_records.h"
 
 namespace ordinatio {
@@ -10,7 +10,7 @@ MaybeFault LedgerRecords::open_outbox(const std::filesystem::path& named, const 
   auto opened = Outbox::open(folder, sheets_stem, Outbox::Earlier::of_the_name);
   if (!opened) return opened.fault();
   delivery_.outbox = *std::move(opened);
-  folder_ = folder_in_book(shop_, folder);
+  folder_ = folder_in_ledger(shop_, folder);
   return std::nullopt;
 }
 

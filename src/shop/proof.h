@@ -10,7 +10,7 @@ struct ProofOptions {
   std::filesystem::path blanks;    // empty: as shop.toml says
   std::vector<std::string> items;  // empty: all
   std::string date;
-  BookCall call{};
+  LedgerCall call{};
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
 

@@ -7,26 +7,26 @@
 namespace ordinatio {
 
 Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::filesystem::path& named,
-                                               const std::string& channel, const BookCall& call) {
-  const bool has_ledger = !shop.ledger.empty();
-  if (named.empty() && has_ledger) return std::optional<ShopExport>();
+                                               const std::string& channel, const LedgerCall& call) {
+  const bool keeps_ledger = !shop.ledger.empty();
+  if (named.empty() && keeps_ledger) return std::optional<ShopExport>();
   const std::filesystem::path file = named.empty() ? shop.folder / "orders.csv" : named;
-  Result<Orders> orders = read_orders(file, shop.orders, has_ledger ? Repeats::are_lines : Repeats::settled);
+  Result<Orders> orders = read_orders(file, shop.orders, keeps_ledger ? Repeats::are_lines : Repeats::settled);
   if (!orders) return orders.fault();
-  if (has_ledger) {
+  if (keeps_ledger) {
     if (auto fault = refuse_samples(*orders, file.filename().string(), call)) return *std::move(fault);
   }
   return std::optional(ShopExport{file, channel, *std::move(orders)});
 }
 
-Result<Account> on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work,
+Result<Account> on_record(const Shop& shop, const LedgerCall& call, EntryKind kind, const RecordWork& work,
                           const std::string& input) {
   if (shop.ledger.empty()) return on_files(shop, work);
-  const SheetWork in_ledger = [&](Ledger& ledger, Account& account, Delivery& delivery) {
+  const SheetWork with_records = [&](Ledger& ledger, Account& account, Delivery& delivery) {
     LedgerRecords records(shop, ledger, delivery);
     return work(records, account);
   };
-  return in_book(shop, call, kind, in_ledger, input);
+  return in_ledger(shop, call, kind, with_records, input);
 }
 
 Result<Account> on_files(const Shop& shop, const RecordWork& work) {
@@ -40,7 +40,7 @@ Result<Account> on_files(const Shop& shop, const RecordWork& work) {
   return account;
 }
 
-Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work) {
+Result<Account> to_see_on_record(const Shop& shop, const LedgerCall& call, EntryKind kind, const RecordWork& work) {
   return to_see(shop, call, kind, [&](Ledger& ledger, Account& account) {
     Delivery none;
     LedgerRecords records(shop, ledger, none);

@@ -23,7 +23,7 @@ struct ShopExport {
 /// The export that a command names. Where it names none: without a ledger the workshop's own, with one none, for what waits is
 /// in the ledger. Faults: those of read_orders; with a ledger, samples that nobody asked for.
 Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::filesystem::path& named,
-                                               const std::string& channel, const BookCall& call);
+                                               const std::string& channel, const LedgerCall& call);
 
 /// Stands that are to be made.
 struct WantedStands {
@@ -111,12 +111,12 @@ class Records {
 };
 
 using RecordWork = std::function<MaybeFault(Records&, Account&)>;
-/// Runs the work in the ledger, as in_book does, where the workshop keeps one; else on files.
-Result<Account> on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work,
+/// Runs the work in the ledger, as in_ledger does, where the workshop keeps one; else on files.
+Result<Account> on_record(const Shop& shop, const LedgerCall& call, EntryKind kind, const RecordWork& work,
                           const std::string& input = "");
 /// Runs the work on files, whatever the workshop keeps.
 Result<Account> on_files(const Shop& shop, const RecordWork& work);
 /// The same in the ledger, to see what it would do: nothing of it stays.
-Result<Account> to_see_on_record(const Shop& shop, const BookCall& call, EntryKind kind, const RecordWork& work);
+Result<Account> to_see_on_record(const Shop& shop, const LedgerCall& call, EntryKind kind, const RecordWork& work);
 
 }  // namespace ordinatio

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 #include "shop/transaction.h"
 
 namespace ordinatio {

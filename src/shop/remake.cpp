@@ -86,11 +86,11 @@ Result<Sheet> lay_by_corners(const Manifest& manifest, SheetItem item, const Rem
 
 /// Whether the ledger has the item, so that it is to be remade from there.
 Result<bool> is_on_record(const Shop& shop, const RemakeOptions& options) {
-  if (!has_book(shop)) return false;
+  if (!has_ledger(shop)) return false;
   const Result<std::string> number = item_typed(options.item);
   if (!number) return number.fault();
   return guarded([&]() -> Result<bool> {
-    const auto ledger = open_book(shop, options.call, Ledger::Access::read);
+    const auto ledger = open_ledger(shop, options.call, Ledger::Access::read);
     if (!ledger) return ledger.fault();
     // An older sheet, from before there was a ledger, is still good for a remake.
     return (*ledger)->item_numbered(*number).has_value() || options.manifest.empty();

@@ -14,7 +14,7 @@ struct RemakeOptions {
   std::vector<std::string> corners = {};
   double limit = 1;  // mm, of what is left at a corner: reclaimed pieces differ by some tenths from their drawing
   // With a ledger no manifest need be named.
-  BookCall call{};
+  LedgerCall call{};
   std::string blank{};   // the piece to make it on; empty: the first free one that takes it as it was
   std::string reason{};  // why it is made again
   bool later = false;    // it is not made now, but first in line on the next day's sheets

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "base/account.h"
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 
 namespace ordinatio {
 

@@ -30,7 +30,7 @@ std::vector<std::string> shipped_marks() {
 
 }  // namespace
 
-MaybeFault refuse_samples(const Orders& orders, const std::string& file, const BookCall& call) {
+MaybeFault refuse_samples(const Orders& orders, const std::string& file, const LedgerCall& call) {
   if (call.samples) return std::nullopt;
   const std::vector<std::string> shipped = shipped_marks();
   std::string numbers;

@@ -7,6 +7,6 @@
 namespace ordinatio {
 
 /// Faults: the orders hold some of those, nobody asked for them by --samples, and no person says that they are meant.
-MaybeFault refuse_samples(const Orders& orders, const std::string& file, const BookCall& call);
+MaybeFault refuse_samples(const Orders& orders, const std::string& file, const LedgerCall& call);
 
 }  // namespace ordinatio

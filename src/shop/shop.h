@@ -28,7 +28,7 @@ struct Shop {
   std::string name;
   OrderFormat orders;
   BlankUse blanks;
-  std::string ledger;  // the book's file, beside shop.toml; empty: the workshop keeps none
+  std::string ledger;  // the ledger's file, beside shop.toml; empty: the workshop keeps none
   std::string default_design, stand_design;
   std::string sample = "Mill & Quay 1874";  // the words of specimens
   std::string language;                     // for Han forms and dates where the design names none
@@ -46,7 +46,7 @@ Result<Shop> read_shop(const std::filesystem::path& folder);
 MaybeFault new_shop(const std::filesystem::path& folder);
 
 /// When and why a command writes into the ledger.
-struct BookCall {
+struct LedgerCall {
   std::string now;              // ISO 8601, UTC: "2026-11-25T08:00:00Z"
   std::string cause;            // the command as it was typed
   bool clock_is_right = false;  // although the ledger knows a later time
@@ -55,7 +55,7 @@ struct BookCall {
   /// Asks the person before an item is acted on whose number came without its check character; empty: nobody is there.
   std::function<bool(const std::string& question)> confirm;
   bool samples = false;  // take the invented orders of a new workshop in, to practise
-  /// The account has a way to go before a person has it, and may be lost on it: the book keeps it until `acknowledge`.
+  /// The account has a way to go before a person has it, and may be lost on it: the ledger keeps it until `acknowledge`.
   bool to_be_heard = false;
 };
 

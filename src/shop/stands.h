@@ -12,7 +12,7 @@ struct StandOptions {
   /// Of the first stand, where the design has a place for a serial number; the next has one more, and they are called by
   /// their numbers.
   std::optional<int> first_number = {};
-  BookCall call{};
+  LedgerCall call{};
   std::string batch{};  // written down in the ledger
 };
 /// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.

@@ -40,7 +40,7 @@ void take_export_in(const Shop& shop, Ledger& ledger, Orders& orders, const std:
   const bool known = ledger.knows_export(orders.checksum);
   const IntakeCounts counts = take_in(ledger, orders, name, account, rules);
   account.told.insert(account.told.begin(), name + ": " + summary(counts));
-  account.held.clear();  // rows stand in the book, and are told with all of them
+  account.held.clear();  // rows stand in the ledger, and are told with all of them
   orders.rows.insert(orders.rows.end(), counts.doubles.begin(), counts.doubles.end());
   enter_held_rows(ledger, {orders, rows_by_order(orders.orders, rules), name, channel, known}, account);
   account.notes.insert(account.notes.end(), orders.notes.begin(), orders.notes.end());

@@ -13,7 +13,7 @@ class Ledger;
 
 /// `orders`: all of a file, each of one text.
 void tell_languages(std::vector<Order>& orders, const Workroom& workroom);
-/// Orders of the book.
+/// Orders of the ledger.
 void tell_languages(std::vector<Order>& orders, Ledger& ledger, const Workroom& workroom);
 
 }  // namespace ordinatio

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "shop/book_access.h"
 #include "shop/kept_account.h"
+#include "shop/ledger_access.h"
 #include "shop/renewal.h"
 
 namespace ordinatio {
@@ -11,7 +11,7 @@ namespace {
 
 /// What tells a command from others that were cut off: as it was typed, and the digest of the file that it reads, if any.
 /// Empty where nobody is to hear of it.
-std::string asked_by(const BookCall& call, const std::string& input) {
+std::string asked_by(const LedgerCall& call, const std::string& input) {
   if (!call.to_be_heard) return "";
   return input.empty() ? call.cause : call.cause + "\n" + input;
 }
@@ -50,7 +50,7 @@ void keep_account(const Shop& shop, Ledger& ledger, Account& account) {
   }
 }
 
-/// The book has changed already: whatever the system says, this is no bad input.
+/// The ledger has changed already: whatever the system says, this is no bad input.
 Fault not_moved_yet(Fault fault) {
   fault.cause = Fault::Cause::machine;
   fault.mend = "Mend the cause: the next command moves the files to their place. Nothing is lost";
@@ -70,7 +70,7 @@ MaybeFault deliver(const Shop& shop, Ledger& ledger, const Delivery& delivery) {
 }
 
 /// What follows every command: sheets are written anew that have lost or regained a pocket, and what else there is to say.
-void finish(const Shop& shop, Ledger& ledger, const BookCall& call, bool was_done, const std::string& asked,
+void finish(const Shop& shop, Ledger& ledger, const LedgerCall& call, bool was_done, const std::string& asked,
             Account& account) {
   renew_sheets(shop, ledger, asked, account);
   if (was_done) {
@@ -96,10 +96,10 @@ MaybeFault transact(const Shop& shop, Ledger& ledger, EntryKind kind, const std:
   return deliver(shop, ledger, delivery);
 }
 
-Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, const SheetWork& work,
-                        const std::string& input) {
+Result<Account> in_ledger(const Shop& shop, const LedgerCall& call, EntryKind kind, const SheetWork& work,
+                          const std::string& input) {
   return guarded([&]() -> Result<Account> {
-    const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, call, Ledger::Access::write);
+    const Result<std::unique_ptr<Ledger>> ledger = open_ledger(shop, call, Ledger::Access::write);
     if (!ledger) return ledger.fault();
     const std::string asked = asked_by(call, input);
     std::optional<Account> done = done_before(shop, **ledger, asked);
@@ -112,13 +112,13 @@ Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, 
   });
 }
 
-Result<Account> in_book(const Shop& shop, const BookCall& call, EntryKind kind, const BookingWork& work,
-                        const std::string& input) {
+Result<Account> in_ledger(const Shop& shop, const LedgerCall& call, EntryKind kind, const BookingWork& work,
+                          const std::string& input) {
   const SheetWork without_files = [&](Ledger& ledger, Account& account, Delivery&) { return work(ledger, account); };
-  return in_book(shop, call, kind, without_files, input);
+  return in_ledger(shop, call, kind, without_files, input);
 }
 
-Result<Account> to_see(const Shop& shop, const BookCall& call, EntryKind kind, const BookingWork& work) {
+Result<Account> to_see(const Shop& shop, const LedgerCall& call, EntryKind kind, const BookingWork& work) {
   return guarded([&]() -> Result<Account> {
     const Result<std::unique_ptr<Ledger>> ledger = open_to_see(shop, call);
     if (!ledger) return ledger.fault();
@@ -131,9 +131,9 @@ Result<Account> to_see(const Shop& shop, const BookCall& call, EntryKind kind, c
   });
 }
 
-Result<Account> from_book(const Shop& shop, const BookCall& call, const BookingWork& work) {
+Result<Account> from_ledger(const Shop& shop, const LedgerCall& call, const BookingWork& work) {
   return guarded([&]() -> Result<Account> {
-    const Result<std::unique_ptr<Ledger>> ledger = open_book(shop, call, Ledger::Access::read);
+    const Result<std::unique_ptr<Ledger>> ledger = open_ledger(shop, call, Ledger::Access::read);
     if (!ledger) return ledger.fault();
     Account account;
     if (MaybeFault fault = work(**ledger, account)) return *std::move(fault);

@@ -1,6 +1,6 @@
 // How long the ledger takes when it is large: an intake of 10,000 rows, a day of 50 new items, and the looks at it.
-//   bench_ledger SHOP FOLDER [ORDERS, in the book before, by default 100000]
-// SHOP is copied to FOLDER, which must not be there yet. The book is filled by the commands themselves: orders taken in,
+//   bench_ledger SHOP FOLDER [ORDERS, in the ledger before, by default 100000]
+// SHOP is copied to FOLDER, which must not be there yet. The ledger is filled by the commands themselves: orders taken in,
 // laid on sheets (SVG alone), engraved and packed.
 #include <chrono>
 #include <cstdio>
@@ -37,7 +37,7 @@ fs::path write_export(const fs::path& folder, int first, int count) {
   return file;
 }
 
-BookCall call(const char* cause) { return {"2026-11-25T08:00:00Z", cause, false, 5, "", {}}; }
+LedgerCall call(const char* cause) { return {"2026-11-25T08:00:00Z", cause, false, 5, "", {}}; }
 
 template <class Work>
 double seconds(Work&& work) {
@@ -99,7 +99,7 @@ void time_it(const Shop& shop, const fs::path& folder, int orders) {
               seconds([&] { return run_backup(shop, call("backup"), folder / "copy.ledger"); }));
   std::printf("check                                     %.3f s\n",
               seconds([&] { return run_check(shop, call("check")); }));
-  std::printf("the book has %.0f MB\n", static_cast<double>(fs::file_size(shop.folder / shop.ledger)) / 1e6);
+  std::printf("the ledger has %.0f MB\n", static_cast<double>(fs::file_size(shop.folder / shop.ledger)) / 1e6);
 }
 
 }  // namespace

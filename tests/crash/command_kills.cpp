@@ -13,11 +13,11 @@ namespace {
 
 constexpr int faulted = 2;
 
-/// Files that are not the command's work: the book is compared by what it says, the lock says who held it last.
-bool is_aside(const std::string& name) { return name == book_name || name == book_name + std::string(".lock"); }
+/// Files that are not the command's work: the ledger is compared by what it says, the lock says who held it last.
+bool is_aside(const std::string& name) { return name == ledger_name || name == ledger_name + std::string(".lock"); }
 /// Files on their way: in a hidden folder, or parts of a file.
 bool is_on_its_way(const std::string& name) {
-  return name.find(".unfinished-") != name.npos || name.ends_with(".part") || name.starts_with(book_name);
+  return name.find(".unfinished-") != name.npos || name.ends_with(".part") || name.starts_with(ledger_name);
 }
 
 /// The account as lines; a run that was cut off may be told of besides.
@@ -48,7 +48,7 @@ FolderImage without(FolderImage files, bool (*unwanted)(const std::string&)) {
   return files;
 }
 
-std::string difference_of_books(const std::vector<std::string>& expected, const std::vector<std::string>& found) {
+std::string difference_of_ledgers(const std::vector<std::string>& expected, const std::vector<std::string>& found) {
   std::string text;
   std::vector<std::string> lacking, too_many;
   auto a = expected, b = found;
@@ -56,22 +56,22 @@ std::string difference_of_books(const std::vector<std::string>& expected, const 
   std::ranges::sort(b);
   std::ranges::set_difference(a, b, std::back_inserter(lacking));
   std::ranges::set_difference(b, a, std::back_inserter(too_many));
-  for (const std::string& line : lacking) text += "the book lacks " + line + "\n";
-  for (const std::string& line : too_many) text += "the book should not say " + line + "\n";
+  for (const std::string& line : lacking) text += "the ledger lacks " + line + "\n";
+  for (const std::string& line : too_many) text += "the ledger should not say " + line + "\n";
   return text;
 }
 
 }  // namespace
 
 Outcome outcome_of(const fs::path& folder) {
-  const bool has_book = fs::exists(folder / book_name);
-  Outcome outcome{has_book ? dump_book(folder / book_name) : std::vector<std::string>{"no book"}, {}};
+  const bool has_ledger = fs::exists(folder / ledger_name);
+  Outcome outcome{has_ledger ? dump_ledger(folder / ledger_name) : std::vector<std::string>{"no ledger"}, {}};
   outcome.files = without(image_of(folder), is_aside);
   return outcome;
 }
 
 std::string difference(const Outcome& expected, const Outcome& found) {
-  return difference_of_books(expected.book, found.book) + difference(expected.files, found.files);
+  return difference_of_ledgers(expected.ledger, found.ledger) + difference(expected.files, found.files);
 }
 
 Thrift thrift_for(const Command& command, std::size_t calls) {
@@ -171,7 +171,7 @@ void CommandKills::look_at_halves(const std::string& where, Strikes& strikes) co
 /// Done, heard and acknowledged: run again, it would be another one.
 bool CommandKills::was_heard() const {
   if (!heard_.is_up()) return false;
-  const Scratch copy;  // looking into the book may roll back what is for the next run to roll back
+  const Scratch copy;  // looking into the ledger may roll back what is for the next run to roll back
   copy.become(place_.folder());
   return difference(expected_, outcome_of(copy.folder())).empty();
 }

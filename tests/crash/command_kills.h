@@ -9,9 +9,9 @@
 
 namespace ordinatio::crash {
 
-/// What a command has left: the book by what it says, all other files by their bytes.
+/// What a command has left: the ledger by what it says, all other files by their bytes.
 struct Outcome {
-  std::vector<std::string> book;
+  std::vector<std::string> ledger;
   FolderImage files;
 };
 Outcome outcome_of(const std::filesystem::path& folder);

@@ -40,11 +40,12 @@ std::vector<std::string> Connection::rows(const std::string& statements) {
   return found;
 }
 
-std::vector<std::string> dump_book(const std::filesystem::path& file) {
-  if (!std::filesystem::exists(file)) return {"no book"};
+std::vector<std::string> dump_ledger(const std::filesystem::path& file) {
+  if (!std::filesystem::exists(file)) return {"no ledger"};
   Connection connection(file);
   const std::vector<std::string> verdict = connection.rows("PRAGMA integrity_check; PRAGMA foreign_key_check");
-  if (verdict != std::vector<std::string>{"ok"}) throw std::runtime_error("the book is not sound: " + verdict.front());
+  if (verdict != std::vector<std::string>{"ok"})
+    throw std::runtime_error("the ledger is not sound: " + verdict.front());
   std::vector<std::string> lines = connection.rows(
       "PRAGMA user_version; PRAGMA application_id; "
       "SELECT type, name, sql FROM sqlite_schema ORDER BY name");

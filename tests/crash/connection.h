@@ -1,4 +1,4 @@
-// SQLite as tests need it: statements and their rows as text, and a whole book as text.
+// SQLite as tests need it: statements and their rows as text, and a whole ledger as text.
 #pragma once
 
 #include <sqlite3.h>
@@ -25,8 +25,8 @@ class Connection {
   sqlite3* handle_ = nullptr;
 };
 
-/// Every table with its rows, sorted, the schema, user_version and application_id: equal for books that say the same, however
-/// their pages lie. Rolls back what a killed run left half done. Throws std::runtime_error where the book is not sound.
-std::vector<std::string> dump_book(const std::filesystem::path& file);
+/// Every table with its rows, sorted, the schema, user_version and application_id: equal for ledgers that say the same, however
+/// their pages lie. Rolls back what a killed run left half done. Throws std::runtime_error where the ledger is not sound.
+std::vector<std::string> dump_ledger(const std::filesystem::path& file);
 
 }  // namespace ordinatio::crash

@@ -1,5 +1,5 @@
 // What a watched command does to files, told to a LossyDisk: so that the power can be cut under all of it at once, the
-// book and the sheets. Of this folder alone.
+// ledger and the sheets. Of this folder alone.
 #pragma once
 
 #include <sys/types.h>

@@ -1,4 +1,4 @@
-// What the machine or a wrong book does to a command: it says what, where, why and the mend, and has changed nothing.
+// What the machine or a wrong ledger does to a command: it says what, where, why and the mend, and has changed nothing.
 #include <fcntl.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -51,7 +51,7 @@ void make_workshop_before(const Scratch& workshop, const std::string& name) {
 /// All but who held the lock last.
 FolderImage image_without_lock(const fs::path& folder) {
   FolderImage image = image_of(folder);
-  image.erase(book_name + std::string(".lock"));
+  image.erase(ledger_name + std::string(".lock"));
   return image;
 }
 
@@ -113,12 +113,12 @@ Tally fail_everywhere(const std::string& name, Fate fate) {
   return tally;
 }
 
-// ---- a book or a folder that cannot be used ----
+// ---- a ledger or a folder that cannot be used ----
 
 /// Commands of every kind: that take orders in, change an item, make sheets, and read.
 std::vector<std::pair<std::string, Result<Account>>> try_all(const fs::path& folder, const std::string& now) {
   const Shop shop = *read_shop(folder);
-  BookCall call;
+  LedgerCall call;
   call.now = now;
   call.cause = "tried";
   call.wait = 0;
@@ -151,15 +151,15 @@ void require_refused(const fs::path& folder, const std::string& why, std::size_t
   CHECK(difference(before, image_without_lock(folder)) == "");
 }
 
-/// A workshop with a book in use.
+/// A workshop with a ledger in use.
 struct Used {
   Used() { make_workshop_before(workshop, "day"); }
   [[nodiscard]] fs::path folder() const { return workshop.folder(); }
-  [[nodiscard]] fs::path book() const { return workshop.folder() / book_name; }
+  [[nodiscard]] fs::path ledger_file() const { return workshop.folder() / ledger_name; }
   Scratch workshop;
 };
 
-/// Another process, which does something to the book and stays until this object goes. It is ready when `work` calls what
+/// Another process, which does something to the ledger and stays until this object goes. It is ready when `work` calls what
 /// it is given.
 class Other {
  public:
@@ -237,7 +237,7 @@ TEST_CASE("while a command holds the ledger, others are told which, and can read
   const Used used;
   const Other other([&](const Other::Stay& stay) {
     LedgerOptions options;
-    options.file = used.book();
+    options.file = used.ledger_file();
     options.now = later;
     options.cause = "ordinatio day orders.csv";
     const auto ledger = Ledger::open(options, Ledger::Access::write);
@@ -254,7 +254,7 @@ TEST_CASE("while a command holds the ledger, others are told which, and can read
 TEST_CASE("while another program writes into the ledger, a command waits and then says so", "[failures]") {
   const Used used;
   const Other other([&](const Other::Stay& stay) {
-    Connection connection(used.book());
+    Connection connection(used.ledger_file());
     connection.run("BEGIN EXCLUSIVE");
     stay();
   });
@@ -268,28 +268,28 @@ TEST_CASE("while another program writes into the ledger, a command waits and the
 
 TEST_CASE("a ledger that is cut off is refused by every command, and not made anew", "[failures]") {
   const Used used;
-  const auto whole = fs::file_size(used.book());
+  const auto whole = fs::file_size(used.ledger_file());
   for (const std::uintmax_t length : {whole - 1, whole - 4096, whole / 2, std::uintmax_t{4096}, std::uintmax_t{700}}) {
     INFO(length << " of " << whole << " bytes");
-    cut_off(used.book(), length);
+    cut_off(used.ledger_file(), length);
     require_refused(used.folder(), "the ledger is");  // cut off, or damaged, as SQLite finds it before
   }
-  cut_off(used.book(), 0);
+  cut_off(used.ledger_file(), 0);
   require_refused(used.folder(), "the ledger is cut off");
 }
 
 TEST_CASE("what is no ledger is refused by every command", "[failures]") {
   const Used used;
-  put(used.book(), std::string(9000, 'x'));
+  put(used.ledger_file(), std::string(9000, 'x'));
   require_refused(used.folder(), "file is not a database");
-  fs::remove(used.book());
-  Connection(used.book()).run("CREATE TABLE recipe(words TEXT)");
+  fs::remove(used.ledger_file());
+  Connection(used.ledger_file()).run("CREATE TABLE recipe(words TEXT)");
   require_refused(used.folder(), "it is a database of another program");
 }
 
 TEST_CASE("a ledger of a newer version is refused by every command", "[failures]") {
   const Used used;
-  Connection(used.book()).run("PRAGMA user_version = 99");
+  Connection(used.ledger_file()).run("PRAGMA user_version = 99");
   require_refused(used.folder(), "the ledger is of a newer version");
 }
 

@@ -27,15 +27,16 @@ std::vector<std::string> names_of(const std::vector<DiskCall>& calls) {
 
 KillRun run_to_the_end(const std::function<int()>& command) { return run_until(no_call, Fate::killed, command); }
 
-/// A book of two accounts whose sum is always 100.
-void make_accounts(const fs::path& book) {
-  Connection(book).run(
-      "CREATE TABLE account(name TEXT PRIMARY KEY, amount INT);"
-      "INSERT INTO account VALUES('till', 100), ('bank', 0)");
+/// A ledger of two accounts whose sum is always 100.
+void make_accounts(const fs::path& ledger_file) {
+  Connection(ledger_file)
+      .run(
+          "CREATE TABLE account(name TEXT PRIMARY KEY, amount INT);"
+          "INSERT INTO account VALUES('till', 100), ('bank', 0)");
 }
 
-int move_money(const fs::path& book, const std::string& journal) {
-  Connection connection(book);
+int move_money(const fs::path& ledger_file, const std::string& journal) {
+  Connection connection(ledger_file);
   connection.run("PRAGMA journal_mode = " + journal + "; PRAGMA synchronous = EXTRA; PRAGMA cache_size = 1");
   connection.run(
       "BEGIN IMMEDIATE; UPDATE account SET amount = amount - 30 WHERE name = 'till';"
@@ -44,11 +45,11 @@ int move_money(const fs::path& book, const std::string& journal) {
   return 0;
 }
 
-/// What is wrong with the book after a kill: it is not sound, or is neither as before nor as after.
-std::string harm(const fs::path& book) {
+/// What is wrong with the ledger after a kill: it is not sound, or is neither as before nor as after.
+std::string harm(const fs::path& ledger_file) {
   try {
-    const std::vector<std::string> lines = dump_book(book);
-    Connection connection(book);
+    const std::vector<std::string> lines = dump_ledger(ledger_file);
+    Connection connection(ledger_file);
     const std::string amounts = connection.rows("SELECT group_concat(amount, ' ') FROM account ORDER BY name").front();
     const bool noted = connection.rows("SELECT count(*) FROM sqlite_schema WHERE name = 'note'").front() == "1";
     if (amounts == (noted ? "70 30" : "100 0")) return {};
@@ -65,9 +66,9 @@ struct Kills {
 };
 Kills kill_transfer_everywhere(const std::string& journal) {
   const Scratch model, scratch;
-  make_accounts(model.folder() / "book");
-  const fs::path book = scratch.folder() / "book";
-  const auto transfer = [&] { return move_money(book, journal); };
+  make_accounts(model.folder() / "ledger");
+  const fs::path ledger_file = scratch.folder() / "ledger";
+  const auto transfer = [&] { return move_money(ledger_file, journal); };
   scratch.become(model.folder());
   const std::size_t calls = run_to_the_end(transfer).calls.size();
   Kills kills;
@@ -75,7 +76,7 @@ Kills kill_transfer_everywhere(const std::string& journal) {
     for (std::size_t call = 1; call <= calls; ++call) {
       scratch.become(model.folder());
       if (run_until(call, fate, transfer).killed) ++kills.count;
-      if (const std::string found = harm(book); !found.empty()) kills.harms.push_back(found);
+      if (const std::string found = harm(ledger_file); !found.empty()) kills.harms.push_back(found);
     }
   }
   CHECK(kills.count == 2 * calls);
@@ -222,16 +223,16 @@ TEST_CASE("a power cut finds what was renamed before it was synced") {
 
 TEST_CASE("a transaction whose power is cut at any of its calls has happened or has not") {
   const Scratch model, scratch;
-  make_accounts(model.folder() / "book");
-  const fs::path book = scratch.folder() / "book";
+  make_accounts(model.folder() / "ledger");
+  const fs::path ledger_file = scratch.folder() / "ledger";
   for (const std::size_t sector : {std::size_t{512}, std::size_t{4096}}) {
     bool ended = false;
     for (std::size_t call = 1; !ended; ++call) {
       scratch.become(model.folder());
-      ended = !cut_power_at(call, {call, sector}, [&] { return move_money(book, "DELETE"); }).killed;
+      ended = !cut_power_at(call, {call, sector}, [&] { return move_money(ledger_file, "DELETE"); }).killed;
       INFO("call " << call << ", sector " << sector);
-      CHECK(harm(book).empty());
-      if (ended) CHECK(Connection(book).rows("SELECT count(*) FROM note").front() == "1");
+      CHECK(harm(ledger_file).empty());
+      if (ended) CHECK(Connection(ledger_file).rows("SELECT count(*) FROM note").front() == "1");
     }
   }
 }
@@ -239,9 +240,9 @@ TEST_CASE("a transaction whose power is cut at any of its calls has happened or 
 TEST_CASE("every call that changes the disk is caught: the kernel sees no other") {
   const Scratch scratch;
   const fs::path folder = scratch.folder();
-  make_accounts(folder / "book");
+  make_accounts(folder / "ledger");
   const TracedRun run = run_traced([&] {
-    move_money(folder / "book", "DELETE");
+    move_money(folder / "ledger", "DELETE");
     REQUIRE_FALSE(write_file(folder / "sheet.svg", "<svg/>"));
     REQUIRE_FALSE(make_folder(folder / "a" / "b"));
     std::ofstream(folder / "a" / "notes") << "one line\n";

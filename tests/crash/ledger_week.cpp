@@ -147,9 +147,9 @@ const std::vector<LedgerStep>& ledger_week() {
   return week;
 }
 
-MaybeFault take_step(const std::filesystem::path& book, std::size_t step, const std::string& vfs) {
+MaybeFault take_step(const std::filesystem::path& ledger_file, std::size_t step, const std::string& vfs) {
   LedgerOptions options;
-  options.file = book;
+  options.file = ledger_file;
   options.now = "2026-11-25T08:" + std::to_string(10 + step) + ":00Z";
   options.cause = ledger_week()[step].name;
   options.wait = 0;
@@ -162,7 +162,7 @@ MaybeFault take_step(const std::filesystem::path& book, std::size_t step, const 
     (*ledger)->commit();
     return std::nullopt;
   } catch (const std::exception& error) {
-    return Fault{error.what(), book.string(), "", ""};
+    return Fault{error.what(), ledger_file.string(), "", ""};
   }
 }
 

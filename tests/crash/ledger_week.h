@@ -16,7 +16,7 @@ struct LedgerStep {
 };
 const std::vector<LedgerStep>& ledger_week();
 
-/// Opens the book for the step of that number, from 0, does it and commits. Times and causes depend on the number alone.
-MaybeFault take_step(const std::filesystem::path& book, std::size_t step, const std::string& vfs);
+/// Opens the ledger for the step of that number, from 0, does it and commits. Times and causes depend on the number alone.
+MaybeFault take_step(const std::filesystem::path& ledger_file, std::size_t step, const std::string& vfs);
 
 }  // namespace ordinatio::crash

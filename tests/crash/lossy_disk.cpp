@@ -14,7 +14,7 @@ std::size_t pick(std::mt19937_64& random, std::size_t count) { return static_cas
 bool happens(std::mt19937_64& random, std::size_t percent) { return pick(random, 100) < percent; }
 
 /// How much of what was not synced a cut lets through, in percent of the sectors: from a disk that had begun nothing to one
-/// that was all but done, since what breaks a book is often a single sector that is missing, or a single one that is there.
+/// that was all but done, since what breaks a ledger is often a single sector that is missing, or a single one that is there.
 std::size_t pick_share(std::mt19937_64& random) {
   static constexpr std::size_t shares[] = {0, 10, 50, 90, 97, 100};
   return shares[pick(random, std::size(shares))];

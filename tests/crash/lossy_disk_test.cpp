@@ -19,7 +19,7 @@ std::set<FolderImage> left_after(const std::string& before, const Told& tell) {
   std::set<FolderImage> left;
   for (std::uint64_t seed = 0; seed < seeds; ++seed) {
     const Scratch scratch;
-    const fs::path path = scratch.folder() / "book";
+    const fs::path path = scratch.folder() / "ledger";
     std::ofstream(path, std::ios::binary) << before;
     LossyDisk disk;
     tell(disk, path);
@@ -37,20 +37,20 @@ TEST_CASE("what was synced lasts") {
     disk.write(file, 4, "news");
     disk.sync(file);
   });
-  CHECK(left == std::set<FolderImage>{{{"book", "oldonews"}}});
+  CHECK(left == std::set<FolderImage>{{{"ledger", "oldonews"}}});
 }
 
 TEST_CASE("of a write that was not synced, each sector comes to the disk or does not") {
   const auto left = left_after(
       "aaaabbbb", [](LossyDisk& disk, const fs::path& path) { disk.write(disk.open(path, false), 0, "AAAABBBB"); });
-  for (const char* bytes : {"aaaabbbb", "AAAAbbbb", "aaaaBBBB", "AAAABBBB"}) CHECK(left.contains({{"book", bytes}}));
+  for (const char* bytes : {"aaaabbbb", "AAAAbbbb", "aaaaBBBB", "AAAABBBB"}) CHECK(left.contains({{"ledger", bytes}}));
 }
 
 TEST_CASE("a sector that power failed in is written from its head or from its tail") {
   const auto left =
       left_after("aaaa", [](LossyDisk& disk, const fs::path& path) { disk.write(disk.open(path, false), 0, "AAAA"); });
-  for (const char* bytes : {"Aaaa", "AAaa", "AAAa", "aAAA", "aaAA", "aaaA"}) CHECK(left.contains({{"book", bytes}}));
-  for (const char* bytes : {"aAAa", "AaaA", "aAaa"}) CHECK_FALSE(left.contains({{"book", bytes}}));
+  for (const char* bytes : {"Aaaa", "AAaa", "AAAa", "aAAA", "aaAA", "aaaA"}) CHECK(left.contains({{"ledger", bytes}}));
+  for (const char* bytes : {"aAAa", "AaaA", "aAaa"}) CHECK_FALSE(left.contains({{"ledger", bytes}}));
 }
 
 TEST_CASE("a sector that was written twice holds the first, the second or neither") {
@@ -59,15 +59,15 @@ TEST_CASE("a sector that was written twice holds the first, the second or neithe
     disk.write(file, 0, "bbbb");
     disk.write(file, 0, "cccc");
   });
-  for (const char* bytes : {"aaaa", "bbbb", "cccc"}) CHECK(left.contains({{"book", bytes}}));
+  for (const char* bytes : {"aaaa", "bbbb", "cccc"}) CHECK(left.contains({{"ledger", bytes}}));
 }
 
 TEST_CASE("bytes beside a write stay as they are") {
   const auto left =
       left_after("aaaa", [](LossyDisk& disk, const fs::path& path) { disk.write(disk.open(path, false), 1, "BB"); });
   for (const FolderImage& image : left) {
-    CHECK(image.at("book").front() == 'a');
-    CHECK(image.at("book").back() == 'a');
+    CHECK(image.at("ledger").front() == 'a');
+    CHECK(image.at("ledger").back() == 'a');
   }
 }
 
@@ -75,12 +75,12 @@ TEST_CASE("a file that was lengthened or cut off has one length or the other") {
   std::set<std::size_t> longer, shorter;
   for (const FolderImage& image :
        left_after("aaaa", [](LossyDisk&disk, const fs::path&path) { disk.write(disk.open(path, false), 4, "bbbb"); })) {
-    longer.insert(image.at("book").size());
-    CHECK(image.at("book").starts_with("aaaa"));
+    longer.insert(image.at("ledger").size());
+    CHECK(image.at("ledger").starts_with("aaaa"));
   }
   for (const FolderImage& image :
        left_after("aaaabbbb", [](LossyDisk&disk, const fs::path&path) { disk.truncate(disk.open(path, false), 4); })) {
-    shorter.insert(image.at("book").size());
+    shorter.insert(image.at("ledger").size());
   }
   CHECK(longer == std::set<std::size_t>{4, 8});
   CHECK(shorter == std::set<std::size_t>{4, 8});
@@ -89,13 +89,13 @@ TEST_CASE("a file that was lengthened or cut off has one length or the other") {
 TEST_CASE("where a file is longer than what came to the disk, there is something that nobody wrote") {
   const auto left =
       left_after("", [](LossyDisk& disk, const fs::path& path) { disk.write(disk.open(path, false), 0, "bbbb"); });
-  CHECK(left.contains({{"book", std::string(4, '\0')}}));
+  CHECK(left.contains({{"ledger", std::string(4, '\0')}}));
   CHECK(left.size() > 20);  // rubbish
 }
 
 TEST_CASE("a deleted file is gone for good once its folder is synced") {
   const auto unsynced = left_after("old", [](LossyDisk& disk, const fs::path& path) { disk.remove(path); });
-  CHECK(unsynced == std::set<FolderImage>{{}, {{"book", "old"}}});
+  CHECK(unsynced == std::set<FolderImage>{{}, {{"ledger", "old"}}});
   const auto synced = left_after("old", [](LossyDisk& disk, const fs::path& path) {
     disk.remove(path);
     disk.sync_folder(path.parent_path());
@@ -112,14 +112,15 @@ TEST_CASE("a new file lasts once it and its folder are synced") {
     disk.sync(file);
     return other.parent_path();
   };
-  CHECK(left_after("old", make) == std::set<FolderImage>{{{"book", "old"}}, {{"book", "old"}, {"journal", "made"}}});
+  CHECK(left_after("old", make) ==
+        std::set<FolderImage>{{{"ledger", "old"}}, {{"ledger", "old"}, {"journal", "made"}}});
   const auto make_lasting = [&](LossyDisk& disk, const fs::path& path) { disk.sync_folder(make(disk, path)); };
-  CHECK(left_after("old", make_lasting) == std::set<FolderImage>{{{"book", "old"}, {"journal", "made"}}});
+  CHECK(left_after("old", make_lasting) == std::set<FolderImage>{{{"ledger", "old"}, {"journal", "made"}}});
 }
 
 TEST_CASE("a renamed file is here or there, and there once the folder it went to is synced") {
   const auto move = [](LossyDisk& disk, const fs::path& path) {
-    const fs::path part = path.parent_path() / "book.part";
+    const fs::path part = path.parent_path() / "ledger.part";
     disk.open(path, false);
     std::ofstream(part) << "new";
     const auto file = disk.open(part, true);
@@ -130,14 +131,15 @@ TEST_CASE("a renamed file is here or there, and there once the folder it went to
     disk.rename(part, path);
     return path.parent_path();
   };
-  CHECK(left_after("old", move) == std::set<FolderImage>{{{"book", "old"}, {"book.part", "new"}}, {{"book", "new"}}});
+  CHECK(left_after("old", move) ==
+        std::set<FolderImage>{{{"ledger", "old"}, {"ledger.part", "new"}}, {{"ledger", "new"}}});
   const auto move_for_good = [&](LossyDisk& disk, const fs::path& path) { disk.sync_folder(move(disk, path)); };
-  CHECK(left_after("old", move_for_good) == std::set<FolderImage>{{{"book", "new"}}});
+  CHECK(left_after("old", move_for_good) == std::set<FolderImage>{{{"ledger", "new"}}});
 }
 
 TEST_CASE("a file renamed before it was synced may be there without its bytes") {
   const auto left = left_after("old", [](LossyDisk& disk, const fs::path& path) {
-    const fs::path part = path.parent_path() / "book.part";
+    const fs::path part = path.parent_path() / "ledger.part";
     disk.open(path, false);
     std::ofstream(part) << "new";
     disk.write(disk.open(part, true), 0, "new");
@@ -145,8 +147,8 @@ TEST_CASE("a file renamed before it was synced may be there without its bytes") 
     disk.rename(part, path);
     disk.sync_folder(path.parent_path());
   });
-  CHECK(left.contains({{"book", ""}}));
-  CHECK(left.contains({{"book", "new"}}));
+  CHECK(left.contains({{"ledger", ""}}));
+  CHECK(left.contains({{"ledger", "new"}}));
 }
 
 TEST_CASE("a new folder that is lost takes what is in it along") {
@@ -161,15 +163,15 @@ TEST_CASE("a new folder that is lost takes what is in it along") {
     disk.sync_folder(folder);
   };
   CHECK(left_after("old", make) ==
-        std::set<FolderImage>{{{"book", "old"}}, {{"book", "old"}, {"out/", ""}, {"out/sheet", "ink"}}});
+        std::set<FolderImage>{{{"ledger", "old"}}, {{"ledger", "old"}, {"out/", ""}, {"out/sheet", "ink"}}});
 }
 
 TEST_CASE("the same seed leaves the same disk") {
   const auto left = [](std::uint64_t seed) {
     const Scratch scratch;
     LossyDisk disk;
-    std::ofstream(scratch.folder() / "book") << std::string(4096, 'a');
-    disk.write(disk.open(scratch.folder() / "book", false), 0, std::string(4096, 'b'));
+    std::ofstream(scratch.folder() / "ledger") << std::string(4096, 'a');
+    disk.write(disk.open(scratch.folder() / "ledger", false), 0, std::string(4096, 'b'));
     disk.cut({seed, 512});
     return image_of(scratch.folder());
   };

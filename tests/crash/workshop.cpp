@@ -9,7 +9,7 @@
 #include <map>
 #include <stdexcept>
 
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 
 namespace ordinatio::crash {
 namespace fs = std::filesystem;
@@ -93,30 +93,30 @@ void put(const fs::path& path, const std::string& bytes) {
   if (!file.flush()) throw std::runtime_error("cannot write " + path.string());
 }
 
-using Work = std::function<Result<Account>(const Shop&, const BookCall&)>;
+using Work = std::function<Result<Account>(const Shop&, const LedgerCall&)>;
 
 Work intake(const std::string& orders) {
-  return [=](const Shop& shop, const BookCall& call) {
+  return [=](const Shop& shop, const LedgerCall& call) {
     return run_intake(shop, {call, shop.folder / orders, "", false});
   };
 }
 
 Work correction(CorrectionOptions::What what, const std::string& item, const std::string& value) {
-  return [=](const Shop& shop, const BookCall& call) { return run_correction(shop, {call, item, what, value}); };
+  return [=](const Shop& shop, const LedgerCall& call) { return run_correction(shop, {call, item, what, value}); };
 }
 
 Work proof(const std::string& item) {
-  return [=](const Shop& shop, const BookCall& call) {
+  return [=](const Shop& shop, const LedgerCall& call) {
     return run_proof(shop, {{}, shop.folder / "out" / "proofs", {}, {item}, "2026-11-25", call});
   };
 }
 
 Work approve(const std::string& item) {
-  return [=](const Shop& shop, const BookCall& call) { return run_approve(shop, {call, {item}, {}}); };
+  return [=](const Shop& shop, const LedgerCall& call) { return run_approve(shop, {call, {item}, {}}); };
 }
 
 Work day(const std::string& orders) {
-  return [=](const Shop& shop, const BookCall& call) {
+  return [=](const Shop& shop, const LedgerCall& call) {
     DayOptions options;
     if (!orders.empty()) options.orders = shop.folder / orders;
     options.dxf = options.pdf = false;
@@ -128,17 +128,17 @@ Work day(const std::string& orders) {
 }
 
 Work engraved(const std::string& sheet, const std::string& pockets) {
-  return [=](const Shop& shop, const BookCall& call) { return run_engraved(shop, {call, {sheet}, pockets}); };
+  return [=](const Shop& shop, const LedgerCall& call) { return run_engraved(shop, {call, {sheet}, pockets}); };
 }
 
 Work spoil(const std::string& item, const std::string& blank) {
-  return [=](const Shop& shop, const BookCall& call) {
+  return [=](const Shop& shop, const LedgerCall& call) {
     return run_spoil(shop, {call, item, blank, "chipped as it was lifted"});
   };
 }
 
 Work remake(const std::string& item) {
-  return [=](const Shop& shop, const BookCall& call) {
+  return [=](const Shop& shop, const LedgerCall& call) {
     RemakeOptions options;
     options.item = item;
     options.pocket = 3;
@@ -149,13 +149,13 @@ Work remake(const std::string& item) {
 }
 
 Work resume(const std::string& sheet, const std::string& done, const std::string& spoiled) {
-  return [=](const Shop& shop, const BookCall& call) {
+  return [=](const Shop& shop, const LedgerCall& call) {
     return run_resume(shop, {call, sheet, done, spoiled, "the bed was interrupted", {}});
   };
 }
 
 Work stands() {
-  return [](const Shop& shop, const BookCall& call) {
+  return [](const Shop& shop, const LedgerCall& call) {
     StandOptions options;
     options.date = "2026-11-26";
     options.batch = "oak";
@@ -165,25 +165,25 @@ Work stands() {
 }
 
 Work pack(const std::string& order) {
-  return [=](const Shop& shop, const BookCall& call) { return run_pack(shop, {call, {}, {order}}); };
+  return [=](const Shop& shop, const LedgerCall& call) { return run_pack(shop, {call, {}, {order}}); };
 }
 
 Work undo(const std::string& item) {
-  return [=](const Shop& shop, const BookCall& call) { return run_undo(shop, {call, item}); };
+  return [=](const Shop& shop, const LedgerCall& call) { return run_undo(shop, {call, item}); };
 }
 
 Work let_go(const std::string& row) {
-  return [=](const Shop& shop, const BookCall& call) { return run_let_go(shop, {call, {row}}); };
+  return [=](const Shop& shop, const LedgerCall& call) { return run_let_go(shop, {call, {row}}); };
 }
 
 Work answer() {
-  return [](const Shop& shop, const BookCall& call) {
+  return [](const Shop& shop, const LedgerCall& call) {
     return run_answer(shop, {call, 1, AnswerOptions::Answer::take});
   };
 }
 
 Work backup() {
-  return [](const Shop& shop, const BookCall& call) { return run_backup(shop, call, shop.folder / "copy.ledger"); };
+  return [](const Shop& shop, const LedgerCall& call) { return run_backup(shop, call, shop.folder / "copy.ledger"); };
 }
 
 }  // namespace
@@ -234,7 +234,7 @@ std::vector<Command> week_of(Pieces pieces) {
 Result<Account> run_command(const Command& command, const fs::path& folder, const std::function<void()>& report) {
   const Result<Shop> shop = read_shop(folder);
   if (!shop) return shop.fault();
-  BookCall call;
+  LedgerCall call;
   call.now = command.now;
   call.cause = command.name;
   call.wait = 0;

@@ -11,7 +11,7 @@
 
 namespace ordinatio::crash {
 
-inline constexpr const char* book_name = "workshop.ledger";
+inline constexpr const char* ledger_name = "workshop.ledger";
 
 /// What the pieces are: all alike, or each measured.
 enum class Pieces { nominal, measured };
@@ -21,7 +21,7 @@ void make_workshop(const std::filesystem::path& folder, Pieces pieces);
 /// One command, as it is typed once. Its time is its own, so that every run of it says the same.
 struct Command {
   std::string name;  // of the command on the command line
-  std::function<Result<Account>(const Shop& shop, const BookCall& call)> work;
+  std::function<Result<Account>(const Shop& shop, const LedgerCall& call)> work;
   std::string now;
   bool draws = false;  // a PDF, which takes most of its time
 };

@@ -8,8 +8,8 @@
 #include "check/check.h"
 #include "manifest/manifest.h"
 #include "shop/align.h"
-#include "shop/book_access.h"
 #include "shop/day.h"
+#include "shop/ledger_access.h"
 #include "shop/proof.h"
 #include "shop/remake.h"
 
@@ -94,14 +94,14 @@ std::string Workshop::words() {
   return any(known);
 }
 
-std::unique_ptr<Ledger> Workshop::book() const {
+std::unique_ptr<Ledger> Workshop::read_ledger() const {
   auto ledger =
       Ledger::open({folder_ / "workshop.ledger", "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::read);
   if (!ledger) throw std::runtime_error(describe(ledger.fault()));
   return *std::move(ledger);
 }
 
-BookCall Workshop::call(const std::string& cause) {
+LedgerCall Workshop::call(const std::string& cause) {
   ++minutes_;
   const auto two = [](int n) { return (n < 10 ? "0" : "") + std::to_string(n); };
   return {"2026-11-" + two(10 + minutes_ / 1440) + "T" + two(minutes_ / 60 % 24) + ":" + two(minutes_ % 60) + ":00Z",
@@ -114,7 +114,7 @@ BookCall Workshop::call(const std::string& cause) {
 
 std::string Workshop::any_item(ItemState state) {
   std::vector<std::string> numbers;
-  for (const LedgerItem& item : book()->items_in({})) {
+  for (const LedgerItem& item : read_ledger()->items_in({})) {
     if (item.state == state) numbers.push_back(item.number);
   }
   return numbers.empty() ? "" : any(numbers);
@@ -122,7 +122,7 @@ std::string Workshop::any_item(ItemState state) {
 
 std::string Workshop::any_open_sheet() {
   std::vector<std::string> open;
-  const auto ledger = book();
+  const auto ledger = read_ledger();
   for (const LedgerSheet& sheet : ledger->sheets()) {
     for (const LedgerPlacement& placement : ledger->placements_on(sheet.number)) {
       if (placement.state != LedgerPlacement::State::on_sheet) continue;
@@ -135,7 +135,7 @@ std::string Workshop::any_open_sheet() {
 
 /// About half of what lies on it still.
 std::string Workshop::some_pockets(const std::string& name) {
-  const auto ledger = book();
+  const auto ledger = read_ledger();
   const auto sheet = ledger->sheet_named(name);
   std::string pockets;
   if (!sheet) return pockets;
@@ -282,7 +282,7 @@ Result<Account> Workshop::remake() {
 }
 
 Result<Account> Workshop::answer() {
-  const auto questions = book()->open_questions();
+  const auto questions = read_ledger()->open_questions();
   const std::int64_t question = questions.empty() ? 1 : any(questions).id;
   return run_answer(shop_, {call("answer"), question, static_cast<AnswerOptions::Answer>(below(3))});
 }

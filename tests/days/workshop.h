@@ -70,8 +70,8 @@ class Workshop {
   std::string any_item(ItemState state);
   std::string any_open_sheet();
   std::string some_pockets(const std::string& sheet);
-  std::unique_ptr<Ledger> book() const;
-  BookCall call(const std::string& cause);
+  std::unique_ptr<Ledger> read_ledger() const;
+  LedgerCall call(const std::string& cause);
 
   Result<Account> measure();
   Result<Account> intake();

@@ -18,9 +18,9 @@ namespace {
 namespace fs = std::filesystem;
 using Row = std::vector<std::string>;
 
-std::vector<Row> rows_of(const fs::path& book, const std::string& sql, const Row& values = {}) {
+std::vector<Row> rows_of(const fs::path& ledger_file, const std::string& sql, const Row& values = {}) {
   sqlite3* raw = nullptr;
-  const int opened = sqlite3_open_v2(book.c_str(), &raw, SQLITE_OPEN_READONLY, nullptr);
+  const int opened = sqlite3_open_v2(ledger_file.c_str(), &raw, SQLITE_OPEN_READONLY, nullptr);
   const std::unique_ptr<sqlite3, decltype(&sqlite3_close)> database(raw, sqlite3_close);
   if (opened != SQLITE_OK) throw std::runtime_error(sqlite3_errmsg(raw));
   sqlite3_stmt* prepared = nullptr;
@@ -89,9 +89,9 @@ void join(std::string& list, const std::string& more) { list += (list.empty() ? 
 
 std::vector<std::string> WrittenSheets::look() {
   std::vector<std::string> wrong;
-  const fs::path book = workshop_ / "workshop.ledger";
-  if (!fs::exists(book)) return wrong;
-  const auto live = rows_of(book,
+  const fs::path ledger_file = workshop_ / "workshop.ledger";
+  if (!fs::exists(ledger_file)) return wrong;
+  const auto live = rows_of(ledger_file,
                             "SELECT DISTINCT s.name, s.folder FROM sheet s JOIN placement p ON p.sheet = s.id "
                             "WHERE s.state = 'written' AND p.state = 'on sheet' AND s.stale = '' ORDER BY s.id");
   for (const Row& sheet : live) {
@@ -106,7 +106,7 @@ std::vector<std::string> WrittenSheets::look() {
 }
 
 void WrittenSheets::look_at(const std::string& sheet, const fs::path& svg, std::vector<std::string>& wrong) {
-  const fs::path book = workshop_ / "workshop.ledger";
+  const fs::path ledger_file = workshop_ / "workshop.ledger";
   const std::string name = svg.filename().string();
   const auto bytes = read_file(svg);
   const auto json = read_file(fs::path(svg).replace_extension(".json"));
@@ -120,7 +120,7 @@ void WrittenSheets::look_at(const std::string& sheet, const fs::path& svg, std::
   // Only what is due, or was engraved from this very sheet: what was withdrawn is off it.
   std::map<std::string, Row> placed;
   for (const Row& row :
-       rows_of(book,
+       rows_of(ledger_file,
                "SELECT i.number, p.state, i.state, i.words, p.blank, coalesce(b.state, 'none'), "
                "coalesce(b.item = i.id, 0), b.material FROM placement p JOIN sheet s ON s.id = p.sheet "
                "JOIN item i ON i.id = p.item LEFT JOIN blank b ON b.id = p.blank WHERE s.name = ?1 "

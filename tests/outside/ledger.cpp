@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
-#include "../unit/bookkeeping/book_shop.h"
+#include "../unit/bookkeeping/ledger_shop.h"
 
 using namespace ordinatio;
 using nlohmann::json;
@@ -45,7 +45,7 @@ const std::vector<std::string> texts{"Ada",   "=1+1",           "-Mum-",  "say \
                                      "@home", "Zoë\nDie Mühle", "+44 20", "'quoted'",        "1874"};
 
 /// Orders, sheets, a bed that was interrupted, remakes, stands, a cancellation and a question.
-void run_a_week(const BookShop& shop) {
+void run_a_week(const LedgerShop& shop) {
   shop.measure(20);
   std::string rows = "Order,Text,Quantity,Line,Status,Note\n";
   for (std::size_t i = 0; i < texts.size(); ++i) {
@@ -55,7 +55,7 @@ void run_a_week(const BookShop& shop) {
   done(shop.day());
   done(shop.resume("1", "1-2", "3"));
   done(shop.remake("1042-1"));
-  done(shop.engraved("remake-" + std::string("00") + std::to_string(shop.book()->next_sheet_number() - 1)));
+  done(shop.engraved("remake-" + std::string("00") + std::to_string(shop.read_ledger()->next_sheet_number() - 1)));
   done(shop.stands());
   done(shop.pack("1042-2"));
   done(shop.undo("1042-2"));
@@ -68,7 +68,7 @@ void run_a_week(const BookShop& shop) {
 }  // namespace
 
 TEST_CASE("SQLite's own shell finds a week's ledger sound, and so its backup") {
-  const BookShop shop;
+  const LedgerShop shop;
   run_a_week(shop);
   done(run_backup(shop.shop(), shop.call("backup"), shop / "copy.ledger"));
   for (const fs::path& file : {shop.ledger_file(), shop / "copy.ledger"}) {
@@ -85,17 +85,17 @@ TEST_CASE("SQLite's own shell finds a week's ledger sound, and so its backup") {
 }
 
 TEST_CASE("a list is read by Python as it was meant, and nothing in it begins as a formula does") {
-  const BookShop shop;
+  const LedgerShop shop;
   run_a_week(shop);
   done(shop.list("", shop / "list.csv"));
   const json rows = rows_by_python(shop / "list.csv");
   json expected = json::array({{"Item", "Words", "Design", "State", "Note", "Customer"}});
   const auto guarded = [](const std::string& text) { return (text.find_first_of("=+-@") == 0 ? "'" : "") + text; };
-  for (const LedgerItem& item : shop.book()->items_in({})) {
+  for (const LedgerItem& item : shop.read_ledger()->items_in({})) {
     if (item.state == ItemState::cancelled) continue;
     const auto placement = shop.placement(item.number);
     REQUIRE(placement);
-    const std::string sheet = shop.book()->sheet(placement->sheet)->name;
+    const std::string sheet = shop.read_ledger()->sheet(placement->sheet)->name;
     const std::string state = (item.state == ItemState::on_sheet ? "on " : std::string(name_of(item.state)) + ", ") +
                               sheet + ", pocket " + std::to_string(placement->pocket) + ", blank " + placement->blank;
     expected.push_back(

@@ -1,8 +1,8 @@
 // Exports as files of a workshop: answers, channels, a look without writing, cells that spreadsheets would run.
-#include "../ledger/book_version_2.h"
+#include "../ledger/ledger_version_2.h"
 #include "base/account.h"
-#include "book_shop.h"
 #include "ledger/schema.h"
+#include "ledger_shop.h"
 #include "shop/day.h"
 
 using namespace ordinatio;
@@ -15,9 +15,9 @@ namespace {
 const std::string head = "Order,Text,Quantity,Line,Status,Note\n";
 
 /// "1 Ada received; 2 cancelled"
-std::string items(const BookShop& shop, const std::string& order = "1042") {
+std::string items(const LedgerShop& shop, const std::string& order = "1042") {
   std::string text;
-  for (const LedgerItem& item : shop.book()->items_of_order(order)) {
+  for (const LedgerItem& item : shop.read_ledger()->items_of_order(order)) {
     text += (text.empty() ? "" : "; ") + std::to_string(item.ordinal) + " " +
             (item.state == ItemState::cancelled ? "" : item.words + " ") + std::string(name_of(item.state)) +
             (item.held_by == HeldBy::nobody ? "" : " by " + std::string(name_of(item.held_by)));
@@ -25,13 +25,13 @@ std::string items(const BookShop& shop, const std::string& order = "1042") {
   return text;
 }
 
-std::vector<std::int64_t> open_questions(const BookShop& shop) {
+std::vector<std::int64_t> open_questions(const LedgerShop& shop) {
   std::vector<std::int64_t> ids;
-  for (const LedgerQuestion& question : shop.book()->open_questions()) ids.push_back(question.id);
+  for (const LedgerQuestion& question : shop.read_ledger()->open_questions()) ids.push_back(question.id);
   return ids;
 }
 
-void check_sound(const BookShop& shop) {
+void check_sound(const LedgerShop& shop) {
   const Account checked = done(shop.check());
   CHECK(checked.held.empty());
 }
@@ -58,7 +58,7 @@ TEST_CASE("an answer does what it says, and what waited for it goes on") {
   };
   for (const Case& c : cases) {
     INFO(c.what);
-    const BookShop shop;
+    const LedgerShop shop;
     done(shop.intake(head + c.first));
     done(shop.intake(head + c.then));
     REQUIRE(open_questions(shop).size() == 1);
@@ -77,7 +77,7 @@ TEST_CASE("an answer does what it says, and what waited for it goes on") {
 
 TEST_CASE("what was cancelled and is wanted again is asked, and comes back on a yes") {
   for (const bool take : {true, false}) {
-    const BookShop shop;
+    const LedgerShop shop;
     done(shop.intake(head + "1042,Ada,2,L1,,\n"));
     done(shop.intake(head + "1042,Ada,2,L1,cancelled,\n"));
     CHECK(items(shop) == "1 cancelled; 2 cancelled");
@@ -91,7 +91,7 @@ TEST_CASE("what was cancelled and is wanted again is asked, and comes back on a 
 }
 
 TEST_CASE("an item that waits for an answer cannot be let go, not even where a person held it, too") {
-  const BookShop shop;
+  const LedgerShop shop;
   using What = CorrectionOptions::What;
   done(shop.intake(head + "1042,Ada,1,,,\n"));
   done(shop.intake(head + "1042,Ida,1,,,\n"));
@@ -107,7 +107,7 @@ TEST_CASE("an item that waits for an answer cannot be let go, not even where a p
 }
 
 TEST_CASE("several questions about a line hold it until the last is answered") {
-  const BookShop shop;
+  const LedgerShop shop;
   done(shop.intake(head + "1042,Ada,1,,,\n"));
   done(shop.intake(head + "1042,Ida,1,,,\n"));
   done(shop.intake(head + "1042,Ida,2,,,\n"));
@@ -130,7 +130,7 @@ TEST_CASE("several questions about a line hold it until the last is answered") {
 }
 
 TEST_CASE("where the first of two lines alike was changed, the second is still itself") {
-  const BookShop shop;
+  const LedgerShop shop;
   const std::string ada = "1042,Ada,1,,,\n", ida = "1042,Ida,1,,,\n";
   done(shop.intake(head + ada + ada));
   done(shop.intake(head + ida + ada));
@@ -149,7 +149,7 @@ TEST_CASE("where the first of two lines alike was changed, the second is still i
 
 TEST_CASE("a yes takes an item off its sheet, and writes off what is engraved") {
   for (const bool is_engraved : {false, true}) {
-    const BookShop shop;
+    const LedgerShop shop;
     shop.measure(2);
     done(shop.intake(head + "1042,Ada,1,L1,,\n"));
     done(shop.day());
@@ -169,7 +169,7 @@ TEST_CASE("a yes takes an item off its sheet, and writes off what is engraved") 
 }
 
 TEST_CASE("what is engraved and then cancelled keeps its piece and its stand, and can be wanted again") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(1);
   done(shop.intake(head + "1042,Ada,1,L1,,\n"));
   done(shop.day());
@@ -187,17 +187,17 @@ TEST_CASE("what is engraved and then cancelled keeps its piece and its stand, an
 }
 
 TEST_CASE("a channel stands in front of the numbers, and keeps like numbers apart") {
-  const BookShop shop;
+  const LedgerShop shop;
   done(shop.intake(head + "1042,Ada,1,,,\n"));
   done(shop.intake(head + "1042,Eva,1,,,\n", "fair.csv", "fair"));
   CHECK(items(shop) == "1 Ada received");
   CHECK(items(shop, "fair-1042") == "1 Eva received");
   done(shop.intake(head + "1042,Eva,1,,,\n", "fair.csv", "fair"));
-  CHECK(shop.book()->items_in({}).size() == 2);
+  CHECK(shop.read_ledger()->items_in({}).size() == 2);
 }
 
-TEST_CASE("a look at an export writes nothing, not even a book where there is none") {
-  const BookShop shop;
+TEST_CASE("a look at an export writes nothing, not even a ledger where there is none") {
+  const LedgerShop shop;
   const auto files = [&] {
     std::map<std::string, std::string> all;
     for (const auto& entry : fs::recursive_directory_iterator(shop / "")) {
@@ -213,19 +213,19 @@ TEST_CASE("a look at an export writes nothing, not even a book where there is no
   CHECK(files() == before);
   done(shop.intake(rows));
   shop.write("export.csv", head + "1042,Ida,2,,,\n");
-  auto with_book = files();
+  auto with_ledger = files();
   const Account asked = done(shop.intake(head + "1042,Ida,2,,,\n", "export.csv", "", true));
   CHECK_THAT(asked.warnings.back(), Contains("question 1"));
-  CHECK(files() == with_book);
+  CHECK(files() == with_ledger);
   CHECK(open_questions(shop).empty());
   DayOptions day;
   day.orders = shop / "export.csv", day.dry_run = true, day.call = shop.call("day");
   done(run_day(shop.shop(), day));
-  CHECK(files() == with_book);
+  CHECK(files() == with_ledger);
 }
 
 TEST_CASE("cells that a spreadsheet would run come in as they are, and go out so that they cannot run") {
-  const BookShop shop;
+  const LedgerShop shop;
   const std::vector<std::string> texts{"=1+1", "+44 20", "- Mum -", "@home", "=HYPERLINK(\"\"x\"\")", "Ada, Eva"};
   std::string rows = head;
   for (const std::string& text : texts) rows += "1042,\"" + text + "\",1,,,\"=note\"\n";
@@ -244,7 +244,7 @@ TEST_CASE("cells that a spreadsheet would run come in as they are, and go out so
 }
 
 TEST_CASE("rows that cannot be read are held, and absence is no cancellation") {
-  const BookShop shop;
+  const LedgerShop shop;
   done(shop.intake(head + "1042,Ada,1,,,\n1043,Eva,1,,,\n"));
   const Account account = done(shop.intake(head + "1043,Eva,1,,,\n1044,Una,none,,,\n"));
   CHECK(account.held.size() == 1);
@@ -253,9 +253,9 @@ TEST_CASE("rows that cannot be read are held, and absence is no cancellation") {
   CHECK(account.told.at(0) == "export.csv: nothing is new; 1 line known already");
 }
 
-TEST_CASE("a book of version 2 knows its rows and its question again, in the same bytes and in others") {
+TEST_CASE("a ledger of version 2 knows its rows and its question again, in the same bytes and in others") {
   for (const std::string end : {"\r\n", "\n"}) {
-    const BookShop shop(false);
+    const LedgerShop shop(false);
     {
       Database old(shop.ledger_file(), Database::Access::create, "");
       take_steps(old, 0, 2);
@@ -265,7 +265,7 @@ TEST_CASE("a book of version 2 knows its rows and its question again, in the sam
       return "Order,Text,Quantity,Note,Customer" + end + "2101,\"Ada Wren" + end + year + "\",1,for the shed," +
              customer + end + "2102,Otter Pool,2,," + end + "2103,New Wheel,1,," + end;
     };
-    const std::string customer = end == "\n" ? "" : "Ida Wren";  // a name alone is no news in a book that knew none
+    const std::string customer = end == "\n" ? "" : "Ida Wren";  // a name alone is no news in a ledger that knew none
     // The question of Tuesday is not asked again, the line of Monday is not asked about.
     for (const std::string year : {"1932", "1931"}) {
       const Account account = done(shop.intake(lines(year, customer), "year-" + year + ".csv"));

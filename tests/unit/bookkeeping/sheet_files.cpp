@@ -1,6 +1,6 @@
 // The files of a sheet that has lost a pocket show what is still to be engraved, or the sheet is told as stale.
 #include "base/account.h"
-#include "book_shop.h"
+#include "ledger_shop.h"
 #include "manifest/manifest.h"
 #include "shop/align.h"
 
@@ -13,7 +13,7 @@ namespace {
 
 const std::string head = "Order,Text,Quantity,Design,Status\n";
 
-std::vector<std::string> items_in(const BookShop& shop, const std::string& file) {
+std::vector<std::string> items_in(const LedgerShop& shop, const std::string& file) {
   const auto path = shop / "out/sheets" / (file + ".json");
   const auto bytes = read_file(path);
   if (!bytes) FAIL(describe(bytes.fault()));
@@ -26,14 +26,14 @@ std::vector<std::string> items_in(const BookShop& shop, const std::string& file)
 
 using Items = std::vector<std::string>;
 
-bool is_there(const BookShop& shop, const std::string& file) { return fs::exists(shop / "out/sheets" / file); }
+bool is_there(const LedgerShop& shop, const std::string& file) { return fs::exists(shop / "out/sheets" / file); }
 
-void check_sound(const BookShop& shop) {
+void check_sound(const LedgerShop& shop) {
   const Account checked = done(shop.check());
   for (const HeldItem& held : checked.held) FAIL_CHECK(held.id << " " << describe(held.fault));
 }
 
-Account align(const BookShop& shop, const std::string& sheet = "sheet-001") {
+Account align(const LedgerShop& shop, const std::string& sheet = "sheet-001") {
   AlignOptions options;
   options.manifest = sheet;
   const std::vector<Point> marks = shop.manifest("sheet-001").marks;
@@ -49,7 +49,7 @@ Account align(const BookShop& shop, const std::string& sheet = "sheet-001") {
 }
 
 /// Three items of three orders on sheet-001.
-void lay_three(const BookShop& shop) {
+void lay_three(const LedgerShop& shop) {
   shop.measure(4);
   done(shop.intake(head + "1042,Ada,1,,\n1043,Bert,1,,\n1044,Cleo,1,,\n"));
   done(shop.day());
@@ -59,7 +59,7 @@ void lay_three(const BookShop& shop) {
 }  // namespace
 
 TEST_CASE("a sheet that has lost a pocket to a correction, a hold or a cancellation is written anew without it") {
-  const BookShop shop;
+  const LedgerShop shop;
   lay_three(shop);
   const Manifest before = shop.manifest("sheet-001");
   Account account;
@@ -86,7 +86,7 @@ TEST_CASE("a sheet that has lost a pocket to a correction, a hold or a cancellat
 }
 
 TEST_CASE("align leaves out what is withdrawn, engraved or spoiled, says so, and refuses where nothing is left") {
-  const BookShop shop;
+  const LedgerShop shop;
   lay_three(shop);
   done(shop.engraved("1", "1"));
   const Account account = align(shop);
@@ -111,7 +111,7 @@ TEST_CASE("align leaves out what is withdrawn, engraved or spoiled, says so, and
 }
 
 TEST_CASE("corrected after align, aligned after correction, and both again") {
-  const BookShop shop;
+  const LedgerShop shop;
   lay_three(shop);
   (void)align(shop);
   CHECK(items_in(shop, "sheet-001-aligned").size() == 3);
@@ -132,7 +132,7 @@ TEST_CASE("corrected after align, aligned after correction, and both again") {
 }
 
 TEST_CASE("a sheet that has lost all its pockets has no files any more, and gets them back by undo") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(2);
   done(shop.intake(head + "1042,Ada,1,,\n"));
   done(shop.day());
@@ -150,7 +150,7 @@ TEST_CASE("a sheet that has lost all its pockets has no files any more, and gets
 }
 
 TEST_CASE("a sheet that cannot be written anew is told as stale by the command, the list, the history and check") {
-  const BookShop shop;
+  const LedgerShop shop;
   lay_three(shop);
   shop.write("templates/slate.toml",
              "[blank]\nwidth = 60\nheight = 40\n[clear]\nmargin = 3\n[text]\ncap_height = { min = 2, max = 11 }\n");
@@ -168,7 +168,7 @@ TEST_CASE("a sheet that cannot be written anew is told as stale by the command, 
 }
 
 TEST_CASE("an interrupted bed's own files go aside: the rest has a sheet of its own") {
-  const BookShop shop;
+  const LedgerShop shop;
   lay_three(shop);
   done(shop.words("1042-1", "Ida"));
   done(shop.resume("1", "2"));

@@ -1,7 +1,7 @@
 #include "shop/told_languages.h"
 
 #include "base/account.h"
-#include "book_shop.h"
+#include "ledger_shop.h"
 #include "manifest/manifest.h"
 #include "shop/recompose.h"
 
@@ -23,7 +23,7 @@ Order order(const std::string& number, const std::string& text, const std::strin
   return order;
 }
 
-/// A workshop without a book: its folder alone is used.
+/// A workshop without a ledger: its folder alone is used.
 std::vector<std::string> told(std::vector<Order> orders, const std::string& language = "en-GB") {
   Shop shop;
   shop.folder = "none", shop.language = language;
@@ -51,7 +51,7 @@ TEST_CASE("an order's rows and its note tell its language, then the other orders
 }
 
 TEST_CASE("an item keeps its forms from proof to sheet and remake, whatever is taken in between") {
-  BookShop shop;
+  LedgerShop shop;
   shop.measure(12);
   done(shop.intake("Order,Text,Quantity\n1,田中,1\n2,山中 歩夢,1\n"));
   done(shop.proof());
@@ -73,7 +73,7 @@ TEST_CASE("an item keeps its forms from proof to sheet and remake, whatever is t
 }
 
 TEST_CASE("an item of a sheet from before forms were kept is made again exactly as it was") {
-  BookShop shop;
+  LedgerShop shop;
   shop.measure(12);
   done(shop.intake("Order,Text,Quantity\n1,山中 歩夢,1\n2,عامر,1\n3,Anna Ọlọ́run,1\n"));
   done(shop.day());

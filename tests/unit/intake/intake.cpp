@@ -1,6 +1,6 @@
-// What exports that overlap, change and repeat themselves make of the book.
+// What exports that overlap, change and repeat themselves make of the ledger.
 #include "base/account.h"
-#include "intake_book.h"
+#include "intake_ledger.h"
 #include "orders/orders.h"
 
 using namespace ordinatio;
@@ -151,35 +151,35 @@ const Case cases[] = {
 TEST_CASE("an export after another makes of the order what it should") {
   for (const Case& c : cases) {
     INFO(c.what);
-    IntakeBook book;
-    book.read(c.first);
-    const Account account = book.read(c.then);
-    CHECK(book.items() == c.items);
-    CHECK(book.questions() == c.questions);
+    IntakeLedger kept;
+    kept.read(c.first);
+    const Account account = kept.read(c.then);
+    CHECK(kept.items() == c.items);
+    CHECK(kept.questions() == c.questions);
     // Whatever it was: once more, as the same file or as another with the same rows, it is nothing new.
     for (const char* checksum : {"export 2", ""}) {
-      book.read(c.then, checksum);
-      CHECK(book.items() == c.items);
-      CHECK(book.questions() == c.questions);
-      CHECK(book.counts().new_items + book.counts().changed + book.counts().asked == 0);
+      kept.read(c.then, checksum);
+      CHECK(kept.items() == c.items);
+      CHECK(kept.questions() == c.questions);
+      CHECK(kept.counts().new_items + kept.counts().changed + kept.counts().asked == 0);
     }
   }
 }
 
 TEST_CASE("what comes of a change is told") {
-  IntakeBook book;
-  book.read({{"1042", "Ada", 2, "L1"}});
-  CHECK(book.read({{"1042", "Ida", 1, "L1", "by Friday"}}).told ==
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada", 2, "L1"}});
+  CHECK(kept.read({{"1042", "Ida", 1, "L1", "by Friday"}}).told ==
         std::vector<std::string>{"1042-1 says \"Ida\", before \"Ada\"", "1042-1 has the note \"by Friday\"",
                                  "1042-2 is cancelled"});
-  CHECK(book.read({{"1042", "Ida", 3, "L1", "by Friday"}}).told == std::vector<std::string>{});  // it is asked
-  CHECK_THAT(book->open_questions().at(0).asks, Contains("1042-2 was cancelled"));
+  CHECK(kept.read({{"1042", "Ida", 3, "L1", "by Friday"}}).told == std::vector<std::string>{});  // it is asked
+  CHECK_THAT(kept->open_questions().at(0).asks, Contains("1042-2 was cancelled"));
 }
 
 TEST_CASE("an id that comes twice with different rows holds the second, and the first goes on") {
-  IntakeBook book;
-  const Account account = book.read({{"1042", "Ada", 1, "L1"}, {"1042", "Ida", 1, "L1"}});
-  CHECK(book.items() == "1 Ada received");
+  IntakeLedger kept;
+  const Account account = kept.read({{"1042", "Ada", 1, "L1"}, {"1042", "Ida", 1, "L1"}});
+  CHECK(kept.items() == "1 Ada received");
   REQUIRE(account.held.size() == 1);
   CHECK_THAT(account.held[0].fault.what, Contains("line id L1 is there again"));
 }
@@ -187,18 +187,18 @@ TEST_CASE("an id that comes twice with different rows holds the second, and the 
 TEST_CASE("what is on a sheet, engraved or corrected by hand is asked about, and stays as it is") {
   struct Settled {
     const char* what;
-    std::function<void(IntakeBook&)> work;
+    std::function<void(IntakeLedger&)> work;
     std::string asks;
   };
-  const Settled settled[] = {{"on a sheet", [](IntakeBook& book) { book.lay("1042-1"); }, "1042-1 is on sheet-1"},
-                             {"engraved", [](IntakeBook& book) { book.lay("1042-1", true); }, "1042-1 is engraved"},
+  const Settled settled[] = {{"on a sheet", [](IntakeLedger& kept) { kept.lay("1042-1"); }, "1042-1 is on sheet-1"},
+                             {"engraved", [](IntakeLedger& kept) { kept.lay("1042-1", true); }, "1042-1 is engraved"},
                              {"packed",
-                              [](IntakeBook& book) {
-                                book.lay("1042-1", true);
-                                book.set_state("1042-1", ItemState::packed, "", HeldBy::nobody);
+                              [](IntakeLedger& kept) {
+                                kept.lay("1042-1", true);
+                                kept.set_state("1042-1", ItemState::packed, "", HeldBy::nobody);
                               },
                               "1042-1 is packed"},
-                             {"corrected", [](IntakeBook& book) { book.correct("1042-1", "Ada!"); },
+                             {"corrected", [](IntakeLedger& kept) { kept.correct("1042-1", "Ada!"); },
                               "the words of 1042-1 were corrected by hand"}};
   const Row changes[] = {{"1042", "Ida", 1, "L1"},
                          {"1042", "Ada", 1, "L1", "", "", true},
@@ -207,147 +207,147 @@ TEST_CASE("what is on a sheet, engraved or corrected by hand is asked about, and
   for (const Settled& s : settled) {
     for (const Row& row : changes) {
       INFO(s.what << ", then " << row.text << " × " << row.quantity);
-      IntakeBook book;
-      book.read({{"1042", "Ada", 1, "L1"}});
-      s.work(book);
-      const LedgerItem before = *book->item_numbered("1042-1");
-      const Account account = book.read({row});
+      IntakeLedger kept;
+      kept.read({{"1042", "Ada", 1, "L1"}});
+      s.work(kept);
+      const LedgerItem before = *kept->item_numbered("1042-1");
+      const Account account = kept.read({row});
       CHECK(account.told.empty());
-      REQUIRE(book.questions() == 1);
-      CHECK_THAT(book->open_questions()[0].asks, Contains(s.asks));
-      const LedgerItem now = *book->item_numbered("1042-1");
+      REQUIRE(kept.questions() == 1);
+      CHECK_THAT(kept->open_questions()[0].asks, Contains(s.asks));
+      const LedgerItem now = *kept->item_numbered("1042-1");
       CHECK(now.words == before.words);
       CHECK(now.note == before.note);
       CHECK((now.state == before.state || now.held_by == HeldBy::question));
-      CHECK(book->items_of_order("1042").size() == 1);
-      book.read({row});
-      CHECK(book.questions() == 1);
+      CHECK(kept->items_of_order("1042").size() == 1);
+      kept.read({row});
+      CHECK(kept.questions() == 1);
     }
   }
 }
 
 TEST_CASE("a line is left alone as a whole while a question about it is open, and what waits is held") {
-  IntakeBook book;
-  book.read({{"1042", "Ada", 2, "L1"}});
-  book.lay("1042-1");
-  book.read({{"1042", "Ida", 2, "L1"}});
-  CHECK(book.items() == "1 Ada on sheet; 2 Ada held by question");
-  // Changed back: the book has it so, and the question is still to be answered.
-  book.read({{"1042", "Ada", 2, "L1"}});
-  CHECK(book.items() == "1 Ada on sheet; 2 Ada held by question");
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada", 2, "L1"}});
+  kept.lay("1042-1");
+  kept.read({{"1042", "Ida", 2, "L1"}});
+  CHECK(kept.items() == "1 Ada on sheet; 2 Ada held by question");
+  // Changed back: the ledger has it so, and the question is still to be answered.
+  kept.read({{"1042", "Ada", 2, "L1"}});
+  CHECK(kept.items() == "1 Ada on sheet; 2 Ada held by question");
 }
 
 TEST_CASE("a correction by hand outlives a change of something else") {
-  IntakeBook book;
-  book.read({{"1042", "Ada", 1, "L1"}});
-  book.correct("1042-1", "Adah");
-  book.read({{"1042", "Ada", 1, "L1", "by Friday"}});
-  CHECK(book.items() == "1 Adah received");
-  CHECK(book->item_numbered("1042-1")->note == "by Friday");
-  book.read({{"1042", "Ada", 2, "L1", "by Friday"}});
-  CHECK(book.items() == "1 Adah received; 2 Ada received");
-  book.lay("1042-1");
-  book.read({{"1042", "Ada", 2, "L1", "by Monday"}});
-  CHECK(book.items() == "1 Adah on sheet; 2 Ada received");
-  CHECK(book.questions() == 0);
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada", 1, "L1"}});
+  kept.correct("1042-1", "Adah");
+  kept.read({{"1042", "Ada", 1, "L1", "by Friday"}});
+  CHECK(kept.items() == "1 Adah received");
+  CHECK(kept->item_numbered("1042-1")->note == "by Friday");
+  kept.read({{"1042", "Ada", 2, "L1", "by Friday"}});
+  CHECK(kept.items() == "1 Adah received; 2 Ada received");
+  kept.lay("1042-1");
+  kept.read({{"1042", "Ada", 2, "L1", "by Monday"}});
+  CHECK(kept.items() == "1 Adah on sheet; 2 Ada received");
+  CHECK(kept.questions() == 0);
 }
 
 TEST_CASE("an export that says what was corrected by hand asks nothing") {
-  IntakeBook book;
-  book.read({{"1042", "Ada", 1, "L1"}});
-  book.correct("1042-1", "Adah");
-  book.lay("1042-1");
-  book.read({{"1042", "Adah", 1, "L1"}});
-  CHECK(book.items() == "1 Adah on sheet");
-  CHECK(book.questions() == 0);
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada", 1, "L1"}});
+  kept.correct("1042-1", "Adah");
+  kept.lay("1042-1");
+  kept.read({{"1042", "Adah", 1, "L1"}});
+  CHECK(kept.items() == "1 Adah on sheet");
+  CHECK(kept.questions() == 0);
 }
 
 TEST_CASE("of pieces alike the ones that wait go first, and those that a person corrected last") {
-  IntakeBook book;
-  book.read({{"1042", "Ada", 4}});
-  book.lay("1042-2");
-  book.correct("1042-4", "Adah");
-  book.read({{"1042", "Ada", 2}});
-  CHECK(book.items() == "1 cancelled; 2 Ada on sheet; 3 cancelled; 4 Adah received");
-  book.read({{"1042", "Ada", 1}});
-  CHECK(book.questions() == 1);
-  CHECK(book.items() == "1 cancelled; 2 Ada on sheet; 3 cancelled; 4 Adah held by question");
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada", 4}});
+  kept.lay("1042-2");
+  kept.correct("1042-4", "Adah");
+  kept.read({{"1042", "Ada", 2}});
+  CHECK(kept.items() == "1 cancelled; 2 Ada on sheet; 3 cancelled; 4 Adah received");
+  kept.read({{"1042", "Ada", 1}});
+  CHECK(kept.questions() == 1);
+  CHECK(kept.items() == "1 cancelled; 2 Ada on sheet; 3 cancelled; 4 Adah held by question");
 }
 
 TEST_CASE("an older export after a newer one asks once, and the very same file never") {
   for (const std::string line : {"L1", ""}) {
-    IntakeBook book;
-    book.read({{"1042", "Ada", 1, line}}, "old");
-    book.read({{"1042", "Ada", 1, line}}, "old, with another order");  // it brought nothing new
-    book.read({{"1042", "Ada", 2, line}}, "new");
+    IntakeLedger kept;
+    kept.read({{"1042", "Ada", 1, line}}, "old");
+    kept.read({{"1042", "Ada", 1, line}}, "old, with another order");  // it brought nothing new
+    kept.read({{"1042", "Ada", 2, line}}, "new");
     for (const char* known : {"old", "old, with another order", "new"}) {
-      book.read({{"1042", "Ada", 1, line}}, known);
-      CHECK(book.questions() == 0);
-      CHECK(book.items() == "1 Ada received; 2 Ada received");
+      kept.read({{"1042", "Ada", 1, line}}, known);
+      CHECK(kept.questions() == 0);
+      CHECK(kept.items() == "1 Ada received; 2 Ada received");
     }
-    book.read({{"1042", "Ada", 1, line}}, "another");
-    REQUIRE(book.questions() == 1);
-    CHECK(book->open_questions()[0].kind == LedgerQuestion::Kind::older);
-    CHECK(book.items() == "1 Ada held by question; 2 Ada held by question");
-    book.read({{"1042", "Ada", 1, line}}, "yet another");
-    CHECK(book.questions() == 1);
+    kept.read({{"1042", "Ada", 1, line}}, "another");
+    REQUIRE(kept.questions() == 1);
+    CHECK(kept->open_questions()[0].kind == LedgerQuestion::Kind::older);
+    CHECK(kept.items() == "1 Ada held by question; 2 Ada held by question");
+    kept.read({{"1042", "Ada", 1, line}}, "yet another");
+    CHECK(kept.questions() == 1);
   }
 }
 
 TEST_CASE("a file in which an order came cancelled does not cancel it when it is wanted by then") {
   for (const std::string line : {"L1", ""}) {
-    IntakeBook book;
-    book.read({{"1042", "Ada", 2, line, "", "", true}}, "old");
-    book.read({{"1042", "Ada", 2, line}}, "new");
-    book.read({{"1042", "Ada", 2, line, "", "", true}}, "old");
-    CHECK(book.items() == "1 Ada received; 2 Ada received");
-    CHECK(book.questions() == 0);
-    book.read({{"1042", "Ada", 2, line, "", "", true}}, "newest");
-    CHECK(book.items() == "1 cancelled; 2 cancelled");
+    IntakeLedger kept;
+    kept.read({{"1042", "Ada", 2, line, "", "", true}}, "old");
+    kept.read({{"1042", "Ada", 2, line}}, "new");
+    kept.read({{"1042", "Ada", 2, line, "", "", true}}, "old");
+    CHECK(kept.items() == "1 Ada received; 2 Ada received");
+    CHECK(kept.questions() == 0);
+    kept.read({{"1042", "Ada", 2, line, "", "", true}}, "newest");
+    CHECK(kept.items() == "1 cancelled; 2 cancelled");
   }
 }
 
 TEST_CASE("a text that a line once had is a new line where the line itself is there, too") {
-  IntakeBook book;
-  book.read({{"1042", "Ada"}});
-  book.read({{"1042", "Ida"}});
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada"}});
+  kept.read({{"1042", "Ida"}});
   Account account;
-  book->begin(EntryKind::answer);
-  take_proposal(*book, book->open_questions().at(0), {}, account);
-  book->settle(book->open_questions().at(0), LedgerQuestion::State::taken);
-  book->commit();
-  CHECK(book.items() == "1 Ida received");
-  book.read({{"1042", "Ida"}, {"1042", "Ada"}});
-  CHECK(book.items() == "1 Ida received; 2 Ada received");
-  CHECK(book.questions() == 0);
+  kept->begin(EntryKind::answer);
+  take_proposal(*kept, kept->open_questions().at(0), {}, account);
+  kept->settle(kept->open_questions().at(0), LedgerQuestion::State::taken);
+  kept->commit();
+  CHECK(kept.items() == "1 Ida received");
+  kept.read({{"1042", "Ida"}, {"1042", "Ada"}});
+  CHECK(kept.items() == "1 Ida received; 2 Ada received");
+  CHECK(kept.questions() == 0);
 }
 
 TEST_CASE("a blank that the order names later is kept for the item, and on a sheet it is asked") {
-  IntakeBook book;
-  book.read({{"1042", "Ada", 1, "L1"}, {"1043", "Eva", 1, "L1"}});
-  book->begin(EntryKind::day);
-  for (const char* id : {"S-1", "S-2"}) book->add_blank({id, "", 150, 100, "d", LedgerBlank::State::free, "", {}});
-  book->commit();
-  book.read({{"1042", "Ada", 1, "L1", "", "", false, "S-1"}});
-  CHECK(book->item_numbered("1042-1")->pinned == "S-1");
-  CHECK(book->blank("S-1")->item == book->item_numbered("1042-1")->id);
-  book.lay("1043-1");
-  book.read({{"1043", "Eva", 1, "L1", "", "", false, "S-2"}});
-  CHECK(book.questions() == 1);
-  CHECK(book->blank("S-2")->state == LedgerBlank::State::free);
+  IntakeLedger kept;
+  kept.read({{"1042", "Ada", 1, "L1"}, {"1043", "Eva", 1, "L1"}});
+  kept->begin(EntryKind::day);
+  for (const char* id : {"S-1", "S-2"}) kept->add_blank({id, "", 150, 100, "d", LedgerBlank::State::free, "", {}});
+  kept->commit();
+  kept.read({{"1042", "Ada", 1, "L1", "", "", false, "S-1"}});
+  CHECK(kept->item_numbered("1042-1")->pinned == "S-1");
+  CHECK(kept->blank("S-1")->item == kept->item_numbered("1042-1")->id);
+  kept.lay("1043-1");
+  kept.read({{"1043", "Eva", 1, "L1", "", "", false, "S-2"}});
+  CHECK(kept.questions() == 1);
+  CHECK(kept->blank("S-2")->state == LedgerBlank::State::free);
 }
 
 TEST_CASE("texts that a spreadsheet would run are taken as they are") {
   for (const std::string text : {"=1+1", "+44", "-Mum-", "@home", "\tindent", "=cmd|' /C calc'!A0"}) {
-    IntakeBook book;
+    IntakeLedger kept;
     Orders orders;
     orders.orders = {order_of_row({"1042", "", 1})};
     orders.orders[0].text = text;
     orders.checksum = "sum";
     Account account;
-    book->begin(EntryKind::intake);
-    take_in(*book, orders, "orders.csv", account);
-    book->commit();
-    CHECK(book->item_numbered("1042-1")->words == text);
+    kept->begin(EntryKind::intake);
+    take_in(*kept, orders, "orders.csv", account);
+    kept->commit();
+    CHECK(kept->item_numbered("1042-1")->words == text);
   }
 }

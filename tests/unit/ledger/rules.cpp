@@ -1,7 +1,7 @@
-// Every contradiction that the book can find in itself, made by hand.
+// Every contradiction that the ledger can find in itself, made by hand.
 #include <algorithm>
 
-#include "book_by_hand.h"
+#include "ledger_by_hand.h"
 
 using namespace ordinatio;
 
@@ -70,19 +70,19 @@ std::vector<std::string> messages() {
 
 }  // namespace
 
-TEST_CASE("a book that is kept by the program's own means contradicts itself nowhere") {
-  BookByHand book;
-  fill(book);
-  CHECK(book->contradictions() == std::vector<std::string>{});
+TEST_CASE("a ledger that is kept by the program's own means contradicts itself nowhere") {
+  LedgerByHand kept;
+  fill(kept);
+  CHECK(kept->contradictions() == std::vector<std::string>{});
 }
 
 TEST_CASE("each contradiction is found and named") {
   for (const Case& c : cases) {
     INFO(c.sql);
-    BookByHand book;
-    fill(book);
-    book.sql(c.sql);
-    const auto found = book->contradictions();
+    LedgerByHand kept;
+    fill(kept);
+    kept.sql(c.sql);
+    const auto found = kept->contradictions();
     CAPTURE(found);
     CHECK(std::ranges::find(found, c.found) != found.end());
   }

@@ -1,22 +1,23 @@
 // What is told of items, blanks and sheets; questions and stands.
-#include "book_by_hand.h"
+#include "ledger_by_hand.h"
 
 using namespace ordinatio;
 using Catch::Contains;
 using Texts = std::vector<std::string>;
 
 TEST_CASE("an item's, a blank's and a sheet's story is told in words") {
-  BookByHand book;
-  fill(book);
-  CHECK(BookByHand::texts(book->story_of_item(book.item("1042-2"))) ==
+  LedgerByHand kept;
+  fill(kept);
+  CHECK(LedgerByHand::texts(kept->story_of_item(kept.item("1042-2"))) ==
         Texts{"new: orders.csv:2", "on sheet-001, pocket 2, blank S-2", "engraved",
               "has its stand: stands-002, pocket 1, number 41, batch first lot"});
-  CHECK(BookByHand::texts(book->story_of_item(book.item("1042-4"))) ==
+  CHECK(LedgerByHand::texts(kept->story_of_item(kept.item("1042-4"))) ==
         Texts{"new: orders.csv:2", "on sheet-001, pocket 3, blank S-4", "spoiled: it slipped; first in line"});
-  CHECK(BookByHand::texts(book->story_of_blank("S-4")) ==
+  CHECK(LedgerByHand::texts(kept->story_of_blank("S-4")) ==
         Texts{"new: free, 150 × 100 mm, slate", "reserved; on sheet-001, pocket 3, blank S-4, item 1042-4",
               "spoiled: it slipped"});
-  CHECK(BookByHand::texts(book->story_of_sheet(*book->sheet(1))) == Texts{"new: day, 3 in it", "pocket 2 is engraved"});
+  CHECK(LedgerByHand::texts(kept->story_of_sheet(*kept->sheet(1))) ==
+        Texts{"new: day, 3 in it", "pocket 2 is engraved"});
 }
 
 TEST_CASE("every change of an item is told") {
@@ -46,55 +47,55 @@ TEST_CASE("every change of an item is told") {
        "full\"; the note is now \"quick\""},
   };
   for (const Case& c : cases) {
-    BookByHand book;
-    fill(book);
-    book.in(EntryKind::correction, [&](Ledger& ledger) { c.work(ledger, book.item("1043-1")); });
-    CHECK(book->story_of_item(book.item("1043-1")).back().text == c.text);
+    LedgerByHand kept;
+    fill(kept);
+    kept.in(EntryKind::correction, [&](Ledger& ledger) { c.work(ledger, kept.item("1043-1")); });
+    CHECK(kept->story_of_item(kept.item("1043-1")).back().text == c.text);
   }
 }
 
 TEST_CASE("words that a person corrected stay until the export's own change") {
-  BookByHand book;
-  fill(book);
-  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
+  LedgerByHand kept;
+  fill(kept);
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(kept.item("1043-1"), "Ivy Lodge"); });
   const auto say = [&](const std::string& words, const std::string& note) {
-    book.in(EntryKind::intake, [&](Ledger& ledger) {
-      ledger.set_exported(book.item("1043-1"), {1, "1043", 1, words, "", "", note, "", ""});
+    kept.in(EntryKind::intake, [&](Ledger& ledger) {
+      ledger.set_exported(kept.item("1043-1"), {1, "1043", 1, words, "", "", note, "", ""});
     });
-    return book.item("1043-1").words;
+    return kept.item("1043-1").words;
   };
   CHECK(say("Rose Cottage", "in blue paper") == "Ivy Lodge");
   CHECK(say("Fern House", "in blue paper") == "Fern House");
 }
 
 TEST_CASE("a blank that is measured anew is told with both sizes, and the same measure is no news") {
-  BookByHand book;
-  fill(book);
-  LedgerBlank now = *book->blank("S-5");
-  book.in(EntryKind::day, [&](Ledger& ledger) {
+  LedgerByHand kept;
+  fill(kept);
+  LedgerBlank now = *kept->blank("S-5");
+  kept.in(EntryKind::day, [&](Ledger& ledger) {
     ledger.set_measured(now, now);
     CHECK_FALSE(ledger.has_changed());
     now.width = 148.5, now.measured = "other";
     ledger.set_measured(*ledger.blank("S-5"), now);
   });
-  CHECK(book->story_of_blank("S-5").back().text == "measured anew: 148.5 × 100 mm, before 150 × 100 mm");
-  CHECK(book->blank("S-5")->width == 148.5);
+  CHECK(kept->story_of_blank("S-5").back().text == "measured anew: 148.5 × 100 mm, before 150 × 100 mm");
+  CHECK(kept->blank("S-5")->width == 148.5);
 }
 
 TEST_CASE("artwork other than what was approved is refused, and a blank that is not the item's to have") {
-  BookByHand book;
-  fill(book);
+  LedgerByHand kept;
+  fill(kept);
   const auto refused = [&](const std::string& number, const std::string& blank, const std::string& hash, bool asks) {
-    book->begin(EntryKind::day);
-    const auto fault = book.lay({number}, {blank}, hash, asks);
-    const bool changed = book->has_changed();
-    book->roll_back();
+    kept->begin(EntryKind::day);
+    const auto fault = kept.lay({number}, {blank}, hash, asks);
+    const bool changed = kept->has_changed();
+    kept->roll_back();
     CHECK_FALSE((fault && changed));
     return fault ? fault->what : std::string();
   };
   CHECK(refused("1043-1", "", "hash", false).empty());
   CHECK(refused("1043-1", "", "hash", true) == "the artwork is not what was approved");
-  book.in(EntryKind::approval, [&](Ledger& ledger) { ledger.set_approved(book.item("1043-1"), "hash"); });
+  kept.in(EntryKind::approval, [&](Ledger& ledger) { ledger.set_approved(kept.item("1043-1"), "hash"); });
   CHECK(refused("1043-1", "", "hash", true).empty());
   CHECK(refused("1043-1", "", "other", true) == "the artwork is not what was approved");
   CHECK(refused("1043-1", "", "other", false) == "the artwork is not what was approved");
@@ -107,77 +108,77 @@ TEST_CASE("artwork other than what was approved is refused, and a blank that is 
 
 TEST_CASE("a piece that is written off or let go is no longer the item's") {
   for (const BlankFate fate : {BlankFate::spoiled, BlankFate::free}) {
-    BookByHand book;
-    fill(book);
-    book.in(EntryKind::day, [&](Ledger&) { REQUIRE_FALSE(book.lay({"1042-3"}, {"S-3"})); });
-    CHECK(book.item("1042-3").pinned == "S-3");
-    book.in(EntryKind::intake, [&](Ledger& ledger) {
-      ledger.withdraw(book.placement("1042-3"), "the order was changed", fate);
-      ledger.set_state(book.item("1042-3"), ItemState::received);
+    LedgerByHand kept;
+    fill(kept);
+    kept.in(EntryKind::day, [&](Ledger&) { REQUIRE_FALSE(kept.lay({"1042-3"}, {"S-3"})); });
+    CHECK(kept.item("1042-3").pinned == "S-3");
+    kept.in(EntryKind::intake, [&](Ledger& ledger) {
+      ledger.withdraw(kept.placement("1042-3"), "the order was changed", fate);
+      ledger.set_state(kept.item("1042-3"), ItemState::received);
     });
-    CHECK(book.item("1042-3").pinned.empty());
-    CHECK(book->contradictions().empty());
+    CHECK(kept.item("1042-3").pinned.empty());
+    CHECK(kept->contradictions().empty());
   }
 }
 
 TEST_CASE("those first in line are served first, then as they came") {
-  BookByHand book;
-  fill(book);
+  LedgerByHand kept;
+  fill(kept);
   const auto waiting = [&] {
     std::string numbers;
-    for (const LedgerItem& item : book->waiting_items()) numbers += item.number + " ";
+    for (const LedgerItem& item : kept->waiting_items()) numbers += item.number + " ";
     return numbers;
   };
   CHECK(waiting() == "1042-4 1042-3 1043-1 ");
-  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_first(book.item("1043-1"), true); });
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_first(kept.item("1043-1"), true); });
   CHECK(waiting() == "1042-4 1043-1 1042-3 ");
 }
 
 TEST_CASE("a question is open until it is settled, once") {
-  BookByHand book;
-  fill(book);
-  book.in(EntryKind::intake, [&](Ledger& ledger) {
+  LedgerByHand kept;
+  fill(kept);
+  kept.in(EntryKind::intake, [&](Ledger& ledger) {
     ledger.ask({0, 2, LedgerQuestion::Kind::older, "v2", "{}", "is it older", LedgerQuestion::State::open});
   });
-  REQUIRE(book->open_questions().size() == 1);
-  const LedgerQuestion question = book->open_questions().front();
+  REQUIRE(kept->open_questions().size() == 1);
+  const LedgerQuestion question = kept->open_questions().front();
   CHECK(question.asks == "is it older");
   CHECK(question.kind == LedgerQuestion::Kind::older);
-  CHECK(book->question_about(2, "v2")->id == question.id);
-  CHECK_FALSE(book->question_about(1, "v2"));
-  book.in(EntryKind::answer, [&](Ledger& ledger) { ledger.settle(question, LedgerQuestion::State::as_new); });
-  CHECK(book->open_questions().empty());
-  CHECK(book->question(question.id)->state == LedgerQuestion::State::as_new);
+  CHECK(kept->question_about(2, "v2")->id == question.id);
+  CHECK_FALSE(kept->question_about(1, "v2"));
+  kept.in(EntryKind::answer, [&](Ledger& ledger) { ledger.settle(question, LedgerQuestion::State::as_new); });
+  CHECK(kept->open_questions().empty());
+  CHECK(kept->question(question.id)->state == LedgerQuestion::State::as_new);
 }
 
 TEST_CASE("stands are counted on, given, and to spare again when their item is lost") {
-  BookByHand book;
-  fill(book);
-  CHECK(book->next_serial() == 43);
-  CHECK(book->serial_given(42, 50) == 42);
-  CHECK_FALSE(book->serial_given(43, 50));
-  CHECK(book->engraved_without_stand().empty());
-  CHECK(book->stand_of(book.item("1042-2").id)->serial == 41);
-  CHECK(book->spare_stands().size() == 1);
-  book.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(book.placement("1042-2"), "fell"); });
-  CHECK(book->spare_stands().size() == 2);
-  CHECK_FALSE(book->stand_of(book.item("1042-2").id));
+  LedgerByHand kept;
+  fill(kept);
+  CHECK(kept->next_serial() == 43);
+  CHECK(kept->serial_given(42, 50) == 42);
+  CHECK_FALSE(kept->serial_given(43, 50));
+  CHECK(kept->engraved_without_stand().empty());
+  CHECK(kept->stand_of(kept.item("1042-2").id)->serial == 41);
+  CHECK(kept->spare_stands().size() == 1);
+  kept.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(kept.placement("1042-2"), "fell"); });
+  CHECK(kept->spare_stands().size() == 2);
+  CHECK_FALSE(kept->stand_of(kept.item("1042-2").id));
 }
 
 TEST_CASE("items are counted by their states, pieces by what became of them") {
-  BookByHand book;
-  fill(book);
+  LedgerByHand kept;
+  fill(kept);
   std::string counts;
-  for (const StateCount& count : book->items_by_state())
+  for (const StateCount& count : kept->items_by_state())
     counts += std::to_string(count.count) + " " + count.what + ", ";
   CHECK(counts == "2 received, 1 on sheet, 1 engraved, 1 spoiled, ");
-  CHECK(book->makings().good == 1);
-  CHECK(book->makings().spoiled == 1);
+  CHECK(kept->makings().good == 1);
+  CHECK(kept->makings().spoiled == 1);
 }
 
 TEST_CASE("a mistyped number is told with the nearest one") {
-  BookByHand book;
-  fill(book);
-  CHECK(book->nearest_number("1042-7") != std::nullopt);
-  CHECK_FALSE(book->nearest_number("zzz"));
+  LedgerByHand kept;
+  fill(kept);
+  CHECK(kept->nearest_number("1042-7") != std::nullopt);
+  CHECK_FALSE(kept->nearest_number("zzz"));
 }

@@ -1,5 +1,5 @@
 // What can be taken back, and what cannot.
-#include "book_by_hand.h"
+#include "ledger_by_hand.h"
 
 using namespace ordinatio;
 using Catch::Contains;
@@ -7,35 +7,35 @@ using Catch::Contains;
 namespace {
 
 /// The item's state, words, blank and place in line, in one line.
-std::string seen(BookByHand& book, const std::string& number) {
-  const LedgerItem item = book.item(number);
+std::string seen(LedgerByHand& kept, const std::string& number) {
+  const LedgerItem item = kept.item(number);
   return std::string(name_of(item.state)) + "/" + std::string(name_of(item.held_by)) + "/" + item.reason + "/" +
          item.words + "/" + item.pinned + "/" + (item.first ? "first" : "");
 }
 
 /// Undoes the item's last entry; empty, or why not.
-std::string undo(BookByHand& book, const std::string& number) {
-  book->begin(EntryKind::undo);
-  const auto undone = book->undo(book.item(number));
+std::string undo(LedgerByHand& kept, const std::string& number) {
+  kept->begin(EntryKind::undo);
+  const auto undone = kept->undo(kept.item(number));
   if (!undone) {
-    CHECK_FALSE(book->has_changed());
-    book->roll_back();
+    CHECK_FALSE(kept->has_changed());
+    kept->roll_back();
     return undone.fault().why;
   }
-  book->commit();
-  CHECK(book->contradictions() == std::vector<std::string>{});
+  kept->commit();
+  CHECK(kept->contradictions() == std::vector<std::string>{});
   return "";
 }
 
-std::string undo_sheet(BookByHand& book, int number) {
-  book->begin(EntryKind::undo);
-  const auto undone = book->undo(*book->sheet(number));
+std::string undo_sheet(LedgerByHand& kept, int number) {
+  kept->begin(EntryKind::undo);
+  const auto undone = kept->undo(*kept->sheet(number));
   if (undone) {
-    book->commit();
+    kept->commit();
   } else {
-    book->roll_back();
+    kept->roll_back();
   }
-  CHECK(book->contradictions() == std::vector<std::string>{});
+  CHECK(kept->contradictions() == std::vector<std::string>{});
   return undone ? "" : undone.fault().why;
 }
 
@@ -65,8 +65,8 @@ const Case undoable[] = {
      [](Ledger& l, const LedgerItem& i) { l.spoil(*l.placement_of(i.id), "fell"); }},
 };
 
-void run(BookByHand& book, const Case& c) {
-  book.in(c.kind, [&](Ledger& ledger) { c.work(ledger, book.item(c.item)); });
+void run(LedgerByHand& kept, const Case& c) {
+  kept.in(c.kind, [&](Ledger& ledger) { c.work(ledger, kept.item(c.item)); });
 }
 
 }  // namespace
@@ -74,39 +74,39 @@ void run(BookByHand& book, const Case& c) {
 TEST_CASE("each thing that can be taken back leaves everything as it was, and stands in the story") {
   for (const Case& c : undoable) {
     INFO(c.what);
-    BookByHand book;
-    fill(book);
-    const std::string before = seen(book, c.item);
-    const auto blank = [&book](const char* id) {
-      return std::string(name_of(book->blank(id)->state)) + std::to_string(book->blank(id)->item.value_or(0));
+    LedgerByHand kept;
+    fill(kept);
+    const std::string before = seen(kept, c.item);
+    const auto blank = [&kept](const char* id) {
+      return std::string(name_of(kept->blank(id)->state)) + std::to_string(kept->blank(id)->item.value_or(0));
     };
     const std::string blanks = blank("S-1") + blank("S-2") + blank("S-3") + blank("S-5");
-    const auto stand = book->stand_of(book.item(c.item).id).has_value();
-    run(book, c);
-    REQUIRE(seen(book, c.item) != before);
-    const std::size_t told = book->story_of_item(book.item(c.item)).size();
-    CHECK(undo(book, c.item).empty());
-    CHECK(seen(book, c.item) == before);
+    const auto stand = kept->stand_of(kept.item(c.item).id).has_value();
+    run(kept, c);
+    REQUIRE(seen(kept, c.item) != before);
+    const std::size_t told = kept->story_of_item(kept.item(c.item)).size();
+    CHECK(undo(kept, c.item).empty());
+    CHECK(seen(kept, c.item) == before);
     CHECK(blank("S-1") + blank("S-2") + blank("S-3") + blank("S-5") == blanks);
-    CHECK(book->stand_of(book.item(c.item).id).has_value() == stand);
-    CHECK(book->story_of_item(book.item(c.item)).size() > told);
+    CHECK(kept->stand_of(kept.item(c.item).id).has_value() == stand);
+    CHECK(kept->story_of_item(kept.item(c.item)).size() > told);
   }
 }
 
 TEST_CASE("corrections are taken back one after the other, and what is taken back is not taken back again") {
-  BookByHand book;
-  fill(book);
+  LedgerByHand kept;
+  fill(kept);
   for (const char* words : {"one", "two", "three"}) {
-    book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), words); });
+    kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(kept.item("1043-1"), words); });
   }
   for (const char* words : {"two", "one", "Rose Cottage"}) {
-    CHECK(undo(book, "1043-1").empty());
-    CHECK(book.item("1043-1").words == words);
+    CHECK(undo(kept, "1043-1").empty());
+    CHECK(kept.item("1043-1").words == words);
   }
-  CHECK_THAT(undo(book, "1043-1"), Contains("nothing left"));
-  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "four"); });
-  CHECK(undo(book, "1043-1").empty());
-  CHECK(book.item("1043-1").words == "Rose Cottage");
+  CHECK_THAT(undo(kept, "1043-1"), Contains("nothing left"));
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(kept.item("1043-1"), "four"); });
+  CHECK(undo(kept, "1043-1").empty());
+  CHECK(kept.item("1043-1").words == "Rose Cottage");
 }
 
 TEST_CASE("what has changed since is not taken back") {
@@ -122,91 +122,91 @@ TEST_CASE("what has changed since is not taken back") {
   };
   for (const Since& s : since) {
     INFO(s.what);
-    BookByHand book;
-    fill(book);
-    book.in(EntryKind::correction, [&](Ledger& ledger) {
-      const LedgerItem item = book.item("1043-1");
+    LedgerByHand kept;
+    fill(kept);
+    kept.in(EntryKind::correction, [&](Ledger& ledger) {
+      const LedgerItem item = kept.item("1043-1");
       ledger.set_words(item, "Ivy Lodge");
       CHECK_FALSE(ledger.pin(item, "S-5"));
     });
-    book.in(EntryKind::intake, [&](Ledger& ledger) { s.work(ledger, book.item("1043-1")); });
-    const std::string before = seen(book, "1043-1");
-    CHECK_FALSE(undo(book, "1043-1").empty());
-    CHECK(seen(book, "1043-1") == before);
+    kept.in(EntryKind::intake, [&](Ledger& ledger) { s.work(ledger, kept.item("1043-1")); });
+    const std::string before = seen(kept, "1043-1");
+    CHECK_FALSE(undo(kept, "1043-1").empty());
+    CHECK(seen(kept, "1043-1") == before);
   }
 }
 
 TEST_CASE("a correction is not taken back once the item lies on a sheet or is engraved") {
   for (const bool engraved : {false, true}) {
     for (const bool words : {false, true}) {
-      BookByHand book;
-      fill(book);
-      book.in(EntryKind::correction, [&](Ledger& ledger) {
-        if (words) ledger.set_words(book.item("1043-1"), "Ivy Lodge");
-        if (!words) CHECK_FALSE(ledger.pin(book.item("1043-1"), "S-5"));
+      LedgerByHand kept;
+      fill(kept);
+      kept.in(EntryKind::correction, [&](Ledger& ledger) {
+        if (words) ledger.set_words(kept.item("1043-1"), "Ivy Lodge");
+        if (!words) CHECK_FALSE(ledger.pin(kept.item("1043-1"), "S-5"));
       });
-      book.in(EntryKind::day, [&](Ledger& ledger) {
-        REQUIRE_FALSE(book.lay({"1043-1"}, {"S-5"}));
-        if (engraved) ledger.mark_engraved(book.placement("1043-1"));
+      kept.in(EntryKind::day, [&](Ledger& ledger) {
+        REQUIRE_FALSE(kept.lay({"1043-1"}, {"S-5"}));
+        if (engraved) ledger.mark_engraved(kept.placement("1043-1"));
       });
-      const std::string before = seen(book, "1043-1");
-      CHECK_FALSE(undo(book, "1043-1").empty());
-      CHECK(seen(book, "1043-1") == before);
-      CHECK(book->contradictions().empty());
+      const std::string before = seen(kept, "1043-1");
+      CHECK_FALSE(undo(kept, "1043-1").empty());
+      CHECK(seen(kept, "1043-1") == before);
+      CHECK(kept->contradictions().empty());
     }
   }
 }
 
 TEST_CASE("where words are taken back, a proof of them is no proof any more") {
-  BookByHand book;
-  fill(book);
-  book.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(book.item("1043-1"), "Ivy Lodge"); });
-  book.in(EntryKind::proof, [&](Ledger& ledger) { ledger.set_state(book.item("1043-1"), ItemState::proofed); });
-  CHECK(undo(book, "1043-1").empty());
-  CHECK(book.item("1043-1").state == ItemState::received);
+  LedgerByHand kept;
+  fill(kept);
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(kept.item("1043-1"), "Ivy Lodge"); });
+  kept.in(EntryKind::proof, [&](Ledger& ledger) { ledger.set_state(kept.item("1043-1"), ItemState::proofed); });
+  CHECK(undo(kept, "1043-1").empty());
+  CHECK(kept.item("1043-1").state == ItemState::received);
 }
 
 TEST_CASE("a spoiling is not taken back when the stand has gone to another item") {
-  BookByHand book;
-  fill(book);
-  book.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(book.placement("1042-2"), "fell"); });
-  CHECK(book->spare_stands().size() == 2);
-  book.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-1")); });
-  book.in(EntryKind::stands,
-          [&](Ledger& ledger) { ledger.give_stand(ledger.spare_stands().front(), book.item("1042-1").id); });
-  CHECK_THAT(undo(book, "1042-2"), Contains("something has changed since"));
+  LedgerByHand kept;
+  fill(kept);
+  kept.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(kept.placement("1042-2"), "fell"); });
+  CHECK(kept->spare_stands().size() == 2);
+  kept.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(kept.placement("1042-1")); });
+  kept.in(EntryKind::stands,
+          [&](Ledger& ledger) { ledger.give_stand(ledger.spare_stands().front(), kept.item("1042-1").id); });
+  CHECK_THAT(undo(kept, "1042-2"), Contains("something has changed since"));
 }
 
 TEST_CASE("what was booked as engraved is taken back with the stands that were given, and only once") {
-  BookByHand book;
-  fill(book);
-  CHECK(undo_sheet(book, 1).empty());
-  CHECK(book.item("1042-2").state == ItemState::on_sheet);
-  CHECK(book->blank("S-2")->state == LedgerBlank::State::reserved);
-  CHECK(book->spare_stands().size() == 2);
-  CHECK_THAT(undo_sheet(book, 1), Contains("nothing left"));
+  LedgerByHand kept;
+  fill(kept);
+  CHECK(undo_sheet(kept, 1).empty());
+  CHECK(kept.item("1042-2").state == ItemState::on_sheet);
+  CHECK(kept->blank("S-2")->state == LedgerBlank::State::reserved);
+  CHECK(kept->spare_stands().size() == 2);
+  CHECK_THAT(undo_sheet(kept, 1), Contains("nothing left"));
 }
 
 TEST_CASE("what was booked as engraved is not taken back once it is packed or spoiled, nor is a sheet itself") {
   for (const bool packed : {true, false}) {
-    BookByHand book;
-    fill(book);
-    book.in(packed ? EntryKind::packing : EntryKind::spoiling, [&](Ledger& ledger) {
-      if (packed) ledger.set_state(book.item("1042-2"), ItemState::packed);
-      if (!packed) ledger.spoil(book.placement("1042-2"), "fell");
+    LedgerByHand kept;
+    fill(kept);
+    kept.in(packed ? EntryKind::packing : EntryKind::spoiling, [&](Ledger& ledger) {
+      if (packed) ledger.set_state(kept.item("1042-2"), ItemState::packed);
+      if (!packed) ledger.spoil(kept.placement("1042-2"), "fell");
     });
-    CHECK_THAT(undo_sheet(book, 1), Contains("something has changed since"));
-    CHECK_THAT(undo_sheet(book, 2), Contains("nothing left"));
+    CHECK_THAT(undo_sheet(kept, 1), Contains("something has changed since"));
+    CHECK_THAT(undo_sheet(kept, 2), Contains("nothing left"));
   }
 }
 
 TEST_CASE("an entry that made something new is not taken back") {
-  BookByHand book;
-  fill(book);
-  book.in(EntryKind::engraving, [&](Ledger& ledger) {
-    ledger.mark_engraved(book.placement("1042-1"));
-    REQUIRE_FALSE(book.lay({"1043-1"}));
+  LedgerByHand kept;
+  fill(kept);
+  kept.in(EntryKind::engraving, [&](Ledger& ledger) {
+    ledger.mark_engraved(kept.placement("1042-1"));
+    REQUIRE_FALSE(kept.lay({"1043-1"}));
   });
-  CHECK_THAT(undo_sheet(book, 1), Contains("made something new"));
-  CHECK(book.item("1042-1").state == ItemState::engraved);
+  CHECK_THAT(undo_sheet(kept, 1), Contains("made something new"));
+  CHECK(kept.item("1042-1").state == ItemState::engraved);
 }

@@ -1,5 +1,5 @@
 // Rows that are no order stand in the ledger until they come mended or are let go.
-#include "book_workshop.h"
+#include "ledger_workshop.h"
 
 using namespace ordinatio;
 using Catch::Contains;
@@ -11,7 +11,7 @@ constexpr const char* head = "Order,Text,Quantity,Customer\n";
 std::string export_of(const std::string& rows) { return head + rows; }
 
 /// What is still held, from the list.
-std::string held(const BookWorkshop& shop) {
+std::string held(const LedgerWorkshop& shop) {
   const std::string list = shop.at("list").out;
   std::string rows;
   for (std::size_t at = list.find("row-"); at != std::string::npos; at = list.find("row-", at + 1)) {
@@ -23,7 +23,7 @@ std::string held(const BookWorkshop& shop) {
 }  // namespace
 
 TEST_CASE("every row that intake holds stands in the list as it came, with its reason, and is added once") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   const std::string rows = export_of(
       ",Kitchen,1,Ada Wren\n7002,Bathroom,two,Ida Poole\n7003,,1,Ina\n7004,Attic,1,Ivo,too many\n1.2E+12,Barn,1,Uta\n"
       "7006,\"Shed \" broken,1,Ola\n7007,Mill House,1,Ulf\n");
@@ -49,7 +49,7 @@ TEST_CASE("every row that intake holds stands in the list as it came, with its r
 }
 
 TEST_CASE("a held row goes when an export brings it mended, and only then") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(
       shop.intake("monday.csv", export_of("7001,Kitchen,1,Ada\n7001,Bathroom,two,Ada\n7002,,1,Ida\n,Barn,1,Uta\n")));
   CHECK(held(shop) == "row-1 row-2 row-3 ");
@@ -80,7 +80,7 @@ TEST_CASE("a held row goes when an export brings it mended, and only then") {
 }
 
 TEST_CASE("a held row is told by its line id, and comes right where shop.toml did not know its options") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.edit("shop.toml", "decode_entities = true", "decode_entities = true\nlabels = { text = [\"Wording\"] }");
   const std::string rows = "Order,Line,Text\n7001,L1,Wording: Rose Cottage\n7001,L2,Inscription: Otter Pool\n";
   shop.must(shop.intake("monday.csv", rows));
@@ -92,7 +92,7 @@ TEST_CASE("a held row is told by its line id, and comes right where shop.toml di
 }
 
 TEST_CASE("a row is let go by a person, stays let go, and the letting go is taken back") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   const std::string rows = export_of("7001,Kitchen,1,Ada\n7002,,1,Ida\n");
   shop.must(shop.intake("monday.csv", rows));
   CHECK(shop.at("let-go row-9").code == 2);
@@ -109,7 +109,7 @@ TEST_CASE("a row is let go by a person, stays let go, and the letting go is take
 }
 
 TEST_CASE("two rows that are held alike are two, and without a ledger nothing is kept of them") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", export_of(",Barn,1,Uta\n,Barn,1,Uta\n")));
   CHECK(held(shop) == "row-1 row-2 ");
   Workshop files;
@@ -120,7 +120,7 @@ TEST_CASE("two rows that are held alike are two, and without a ledger nothing is
 }
 
 TEST_CASE("the lines of a row whose quote was not closed go with it") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", "Order,Text,Quantity\n7001,\"Rose\nCottage,1\n7002,Barn,1\n"));
   CHECK(held(shop) == "row-1 row-2 ");
   shop.must(shop.intake("monday.csv", "Order,Text,Quantity\n7001,\"Rose\nCottage\",1\n7002,Barn,1\n"));
@@ -129,7 +129,7 @@ TEST_CASE("the lines of a row whose quote was not closed go with it") {
 }
 
 TEST_CASE("the very file read in another encoding mends its own rows") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.edit("shop.toml", "decode_entities = true", "decode_entities = true\nencoding = \"UTF-8\"");
   shop.must(shop.intake("monday.csv", "Order,Text,Quantity\n7001,Zo\xEB,1\n7002,Barn,1\n"));
   CHECK(held(shop) == "row-1 ");

@@ -1,5 +1,5 @@
 // Words that the person at the bench needs.
-#include "book_workshop.h"
+#include "ledger_workshop.h"
 
 using namespace ordinatio;
 using Catch::Contains;
@@ -14,7 +14,7 @@ constexpr const char* orders =
 }  // namespace
 
 TEST_CASE("a customer's note is worth a look at intake and at the day, once an order") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   const Run intake = shop.intake("monday.csv", orders);
   CHECK(intake.code == 1);
   const std::string note = "and 1 more of its order: the customer notes \"Please, by Saturday week\"";
@@ -29,7 +29,7 @@ TEST_CASE("a customer's note is worth a look at intake and at the day, once an o
 }
 
 TEST_CASE("history and list find by words and by the customer's name") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", orders));
   CHECK_THAT(shop.at("list").out, Contains("\"Otter Pool\"  for \"Ida Poole\"  received"));
   CHECK_THAT(shop.at("list 'ADA  wren'").out, Contains("7001-1") && Contains("7001-2") && !Contains("7002"));
@@ -48,7 +48,7 @@ TEST_CASE("history and list find by words and by the customer's name") {
 }
 
 TEST_CASE("an item is cancelled by hand wherever it is, and that is taken back") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n7002,Otter Pool\n7003,Mill House\n"));
   CHECK(shop.at("cancel 7001-1 --reason 'asked by letter'").code == 0);
   CHECK_THAT(shop.at("history 7001-1").out, Contains("is cancelled: asked by letter"));
@@ -79,7 +79,7 @@ TEST_CASE("an item is cancelled by hand wherever it is, and that is taken back")
 }
 
 TEST_CASE("an answer that added a line by mistake is taken back, and the question is asked again") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n"));
   const std::string changed = "Order,Text\n7001,Rose Cottages\n";
   CHECK_THAT(shop.must(shop.intake("tuesday.csv", changed)), Contains("question 1"));
@@ -98,7 +98,7 @@ TEST_CASE("an answer that added a line by mistake is taken back, and the questio
 }
 
 TEST_CASE("an answer that added a line is not taken back once its item is on a sheet") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n"));
   shop.must(shop.intake("tuesday.csv", "Order,Text\n7001,Rose Cottages\n"));
   shop.must(shop.at("answer 1 new"));
@@ -109,7 +109,7 @@ TEST_CASE("an answer that added a line is not taken back once its item is on a s
 }
 
 TEST_CASE("a sheet is known without the zeros of its number, wherever it is named") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n"));
   shop.must(shop.day());
   CHECK_THAT(shop.must(shop.at("history sheet-1")), Contains("sheet-001"));
@@ -123,7 +123,7 @@ TEST_CASE("a sheet is known without the zeros of its number, wherever it is name
 }
 
 TEST_CASE("marks are numbered on the board, and align says where they are drawn") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.run("jig"));
   CHECK_THAT(shop.read("out/jig/jig.svg"), Contains("engrave-mark-1") && Contains("number of registration mark 4"));
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n"));
@@ -141,7 +141,7 @@ TEST_CASE("marks are numbered on the board, and align says where they are drawn"
 
 TEST_CASE(
     "a piece that was chosen for an item is taken if the item fits it, whatever its size, else it is said why not") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.write("shop.toml", shop.read("shop.toml") + "\n[blanks]\nfile = \"blanks.csv\"\n");
   shop.write("blanks.csv", "id,width,height\nSMALL,90,60\nWIDE,400,100\nUSUAL,,\n");
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n7002,Otter Pool\n7003,Mill House\n7004,Barn\n"));
@@ -157,7 +157,7 @@ TEST_CASE(
 }
 
 TEST_CASE("the stock counts what was spoiled alone, and says where there is too little to tell from") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.write("shop.toml", shop.read("shop.toml") + "\n[blanks]\nfile = \"blanks.csv\"\n");
   shop.write("blanks.csv", "id\nS-1\nS-2\nS-3\n");
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n"));

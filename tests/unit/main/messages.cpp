@@ -17,7 +17,7 @@ bool is_harmless(const std::string& text) {
   return true;
 }
 
-void keep_book(const Workshop& workshop) {
+void keep_ledger(const Workshop& workshop) {
   workshop.edit("shop.toml", "# [ledger]", "[ledger]");
   workshop.edit("shop.toml", "# file = \"workshop.ledger\"", "file = \"workshop.ledger\"");
 }
@@ -32,7 +32,7 @@ std::size_t count_of(const std::string& text, const std::string& part) {
 
 TEST_CASE("nothing from a cell, a path or an option steers the terminal, and an order number that would is held") {
   const Workshop workshop;
-  keep_book(workshop);
+  keep_ledger(workshop);
   workshop.write(
       "o\x1B[31m.csv",
       "Order,Text,Design,Odd\x1B[2J\n1\x1B[31m,Anna,,\n2\u202E,Bert,,\n3\u009B,Cleo,,\n4,Dora\x1B]0;x\x07,,\n"
@@ -111,7 +111,7 @@ TEST_CASE("the account ends with how many files are in which folder") {
 
 TEST_CASE("times are told in the time of the place, with its zone, and stored as UTC") {
   const Workshop workshop;
-  keep_book(workshop);
+  keep_ledger(workshop);
   workshop.write("some.csv", "Order,Text,Quantity,Design\n8,Ida,1,\n");
   REQUIRE(workshop.run("intake some.csv --now 2026-07-01T23:30:00Z", "TZ=CET-1CEST,M3.5.0,M10.5.0/3").code == 0);
   CHECK_THAT(workshop.run("history 8-1", "TZ=CET-1CEST,M3.5.0,M10.5.0/3").out, Contains("2026-07-02 01:30 CEST  "));

@@ -1,5 +1,5 @@
 // Rows that say the same with other bytes, taken in by the built program.
-#include "book_workshop.h"
+#include "ledger_workshop.h"
 
 using namespace ordinatio;
 using Catch::Contains;
@@ -21,13 +21,13 @@ const std::pair<const char*, std::string> same_again[] = {
     {"the note's end", "Order,Text,Quantity,Design,Note,Wish\n7001,\"Ada & Ida\n1931\",2,,\"for the shed \n\",\n"},
 };
 
-std::string story(const BookWorkshop& shop) { return shop.at("history 7001").out; }
+std::string story(const LedgerWorkshop& shop) { return shop.at("history 7001").out; }
 
 }  // namespace
 
 TEST_CASE("the same words in other bytes are known already, waiting, on a sheet or packed") {
   for (const int stage : {0, 1, 2}) {
-    BookWorkshop shop;
+    LedgerWorkshop shop;
     shop.must(shop.intake("monday.csv", first));
     if (stage > 0) shop.must(shop.day());
     if (stage > 1) shop.must(shop.at("engraved sheet-001"));
@@ -47,7 +47,7 @@ TEST_CASE("the same words in other bytes are known already, waiting, on a sheet 
 
 TEST_CASE("a space that glues two words is told as a change, asks nothing, and leaves a packed piece as it is") {
   for (const bool packed : {false, true}) {
-    BookWorkshop shop;
+    LedgerWorkshop shop;
     shop.must(shop.intake("monday.csv", first));
     if (packed) {
       shop.must(shop.day());
@@ -62,7 +62,7 @@ TEST_CASE("a space that glues two words is told as a change, asks nothing, and l
 }
 
 TEST_CASE("a note that says something else is told and kept, and asks nothing, even when the piece is packed") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", first));
   shop.must(shop.day());
   shop.must(shop.at("engraved 1"));
@@ -80,7 +80,7 @@ TEST_CASE("a note that says something else is told and kept, and asks nothing, e
 }
 
 TEST_CASE("words corrected by hand stay when the export says its own again in other bytes") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.must(shop.intake("monday.csv", first));
   shop.must(shop.at("correct 7001-1 --text 'Ada & Ina'"));
   shop.must(shop.intake("tuesday.csv", "Order,Text,Quantity,Note\n7001,\"Ada & Ida\r\n1931\",2,for the mill pond\n"));
@@ -88,7 +88,7 @@ TEST_CASE("words corrected by hand stay when the export says its own again in ot
 }
 
 TEST_CASE("an answer writes a packed piece off only where it would come out otherwise") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.edit("templates/plaque-landscape.toml", "line_breaks = \"added\"", "line_breaks = \"free\"");
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,\"Rose\nCottage\"\n7002,\"Otter\nPool\"\n"));
   shop.must(shop.day());

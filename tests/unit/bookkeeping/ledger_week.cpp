@@ -1,7 +1,7 @@
 // The commands of a workshop that keeps a ledger, over a tiny week.
 #include "base/account.h"
 #include "base/share.h"
-#include "book_shop.h"
+#include "ledger_shop.h"
 #include "manifest/manifest.h"
 #include "shop/remake.h"
 
@@ -14,14 +14,14 @@ namespace {
 
 const std::string head = "Order,Text,Quantity,Design\n";
 
-void check_sound(const BookShop& shop) {
+void check_sound(const LedgerShop& shop) {
   const Account checked = done(shop.check());
   CAPTURE(all_of_it(checked.told));
   CHECK(checked.held.empty());
 }
 
 /// Of a sheet: "1042-1 in 1 on S-1".
-std::vector<std::string> places(const BookShop& shop, const std::string& sheet) {
+std::vector<std::string> places(const LedgerShop& shop, const std::string& sheet) {
   std::vector<std::string> places;
   for (const ManifestItem& item : shop.manifest(sheet).items) {
     places.push_back(item.item.id + " in " + std::to_string(item.pocket) + " on " + item.piece.id);
@@ -37,8 +37,8 @@ const ManifestItem& on(const Manifest& manifest, const std::string& number) {
 
 }  // namespace
 
-TEST_CASE("a day lays what waits, and the book, the manifest and the stock agree") {
-  const BookShop shop;
+TEST_CASE("a day lays what waits, and the ledger, the manifest and the stock agree") {
+  const LedgerShop shop;
   shop.measure(4);
   done(shop.intake(head + "1042,Ada,2,\n1043,Eva,1,\n"));
   const Account day = done(shop.day());
@@ -59,7 +59,7 @@ TEST_CASE("a day lays what waits, and the book, the manifest and the stock agree
 }
 
 TEST_CASE("where the design asks for it nothing is laid without the customer's yes to that very artwork") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(3);
   done(shop.intake(head + "1042,Ada,1,asked\n"));
   CHECK(refused(shop.approve("1042-1")).what == "there is no proof to say yes to");
@@ -87,7 +87,7 @@ TEST_CASE("where the design asks for it nothing is laid without the customer's y
 }
 
 TEST_CASE("a spoiled piece that needs a yes is proved anew on its new blank, and can be approved") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(2);
   done(shop.intake(head + "1042,Ada,1,asked\n"));
   done(shop.proof());
@@ -105,7 +105,7 @@ TEST_CASE("a spoiled piece that needs a yes is proved anew on its new blank, and
 }
 
 TEST_CASE("a remake is exactly what it was, in its pocket, on a fresh piece; and the lost one is written off") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(4);
   done(shop.intake(head + "1042,Ada,2,\n1043,The Old Mill,1,\n"));
   done(shop.day());
@@ -126,7 +126,7 @@ TEST_CASE("a remake is exactly what it was, in its pocket, on a fresh piece; and
 }
 
 TEST_CASE("without measured pieces a remake is what it was, too, and with other words it says them") {
-  const BookShop shop(false);
+  const LedgerShop shop(false);
   done(shop.intake(head + "1042,Ada,2,\n"));
   done(shop.day());
   done(shop.engraved("1"));
@@ -144,7 +144,7 @@ TEST_CASE("without measured pieces a remake is what it was, too, and with other 
 }
 
 TEST_CASE("where pieces are short, an item that is first in line has one before the others") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(1);  // on which a shorter text would be larger
   done(shop.intake(head + "1042,Ada,1,\n1043,Eva,1,\n1044,The Household of Una,1,\n"));
   done(shop.correct(CorrectionOptions::What::first, "1044-1"));
@@ -155,7 +155,7 @@ TEST_CASE("where pieces are short, an item that is first in line has one before 
 }
 
 TEST_CASE("a remake goes on the blank and in the pocket that are named, or waits for the next day first in line") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(6);
   done(shop.intake(head + "1042,Ada,2,\n1043,Eva,1,\n"));
   done(shop.day());
@@ -171,7 +171,7 @@ TEST_CASE("a remake goes on the blank and in the pocket that are named, or waits
   CHECK_FALSE(fs::exists(shop / "out/sheets/remake-003.svg"));
   CHECK(shop.state("1043-1") == "spoiled");
   done(shop.intake(head + "1044,Una,1,\n", "more.csv"));
-  CHECK(shop.book()->waiting_items().front().number == "1043-1");
+  CHECK(shop.read_ledger()->waiting_items().front().number == "1043-1");
   done(shop.day());
   CHECK(shop.placement("1043-1")->pocket == 1);
   CHECK(shop.placement("1044-1")->pocket == 2);
@@ -179,7 +179,7 @@ TEST_CASE("a remake goes on the blank and in the pocket that are named, or waits
 }
 
 TEST_CASE("a remake that is refused changes nothing") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(1);
   done(shop.intake(head + "1042,Ada,1,\n1043,Eva,1,\n"));
   done(shop.day());
@@ -198,7 +198,7 @@ TEST_CASE("a remake that is refused changes nothing") {
 }
 
 TEST_CASE("an interrupted bed goes on with the same pockets, marks and artwork") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(5);
   done(shop.intake(head + "1042,Ada,2,\n1043,Eva,1,\n1044,Una,1,\n"));
   done(shop.day());
@@ -237,7 +237,7 @@ TEST_CASE("an interrupted bed goes on with the same pockets, marks and artwork")
 }
 
 TEST_CASE("what is booked as engraved can be taken back, pocket by pocket or whole, until it is packed") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(3);
   done(shop.intake(head + "1042,Ada,3,\n"));
   done(shop.day());
@@ -255,12 +255,12 @@ TEST_CASE("what is booked as engraved can be taken back, pocket by pocket or who
   done(shop.undo("1042-1"));
   CHECK(shop.state("1042-1") == "engraved");
   done(shop.undo("1"));
-  CHECK(shop.book()->spare_stands().size() == 2);
+  CHECK(shop.read_ledger()->spare_stands().size() == 2);
   check_sound(shop);
 }
 
 TEST_CASE("each correction is taken back by undo, and stands in the history both ways") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(2);
   done(shop.intake(head + "1042,Ada,1,\n"));
   struct Case {
@@ -276,7 +276,8 @@ TEST_CASE("each correction is taken back by undo, and stands in the history both
                                 : shop.spoil("1042-1"));
   const auto seen = [&] {
     const LedgerItem item = shop.item("1042-1");
-    return std::string(name_of(item.state)) + std::string(name_of(item.held_by)) + item.words + item.pinned + (item.first ? "first" : "");
+    return std::string(name_of(item.state)) + std::string(name_of(item.held_by)) + item.words + item.pinned +
+           (item.first ? "first" : "");
   };
   done(shop.correct(What::hold, "1042-1", "later"));
   done(shop.correct(What::release, "1042-1"));
@@ -301,7 +302,7 @@ TEST_CASE("each correction is taken back by undo, and stands in the history both
 
 TEST_CASE("an item on a sheet comes off it when its words are corrected or it is held, and goes back by undo") {
   for (const What what : {What::words, What::hold}) {
-    const BookShop shop;
+    const LedgerShop shop;
     shop.measure(2);
     done(shop.intake(head + "1042,Ada,1,\n"));
     done(shop.day());
@@ -325,7 +326,7 @@ TEST_CASE("an item on a sheet comes off it when its words are corrected or it is
 }
 
 TEST_CASE("a command that was cut off before the person heard of it is not done twice, and another one is") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(4);
   done(shop.intake(head + "1042,Ada,1,\n"));
   done(shop.day());
@@ -337,15 +338,15 @@ TEST_CASE("a command that was cut off before the person heard of it is not done 
   const Account again = done(run_remake(shop.shop(), options));
   CHECK_THAT(all_of_it(again.told), Contains("it is not done again"));
   CHECK(again.files.size() == 4);
-  CHECK(shop.book()->next_sheet_number() == 3);
+  CHECK(shop.read_ledger()->next_sheet_number() == 3);
   REQUIRE_FALSE(acknowledge(shop.shop(), options.call, again));
   done(run_remake(shop.shop(), options));
-  CHECK(shop.book()->next_sheet_number() == 4);
+  CHECK(shop.read_ledger()->next_sheet_number() == 4);
   check_sound(shop);
 }
 
 TEST_CASE("a wrong check character is refused, and without one a person is asked") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(1);
   done(shop.intake(head + "1042,Ada,1,\n"));
   CorrectionOptions options{shop.call("correct"), with_check("1042-1"), What::words, "Adah"};
@@ -365,7 +366,7 @@ TEST_CASE("a wrong check character is refused, and without one a person is asked
 }
 
 TEST_CASE("stands are as many as engraved items lack, counted on, and no number comes twice") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(4);
   done(shop.intake(head + "1042,Ada,3,\n"));
   done(shop.day());
@@ -373,8 +374,8 @@ TEST_CASE("stands are as many as engraved items lack, counted on, and no number 
   done(shop.engraved("1", "1-2"));
   CHECK(done(shop.stands()).items_set == 2);
   const auto serial = [&](const std::string& number) {
-    const auto book = shop.book();
-    const auto stand = book->stand_of(book->item_numbered(number)->id);
+    const auto ledger_file = shop.read_ledger();
+    const auto stand = ledger_file->stand_of(ledger_file->item_numbered(number)->id);
     return stand ? stand->serial : std::nullopt;
   };
   CHECK(serial("1042-1") == 1);
@@ -392,7 +393,7 @@ TEST_CASE("stands are as many as engraved items lack, counted on, and no number 
 }
 
 TEST_CASE("the stock is what is free less what will be spoiled, by Wilson's interval") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(10);
   done(shop.intake(head + "1042,Ada,4,\n"));
   CHECK_THAT(all_of_it(done(run_stock(shop.shop(), {shop.call("stock")})).told), Contains("Nothing has been engraved"));
@@ -410,7 +411,7 @@ TEST_CASE("the stock is what is free less what will be spoiled, by Wilson's inte
 }
 
 TEST_CASE("more sold than there is is told, and what lies on a sheet is nobody else's piece") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(3);
   done(shop.intake(head + "1042,Ada,2,\n"));
   done(shop.day());
@@ -422,7 +423,7 @@ TEST_CASE("more sold than there is is told, and what lies on a sheet is nobody e
 }
 
 TEST_CASE("history tells items, orders, blanks and sheets, and the nearest where nothing is called so") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(2);
   done(shop.intake(head + "1042,Ada,2,\n"));
   done(shop.day());
@@ -441,7 +442,7 @@ TEST_CASE("history tells items, orders, blanks and sheets, and the nearest where
 }
 
 TEST_CASE("check finds a sheet's file that was altered, one that is gone, and a stray") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(1);
   done(shop.intake(head + "1042,Ada,1,\n"));
   done(shop.day());
@@ -466,7 +467,7 @@ TEST_CASE("check finds a sheet's file that was altered, one that is gone, and a 
 }
 
 TEST_CASE("a manifest that was altered is not made again from") {
-  const BookShop shop;
+  const LedgerShop shop;
   shop.measure(2);
   done(shop.intake(head + "1042,Ada,1,\n"));
   done(shop.day());
@@ -476,8 +477,8 @@ TEST_CASE("a manifest that was altered is not made again from") {
   CHECK(shop.state("1042-1") == "on sheet");
 }
 
-TEST_CASE("a list is of what is open, or of one state, and a backup is a book of its own") {
-  const BookShop shop;
+TEST_CASE("a list is of what is open, or of one state, and a backup is a ledger of its own") {
+  const LedgerShop shop;
   shop.measure(2);
   done(shop.intake(head + "1042,Ada,2,\n"));
   done(shop.day());

@@ -1,4 +1,4 @@
-// A book of version 2, as the program of that version made it: two orders on a sheet, a pocket of which is engraved; a later
+// A ledger of version 2, as the program of that version made it: two orders on a sheet, a pocket of which is engraved; a later
 // export with a question and a new order.
 #pragma once
 

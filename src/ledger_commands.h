@@ -6,7 +6,7 @@
 namespace ordinatio {
 
 /// Adds them to the program; each puts its exit code into `code` when it is run.
-class BookCommands {
+class LedgerCommands {
  public:
   void add_to(CLI::App& app, Common& common, int& code);
 

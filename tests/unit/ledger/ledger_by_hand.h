@@ -1,4 +1,4 @@
-// A book in a folder that goes again, with what most tests begin with.
+// A ledger in a folder that goes again, with what most tests begin with.
 #pragma once
 
 #include <unistd.h>
@@ -11,15 +11,15 @@
 
 namespace ordinatio {
 
-class BookByHand {
+class LedgerByHand {
  public:
-  BookByHand() { std::filesystem::create_directories(folder_); }
-  ~BookByHand() {
+  LedgerByHand() { std::filesystem::create_directories(folder_); }
+  ~LedgerByHand() {
     ledger_.reset();
     std::filesystem::remove_all(folder_);
   }
-  BookByHand(const BookByHand&) = delete;
-  BookByHand& operator=(const BookByHand&) = delete;
+  LedgerByHand(const LedgerByHand&) = delete;
+  LedgerByHand& operator=(const LedgerByHand&) = delete;
 
   [[nodiscard]] std::filesystem::path file() const { return folder_ / "workshop.ledger"; }
   [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
@@ -87,47 +87,47 @@ class BookByHand {
 
  private:
   std::filesystem::path folder_ =
-      std::filesystem::temp_directory_path() / ("ordinatio-book-" + std::to_string(::getpid()));
+      std::filesystem::temp_directory_path() / ("ordinatio-ledger-" + std::to_string(::getpid()));
   std::unique_ptr<Ledger> ledger_;
 };
 
 /// 1042-1 on sheet-001 on S-1; 1042-2 engraved there on S-2, with its stand; 1042-3 waits with S-3 kept for it; 1042-4
-/// spoiled with S-4; 1043-1 waits. S-5 is free, S-6 was used before there was a book.
-inline void fill_anew(BookByHand& book) {
-  REQUIRE_FALSE(book.open());
-  book.in(EntryKind::intake, [&](Ledger& ledger) {
-    book.add_order("1042", 4);
-    book.add_order("1043", 1);
-    for (const char* id : {"S-1", "S-2", "S-3", "S-4", "S-5"}) book.add_blank(id);
+/// spoiled with S-4; 1043-1 waits. S-5 is free, S-6 was used before there was a ledger.
+inline void fill_anew(LedgerByHand& kept) {
+  REQUIRE_FALSE(kept.open());
+  kept.in(EntryKind::intake, [&](Ledger& ledger) {
+    kept.add_order("1042", 4);
+    kept.add_order("1043", 1);
+    for (const char* id : {"S-1", "S-2", "S-3", "S-4", "S-5"}) kept.add_blank(id);
     ledger.add_blank({"S-6", "", 150, 100, "digest", LedgerBlank::State::used, "sold", {}});
   });
-  book.in(EntryKind::day, [&](Ledger& ledger) {
-    REQUIRE_FALSE(book.lay({"1042-1", "1042-2", "1042-4"}, {"S-1", "S-2", "S-4"}));
+  kept.in(EntryKind::day, [&](Ledger& ledger) {
+    REQUIRE_FALSE(kept.lay({"1042-1", "1042-2", "1042-4"}, {"S-1", "S-2", "S-4"}));
     ledger.mark_written(1);
   });
-  book.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(book.placement("1042-2")); });
-  book.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(book.placement("1042-4"), "it slipped"); });
-  book.in(EntryKind::correction, [&](Ledger& ledger) { REQUIRE_FALSE(ledger.pin(book.item("1042-3"), "S-3")); });
-  book.in(EntryKind::stands, [&](Ledger& ledger) {
+  kept.in(EntryKind::engraving, [&](Ledger& ledger) { ledger.mark_engraved(kept.placement("1042-2")); });
+  kept.in(EntryKind::spoiling, [&](Ledger& ledger) { ledger.spoil(kept.placement("1042-4"), "it slipped"); });
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { REQUIRE_FALSE(ledger.pin(kept.item("1042-3"), "S-3")); });
+  kept.in(EntryKind::stands, [&](Ledger& ledger) {
     const NewSheet stands{
         {2, "stands-002", LedgerSheet::Kind::stands, {}, "2026-11-25", "out", false, {{"stands-002.svg", "sum"}}},
         {},
-        {{1, 41, book.item("1042-2").id, "first lot"}, {2, 42, {}, "first lot"}}};
+        {{1, 41, kept.item("1042-2").id, "first lot"}, {2, 42, {}, "first lot"}}};
     REQUIRE_FALSE(ledger.plan_sheet(stands));
     ledger.mark_written(2);
   });
 }
 
 /// The same, made once and copied: a disk takes its time to write so many transactions down.
-inline void fill(BookByHand& book) {
+inline void fill(LedgerByHand& kept) {
   static std::string made;
   if (made.empty()) {
-    fill_anew(book);
-    book.close();
-    made = *read_file(book.file());
+    fill_anew(kept);
+    kept.close();
+    made = *read_file(kept.file());
   }
-  std::ofstream(book.file(), std::ios::binary) << made;
-  REQUIRE_FALSE(book.open());
+  std::ofstream(kept.file(), std::ios::binary) << made;
+  REQUIRE_FALSE(kept.open());
 }
 
 }  // namespace ordinatio

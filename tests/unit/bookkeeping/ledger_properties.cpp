@@ -1,11 +1,11 @@
-// Anything that a week may bring, in any order: after every step the book holds together. The seed is printed; another is
+// Anything that a week may bring, in any order: after every step the ledger holds together. The seed is printed; another is
 // given with --rng-seed.
 #include <iostream>
 #include <random>
 #include <set>
 
 #include "base/account.h"
-#include "book_shop.h"
+#include "ledger_shop.h"
 #include "shop/remake.h"
 
 using namespace ordinatio;
@@ -59,11 +59,11 @@ class Week {
   void check_blanks(Ledger& ledger);
 
   std::mt19937 random_;
-  BookShop shop_;
+  LedgerShop shop_;
   int blanks_ = 0, next_number_ = 1;
   std::vector<Ordered> orders_;
   std::vector<std::string> exports_;                           // earlier ones, to be read again
-  std::set<std::string> read_;                                 // the same, of which the book has heard
+  std::set<std::string> read_;                                 // the same, of which the ledger has heard
   std::map<std::string, std::multiset<std::string>> ordered_;  // texts by order, as they were read last
   std::map<std::string, std::size_t> least_;                   // items of an order: nothing is deleted
   std::map<std::string, std::size_t> counts_;                  // commands that did their work
@@ -73,7 +73,7 @@ class Week {
 
 std::string Week::any_item(const std::vector<ItemState>& states) {
   std::vector<std::string> fitting, all;
-  for (const LedgerItem& item : shop_.book()->items_in({})) {
+  for (const LedgerItem& item : shop_.read_ledger()->items_in({})) {
     all.push_back(item.number);
     if (std::ranges::find(states, item.state) != states.end()) fitting.push_back(item.number);
   }
@@ -83,10 +83,10 @@ std::string Week::any_item(const std::vector<ItemState>& states) {
 
 std::string Week::any_sheet() {
   std::vector<std::string> open, all;
-  const auto book = shop_.book();
-  for (const LedgerSheet& sheet : book->sheets()) {
+  const auto ledger_file = shop_.read_ledger();
+  for (const LedgerSheet& sheet : ledger_file->sheets()) {
     all.push_back(sheet.name);
-    const auto placements = book->placements_on(sheet.number);
+    const auto placements = ledger_file->placements_on(sheet.number);
     if (std::ranges::find(placements, LedgerPlacement::State::on_sheet, &LedgerPlacement::state) != placements.end()) {
       open.push_back(sheet.name);
     }
@@ -97,10 +97,10 @@ std::string Week::any_sheet() {
 
 std::pair<std::string, std::string> Week::any_pockets(const std::string& name) {
   std::string lists[2];
-  const auto book = shop_.book();
-  const auto sheet = book->sheet_named(name);
+  const auto ledger_file = shop_.read_ledger();
+  const auto sheet = ledger_file->sheet_named(name);
   if (!sheet) return {"1", ""};
-  for (const LedgerPlacement& placement : book->placements_on(sheet->number)) {
+  for (const LedgerPlacement& placement : ledger_file->placements_on(sheet->number)) {
     const bool is_open = placement.state == LedgerPlacement::State::on_sheet;
     const int list = below(3);
     if ((!is_open && below(8) > 0) || list == 2) continue;
@@ -208,7 +208,7 @@ Result<Account> Week::remake() {
 }
 
 Result<Account> Week::answer() {
-  const auto questions = shop_.book()->open_questions();
+  const auto questions = shop_.read_ledger()->open_questions();
   const auto answer = static_cast<Answer>(below(3));
   did_ += " " + std::to_string(static_cast<int>(answer));
   return shop_.answer(questions.empty() ? 1 : any(questions).id, answer);
@@ -312,7 +312,7 @@ void Week::check_blanks(Ledger& ledger) {
 
 void Week::check(const std::string& what) {
   INFO("step " << done_ << ": " << what);
-  const auto ledger = shop_.book();
+  const auto ledger = shop_.read_ledger();
   check_items(*ledger);
   check_ordered(*ledger);
   check_blanks(*ledger);

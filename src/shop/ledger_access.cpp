@@ -1,4 +1,4 @@
-#include "shop/book_access.h"
+#include "shop/ledger_access.h"
 
 #include <algorithm>
 #include <charconv>
@@ -10,7 +10,7 @@
 
 namespace ordinatio {
 namespace fs = std::filesystem;
-Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call, Ledger::Access access) {
+Result<std::unique_ptr<Ledger>> open_ledger(const Shop& shop, const LedgerCall& call, Ledger::Access access) {
   if (shop.ledger.empty()) {
     return Fault{"this workshop keeps no ledger", (shop.folder / "shop.toml").string(), "it names none",
                  "Write [ledger] file = \"workshop.ledger\" there"};
@@ -22,8 +22,8 @@ Result<std::unique_ptr<Ledger>> open_book(const Shop& shop, const BookCall& call
   return ledger;
 }
 
-MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& account) {
-  if (account.entries.empty() || !has_book(shop)) return std::nullopt;
+MaybeFault acknowledge(const Shop& shop, const LedgerCall& call, const Account& account) {
+  if (account.entries.empty() || !has_ledger(shop)) return std::nullopt;
   return guarded([&]() -> MaybeFault {
     const auto ledger =
         Ledger::open({shop.folder / shop.ledger, call.now, call.cause, call.wait, call.clock_is_right, call.vfs},
@@ -34,19 +34,20 @@ MaybeFault acknowledge(const Shop& shop, const BookCall& call, const Account& ac
   });
 }
 
-bool has_book(const Shop& shop) {
+bool has_ledger(const Shop& shop) {
   std::error_code error;
   return !shop.ledger.empty() && fs::exists(shop.folder / shop.ledger, error);
 }
 
-Result<std::unique_ptr<Ledger>> open_to_see(const Shop& shop, const BookCall& call) {
-  if (shop.ledger.empty() || has_book(shop)) {
-    return open_book(shop, call, Ledger::Access::write);
+Result<std::unique_ptr<Ledger>> open_to_see(const Shop& shop, const LedgerCall& call) {
+  if (shop.ledger.empty() || has_ledger(shop)) {
+    return open_ledger(shop, call, Ledger::Access::write);
   }
   return Ledger::open({{}, call.now, call.cause, call.wait, call.clock_is_right, call.vfs}, Ledger::Access::write);
 }
 
-Result<LedgerItem> item_meant(Ledger& ledger, const BookCall& call, const std::string& typed, const std::string& what) {
+Result<LedgerItem> item_meant(Ledger& ledger, const LedgerCall& call, const std::string& typed,
+                              const std::string& what) {
   const Result<std::string> number = item_typed(typed);
   if (!number) return number.fault();
   const auto item = ledger.item_numbered(*number);
@@ -89,7 +90,7 @@ Result<LedgerSheet> sheet_meant(Ledger& ledger, const std::string& typed) {
                               : "Name one of " + sheets.front().name + " to " + sheets.back().name + ", or its number"};
 }
 
-std::string folder_in_book(const Shop& shop, const fs::path& folder) {
+std::string folder_in_ledger(const Shop& shop, const fs::path& folder) {
   std::error_code error;
   const fs::path all = fs::absolute(folder, error).lexically_normal();
   const fs::path within = all.lexically_relative(fs::absolute(shop.folder, error).lexically_normal());

@@ -44,7 +44,7 @@ void set_pragmas(Database& database) {
   database.script("PRAGMA synchronous = EXTRA");
   database.script("PRAGMA foreign_keys = ON");
   database.script(
-      "PRAGMA cache_size = -65536");  // 64 MiB: a book of 100,000 orders is looked through without thrashing
+      "PRAGMA cache_size = -65536");  // 64 MiB: a ledger of 100,000 orders is looked through without thrashing
 }
 
 /// A database on its way to its place. What an earlier run left of it goes first, and what is left of it when this one
@@ -66,8 +66,8 @@ class Unfinished {
   fs::path file_;
 };
 
-/// Made aside and moved to its place: a book that is cut off is never taken for a new one.
-MaybeFault make_book(const LedgerOptions& options) {
+/// Made aside and moved to its place: a ledger that is cut off is never taken for a new one.
+MaybeFault make_ledger(const LedgerOptions& options) {
   const Unfinished unfinished(options.file.string() + ".new");
   {
     Database database(unfinished.file(), Database::Access::create, options.vfs);
@@ -110,12 +110,12 @@ MaybeFault copy_to(Database& database, const fs::path& to) {
   return move_whole(unfinished.file(), to);
 }
 
-/// Brings an older book up to date; what it was stays beside it.
+/// Brings an older ledger up to date; what it was stays beside it.
 MaybeFault bring_up_to_date(Database& database, int version) {
   fs::path backup = database.file();
   backup.replace_extension();
   backup += "-version-" + std::to_string(version) + database.file().extension().string();
-  // A backup that is there was made by a run that ended before its change was done: it is the same book.
+  // A backup that is there was made by a run that ended before its change was done: it is the same ledger.
   if (std::error_code error; !fs::exists(backup, error)) {
     if (auto fault = copy_to(database, backup)) return fault;
   }
@@ -170,7 +170,7 @@ Result<std::unique_ptr<Ledger>> Ledger::open(const LedgerOptions& options, Acces
     if (access == Access::write) {
       if (auto fault = hold()) return *std::move(fault);
       if (!fs::exists(options.file, error)) {
-        if (auto fault = make_book(options)) return *std::move(fault);
+        if (auto fault = make_ledger(options)) return *std::move(fault);
       }
     }
     // A reader too may have to roll back what a killed command left.

@@ -1,10 +1,10 @@
-#include "book_commands.h"
+#include "ledger_commands.h"
 
 #include "command_tree.h"
 
 namespace ordinatio {
 
-void BookCommands::add_to(CLI::App& app, Common& common, int& code) {
+void LedgerCommands::add_to(CLI::App& app, Common& common, int& code) {
   common_ = &common;
   code_ = &code;
   add_intake(app);
@@ -21,27 +21,27 @@ void BookCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_care(app);
 }
 
-void BookCommands::add_intake(CLI::App& app) {
+void LedgerCommands::add_intake(CLI::App& app) {
   CLI::App* command = app.add_subcommand("intake", "Take an export of orders into the ledger, as often as you like");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("ORDERS", intake_.orders, "the export, a CSV file")->required()->type_name("FILE");
   command->add_option("--channel", intake_.channel, "where it was sold, put in front of its order numbers")
       ->check(plain_words())
       ->type_name("WORD");
   command->add_flag("--dry-run", intake_.dry_run, "say what would be taken in, and change nothing");
   add_samples_option(command, *common_);
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio intake monday.csv", "what is new is added once, what has changed is told"},
                            {"ordinatio intake fair.csv --channel fair", "orders that were sold elsewhere: fair-1002"}});
   command->callback([this] {
-    intake_.call = book_call(*common_);
+    intake_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_intake(shop, intake_); });
   });
 }
 
-void BookCommands::add_answer(CLI::App& app) {
+void LedgerCommands::add_answer(CLI::App& app) {
   CLI::App* command = app.add_subcommand("answer", "Answer a question that an export has raised");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("NUMBER", answer_.question, "the question's number; ordinatio list shows those that are open")
       ->required()
       ->type_name("NUMBER");
@@ -50,20 +50,20 @@ void BookCommands::add_answer(CLI::App& app) {
                                "take (as the export says), keep (as it is) or new (it is another line of the order)")
                   ->required(),
               {"take", "keep", "new"});
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio answer 3 take", "question 3: as the export says"}});
   command->callback([this] {
-    answer_.call = book_call(*common_);
+    answer_.call = ledger_call(*common_);
     using Answer = AnswerOptions::Answer;
     answer_.answer = answer_word_ == "take" ? Answer::take : answer_word_ == "new" ? Answer::as_new : Answer::keep;
     run("", [this](const Shop& shop) { return run_answer(shop, answer_); });
   });
 }
 
-CLI::App* BookCommands::add_correction(CLI::App& app, const char* name, const char* about,
-                                       CorrectionOptions::What what) {
+CLI::App* LedgerCommands::add_correction(CLI::App& app, const char* name, const char* about,
+                                         CorrectionOptions::What what) {
   CLI::App* command = app.add_subcommand(name, about);
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("ITEM", correction_.item, "the item, such as 1002-2, or 1002-2/M with its check character")
       ->required()
       ->type_name("ITEM");
@@ -77,17 +77,17 @@ CLI::App* BookCommands::add_correction(CLI::App& app, const char* name, const ch
     command->add_option("--reason", correction_.value, "why (default: by hand)")->type_name("WORDS");
   if (what == What::pin)
     command->add_option("BLANK", correction_.value, "the piece; without one it may have any again")->type_name("BLANK");
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   command->callback([this, what] {
     correction_.what = what;
     if (what == What::words) correction_.value = lines_of(correction_.value);
-    correction_.call = book_call(*common_);
+    correction_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_correction(shop, correction_); });
   });
   return command;
 }
 
-void BookCommands::add_corrections(CLI::App& app) {
+void LedgerCommands::add_corrections(CLI::App& app) {
   using What = CorrectionOptions::What;
   const auto add = [&](const char* name, const char* about, What what, const char* example, const char* effect) {
     show_examples(*add_correction(app, name, about, what), {{example, effect}});
@@ -103,23 +103,23 @@ void BookCommands::add_corrections(CLI::App& app) {
       "ordinatio cancel 1002-2 --reason \"asked by the customer\"", "undo 1002-2 takes it back");
 }
 
-void BookCommands::add_let_go(CLI::App& app) {
+void LedgerCommands::add_let_go(CLI::App& app) {
   CLI::App* command = app.add_subcommand("let-go", "Hold a row of an export, which is no order, no longer");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("ROW", let_go_.rows, "the rows, such as row-3 or 3; ordinatio list shows those that are held")
       ->required()
       ->type_name("ROW");
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio let-go row-3 row-4", "undo row-3 takes it back"}});
   command->callback([this] {
-    let_go_.call = book_call(*common_);
+    let_go_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_let_go(shop, let_go_); });
   });
 }
 
-void BookCommands::add_undo(CLI::App& app) {
+void LedgerCommands::add_undo(CLI::App& app) {
   CLI::App* command = app.add_subcommand("undo", "Take the last correction of an item, or a sheet's booking, back");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command
       ->add_option(
           "SUBJECT", undo_.subject,
@@ -127,79 +127,79 @@ void BookCommands::add_undo(CLI::App& app) {
           "let go, row-3")
       ->required()
       ->type_name("SUBJECT");
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio undo 1002-2", "the last correction of the item"},
                            {"ordinatio undo sheet-003", "it is not engraved after all"}});
   command->callback([this] {
-    undo_.call = book_call(*common_);
+    undo_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_undo(shop, undo_); });
   });
 }
 
-void BookCommands::add_approve(CLI::App& app) {
+void LedgerCommands::add_approve(CLI::App& app) {
   CLI::App* command = app.add_subcommand("approve", "Write down the customer's yes to a proof");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("ITEM", items_.items, "the items")->required()->type_name("ITEM");
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio approve 1002-1 1002-2", "both may be engraved"}});
   command->callback([this] {
-    items_.call = book_call(*common_);
+    items_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_approve(shop, items_); });
   });
 }
 
-void BookCommands::add_engraved(CLI::App& app) {
+void LedgerCommands::add_engraved(CLI::App& app) {
   CLI::App* command = app.add_subcommand("engraved", "Book a sheet, or some of its pockets, as engraved");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("SHEET", engraved_.sheets, "the sheets, such as sheet-003 or 3")->required()->type_name("SHEET");
   command->add_option("--pockets", engraved_.pockets, "only these, such as 1-5,7")->type_name("POCKETS");
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio engraved sheet-003", "all of the sheet"},
                            {"ordinatio engraved 3 --pockets 1-5,7", "six of its pockets"}});
   command->callback([this] {
-    engraved_.call = book_call(*common_);
+    engraved_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_engraved(shop, engraved_); });
   });
 }
 
-void BookCommands::add_packed(CLI::App& app) {
+void LedgerCommands::add_packed(CLI::App& app) {
   CLI::App* command = app.add_subcommand("packed", "Book items as packed");
-  command->group(book_commands);
+  command->group(ledger_commands);
   CLI::Option* items = command->add_option("ITEM", items_.items, "the items")->type_name("ITEM");
   CLI::Option* order =
       command->add_option("--order", items_.orders, "all of these orders that are engraved")->type_name("ORDER");
   command->callback([this, items, order] {
     if (items->empty() && order->empty()) throw CLI::RequiredError("ITEM or --order");
-    items_.call = book_call(*common_);
+    items_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_pack(shop, items_); });
   });
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio packed 1002-1 1002-2", "these two items"},
                            {"ordinatio packed --order 1002", "all of the order that is engraved"}});
 }
 
-void BookCommands::add_spoil(CLI::App& app) {
+void LedgerCommands::add_spoil(CLI::App& app) {
   CLI::App* command =
       app.add_subcommand("spoil", "Write off what went wrong: the item is made again, the piece is gone");
-  command->group(book_commands);
+  command->group(ledger_commands);
   CLI::Option* item = command->add_option("ITEM", spoil_.item, "the item that was being made")->type_name("ITEM");
   CLI::Option* blank =
       command->add_option("--blank", spoil_.blank, "a piece that no item has yet")->excludes(item)->type_name("BLANK");
   command->add_option("--reason", spoil_.reason, "what happened")->required()->type_name("WORDS");
-  add_book_options(command, *common_);
+  add_ledger_options(command, *common_);
   show_examples(*command, {{"ordinatio spoil 1002-2 --reason \"broke on the bed\"", "made again with the next day"},
                            {"ordinatio spoil --blank S-12 --reason cracked", "a piece that no item has"}});
   command->callback([this, item, blank] {
     if (item->empty() && blank->empty()) throw CLI::RequiredError("ITEM or --blank");
-    spoil_.call = book_call(*common_);
+    spoil_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_spoil(shop, spoil_); });
   });
 }
 
-void BookCommands::add_resume(CLI::App& app) {
+void LedgerCommands::add_resume(CLI::App& app) {
   CLI::App* command =
       app.add_subcommand("resume", "A bed was interrupted: book what is done, write the sheet of the rest");
-  command->group(book_commands);
+  command->group(ledger_commands);
   command->add_option("SHEET", resume_.sheet, "the sheet, such as sheet-003 or 3")->required()->type_name("SHEET");
   command->add_option("--done", resume_.done, "pockets that are engraved, such as 1-5")->type_name("POCKETS");
   command->add_option("--spoiled", resume_.spoiled, "pockets whose pieces are lost")->type_name("POCKETS");
@@ -210,65 +210,65 @@ void BookCommands::add_resume(CLI::App& app) {
   show_examples(*command,
                 {{"ordinatio resume sheet-001 --done 1-5 --spoiled 6", "the sheet of pocket 7 and those after it"}});
   command->callback([this] {
-    resume_.call = book_call(*common_);
+    resume_.call = ledger_call(*common_);
     resume_.out = common_->out;
     run("sheet", [this](const Shop& shop) { return run_resume(shop, resume_); });
   });
 }
 
-void BookCommands::add_looks(CLI::App& app) {
+void LedgerCommands::add_looks(CLI::App& app) {
   CLI::App* stock = app.add_subcommand("stock", "What is left, what waits, how many pieces to prepare");
-  stock->group(book_commands);
-  add_book_options(stock, *common_);
+  stock->group(ledger_commands);
+  add_ledger_options(stock, *common_);
   show_examples(*stock, {{"ordinatio stock", "pieces by kind, and items that wait for them"}});
-  stock->callback([this] { run("", [this](const Shop& shop) { return run_stock(shop, {book_call(*common_)}); }); });
+  stock->callback([this] { run("", [this](const Shop& shop) { return run_stock(shop, {ledger_call(*common_)}); }); });
 
   CLI::App* history = app.add_subcommand("history", "The story of an item, an order, a piece, a sheet or a held row");
-  history->group(book_commands);
+  history->group(ledger_commands);
   history
       ->add_option("SUBJECT", history_.subject,
                    "1002-2, 1002, S-12, sheet-003 or row-3; else words, or a customer's name")
       ->required()
       ->type_name("SUBJECT");
-  add_book_options(history, *common_);
+  add_ledger_options(history, *common_);
   show_examples(*history, {{"ordinatio history 1002-2", "what became of the item, from its order to its parcel"},
                            {"ordinatio history \"Rowan Cottage\"", "every item with these words"}});
   history->callback([this] {
-    history_.call = book_call(*common_);
+    history_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_history(shop, history_); });
   });
 
   CLI::App* list = app.add_subcommand("list", "Every item that is not packed, rows that are held, open questions");
-  list->group(book_commands);
+  list->group(ledger_commands);
   list->add_option("WORDS", list_.words,
                    "only what has these in its words, its number or its customer's name, packed or not")
       ->type_name("WORDS");
   list->add_option("--state", list_.state, "only those in this state: held, ready, engraved, packed, …")
       ->type_name("STATE");
   list->add_option("--csv", list_.csv, "write the list into this file, too")->type_name("FILE");
-  add_book_options(list, *common_);
+  add_ledger_options(list, *common_);
   show_examples(*list, {{"ordinatio list", "where each item is, and what you are asked"},
                         {"ordinatio list --state held --csv held.csv", "what is held, for a spreadsheet too"}});
   list->callback([this] {
-    list_.call = book_call(*common_);
+    list_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_list(shop, list_); });
   });
 }
 
-void BookCommands::add_care(CLI::App& app) {
+void LedgerCommands::add_care(CLI::App& app) {
   CLI::App* backup = app.add_subcommand("backup", "Copy the ledger, complete, even while it is in use");
-  backup->group(book_commands);
+  backup->group(ledger_commands);
   backup->add_option("FILE", backup_, "a new file")->required()->type_name("FILE");
-  add_book_options(backup, *common_);
+  add_ledger_options(backup, *common_);
   show_examples(*backup, {{"ordinatio backup stick/friday.ledger", "a copy that is whole"}});
   backup->callback(
-      [this] { run("", [this](const Shop& shop) { return run_backup(shop, book_call(*common_), backup_); }); });
+      [this] { run("", [this](const Shop& shop) { return run_backup(shop, ledger_call(*common_), backup_); }); });
 
   CLI::App* check = app.add_subcommand("check", "Look whether the ledger and the files of every sheet are sound");
-  check->group(book_commands);
-  add_book_options(check, *common_);
+  check->group(ledger_commands);
+  add_ledger_options(check, *common_);
   show_examples(*check, {{"ordinatio check", "what is wrong stands among what is held"}});
-  check->callback([this] { run("", [this](const Shop& shop) { return run_check(shop, book_call(*common_)); }); });
+  check->callback([this] { run("", [this](const Shop& shop) { return run_check(shop, ledger_call(*common_)); }); });
 }
 
 }  // namespace ordinatio

@@ -1,4 +1,4 @@
-// Exports read into a book in passing, with the items told in one line each.
+// Exports read into a ledger in passing, with the items told in one line each.
 #pragma once
 
 #include <catch2/catch.hpp>
@@ -32,10 +32,10 @@ inline Order order_of_row(const Row& row) {
   return order;
 }
 
-/// A book without a file.
-class IntakeBook {
+/// A ledger without a file.
+class IntakeLedger {
  public:
-  IntakeBook() : ledger_(*Ledger::open({{}, "2026-11-25T08:00:00Z", "test", 0, false, ""}, Ledger::Access::write)) {}
+  IntakeLedger() : ledger_(*Ledger::open({{}, "2026-11-25T08:00:00Z", "test", 0, false, ""}, Ledger::Access::write)) {}
 
   Ledger& operator*() { return *ledger_; }
   Ledger* operator->() { return ledger_.get(); }

@@ -6,9 +6,9 @@
 namespace ordinatio {
 
 /// The new workshop as it ships, with a ledger and without its sample orders. Times count on by a minute a command.
-class BookWorkshop : public Workshop {
+class LedgerWorkshop : public Workshop {
  public:
-  BookWorkshop() {
+  LedgerWorkshop() {
     fs::remove(shop() / "orders.csv");
     // Exports here have the columns that a test is about: none is missed.
     edit("shop.toml", "quantity = \"Quantity\"", "");

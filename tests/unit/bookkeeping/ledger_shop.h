@@ -11,8 +11,8 @@
 #include "bookkeeping/bookkeeping.h"
 #include "check/check.h"
 #include "manifest/manifest.h"
-#include "shop/book_access.h"
 #include "shop/day.h"
+#include "shop/ledger_access.h"
 #include "shop/proof.h"
 #include "shop/remake.h"
 #include "shop/stands.h"
@@ -20,9 +20,9 @@
 namespace ordinatio {
 
 /// Slates of 60 × 40 mm, measured; design "slate" as it is, "asked" wants the customer's yes, "stand" bears a number.
-class BookShop {
+class LedgerShop {
  public:
-  explicit BookShop(bool measured = true) {
+  explicit LedgerShop(bool measured = true) {
     namespace fs = std::filesystem;
     fs::remove_all(folder_);
     for (const char* part : {"templates", "fonts"}) fs::create_directories(folder_ / part);
@@ -42,9 +42,9 @@ class BookShop {
     if (!read) FAIL(describe(read.fault()));
     shop_ = *std::move(read);
   }
-  ~BookShop() { std::filesystem::remove_all(folder_); }
-  BookShop(const BookShop&) = delete;
-  BookShop& operator=(const BookShop&) = delete;
+  ~LedgerShop() { std::filesystem::remove_all(folder_); }
+  LedgerShop(const LedgerShop&) = delete;
+  LedgerShop& operator=(const LedgerShop&) = delete;
 
   void write(const std::string& name, const std::string& text) const {
     std::ofstream(folder_ / name, std::ios::binary) << text;
@@ -53,7 +53,7 @@ class BookShop {
   [[nodiscard]] std::filesystem::path ledger_file() const { return folder_ / "workshop.ledger"; }
   [[nodiscard]] const Shop& shop() const { return shop_; }
   /// A minute later at each call.
-  [[nodiscard]] BookCall call(const std::string& cause) const {
+  [[nodiscard]] LedgerCall call(const std::string& cause) const {
     ++minutes_;
     const auto two = [](int n) { return (n < 10 ? "0" : "") + std::to_string(n); };
     return {"2026-11-" + two(10 + minutes_ / 1440) + "T" + two(minutes_ / 60 % 24) + ":" + two(minutes_ % 60) + ":00Z",
@@ -77,14 +77,14 @@ class BookShop {
     return run_intake(shop_, {call("intake " + name), folder_ / name, channel, dry});
   }
   /// As on the command line: what was said is known, and the same command is another one.
-  Result<Account> heard(Result<Account> account, const BookCall& by) const {
+  Result<Account> heard(Result<Account> account, const LedgerCall& by) const {
     if (!account) return account;
     if (auto fault = acknowledge(shop_, by, *account)) return *std::move(fault);
     return account;
   }
   /// As the command line calls, where the account may be lost on its way to the person.
-  [[nodiscard]] BookCall call_to_be_heard(const std::string& cause) const {
-    BookCall by = call(cause);
+  [[nodiscard]] LedgerCall call_to_be_heard(const std::string& cause) const {
+    LedgerCall by = call(cause);
     by.to_be_heard = true;
     return by;
   }
@@ -142,22 +142,22 @@ class BookShop {
     return run_list(shop_, {call("list"), state, csv});
   }
 
-  // ---- what is in the book ----
-  [[nodiscard]] std::unique_ptr<Ledger> book() const {
+  // ---- what is in the ledger ----
+  [[nodiscard]] std::unique_ptr<Ledger> read_ledger() const {
     auto ledger = Ledger::open({ledger_file(), "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::read);
     if (!ledger) FAIL(describe(ledger.fault()));
     return *std::move(ledger);
   }
-  [[nodiscard]] LedgerItem item(const std::string& number) const { return *book()->item_numbered(number); }
+  [[nodiscard]] LedgerItem item(const std::string& number) const { return *read_ledger()->item_numbered(number); }
   [[nodiscard]] std::string state(const std::string& number) const {
-    return std::string(name_of(book()->item_numbered(number)->state));
+    return std::string(name_of(read_ledger()->item_numbered(number)->state));
   }
   [[nodiscard]] std::optional<LedgerPlacement> placement(const std::string& number) const {
-    const auto ledger = book();
+    const auto ledger = read_ledger();
     return ledger->placement_of(ledger->item_numbered(number)->id);
   }
   [[nodiscard]] std::string blank_state(const std::string& id) const {
-    return std::string(name_of(book()->blank(id)->state));
+    return std::string(name_of(read_ledger()->blank(id)->state));
   }
   [[nodiscard]] Manifest manifest(const std::string& sheet) const {
     const auto file = folder_ / "out/sheets" / (sheet + ".json");
@@ -170,7 +170,7 @@ class BookShop {
 
  private:
   std::filesystem::path folder_ =
-      std::filesystem::temp_directory_path() / ("ordinatio-book-shop-" + std::to_string(::getpid()));
+      std::filesystem::temp_directory_path() / ("ordinatio-ledger-shop-" + std::to_string(::getpid()));
   Shop shop_;
   mutable int minutes_ = 0;
 };
