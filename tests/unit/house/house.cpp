@@ -196,6 +196,18 @@ TEST_CASE("a blank is a piece: no message calls a space or an empty row so") {
   CHECK_FALSE(std::regex_search(*read_file(project / "README.md"), space));
 }
 
+TEST_CASE("one function alone commits what a command has done in the ledger") {
+  const std::regex commit(R"((->|\.)commit\(\))");
+  std::vector<std::string> found;
+  for (const fs::path& file : files_below("src", sources)) {
+    const std::string name = fs::relative(file, project / "src").string(), text = *read_file(file);
+    if (name.starts_with("ledger/")) continue;
+    const std::sregex_iterator calls(text.begin(), text.end(), commit);
+    found.insert(found.end(), static_cast<std::size_t>(std::distance(calls, std::sregex_iterator())), name);
+  }
+  CHECK(found == std::vector<std::string>{"shop/transaction.cpp"});
+}
+
 TEST_CASE("a header of its folder alone is used by no other folder; all that are so say so") {
   const std::map<std::string, std::set<std::string>> users = rooms_that_include();
   std::size_t count = 0;

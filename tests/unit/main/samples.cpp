@@ -1,11 +1,11 @@
 // A day in a workshop that keeps a ledger takes in what it is told to, and no invented customers.
-#include "book_workshop.h"
+#include "ledger_workshop.h"
 
 using namespace ordinatio;
 using Catch::Contains;
 
 TEST_CASE("with a ledger a day without a file lays what waits and takes nothing in, and without one all is as it was") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   shop.write("orders.csv", "Order,Text\n7009,Not Asked For\n");
   shop.must(shop.intake("monday.csv", "Order,Text\n7001,Rose Cottage\n"));
   const std::string day = shop.must(shop.day());
@@ -21,7 +21,7 @@ TEST_CASE("with a ledger a day without a file lays what waits and takes nothing 
 }
 
 TEST_CASE("the sample orders of a new workshop are not taken into a ledger unless they are asked for") {
-  BookWorkshop shop;
+  LedgerWorkshop shop;
   const Workshop fresh;
   const std::string samples = fresh.read("orders.csv");
   shop.write("orders.csv", samples);
