@@ -40,7 +40,7 @@ class PlainShop {
     AlignOptions options;
     options.manifest = folder_ / "out/orders/sheet-001.json";
     const auto manifest = read_manifest(*read_file(options.manifest), "sheet-001.json");
-    REQUIRE(manifest);
+    REQUIRE(manifest.ok());
     for (const Point mark : manifest->marks) {
       std::string& place = options.measured.emplace_back();
       append_number(place, mark.x, 3);
@@ -70,26 +70,26 @@ TEST_CASE("without a ledger every command does its work, leaves no ledger, and c
   const PlainShop workshop;
   for (int i = 0; i < 2; ++i) {
     const auto made = workshop.day();
-    REQUIRE(made);
+    REQUIRE(made.ok());
     CHECK(made->files.front() == workshop / "out/orders/sheet-001.json");
     CHECK(made->entries.empty());
   }
-  CHECK(run_proof(workshop.shop(), {{}, workshop / "proofs", {}, {}, ""}));
+  CHECK(run_proof(workshop.shop(), {{}, workshop / "proofs", {}, {}, ""}).ok());
   const auto stands = run_stands(workshop.shop(), {2, "2026-11-25", "", {}});
-  REQUIRE(stands);
+  REQUIRE(stands.ok());
   CHECK(stands->files.back() == workshop / "out/stands/stands-001.svg");
   const auto aligned = workshop.align();
-  REQUIRE(aligned);
+  REQUIRE(aligned.ok());
   CHECK(aligned->files.back() == workshop / "out/align/sheet-001-aligned.svg");
   const auto again = run_remake(workshop.shop(), {"1001-1", workshop / "out/orders/sheet-001.json", {}, {}, {}});
-  REQUIRE(again);
+  REQUIRE(again.ok());
   CHECK(again->files.back() == workshop / "out/remake/remake-1001-1.svg");
   CHECK(workshop.ledgers().empty());
 }
 
 TEST_CASE("without a ledger nothing is asked of what none remembers") {
   const PlainShop workshop;
-  REQUIRE(workshop.day());
+  REQUIRE(workshop.day().ok());
   RemakeOptions options;
   options.item = "1001-1";
   CHECK(run_remake(workshop.shop(), options).fault().what == "no sheet is named");
