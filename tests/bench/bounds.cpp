@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cstdio>
 
+#include "fit/prepared_lines.h"
 #include "fit/setting_work.h"
 
 using namespace ordinatio;

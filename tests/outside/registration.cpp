@@ -130,7 +130,7 @@ TEST_CASE("the paper's own example comes out as the paper has it, and is told as
   std::vector<Point> drawn, measured;
   for (const Point p : x) drawn.push_back(100 * p);
   for (const Point p : y) measured.push_back(100 * p);
-  CHECK_FALSE(register_points(drawn, measured, Model::similar));
+  CHECK_FALSE(register_points(drawn, measured, Model::similar).ok());
 }
 
 TEST_CASE("scales and affines are those of numpy's general least squares") {

@@ -280,15 +280,16 @@ TEST_CASE("what is no length, no blade or not on the pane costs a Fault") {
   const double nan = std::numeric_limits<double>::quiet_NaN(), infinity = std::numeric_limits<double>::infinity();
   const Pane pane{"P", 500, 300, {}, false, {}};
   for (const double bad : {nan, infinity, -infinity, 0.0, -5.0, 1e-4, longest_pane_side + 1}) {
-    CHECK_FALSE(plan_cutting({"P", bad, 300, {}, false, {}}, {100, 150, 3}));
-    CHECK_FALSE(plan_cutting({"P", 300, bad, {}, false, {}}, {100, 150, 3}));
-    CHECK_FALSE(plan_cutting(pane, {bad, 150, 3}));
-    CHECK_FALSE(plan_cutting(pane, {100, bad, 3}));
+    CHECK_FALSE(plan_cutting({"P", bad, 300, {}, false, {}}, {100, 150, 3}).ok());
+    CHECK_FALSE(plan_cutting({"P", 300, bad, {}, false, {}}, {100, 150, 3}).ok());
+    CHECK_FALSE(plan_cutting(pane, {bad, 150, 3}).ok());
+    CHECK_FALSE(plan_cutting(pane, {100, bad, 3}).ok());
     Pane marked = pane;
     marked.things = {thing(PaneThing::Kind::clear, 400, 200, bad, 5)};
-    CHECK_FALSE(plan_cutting(marked, {100, 150, 3}));
+    CHECK_FALSE(plan_cutting(marked, {100, 150, 3}).ok());
   }
-  for (const double kerf : {nan, infinity, -0.1, widest_kerf + 1}) CHECK_FALSE(plan_cutting(pane, {100, 150, kerf}));
+  for (const double kerf : {nan, infinity, -0.1, widest_kerf + 1})
+    CHECK_FALSE(plan_cutting(pane, {100, 150, kerf}).ok());
 }
 
 TEST_CASE("a pane with too many ways to cut gets a good plan that says it may not be the best") {
@@ -305,8 +306,8 @@ TEST_CASE("a pane with too many ways to cut gets a good plan that says it may no
 }
 
 TEST_CASE("hostile sizes end in a Fault, soon") {
-  CHECK_FALSE(plan_cutting({"P", 10'000, 10'000, {}, false, {}}, {0.001, 0.001, 0}));
-  CHECK_FALSE(plan_cutting({"P", 10'000, 10'000, {}, false, {}}, {7, 11, 0}));
+  CHECK_FALSE(plan_cutting({"P", 10'000, 10'000, {}, false, {}}, {0.001, 0.001, 0}).ok());
+  CHECK_FALSE(plan_cutting({"P", 10'000, 10'000, {}, false, {}}, {7, 11, 0}).ok());
   Pane pane{"P", 500, 300, {}, false, {}};
   for (std::size_t i = 0; i <= most_things; ++i)
     pane.things.push_back(thing(PaneThing::Kind::clear, double(i), 5, 1, 1));

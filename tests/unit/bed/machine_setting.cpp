@@ -41,7 +41,7 @@ TEST_CASE("a sheet whose pieces need different settings is not built, and both a
 
 TEST_CASE("the spread of a sheet is that of all its pieces, not of neighbours") {
   CHECK(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7.5)}).ok());
-  CHECK_FALSE(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7), piece_of("3-1", "slate", 8)}));
+  CHECK_FALSE(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7), piece_of("3-1", "slate", 8)}).ok());
   BedPlan plan = cut_board();
   plan.machine.thickness_spread = 2;
   CHECK(sheet_of({piece_of("1-1", "slate", 6), piece_of("2-1", "slate", 7), piece_of("3-1", "slate", 8)}, plan).ok());

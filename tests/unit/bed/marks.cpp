@@ -10,7 +10,7 @@ namespace {
 
 std::vector<Point> placed(const BedPlan& plan) {
   const auto pockets = place_pockets(plan, 60, 40);
-  REQUIRE(pockets);
+  REQUIRE(pockets.ok());
   auto marks = place_marks(plan, *pockets);
   if (!marks.ok()) FAIL(describe(marks.fault()));
   return *std::move(marks);
@@ -18,7 +18,7 @@ std::vector<Point> placed(const BedPlan& plan) {
 
 std::string refused(const BedPlan& plan) {
   const auto pockets = place_pockets(plan, 60, 40);
-  REQUIRE(pockets);
+  REQUIRE(pockets.ok());
   const auto marks = place_marks(plan, *pockets);
   REQUIRE_FALSE(marks.ok());
   CHECK(marks.fault().where == "shop.toml, [marks]");

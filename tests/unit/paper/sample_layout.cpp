@@ -81,5 +81,5 @@ TEST_CASE("a page tells how much ink is on it, at the scales at which it is draw
   REQUIRE(again.ok());
   CHECK(again->pdf == specimen->pdf);
   CHECK(again->png == specimen->png);
-  CHECK_FALSE(write_design_specimen({}, "Mill", library));
+  CHECK_FALSE(write_design_specimen({}, "Mill", library).ok());
 }

@@ -29,7 +29,7 @@ struct SampleAt {
 
 SampleAt sample_at(double cap_height, const std::string& face_name, const SpecimenPlan& plan) {
   auto lettering = Lettering::with(library());
-  REQUIRE(lettering);
+  REQUIRE(lettering.ok());
   const CatalogueFace face = face_called(face_name);
   SpecimenText text(*lettering, plan, face, a4.left(), a4.right());
   auto passage = text.sample(cap_height);
@@ -45,7 +45,7 @@ TEST_CASE("the sample's ink is at true size at each height of ISO 3098-1 from 3.
   Typesetter typesetter(library());
   const auto line = typesetter.shape("H", {{"sans"}, "", ""});
   const auto metrics = typesetter.metrics("sans");
-  REQUIRE((line && metrics));
+  REQUIRE((line.ok() && metrics.ok()));
   Path ink;
   typesetter.append_ink(ink, *line, 1, {}, curve_tolerance);
   double expected = 0;

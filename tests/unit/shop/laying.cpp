@@ -312,7 +312,7 @@ TEST_CASE("a board is drawn where the day's sheets have their pieces") {
 TEST_CASE("a jig's datum, clearance, kerf and notch are read, each in its range") {
   const auto shop =
       parse_shop("[jig]\ndatum = \"upper-right\"\nclearance = 1.5\nkerf = 0.15\nnotch = 0\n", "shop.toml");
-  REQUIRE(shop);
+  REQUIRE(shop.ok());
   CHECK(shop->plan.jig.datum == Jig::Datum::upper_right);
   CHECK(shop->plan.jig.clearance == 1.5);
   CHECK(shop->plan.jig.kerf == 0.15);

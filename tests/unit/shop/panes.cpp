@@ -138,7 +138,7 @@ TEST_CASE("a file without panes or without a column that must be there costs a F
   for (const char* csv : {"", "id,width,height\n", "id,width\nA,5\n", "id,width,width,height\nA,5,5,5\n"}) {
     INFO(csv);
     const Folder folder(csv);
-    CHECK_FALSE(read_panes(folder.file()));
+    CHECK_FALSE(read_panes(folder.file()).ok());
   }
   const PaneRows rows = rows_of("id,width,height,keeep\nA,500,300,\n");
   REQUIRE(rows.notes.size() == 1);
@@ -195,10 +195,10 @@ TEST_CASE("options that are no size, no blade or no share cost a Fault, and noth
   const Folder folder("id,width,height\nA,500,300\n");
   for (const char* piece : {"100", "100x", "x100", "100xnan", "0x5", "-5x5", "5x5x5"}) {
     INFO(piece);
-    CHECK_FALSE(run(folder, piece, 3, 0));
+    CHECK_FALSE(run(folder, piece, 3, 0).ok());
   }
-  for (const double kerf : {-1.0, 51.0}) CHECK_FALSE(run(folder, "100x100", kerf, 0));
-  for (const double rate : {-0.1, 1.0}) CHECK_FALSE(run(folder, "100x100", 3, rate));
+  for (const double kerf : {-1.0, 51.0}) CHECK_FALSE(run(folder, "100x100", kerf, 0).ok());
+  for (const double rate : {-0.1, 1.0}) CHECK_FALSE(run(folder, "100x100", 3, rate).ok());
   CHECK_FALSE(fs::exists(folder.out()));
 }
 
