@@ -331,7 +331,7 @@ void Week::step() {
   };
   if (done_ == 0) {
     order_something();
-    while (!read_export()) order_something();  // one without rows is no export
+    while (!read_export().ok()) order_something();  // one without rows is no export
   }
   ++done_;
   const std::string before = bytes();

@@ -73,7 +73,7 @@ TEST_CASE(
   CHECK(kept->sheet(1)->files ==
         std::map<std::string, std::string>{{"earlier-001/sheet-001.svg", "sum"}, {"sheet-001.svg", "other"}});
   CHECK(kept->sheet_with_file("sum")->number == 1);
-  kept.in(EntryKind::undo, [&](Ledger& ledger) { REQUIRE(ledger.undo(kept.item("1042-2"))); });
+  kept.in(EntryKind::undo, [&](Ledger& ledger) { REQUIRE(ledger.undo(kept.item("1042-2")).ok()); });
   CHECK(kept->outdated_sheets().size() == 1);
   kept.in(EntryKind::renewal, [&](Ledger& ledger) { ledger.mark_stale(sheet, "the font has changed"); });
   CHECK(kept->outdated_sheets()[0].stale == "the font has changed");

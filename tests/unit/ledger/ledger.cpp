@@ -140,9 +140,9 @@ TEST_CASE("one command at a time holds the ledger, and who holds it is told") {
   CHECK(second.fault().what == "the ledger is in use");
   CHECK_THAT(second.fault().why, Contains("cause of 2026-11-25T08:00:00Z"));
   const auto reader = Ledger::open({kept.file(), "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::read);
-  CHECK(reader);
+  CHECK(reader.ok());
   kept.close();
-  CHECK(Ledger::open({kept.file(), "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::write));
+  CHECK(Ledger::open({kept.file(), "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::write).ok());
 }
 
 TEST_CASE("a backup is complete and sound while another connection has a transaction open") {
@@ -159,7 +159,7 @@ TEST_CASE("a backup is complete and sound while another connection has a transac
   REQUIRE(other_ledger);
   CHECK(other_ledger->what == "the file is there already");
   const auto opened = Ledger::open({copy, "2026-11-25T08:00:00Z", "", 0, false, ""}, Ledger::Access::write);
-  REQUIRE(opened);
+  REQUIRE(opened.ok());
   CHECK((*opened)->contradictions().empty());
   CHECK((*opened)->items_in({}).size() == 5);
   CHECK((*opened)->item_numbered("1042-1")->words == "Rose Cottage");
