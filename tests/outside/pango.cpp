@@ -76,7 +76,7 @@ TEST_CASE("advances equal Pango's, and ink too within its rounding") {
   for (const Case& c : cases) {
     INFO(c.face << ": " << c.text);
     const auto line = typesetter.shape(c.text, {{c.face}, c.language, c.language, {}, {"-lnum"}});  // as Pango
-    REQUIRE(line);
+    REQUIRE(line.ok());
     for (const PlacedGlyph& glyph : line->glyphs) REQUIRE(typesetter.file(glyph.face).name == c.face);
     const Extents expected = extents_by_pango(c.family, c.language, c.text);
     const double unit = 1 / (pixels * PANGO_SCALE), count = double(line->glyphs.size());
