@@ -53,7 +53,6 @@ struct Jig {
 };
 /// As shop.toml has it: "[jig]", "[jig.large]".
 inline std::string table_of(const Jig& jig) { return jig.name.empty() ? "[jig]" : "[jig." + jig.name + "]"; }
-Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend);
 inline bool is_left(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::upper_left; }
 inline bool is_lower(Jig::Datum datum) { return datum == Jig::Datum::lower_left || datum == Jig::Datum::lower_right; }
 
@@ -136,6 +135,7 @@ struct Sheet {
 };
 
 // ---- pockets.cpp ----
+Fault jig_fault(const Jig& jig, const std::string& what, const std::string& why, const std::string& mend);
 /// The pockets for a blank of the given size, in pocket order. Faults: the blank does not fit a pocket, a
 /// pocket is off the bed or overlaps another, no pocket fits at all.
 Result<std::vector<Pocket>> place_pockets(const BedPlan& plan, double blank_width, double blank_height);

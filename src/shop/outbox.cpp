@@ -195,11 +195,4 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
   return put(".json", write_manifest(sheet), [&](std::string_view bytes) { return check_manifest(bytes, sheet); });
 }
 
-Result<std::vector<fs::path>> deliver_sheet(const Workroom& workroom, const Sheet& sheet, const fs::path& folder) {
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(folder, sheet.name + ".");
-  if (!outbox.ok()) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, sheet, {})) return *std::move(fault);
-  return (*outbox)->deliver();
-}
-
 }  // namespace ordinatio

@@ -75,8 +75,4 @@ struct SheetFormats {
 /// Writes a sheet's files, reads each of them back and holds it against the sheet.
 MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats);
 
-/// The same for a sheet that is all there is to write; gives its files.
-Result<std::vector<std::filesystem::path>> deliver_sheet(const Workroom& workroom, const Sheet& sheet,
-                                                         const std::filesystem::path& folder);
-
 }  // namespace ordinatio
