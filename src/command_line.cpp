@@ -11,7 +11,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr const char* about =
+constexpr const char* about_program =
     "Ordinatio sets a day's orders as large as they legibly fit, each on its own piece, and lays them on sheets: bed "
     "files (SVG, DXF) at true size with registration marks, that any laser runs.";
 
@@ -46,7 +46,7 @@ std::string page_for(const CLI::App& app) {
 
 }  // namespace
 
-CommandLine::CommandLine() : app_(about, "ordinatio") {
+CommandLine::CommandLine() : app_(about_program, "ordinatio") {
   app_.require_subcommand(1);
   app_.formatter_fn([](const CLI::App* app, const std::string&, CLI::AppFormatMode) { return page_for(*app); });
   app_.set_help_flag("-h,--help", "show this page");

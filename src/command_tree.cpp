@@ -82,8 +82,8 @@ CommandWords command_words(const CLI::App& command) {
     (option.get_positional() ? words.places : words.options).push_back(option_words(option));
   });
   // What every command has stands last.
-  std::ranges::stable_partition(words.options,
-                                [](const OptionWords& option) { return option.names.back() != "--help"; });
+  std::stable_partition(words.options.begin(), words.options.end(),
+                        [](const OptionWords& option) { return option.names.back() != "--help"; });
   words.examples = end_of_help(command).examples;
   return words;
 }

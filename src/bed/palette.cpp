@@ -12,7 +12,7 @@ namespace {
 constexpr int last_primary = 6;  // from 1 on: what every reader draws alike
 constexpr int first_shade = 10, last_shade = 249, shades_of_a_step = 10;
 constexpr int steps_of_a_side = 4;  // from one of the six plain colours to the next
-constexpr int full = 255;
+constexpr int full_channel = 255;
 constexpr double same_sum = 1e-9;  // degrees: of sums that differ by rounding the first stands
 constexpr int greys[] = {8, 9, 250, 251, 252, 253, 254};
 
@@ -27,16 +27,16 @@ std::optional<Colour> full_colour_of(int index) {
     return std::nullopt;
   }
   const int part = step % steps_of_a_side;
-  const auto up = static_cast<std::uint8_t>(full * part / steps_of_a_side);
-  const auto down = static_cast<std::uint8_t>(full * (steps_of_a_side - part) / steps_of_a_side);
-  const Colour around[] = {{full, up, 0},   {down, full, 0}, {0, full, up},
-                           {0, down, full}, {up, 0, full},   {full, 0, down}};
+  const auto up = static_cast<std::uint8_t>(full_channel * part / steps_of_a_side);
+  const auto down = static_cast<std::uint8_t>(full_channel * (steps_of_a_side - part) / steps_of_a_side);
+  const Colour around[] = {{full_channel, up, 0},   {down, full_channel, 0}, {0, full_channel, up},
+                           {0, down, full_channel}, {up, 0, full_channel},   {full_channel, 0, down}};
   return around[step / steps_of_a_side];
 }
 
 /// sRGB's part as light (IEC 61966-2-1).
 double light_of(std::uint8_t part) {
-  const double value = part / double{full};
+  const double value = part / double{full_channel};
   return value <= 0.04045 ? value / 12.92 : std::pow((value + 0.055) / 1.055, 2.4);
 }
 

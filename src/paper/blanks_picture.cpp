@@ -15,7 +15,7 @@ constexpr double tallest_drawing = 90;  // mm on the page: two rows of them stan
 constexpr MeasuresLook measures_look{4.5, small_size};
 constexpr double measures_room = 9;  // mm beside a drawing
 constexpr double words_below = 9.5;  // mm from a drawing to the first baseline below its measures
-constexpr double above = 2;          // mm between a piece's name and its drawing
+constexpr double above_drawing = 2;  // mm between a piece's name and its drawing
 constexpr double id_gap = 3;         // mm between a piece's name and its material
 constexpr int legend_lines = 3;
 constexpr double edge_width = 0.3, factory_width = 0.9;  // mm
@@ -125,13 +125,13 @@ Entry ContactSheet::entry_of(const BlankPicture& piece) {
     }
   }
   const double height = bounds_of(path_of(piece.blank.outline)).height() / grid_.reduction;
-  entry.drawing_lines = static_cast<int>(std::ceil((above + height + words_below) / grid)) - 1;
+  entry.drawing_lines = static_cast<int>(std::ceil((above_drawing + height + words_below) / grid)) - 1;
   return entry;
 }
 
 Transform ContactSheet::to_page(const Entry& entry, double left, int first_line) const {
   const Bounds box = bounds_of(path_of(entry.piece->blank.outline));
-  const double top = a4.baseline(first_line + 1) - above;
+  const double top = a4.baseline(first_line + 1) - above_drawing;
   return then(scale_by(1 / grid_.reduction),
               shift_by({left - box.left / grid_.reduction, top - box.top / grid_.reduction}));
 }

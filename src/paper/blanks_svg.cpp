@@ -7,7 +7,7 @@
 namespace ordinatio {
 namespace {
 
-constexpr int places = 3;  // 0.001 mm, as on sheets
+constexpr int svg_places = 3;  // 0.001 mm, as on sheets
 constexpr std::size_t boxes_a_row = 10;
 constexpr double apart = 10;      // mm between pieces, and around them
 constexpr double box_line = 0.2;  // mm
@@ -68,15 +68,15 @@ std::string write_blanks_svg(const std::vector<BlankPicture>& pieces) {
   const PieceRows all = arranged(boxes);
   std::string out =
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"";
-  append_number(out, all.width, places);
+  append_number(out, all.width, svg_places);
   out += "mm\" height=\"";
-  append_number(out, all.height, places);
+  append_number(out, all.height, svg_places);
   out += "mm\" viewBox=\"0 0 ";
-  append_number(out, all.width, places);
+  append_number(out, all.width, svg_places);
   out += ' ';
-  append_number(out, all.height, places);
+  append_number(out, all.height, svg_places);
   out += "\">\n  <title>Blanks</title>\n  <g id=\"pieces\" fill=\"none\" stroke=\"#1A1A1A\"";
-  append_attribute(out, "stroke-width", box_line, places);
+  append_attribute(out, "stroke-width", box_line, svg_places);
   out += ">\n    <title>pieces, at true size</title>\n";
   for (std::size_t i = 0; i < pieces.size(); ++i) append_piece(out, pieces[i], all.feet[i], all.height);
   out += "  </g>\n</svg>\n";

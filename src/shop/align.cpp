@@ -9,10 +9,10 @@
 namespace ordinatio {
 namespace {
 
-constexpr std::string_view ending = "-aligned";
+constexpr std::string_view aligned_ending = "-aligned";
 
 std::string aligned_name(const std::string& name) {
-  return plain_name(name.ends_with(ending) ? name : name + std::string(ending));
+  return plain_name(name.ends_with(aligned_ending) ? name : name + std::string(aligned_ending));
 }
 
 /// With what is left out of a Fault's place, the option that the places came by, and with where the marks are drawn.

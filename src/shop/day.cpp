@@ -125,10 +125,14 @@ MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, con
 }  // namespace
 
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress) {
+  if (options.dry_run && shop.ledger.empty()) {
+    return Fault{"there is nothing to see beforehand", "--dry-run", "without a ledger no export is taken in",
+                 "Leave it out, or write [ledger] file = \"workshop.ledger\" in shop.toml"};
+  }
   Result<std::optional<ShopExport>> given = export_named(shop, options.orders, options.channel, options.call);
   if (!given.ok()) return given.fault();
   const std::string checksum = *given ? (*given)->orders.checksum : "";
-  if (options.dry_run && !shop.ledger.empty()) {
+  if (options.dry_run) {
     return to_see_on_record(shop, options.call, EntryKind::day, [&](Records& records, Account& account) {
       Workroom workroom(shop);
       return take_in(records, workroom, *std::move(given), account);

@@ -91,7 +91,8 @@ bool is_all_capitals(std::span<const std::string> lines) {
   std::size_t capitals = 0, words = 0;
   for (const std::string& line : lines) {
     bool in_word = false;
-    const bool no_small = all_characters(line, [&](UChar32 character) {
+    const bool no_small = all_characters(line, [&](char32_t letter) {
+      const auto character = static_cast<UChar32>(letter);
       if (is_space(static_cast<char32_t>(character))) in_word = false;
       if (!u_isalpha(character)) return true;
       words += in_word ? 0 : 1;
@@ -123,7 +124,7 @@ bool is_label(std::string_view text) {
 bool is_punctuation(std::span<const std::string> lines) {
   return std::all_of(lines.begin(), lines.end(), [](const std::string& line) {
     return all_characters(
-        line, [](UChar32 character) { return is_space(static_cast<char32_t>(character)) || u_ispunct(character); });
+        line, [](char32_t character) { return is_space(character) || u_ispunct(static_cast<UChar32>(character)); });
   });
 }
 

@@ -15,7 +15,7 @@ struct EntityRun {
 };
 // HTML 4.01 section 24 (Latin-1, symbols, special characters) and XML 1.0 section 4.6 (apos).
 // clang-format off
-constexpr EntityRun runs[] = {
+constexpr EntityRun entity_runs[] = {
     {0x0022, "quot"}, {0x0026, "amp apos"}, {0x003C, "lt"}, {0x003E, "gt"},
     {0x00A0, "nbsp iexcl cent pound curren yen brvbar sect uml copy ordf laquo not shy reg macr deg plusmn sup2 sup3 "
              "acute micro para middot cedil sup1 ordm raquo frac14 frac12 frac34 iquest"},
@@ -157,7 +157,7 @@ void warn_of_second_pass(const Letters& letters, Findings& findings) {
 
 std::optional<char32_t> named_character(std::string_view name) {
   if (name.empty() || name.size() > longest_entity) return std::nullopt;
-  for (const EntityRun& run : runs) {
+  for (const EntityRun& run : entity_runs) {
     char32_t character = run.first;
     for (std::size_t start = 0; start < run.names.size(); ++character) {
       const std::size_t end = std::min(run.names.find(' ', start), run.names.size());

@@ -54,7 +54,7 @@ class PlainShop {
     std::vector<std::string> found;
     for (const auto& entry : fs::recursive_directory_iterator(folder_)) {
       const std::string name = entry.path().filename().string();
-      if (name.find(".ledger") != name.npos || name.find(".lock") != name.npos) found.push_back(name);
+      if (name.find(".ledger") != std::string::npos || name.find(".lock") != std::string::npos) found.push_back(name);
     }
     return found;
   }
@@ -99,5 +99,9 @@ TEST_CASE("without a ledger nothing is asked of what none remembers") {
   options.later = false, options.blank = "S-1";
   CHECK(run_remake(workshop.shop(), options).fault().where == "--blank");
   CHECK(run_stands(workshop.shop(), {{}, "2026-11-25", "", {}}).fault().what == "no count is given");
+  DayOptions look;
+  look.dry_run = true, look.out = workshop / "looked";
+  CHECK(run_day(workshop.shop(), look).fault().where == "--dry-run");
+  CHECK_FALSE(fs::exists(look.out));
   CHECK(workshop.ledgers().empty());
 }

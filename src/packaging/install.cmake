@@ -14,4 +14,4 @@ install(FILES ${made}/completions/_ordinatio DESTINATION ${ORDINATIO_ZSH_FOLDER}
 install(FILES ${made}/completions/ordinatio.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
 install(DIRECTORY ${made}/workshop DESTINATION ${documents}/examples)
 install(DIRECTORY templates/watermill DESTINATION ${documents}/examples PATTERN sheet.png EXCLUDE)
-install(FILES README.md packaging/copyright DESTINATION ${documents})
+install(FILES README.md src/packaging/copyright DESTINATION ${documents})

@@ -28,7 +28,7 @@ fonts-routed-gothic, fonts-inter-variable")
 set(packed ${CMAKE_BINARY_DIR}/packaging)
 execute_process(COMMAND date -u -R -d ${ORDINATIO_DATE} OUTPUT_VARIABLE ORDINATIO_DEBIAN_DATE
                 OUTPUT_STRIP_TRAILING_WHITESPACE COMMAND_ERROR_IS_FATAL ANY)
-configure_file(packaging/changelog.in ${packed}/changelog.Debian @ONLY)
+configure_file(src/packaging/changelog.in ${packed}/changelog.Debian @ONLY)
 configure_file(CHANGELOG.md ${packed}/changelog COPYONLY)
 execute_process(COMMAND gzip -9nkf ${packed}/changelog.Debian ${packed}/changelog COMMAND_ERROR_IS_FATAL ANY)
 install(FILES ${packed}/changelog.gz ${packed}/changelog.Debian.gz DESTINATION ${documents})
