@@ -148,7 +148,7 @@ class Inker {
   }
 
   /// Cuts off what lies outside the frame. Whether anything is left.
-  bool cut(Inked& inked, const Polygons& frame) {
+  bool cut(Inked& inked, const Polygons& frame) const {
     const Bounds outer = bounds_of(frame);
     const bool whole = frame.size() == 1 && frame[0].size() == 4 &&
                        std::abs(area_of(frame) - outer.width() * outer.height()) < grid_ * grid_;

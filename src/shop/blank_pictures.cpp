@@ -37,6 +37,7 @@ Result<std::vector<std::filesystem::path>> put_pictures(const std::vector<BlankP
   const Result<std::string> svg_written = (*outbox)->put("blanks.svg", write_blanks_svg(pictures));
   if (!svg_written.ok()) return svg_written.fault();
   std::vector<const Blank*> blanks;
+  blanks.reserve(pictures.size());
   for (const BlankPicture& picture : pictures) blanks.push_back(&picture.blank);
   if (auto fault = check_blanks_svg(*svg_written, blanks)) return *std::move(fault);
   return (*outbox)->deliver();

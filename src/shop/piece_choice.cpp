@@ -101,7 +101,7 @@ void PieceChoice::narrow_long_texts() {
       const std::optional<LaidDesign>& on_piece = laid(wanting)[piece];
       const auto unnamed = static_cast<int>(wanting.order->blanks.size()) + 1;
       if (!on_piece || !suits(wanting, unnamed, piece)) continue;
-      ranked.push_back({-cap_height_at_most(wanting.bound, *on_piece), piece});
+      ranked.emplace_back(-cap_height_at_most(wanting.bound, *on_piece), piece);
     }
     const std::size_t tried = static_cast<std::size_t>(wanting.order->quantity) + more_pieces;
     if (ranked.size() <= tried) continue;

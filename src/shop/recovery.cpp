@@ -19,9 +19,9 @@ Result<bool> has_checksum(const fs::path& file, const std::string& checksum) {
 /// Moves a file of the sheet from where it may be to its place. False: it is neither here nor there.
 Result<bool> finish_file(const fs::path& from, const fs::path& folder, const std::string& name,
                          const std::string& checksum) {
-  const Result<bool> is_there = has_checksum(folder / name, checksum);
+  Result<bool> is_there = has_checksum(folder / name, checksum);
   if (!is_there.ok() || *is_there) return is_there;
-  const Result<bool> is_waiting = has_checksum(from, checksum);
+  Result<bool> is_waiting = has_checksum(from, checksum);
   if (!is_waiting.ok() || !*is_waiting) return is_waiting;
   std::error_code error;
   if (is_aside(name)) {
@@ -41,7 +41,7 @@ Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
   for (const auto& [name, checksum] :
        sheet.files) {  // before others take their place; who has cleared up may have them
     if (!is_aside(name)) continue;
-    const Result<bool> moved = finish_file(folder / fs::path(name).filename(), folder, name, checksum);
+    Result<bool> moved = finish_file(folder / fs::path(name).filename(), folder, name, checksum);
     if (!moved.ok()) return moved;
   }
   std::vector<std::string> names;
@@ -49,7 +49,7 @@ Result<bool> finish_files(const fs::path& folder, const LedgerSheet& sheet) {
     if (!is_aside(name)) names.push_back(name);
   }
   for (const std::string& name : in_order_of_moving(std::move(names))) {
-    const Result<bool> finished = finish_file(waiting / name, folder, name, sheet.files.at(name));
+    Result<bool> finished = finish_file(waiting / name, folder, name, sheet.files.at(name));
     if (!finished.ok() || !*finished) return finished;
   }
   sync_folder(folder);
@@ -65,7 +65,7 @@ Result<bool> is_lost(const fs::path& folder, const LedgerSheet& sheet) {
   const std::string manifest = sheet.name + ".json";
   const auto known = sheet.files.find(manifest);
   if (known == sheet.files.end()) return true;
-  const Result<bool> is_there = has_checksum(folder / manifest, known->second);
+  Result<bool> is_there = has_checksum(folder / manifest, known->second);
   if (!is_there.ok()) return is_there;
   return !*is_there;
 }

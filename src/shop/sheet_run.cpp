@@ -78,8 +78,7 @@ MaybeFault SheetRun::add(const Station& station, SheetItem item) {
   open.frame.pockets[open.items.size()].turned = bed.pockets[open.items.size()].turned;
   open.items.push_back(std::move(item));
   if (open.items.size() < bed.pockets.size()) return std::nullopt;
-  full_.push_back(std::move(open));
-  open.items.clear();
+  full_.push_back(std::exchange(open, {}));
   return full_.size() < sheets_a_core * workers_ ? std::nullopt : write_full();
 }
 

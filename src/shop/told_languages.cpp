@@ -37,7 +37,8 @@ class FileVotes {
 
  private:
   [[nodiscard]] LanguageVote vote(std::string_view words) const {
-    if (is_ascii(words) && words.find('&') == words.npos) return {};  // most are, and entities are spelled by &
+    if (is_ascii(words) && words.find('&') == std::string_view::npos)
+      return {};  // most are, and entities are spelled by &
     const Result<Inscription> cleaned = clean_inscription(words, cleaning_);
     return vote_of(cleaned.ok() ? cleaned->lines : std::vector<std::string>{std::string(words)});
   }

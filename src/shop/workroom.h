@@ -34,7 +34,7 @@ class Workroom {
   [[nodiscard]] CleaningRules cleaning() const;
 
   /// Reads the design and lays the beds for it; later calls give the same one. Not for several threads at once.
-  Result<const Station*> station(const std::string& design);
+  Result<const Station*> station(const std::string& name);
   /// One that is open already; none where it is not. For several threads at once.
   [[nodiscard]] const Station* opened(const std::string& design) const;
   /// Opens every design that the orders name, before the cores share the work. A name that the workshop has not is left
