@@ -97,7 +97,7 @@ TEST_CASE("the rooms use one another one way: no room uses one that comes later"
 
 TEST_CASE("each room's header opens with what comes in, what goes out, what it never does") {
   for (const auto& entry : fs::directory_iterator(project / "src")) {
-    if (!entry.is_directory()) continue;
+    if (!fs::exists(entry.path() / "CMakeLists.txt")) continue;  // the command line's files, and what packs it all
     const std::string room = entry.path().filename().string();
     INFO(room);
     const std::string header = *read_file(entry.path() / (room + ".h"));
