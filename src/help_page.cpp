@@ -54,6 +54,7 @@ void append_options(std::string& page, const char* heading, const std::vector<Op
   if (options.empty()) return;
   page += std::string("\n") + heading + '\n';
   std::vector<HelpRow> rows;
+  rows.reserve(options.size());
   for (const OptionWords& option : options) rows.push_back({heading_of(option), option.about});
   append_rows(page, rows);
 }
@@ -119,6 +120,7 @@ std::string usage_of(const ProgramWords& program, const CommandWords& command) {
 std::string help_page(const ProgramWords& program, const CommandWords& command) {
   std::string page = command.about + ".\n\n  " + usage_of(program, command) + '\n';
   std::vector<HelpRow> rows;
+  rows.reserve(command.places.size());
   for (const OptionWords& place : command.places) rows.push_back({heading_of(place), place.about});
   if (!rows.empty()) page += '\n', append_rows(page, rows);
   append_options(page, "Options", command.options);

@@ -77,6 +77,7 @@ std::string bare(const std::string& option) {
 
 std::string nearest_option(const std::vector<OptionWords>& options, const std::string& name) {
   std::vector<std::string> known;
+  known.reserve(options.size());
   for (const OptionWords& option : options) known.push_back(bare(option.names.back()));
   const auto nearest = nearest_of(bare(name), known);
   return nearest ? "The nearest is \"--" + *nearest + "\". " : "";
@@ -194,6 +195,7 @@ std::vector<const CLI::Option*> named_in(const CLI::App& app, const std::string&
   }
   std::ranges::sort(found);
   std::vector<const CLI::Option*> options;
+  options.reserve(found.size());
   for (const auto& [at, option] : found) options.push_back(option);
   return options;
 }

@@ -86,11 +86,11 @@ std::string harmless(std::string_view text, bool keep_line_ends) {
   return plain;
 }
 
-std::string with_escaped_marks(std::string json) {
+std::string with_escaped_marks(std::string_view json) {
   std::string escaped;
   escaped.reserve(json.size());
   for (std::size_t at = 0; at < json.size();) {
-    const auto [character, bytes] = decoded(std::string_view(json).substr(at));
+    const auto [character, bytes] = decoded(json.substr(at));
     const bool escapes = character && (turns_reading(*character) || (*character >= 0x7F && *character <= 0x9F));
     escapes ? escaped += "\\u" + hexadecimal(*character) : escaped += json.substr(at, bytes);
     at += bytes;

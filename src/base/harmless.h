@@ -16,6 +16,6 @@ bool steers(std::string_view text, bool line_ends = true);
 std::string harmless(std::string_view text, bool keep_line_ends = false);
 
 /// JSON that is written already, with Bidi_Control and DEL to C1 as \u escapes, too: it reads back the same.
-std::string with_escaped_marks(std::string json);
+std::string with_escaped_marks(std::string_view json);
 
 }  // namespace ordinatio

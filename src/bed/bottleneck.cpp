@@ -8,7 +8,6 @@ Bottleneck::Bottleneck(const PairSizes& sizes, const PairTable& table)
     : sizes_(sizes),
       table_(table),
       matching_(table.items.size(), table.places.size()),
-      limit_(0),
       reached_from_(table.places.size()) {
   for (const std::size_t item : table.items) {
     for (const std::size_t place : table.places) limit_ = std::max(limit_, sizes.at_most(item, place));

@@ -35,7 +35,7 @@ class Bottleneck {
   const PairSizes& sizes_;
   const PairTable& table_;
   Matching matching_;
-  double limit_;  // no matching of all rows is wider
+  double limit_ = 0;  // no matching of all rows is wider
   // Of the path that is sought:
   std::vector<double> width_;  // of the widest way to a column
   std::vector<std::size_t> reached_from_;

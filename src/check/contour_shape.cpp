@@ -83,10 +83,8 @@ bool pieces_meet(const ContourPiece& a, const ContourPiece& b, int halvings) {
   if (a_straight && b_straight) return lines_meet(a.start(), a.end(), b.start(), b.end());
   if (halvings == halving_limit) return true;
   const bool cut_a = !a_straight && (b_straight || a.box.width() + a.box.height() >= b.box.width() + b.box.height());
-  for (const ContourPiece& half : halves_of(cut_a ? a : b)) {
-    if (pieces_meet(half, cut_a ? b : a, halvings + 1)) return true;
-  }
-  return false;
+  return std::ranges::any_of(halves_of(cut_a ? a : b),
+                             [&](const ContourPiece& half) { return pieces_meet(half, cut_a ? b : a, halvings + 1); });
 }
 
 /// Which way a piece crosses the level line from p to the right: 1 upwards, −1 downwards.

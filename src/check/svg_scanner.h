@@ -28,7 +28,7 @@ class SvgScanner {
   explicit SvgScanner(std::string_view text);
 
   /// The next tag; it is overwritten by the call after.
-  const SvgTag& tag() const { return tag_; }
+  [[nodiscard]] const SvgTag& tag() const { return tag_; }
   void next();
   [[nodiscard]] bool at_end() const { return ended_; }
 
@@ -48,7 +48,7 @@ class SvgScanner {
   enum class Between { blanks, text };
   void read_tag(Between before);
   void pass_until_tag(Between what);
-  std::string resolved(std::string_view text) const;
+  [[nodiscard]] std::string resolved(std::string_view text) const;
   void read_attributes();
   std::string_view read_name();
   void pass_blanks();

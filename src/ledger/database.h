@@ -48,7 +48,7 @@ class Statement {
   void bind(int parameter, const std::string& value) { bind(parameter, std::string_view(value)); }
   void bind(int parameter, const char* value) { bind(parameter, std::string_view(value)); }
   void bind(int parameter, const std::variant<std::int64_t, std::string>& value) {
-    std::visit([&](const auto& held) { bind(parameter, held); }, value);
+    std::visit([this, parameter](const auto& held) { this->bind(parameter, held); }, value);
   }
   template <class T>
   void bind(int parameter, const std::optional<T>& value) {

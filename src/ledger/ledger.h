@@ -80,7 +80,7 @@ struct LedgerSheet {
   std::string folder;  // within the workshop's, or absolute
   bool written = false;
   std::map<std::string, std::string> files;  // by name, SHA-256; "earlier-001/sheet-003.svg" was moved aside
-  std::string stale = "";                    // why files that show what is no longer due could not be written anew
+  std::string stale{};                       // why files that show what is no longer due could not be written anew
 };
 /// Whether the file is one that was moved aside.
 bool is_aside(const std::string& file);

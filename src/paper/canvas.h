@@ -17,9 +17,11 @@
 #include "paper/pdf_paths.h"
 
 // Cairo's own names, so that whoever draws need not know cairo.
+// NOLINTBEGIN(bugprone-reserved-identifier)
 struct _cairo;
 struct _cairo_surface;
 struct _cairo_font_face;
+// NOLINTEND(bugprone-reserved-identifier)
 
 namespace ordinatio {
 

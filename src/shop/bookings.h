@@ -36,7 +36,7 @@ struct SheetToBook {
   std::optional<int> of;
   std::vector<NewPlacement> placements;
 };
-MaybeFault write_and_book(const Workroom& workroom, Records& records, const SheetToBook& sheet,
+MaybeFault write_and_book(const Workroom& workroom, Records& records, const SheetToBook& made,
                           const std::filesystem::path& named, Account& account);
 
 }  // namespace ordinatio

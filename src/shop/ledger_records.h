@@ -18,7 +18,7 @@ class LedgerRecords : public Records {
   std::vector<Order> orders_to_prove(const Workroom& workroom, bool measured, Account& account) override;
   std::optional<std::vector<Order>> orders_to_lay(const Workroom& workroom, bool measured, Account& account) override;
   void hold_orders(const std::vector<HeldItem>& held, Account& account) override;
-  bool may_be_laid(const std::string& item, const Design& design, const Artwork& artwork, Account& account) override;
+  bool may_be_laid(const std::string& number, const Design& design, const Artwork& artwork, Account& account) override;
   void note_held(const std::string& item, const Fault& fault) override;
   std::int64_t id_of(const std::string& item) override;
   MaybeFault note_proof(const Design& design, const ProvedItem& proved) override;

@@ -56,8 +56,8 @@ std::vector<std::size_t> kinds_of(const std::vector<const BlankRow*>& pieces) {
 }  // namespace
 
 PieceChoice::PieceChoice(const Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
-                         const std::string& date)
-    : workroom_(&workroom), typesetters_(&typesetters), date_(date), spare_(workroom.shop().blanks.spare) {
+                         std::string date)
+    : workroom_(&workroom), typesetters_(&typesetters), date_(std::move(date)), spare_(workroom.shop().blanks.spare) {
   for (const BlankRow& row : blanks.rows) {
     if (row.used.empty() && pieces_.size() < most_to_assign) pieces_.push_back(&row);
   }
@@ -74,14 +74,15 @@ void PieceChoice::lay_designs(const std::vector<Order>& orders) {
     std::vector<bool>& only_named = only_named_[name];
     std::vector<char> named(pieces_.size(), 0);  // bool's vector is not for several cores
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
-      named[i] = std::ranges::any_of(orders, [&](const Order& one) {
+      const bool is_named = std::ranges::any_of(orders, [&](const Order& one) {
         return std::ranges::find(one.blanks, pieces_[i]->blank.id) != one.blanks.end();
       });
+      named[i] = is_named ? 1 : 0;
     }
     for_each_parallel(pieces_.size(), static_cast<unsigned>(typesetters_->size()), [&](std::size_t i, unsigned) {
       const auto alike = as_wanted(*pieces_[i], *station);
       const auto blank = alike || named[i] == 0 ? alike : as_wanted(*pieces_[i], *station, true);
-      named[i] = !alike && blank;
+      named[i] = !alike && blank ? 1 : 0;
       if (!blank) return;
       Result<LaidDesign> laid = laid_on(station->design, *blank);
       if (laid.ok()) on_pieces[i] = *std::move(laid);

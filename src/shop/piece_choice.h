@@ -25,8 +25,7 @@ struct PlacedItem {
 /// then all of it together. Designs must have been opened as stations.
 class PieceChoice {
  public:
-  PieceChoice(const Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters,
-              const std::string& date);
+  PieceChoice(const Workroom& workroom, const Blanks& blanks, std::vector<Typesetter>& typesetters, std::string date);
 
   /// No piece is saved for later: every item is as large as it can be.
   void save_none() { spare_ = BlankUse::Spare::none; }
@@ -53,7 +52,7 @@ class PieceChoice {
   void bound(std::size_t order, unsigned worker);
   void lay_designs(const std::vector<Order>& orders);
   void narrow_long_texts();
-  const std::vector<std::optional<LaidDesign>>& laid(const Wanting& wanting) const;
+  [[nodiscard]] const std::vector<std::optional<LaidDesign>>& laid(const Wanting& wanting) const;
   [[nodiscard]] bool suits(const Wanting& wanting, int ordinal, std::size_t piece) const;
   [[nodiscard]] AssignmentQuestion question();
   std::vector<double> sizes_of(std::span<const ItemOnPlace> pairs);

@@ -59,7 +59,8 @@ class Records {
   /// Orders that cannot be laid.
   virtual void hold_orders(const std::vector<HeldItem>& held, Account& account) = 0;
   /// Whether the item may go on a sheet; if not, what it waits for is told.
-  virtual bool may_be_laid(const std::string& item, const Design& design, const Artwork& artwork, Account& account) = 0;
+  virtual bool may_be_laid(const std::string& number, const Design& design, const Artwork& artwork,
+                           Account& account) = 0;
   virtual void note_held(const std::string& item, const Fault& fault) = 0;
   /// Its id in the ledger.
   virtual std::int64_t id_of(const std::string& item) = 0;

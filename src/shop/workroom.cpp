@@ -148,8 +148,8 @@ void Workroom::lay_beds(Station& station) const {
   station.no_bed->where = "design " + station.design.name + ", " + station.no_bed->where;
 }
 
-const Station* Workroom::opened(const std::string& name) const {
-  const auto known = stations_.find(name);
+const Station* Workroom::opened(const std::string& design) const {
+  const auto known = stations_.find(design);
   return known == stations_.end() ? nullptr : &known->second;
 }
 

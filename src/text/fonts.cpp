@@ -98,8 +98,8 @@ std::optional<fs::path> own_file(const fs::path& folder, const std::string& name
 
 }  // namespace
 
-FontLibrary::FontLibrary(const fs::path& own_folder)
-    : own_folder_(own_folder), measured_(std::make_shared<Measured>()) {
+FontLibrary::FontLibrary(fs::path own_folder)
+    : own_folder_(std::move(own_folder)), measured_(std::make_shared<Measured>()) {
   const toml::table file = toml::parse(catalogue_text());
   auto catalogue = std::make_shared<Catalogue>();
   for (const toml::node& node : *file["face"].as_array()) catalogue->faces.push_back(face_of(*node.as_table()));

@@ -142,7 +142,7 @@ class FontLibrary {
  public:
   /// Reads the catalogue (TOML, shipped inside the program), and looks for font files first in `own_folder`
   /// (may not exist), then in the system's font folders.
-  explicit FontLibrary(const std::filesystem::path& own_folder);
+  explicit FontLibrary(std::filesystem::path own_folder);
 
   /// Faults: no such face (with the nearest name), or its Debian package is not installed.
   [[nodiscard]] Result<FontFile> find(const std::string& name) const;
