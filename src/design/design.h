@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/base.h"
+#include "cleaning/cleaning.h"
 #include "fit/fit.h"
 #include "geometry/geometry.h"
 #include "logo/logo.h"

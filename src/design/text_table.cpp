@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
+#include "cleaning/text_limits.h"
 #include "design/design_file.h"
-#include "text/limits.h"
 
 namespace ordinatio {
 namespace {

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "cleaning/cleaning.h"
 #include "csv/shown.h"
 #include "orders/order_rows.h"
 #include "orders/orders.h"

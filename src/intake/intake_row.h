@@ -3,6 +3,7 @@
 
 #include <functional>
 
+#include "cleaning/cleaning.h"
 #include "ledger/ledger.h"
 #include "orders/orders.h"
 #include "text/text.h"

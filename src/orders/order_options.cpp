@@ -8,9 +8,9 @@
 #include <set>
 
 #include "base/utf8.h"
+#include "cleaning/entities.h"
 #include "csv/shown.h"
 #include "orders/order_rows.h"
-#include "text/entities.h"
 
 namespace ordinatio {
 namespace {

@@ -9,6 +9,8 @@
 #include <set>
 #include <stdexcept>
 
+#include "cleaning/cleaning.h"
+
 namespace ordinatio {
 namespace {
 

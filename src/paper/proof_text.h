@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "cleaning/cleaning.h"
 #include "paper/page.h"
 #include "paper/paper.h"
 

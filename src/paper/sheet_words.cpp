@@ -4,6 +4,7 @@
 
 #include "base/phrase.h"
 #include "bed/item_number.h"
+#include "cleaning/cleaning.h"
 #include "paper/wording.h"
 #include "write/colour.h"
 

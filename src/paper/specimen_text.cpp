@@ -1,4 +1,5 @@
 #include "paper/specimen_text.h"
+#include "cleaning/cleaning.h"
 #include "paper/paper.h"
 
 #include <algorithm>

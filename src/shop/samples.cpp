@@ -5,7 +5,7 @@
 #include "csv/csv.h"
 #include "orders/order_rows.h"
 #include "orders/orders.h"
-#include "shop/shipped_texts.h"
+#include "workshop/shipped_texts.h"
 
 namespace ordinatio {
 namespace {

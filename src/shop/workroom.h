@@ -4,6 +4,7 @@
 #include <map>
 
 #include "base/account.h"
+#include "cleaning/cleaning.h"
 #include "design/setting_record.h"
 #include "paper/lettering.h"
 #include "shop/shop.h"

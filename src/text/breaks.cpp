@@ -4,8 +4,8 @@
 #include <optional>
 
 #include "base/utf8.h"
+#include "cleaning/invisibles.h"
 #include "text/break_penalty.h"
-#include "text/invisibles.h"
 #include "text/line_rules.h"
 #include "text/text.h"
 #include "text/unspaced.h"

@@ -9,7 +9,7 @@
 #include <stdexcept>
 
 #include "base/utf8.h"
-#include "text/letters.h"
+#include "cleaning/letters.h"
 #include "text/text.h"
 #include "text/words.h"
 

@@ -1,5 +1,5 @@
 #include "text/claims.h"
-#include "text/letters.h"
+#include "cleaning/letters.h"
 
 #include <hb-ot.h>
 #include <unicode/uchar.h>

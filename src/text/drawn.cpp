@@ -4,7 +4,8 @@
 
 #include <algorithm>
 
-#include "text/invisibles.h"
+#include "cleaning/cleaning.h"
+#include "cleaning/invisibles.h"
 
 namespace ordinatio {
 namespace {

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
+#include "cleaning/invisibles.h"
+#include "text/face_limits.h"
 #include "text/font_check.h"
 #include "text/glyph_check.h"
-#include "text/invisibles.h"
-#include "text/limits.h"
 #include "text/measured_glyphs.h"
 
 namespace ordinatio {
@@ -18,7 +18,7 @@ struct Pen {
   Path path;
   double scale;
   [[nodiscard]] Point at(float x, float y) const { return {double{x} * scale, double{y} * scale}; }
-  [[nodiscard]] bool is_full() const { return path.points().size() > text_limits::glyph_points; }
+  [[nodiscard]] bool is_full() const { return path.points().size() > face_limits::glyph_points; }
 };
 
 Pen& pen_of(void* data) { return *static_cast<Pen*>(data); }

@@ -6,8 +6,9 @@
 #include <algorithm>
 #include <optional>
 
+#include "cleaning/cleaning.h"
+#include "cleaning/letters.h"
 #include "text/drawn.h"
-#include "text/letters.h"
 #include "text/marks.h"
 
 namespace ordinatio {

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "cleaning/cleaning.h"
 #include "text/text.h"
 
 namespace ordinatio {

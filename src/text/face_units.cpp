@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "text/invisibles.h"
+#include "cleaning/invisibles.h"
 
 namespace ordinatio {
 namespace {

@@ -4,8 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "text/face_limits.h"
 #include "text/gauges.h"
-#include "text/limits.h"
 
 namespace ordinatio {
 namespace {
@@ -70,7 +70,7 @@ bool is_tangle(const Path& path) {
   std::size_t crossings = 0;
   for (std::size_t i = 0; i < edges.size(); ++i) {
     for (std::size_t j = i + 1; j < edges.size() && edges[j].left < edges[i].right; ++j) {
-      if (cross_one_another(edges[i], edges[j]) && ++crossings > text_limits::glyph_crossings) return true;
+      if (cross_one_another(edges[i], edges[j]) && ++crossings > face_limits::glyph_crossings) return true;
     }
   }
   return false;
@@ -79,15 +79,15 @@ bool is_tangle(const Path& path) {
 }  // namespace
 
 std::string damage_of_outline(const Path& path) {
-  if (path.points().size() > text_limits::glyph_points) {
-    return "an outline has more than " + std::to_string(text_limits::glyph_points) + " points";
+  if (path.points().size() > face_limits::glyph_points) {
+    return "an outline has more than " + std::to_string(face_limits::glyph_points) + " points";
   }
   const auto is_near = [](Point p) {  // what is no number is near nothing
-    return std::abs(p.x) <= text_limits::glyph_reach && std::abs(p.y) <= text_limits::glyph_reach;
+    return std::abs(p.x) <= face_limits::glyph_reach && std::abs(p.y) <= face_limits::glyph_reach;
   };
   if (!std::ranges::all_of(path.points(), is_near)) return "an outline reaches far beyond its letter";
   const Amount amount = amount_of(path);
-  if (amount.edges > text_limits::glyph_edges || amount.girth > text_limits::glyph_girth) {
+  if (amount.edges > face_limits::glyph_edges || amount.girth > face_limits::glyph_girth) {
     return "an outline is longer than any letter's";
   }
   return is_tangle(path) ? "an outline crosses itself without end" : "";

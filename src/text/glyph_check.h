@@ -8,7 +8,7 @@
 
 namespace ordinatio {
 
-/// Empty where the outline is within the limits of text/limits.h; else in words what is beyond one. Costs
+/// Empty where the outline is within the limits of face_limits.h; else in words what is beyond one. Costs
 /// O(edges · log edges) for a letter, and no more than the limits allow for anything else.
 std::string damage_of_outline(const Path& path);
 

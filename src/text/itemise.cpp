@@ -1,5 +1,6 @@
 #include "text/itemise.h"
-#include "text/letters.h"
+#include "cleaning/cleaning.h"
+#include "cleaning/letters.h"
 
 #include <unicode/ubidi.h>
 #include <unicode/uloc.h>

@@ -9,8 +9,8 @@
 #include <memory>
 #include <stdexcept>
 
+#include "cleaning/letters.h"
 #include "text/face.h"
-#include "text/letters.h"
 
 namespace ordinatio {
 namespace {

@@ -4,9 +4,9 @@
 #include "text/claims.h"
 #include "text/drawn.h"
 #include "text/face_choice.h"
+#include "text/face_limits.h"
 #include "text/gauges.h"
 #include "text/letter_space.h"
-#include "text/limits.h"
 #include "text/marks.h"
 #include "text/word_clearance.h"
 
@@ -209,14 +209,14 @@ MaybeFault Typesetter::Rooms::shape_run(ShapedLine& line, const std::vector<Line
   unsigned count = 0;
   const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(text, &count);
   const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(text, &count);
-  if (count > text_limits::shaped_glyphs(run.last - run.first)) {
+  if (count > face_limits::shaped_glyphs(run.last - run.first)) {
     return face.damaged("its tables make " + std::to_string(count) + " glyphs of so few letters");
   }
   for (unsigned i = 0; i < count; ++i) {
     const double furthest =
         std::max({std::abs(face.em(positions[i].x_offset)), std::abs(face.em(positions[i].y_offset)),
                   std::abs(face.em(positions[i].x_advance))});
-    if (furthest > text_limits::glyph_reach) return face.damaged("it sets a letter far from its place");
+    if (furthest > face_limits::glyph_reach) return face.damaged("it sets a letter far from its place");
     const Point origin{line.advance + face.em(positions[i].x_offset), face.em(positions[i].y_offset)};
     const bool unsafe = (hb_glyph_info_get_glyph_flags(&infos[i]) & HB_GLYPH_FLAG_UNSAFE_TO_BREAK) != 0;
     line.glyphs.push_back(
@@ -352,7 +352,7 @@ Result<FaceHeights> Typesetter::metrics(const TextStyle& style) {
   Face& face = *rooms_->faces[*id];
   const FaceHeights metrics = face.metrics();
   // Sizes are told by these: 0 or less would make them endless. No face's capitals are taller than a few em.
-  const auto is_height = [](double height) { return height > 1e-3 && height < text_limits::glyph_reach; };
+  const auto is_height = [](double height) { return height > 1e-3 && height < face_limits::glyph_reach; };
   if (!is_height(metrics.cap_height) || !is_height(metrics.x_height)) {
     return face.damaged("its letters H or x have no height");
   }

@@ -6,9 +6,10 @@
 #include <algorithm>
 
 #include "base/utf8.h"
+#include "cleaning/cleaning.h"
+#include "cleaning/invisibles.h"
+#include "cleaning/letters.h"
 #include "text/break_penalty.h"
-#include "text/invisibles.h"
-#include "text/letters.h"
 
 namespace ordinatio {
 namespace {

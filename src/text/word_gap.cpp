@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/utf8.h"
+#include "cleaning/cleaning.h"
 #include "text/break_penalty.h"
 #include "text/text.h"
 #include "text/unspaced.h"

@@ -5,8 +5,8 @@
 #include <cstdlib>
 #include <string>
 
-#include "text/cleaning.h"
-#include "text/letters.h"
+#include "cleaning/letters.h"
+#include "cleaning/two_ways.h"
 
 using namespace ordinatio;
 

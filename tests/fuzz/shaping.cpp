@@ -2,6 +2,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "cleaning/cleaning.h"
 #include "text/text.h"
 
 using namespace ordinatio;

@@ -4,7 +4,7 @@
 #include <cstdlib>
 
 #include "design/design_file.h"
-#include "shop/shop_file.h"
+#include "workshop/shop_file.h"
 
 using namespace ordinatio;
 

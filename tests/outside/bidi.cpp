@@ -8,8 +8,8 @@
 #include <unicode/uchar.h>
 
 #include "base/utf8.h"
+#include "cleaning/letters.h"
 #include "text/itemise.h"
-#include "text/letters.h"
 
 using namespace ordinatio;
 

@@ -11,7 +11,8 @@
 #include <sstream>
 
 #include "base/utf8.h"
-#include "text/letters.h"
+#include "cleaning/letters.h"
+#include "text/text.h"
 
 using namespace ordinatio;
 

@@ -7,7 +7,7 @@
 #include <sstream>
 
 #include "base/utf8.h"
-#include "text/entities.h"
+#include "cleaning/entities.h"
 
 using namespace ordinatio;
 

@@ -6,8 +6,8 @@
 #include <memory>
 
 #include "base/utf8.h"
+#include "cleaning/letters.h"
 #include "text/language.h"
-#include "text/letters.h"
 
 using namespace ordinatio;
 

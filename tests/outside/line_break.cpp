@@ -7,8 +7,9 @@
 #include <sstream>
 
 #include "base/utf8.h"
-#include "text/letters.h"
+#include "cleaning/letters.h"
 #include "text/line_rules.h"
+#include "text/text.h"
 
 using namespace ordinatio;
 

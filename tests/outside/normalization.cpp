@@ -9,7 +9,7 @@
 #include <sstream>
 
 #include "base/utf8.h"
-#include "text/letters.h"
+#include "cleaning/letters.h"
 
 using namespace ordinatio;
 

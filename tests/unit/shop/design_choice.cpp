@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "shop/shop_file.h"
+#include "workshop/shop_file.h"
 
 using namespace ordinatio;
 using Catch::Contains;

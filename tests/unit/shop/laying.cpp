@@ -18,7 +18,7 @@
 #include "shop/jig.h"
 #include "shop/measured.h"
 #include "shop/remake.h"
-#include "shop/shop_file.h"
+#include "workshop/shop_file.h"
 
 using namespace ordinatio;
 using Catch::Contains;

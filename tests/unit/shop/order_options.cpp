@@ -4,7 +4,7 @@
 #include <random>
 
 #include "orders/orders.h"
-#include "shop/shop_file.h"
+#include "workshop/shop_file.h"
 
 using namespace ordinatio;
 using Catch::Contains;

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "cleaning/cleaning.h"
 #include "text/break_penalty.h"
 #include "text/text.h"
 

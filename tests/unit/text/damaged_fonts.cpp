@@ -7,7 +7,7 @@
 #include <map>
 #include <random>
 
-#include "text/limits.h"
+#include "text/face_limits.h"
 #include "text/text.h"
 
 using namespace ordinatio;
@@ -67,7 +67,7 @@ std::string set_in_own(const OwnFont& font, const std::string& text = words) {
   typesetter.append_ink(ink, *line, 10, {0, 0}, 0.01);
   CHECK_FALSE(ink.empty());
   CHECK_FALSE(std::isnan(gauges.stroke.width));
-  CHECK(line->glyphs.size() <= text_limits::shaped_glyphs(text.size()));
+  CHECK(line->glyphs.size() <= face_limits::shaped_glyphs(text.size()));
   for (const Point p : ink.points()) {
     if (std::isfinite(p.x) && std::isfinite(p.y)) continue;
     FAIL("ink that is no number");
@@ -205,7 +205,7 @@ TEST_CASE("no glyph of the catalogue's faces comes near the limits") {
     const FaceId id = line->glyphs.front().face;
     for (std::uint32_t glyph = 1; glyph < 150; ++glyph) {
       const Path& path = typesetter.outline(id, glyph).path;
-      if (path.points().size() > text_limits::glyph_points / 3) FAIL("glyph " << glyph << ": " << path.points().size());
+      if (path.points().size() > face_limits::glyph_points / 3) FAIL("glyph " << glyph << ": " << path.points().size());
     }
   }
 }

@@ -1,0 +1,14 @@
+// How shop.toml's text becomes a Shop: what read_shop does once the file is read. Of this folder alone.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "workshop/workshop.h"
+
+namespace ordinatio {
+
+/// The workshop that a TOML text describes; what it leaves out keeps Shop's own defaults. Touches no file.
+Result<Shop> parse_shop(std::string_view text, const std::string& file_name);
+
+}  // namespace ordinatio

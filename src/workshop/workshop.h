@@ -1,0 +1,51 @@
+// In: a workshop's folder: its shop.toml, or the lack of one.
+// Out: what shop.toml says: orders' columns, beds and boards, pieces, files; or a new folder that works as it is.
+// Never: reads orders or designs, sets a word, or opens a ledger.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "bed/bed.h"
+#include "orders/orders.h"
+#include "write/write.h"
+
+namespace ordinatio {
+
+/// The measured pieces, and how they are used up.
+struct BlankUse {
+  std::string file;  // beside shop.toml; empty: every piece is taken for the nominal one
+  /// Which pieces are saved for later where there are more than items: the fullest, or none, so that lettering is as
+  /// large as it can be today.
+  enum class Spare { fullest, none } spare = Spare::fullest;
+};
+
+struct Shop {
+  std::filesystem::path folder;
+  std::string name;
+  OrderFormat orders;
+  BlankUse blanks;
+  std::string ledger;  // the ledger's file, beside shop.toml; empty: the workshop keeps none
+  std::string default_design, stand_design;
+  std::string sample = "Mill & Quay 1874";  // the words of specimens
+  std::string language;                     // for Han forms and dates where the design names none
+  BedPlan plan;                             // its jig is the plain one
+  /// More boards, [jig.NAME], in the file's order. Which of all holds a piece: the one that the design names, else the
+  /// first whose pockets take it, the plain one before the others.
+  std::vector<Jig> named_jigs;
+  bool has_plain_jig = true;  // false where only named ones stand in the file
+  DxfOptions dxf;
+  SvgOptions svg;
+};
+// ---- shop_file.cpp ----
+
+/// Reads shop.toml; designs are read when they are asked for.
+Result<Shop> read_shop(const std::filesystem::path& folder);
+
+// ---- new_shop.cpp ----
+
+/// Makes a workshop folder that works as it is. Faults: it exists and is not empty.
+MaybeFault new_shop(const std::filesystem::path& folder);
+
+}  // namespace ordinatio
