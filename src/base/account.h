@@ -9,7 +9,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 struct HeldItem {
   std::string id;  // "1042-2", "1042" for a whole order, or "line 12" where the row has no number
@@ -31,4 +31,4 @@ struct Account {
 /// Called now and then with items done and items in all.
 using Progress = std::function<void(std::size_t done, std::size_t all)>;
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

@@ -15,7 +15,7 @@
 #include <variant>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 /// Something a person can mend: what went wrong, where (file:line:column, order, field), why, and the mend.
 struct Fault {
@@ -103,4 +103,4 @@ unsigned core_count();
 void for_each_parallel(std::size_t count, unsigned workers,
                        const std::function<void(std::size_t index, unsigned worker)>& work);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 namespace {
 
 constexpr std::string_view alphabet = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
@@ -28,4 +28,4 @@ char check_character(std::string_view text) {
   return alphabet[static_cast<std::size_t>((size + 1 - product) % size)];
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

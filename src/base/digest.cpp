@@ -2,7 +2,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 std::string sha256_hex(std::string_view bytes) {
   sha256_ctx context;
@@ -19,4 +19,4 @@ std::string sha256_hex(std::string_view bytes) {
   return hex;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

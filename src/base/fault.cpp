@@ -1,7 +1,7 @@
 #include "base/base.h"
 #include "base/harmless.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 std::string describe(const Fault& fault) {
   std::string message;
@@ -14,4 +14,4 @@ std::string describe(const Fault& fault) {
   return harmless(message, true);  // several Faults in one stand in lines of their own
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

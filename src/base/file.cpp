@@ -8,7 +8,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 namespace {
 
 namespace fs = std::filesystem;
@@ -151,4 +151,4 @@ MaybeFault make_folder(const fs::path& path) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

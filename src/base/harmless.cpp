@@ -3,7 +3,7 @@
 #include <array>
 #include <optional>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 namespace {
 
 /// A character and how many bytes it takes; without a character: one byte that is no UTF-8.
@@ -98,4 +98,4 @@ std::string with_escaped_marks(std::string_view json) {
   return escaped;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

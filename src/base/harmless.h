@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 /// Whether the text holds what steers instead of being read: a control character (C0, DEL, C1; an escape sequence begins
 /// with one), or a mark that turns the direction of reading or cuts it (Unicode's Bidi_Control, ALM included), or a line or
@@ -18,4 +18,4 @@ std::string harmless(std::string_view text, bool keep_line_ends = false);
 /// JSON that is written already, with Bidi_Control and DEL to C1 as \u escapes, too: it reads back the same.
 std::string with_escaped_marks(std::string_view json);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

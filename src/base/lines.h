@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 /// How a written file differs from its sheet, or why it cannot be read. A file that we wrote ourselves and that differs
 /// is our own failure, not the user's: it is thrown inside a room and becomes a Fault at its door.
@@ -17,4 +17,4 @@ struct Difference {
 /// The line on which the character at `offset` stands.
 std::size_t line_at(std::string_view text, std::size_t offset);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

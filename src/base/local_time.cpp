@@ -4,7 +4,7 @@
 #include <ctime>
 #include <optional>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 namespace {
 
 std::optional<int> number_at(std::string_view text, std::size_t at, std::size_t digits) {
@@ -52,4 +52,4 @@ std::string local_time(std::string_view utc) {
   return text + (zone.empty() || zone.front() == '+' || zone.front() == '-' ? "UTC" : "") + std::string(zone);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

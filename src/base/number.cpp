@@ -7,7 +7,7 @@
 #include "base/base.h"
 #include "base/digits.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 namespace {
 
 constexpr std::int64_t powers[] = {1,       10,        100,        1'000,       10'000,
@@ -103,4 +103,4 @@ std::optional<double> parse_number(std::string_view text) {
   return value;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

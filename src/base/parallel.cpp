@@ -8,7 +8,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 unsigned core_count() {
   cpu_set_t allowed;
@@ -36,4 +36,4 @@ void for_each_parallel(std::size_t count, unsigned workers, const std::function<
   if (first) std::rethrow_exception(first);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

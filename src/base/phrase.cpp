@@ -2,7 +2,7 @@
 
 #include "base/utf8.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 std::string counted(std::size_t count, std::string_view thing, std::string_view things) {
   const std::string number = std::to_string(count) + ' ';
@@ -24,4 +24,4 @@ std::string zero_padded(std::string_view digits, std::size_t width) {
   return text.append(digits);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

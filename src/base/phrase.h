@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 /// "1 sheet", "2 sheets". `things`: the plural, where it is not the noun with an s.
 std::string counted(std::size_t count, std::string_view thing, std::string_view things = "");
@@ -19,4 +19,4 @@ std::string padded(std::string_view text, std::size_t width);
 /// The digits with zeros before them, at least `width` of them: "007".
 std::string zero_padded(std::string_view digits, std::size_t width);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

@@ -5,7 +5,7 @@
 #include <limits>
 #include <stdexcept>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 ShareInterval wilson_interval(std::size_t hits, std::size_t trials, double z) {
   if (hits > trials || !std::isfinite(z) || z < 0) throw std::domain_error("no share: more hits than trials, or no z");
@@ -28,4 +28,4 @@ std::optional<int> to_prepare(int wanted, double share_lost) {
   return static_cast<int>(pieces);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

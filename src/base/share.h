@@ -3,7 +3,7 @@
 #include <cstddef>
 #include <optional>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 /// A share of all, from 0 to 1, as far as it is known.
 struct ShareInterval {
@@ -18,4 +18,4 @@ ShareInterval wilson_interval(std::size_t hits, std::size_t trials, double z = 1
 /// no number will do: a share of 1 or more, one that is not finite or negative, or a number that no int holds.
 std::optional<int> to_prepare(int wanted, double share_lost);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wconversion"  // inside ICU's macro
@@ -25,4 +25,4 @@ void append_utf8(std::string& out, char32_t character) {
   out.append(bytes, length);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

@@ -8,7 +8,7 @@
 #include <string>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 
 /// Whether the byte is not the first of its character.
 inline bool continues_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0) == 0x80; }
@@ -46,4 +46,4 @@ std::size_t count_characters(std::string_view text);
 
 void append_utf8(std::string& out, char32_t character);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

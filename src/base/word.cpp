@@ -3,7 +3,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline base {
 namespace {
 
 /// Edits (insert, drop, replace a byte, swap two neighbours) from one word to the other (Damerau 1964; Levenshtein 1966; no
@@ -117,4 +117,4 @@ std::vector<std::string_view> lines_as_typed(std::string_view text) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline base

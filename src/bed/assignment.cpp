@@ -11,7 +11,7 @@
 #include "bed/least_cost.h"
 #include "bed/matching.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 std::vector<std::size_t> all_of(std::size_t count) {
@@ -188,4 +188,4 @@ Assignment first_come(PairSizes& sizes) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

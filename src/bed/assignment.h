@@ -8,7 +8,7 @@
 
 #include "bed/pair_sizes.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 struct Assignment {
   std::vector<std::optional<std::size_t>> place_of;  // of each item
@@ -38,4 +38,4 @@ Assignment assign(PairSizes& sizes);
 /// Items in order, each on the first place in order that is free and that it can be set on: what assign is measured by.
 Assignment first_come(PairSizes& sizes);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -14,7 +14,7 @@
 #include "design/design.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 struct Machine {
   double width = 600, height = 400;  // mm of bed
@@ -176,4 +176,4 @@ void draw_parts(Sheet& sheet);
 // ---- marks.cpp ----
 Path mark_path(MarkPlan::Kind kind, double size, Point centre);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

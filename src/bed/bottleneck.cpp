@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 Bottleneck::Bottleneck(const PairSizes& sizes, const PairTable& table)
     : sizes_(sizes),
@@ -68,4 +68,4 @@ std::size_t Bottleneck::widest() const {
   return best;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -7,7 +7,7 @@
 #include "bed/matching.h"
 #include "bed/pair_sizes.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// The items that are to have a place, as rows, and the places that may be used, as columns: no fewer.
 struct PairTable {
@@ -42,4 +42,4 @@ class Bottleneck {
   std::vector<bool> done_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double edge_touch = 1e-6;  // mm; a part that meets the bed's edge to this is on it
@@ -81,4 +81,4 @@ Result<Sheet> lay_by_hand(const BedPlan& plan, SheetItem item, const std::vector
   return sheet;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

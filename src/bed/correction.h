@@ -5,7 +5,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// The sheet as it is drawn, from a frame that has marks, laid to marks that were measured. `numbers`: of the marks,
 /// from 1; `measured`: their places, one for one. Faults: those of register_points, no such mark, a mark given twice,
@@ -23,4 +23,4 @@ Result<Sheet> lay_by_hand(const BedPlan& plan, SheetItem item, const std::vector
 inline constexpr double suspicious_turn = 10;     // degrees
 inline constexpr double suspicious_scale = 0.02;  // of 1, in any direction
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr std::size_t touch_states = 9;  // none, one or both ends, in each direction
@@ -105,4 +105,4 @@ Worth OpenParts::best(const State& state) {
   return best;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -9,7 +9,7 @@
 
 #include "bed/cutting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// Lengths are whole micrometres here, so that sums of them are exact and can be looked up.
 using Micron = std::int64_t;
@@ -73,4 +73,4 @@ class OpenParts {
   std::vector<Worth> known_;  // -1: not yet
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

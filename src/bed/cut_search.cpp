@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 /// How far a thing reaches from the part's low end, in the direction that blades part.
@@ -206,4 +206,4 @@ BladePlace CutSearch::first_open_cut(const MicronBox& part) {
   throw std::logic_error("a part is worth more than its cuts");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -7,7 +7,7 @@
 
 #include "bed/cut_patterns.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// A box in micrometres from the pane's lower-left corner.
 struct MicronBox {
@@ -99,4 +99,4 @@ class CutSearch {
   std::size_t patience_, breadth_ = all_cuts, tries_ = 0;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -6,7 +6,7 @@
 #include "bed/cut_search.h"
 #include "bed/safety_glass.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 /// Cuts through a part with things in it that are tried, until there are few enough; one at a time always is.
@@ -226,4 +226,4 @@ Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task, std:
   return plan_checked(pane, task, patience);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

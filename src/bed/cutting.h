@@ -10,7 +10,7 @@
 #include "base/base.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// A choice of a rectangle's four sides.
 struct Sides {
@@ -100,4 +100,4 @@ inline constexpr std::size_t most_tries = 6'000'000;  // of cuts through parts w
 /// Faults: tempered glass; a size that is no length, a thing off the pane, the limits above.
 Result<CuttingPlan> plan_cutting(const Pane& pane, const CuttingTask& task, std::size_t patience = most_tries);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

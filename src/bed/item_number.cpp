@@ -3,7 +3,7 @@
 #include "base/check_character.h"
 #include "base/phrase.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr std::size_t ordinal_digits = 5;  // as many as the ordinals of the largest order have
@@ -59,4 +59,4 @@ Result<std::string> item_typed(std::string_view typed) {
                "Look at the number on the sheet or in the list again"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

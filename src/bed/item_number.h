@@ -2,7 +2,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 // An item is called `1042-2`: its order's number, a hyphen, its ordinal. The order's number may itself hold hyphens,
 // slashes and letters of any script. Where people read it a check character may follow: `1042-2/K`.
@@ -23,4 +23,4 @@ bool has_check(std::string_view typed);
 /// check character is another; which one it ought to be is not told, lest a misread number be made to match.
 Result<std::string> item_typed(std::string_view typed);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

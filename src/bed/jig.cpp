@@ -7,7 +7,7 @@
 #include "bed/jig_numbers.h"
 #include "bed/mark_numbers.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double touch = 1e-6;     // mm; what meets to this is not in each other's way
@@ -137,4 +137,4 @@ Result<Board> build_jig(const Frame& frame, Typesetter& typesetter) {
   return Board{std::move(*sheet), first.box.width(), first.box.height(), 2 * first.notch_radius, numbers->height};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -5,7 +5,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// A board as a sheet without items: numbers engraved, holes cut, marks, and the scale bar.
 struct Board {
@@ -23,4 +23,4 @@ inline constexpr double least_web = 3;  // mm of board between holes: a narrower
 inline constexpr double least_notch = 10;  // mm across: a fingertip's edge still gets under; common practice, no source
 inline constexpr std::size_t board_pocket_limit = 2'000;  // each hole is held against each; a bed holds some dozens
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

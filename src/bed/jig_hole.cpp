@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 Bounds shrunk(const Bounds& box, double by) { return {box.left + by, box.bottom + by, box.right - by, box.top - by}; }
@@ -89,4 +89,4 @@ double distance(const Hole& hole, const Bounds& box) {
   return std::max(least, 0.0);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

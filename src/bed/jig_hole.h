@@ -5,7 +5,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// A hole as it is to be when it is cut: a box, and half discs beyond the middle of its two sides away from the datum
 /// corner, for a finger to get under the piece. Bed mm.
@@ -32,4 +32,4 @@ double distance(const Bounds& box, Point p);        // 0 inside
 double distance(const Bounds& a, const Bounds& b);  // 0 where they touch or overlap
 double distance(const Hole& hole, const Bounds& box);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

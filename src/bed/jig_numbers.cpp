@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double heights[] = {10, 7, 5, 3.5, 2.5};  // mm, ISO 3098-1: what can be read across a bench
@@ -106,4 +106,4 @@ Result<BoardNumbers> place_numbers(const Frame& frame, const std::vector<Hole>& 
                "even figures of 2.5 mm find no place beside their holes", "Leave more gap or pitch between pockets"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

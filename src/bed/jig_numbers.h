@@ -3,7 +3,7 @@
 
 #include "bed/jig_hole.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 struct PlacedNumber {
   int pocket = 0;
@@ -20,4 +20,4 @@ struct BoardNumbers {
 Result<BoardNumbers> place_numbers(const Frame& frame, const std::vector<Hole>& holes, const std::vector<Bounds>& taken,
                                    Typesetter& typesetter);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr std::size_t fewest_near = 24;  // columns; half or twice as many took no less time
@@ -164,4 +164,4 @@ void LeastCost::forget_path() {
   horizons_.clear();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -9,7 +9,7 @@
 
 #include "bed/matching.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// The matching of all rows, each to a column of its own, that costs least; of those the one with the least sum of
 /// (column · (rows − row)): earlier rows have earlier columns. Costs are whole numbers, so all is exact.
@@ -69,4 +69,4 @@ class LeastCost {
   std::vector<std::pair<Cost, std::size_t>> around_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

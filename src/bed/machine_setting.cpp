@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double typed_slack = 1e-9;  // mm: sums and differences of what was typed
@@ -84,4 +84,4 @@ std::string setting_text(const Sheet& sheet) {
   return "jig " + jig.name + (text.empty() ? "" : ": " + text);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -7,7 +7,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 struct MachineSetting {
   struct Thickness {
@@ -33,4 +33,4 @@ std::string material_key(std::string_view material);
 /// Whether thicknesses lie within the spread.
 bool within_spread(double least, double most, double spread);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

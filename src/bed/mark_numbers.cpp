@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double tallest_height = 5,
@@ -69,4 +69,4 @@ Result<std::vector<SheetPart>> number_marks(const Frame& frame, const std::vecto
   return numbers;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

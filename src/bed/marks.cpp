@@ -4,7 +4,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 Fault mark_fault(const std::string& what, const std::string& why, const std::string& mend) {
@@ -94,4 +94,4 @@ Result<std::vector<Point>> place_marks(const BedPlan& plan, const std::vector<Po
   return places;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -2,7 +2,7 @@
 
 #include <numeric>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 using MayMatch = std::function<bool(std::size_t row, std::size_t column)>;
@@ -42,4 +42,4 @@ std::vector<std::size_t> first_matched(std::size_t rows, std::size_t columns, co
   return matched;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

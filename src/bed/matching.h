@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 struct Matching {
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
@@ -35,4 +35,4 @@ struct Matching {
 std::vector<std::size_t> first_matched(std::size_t rows, std::size_t columns,
                                        const std::function<bool(std::size_t row, std::size_t column)>& may);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -7,7 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double unknown = -1, waited_for = -2;  // no sizes
@@ -105,4 +105,4 @@ void PairSizes::spread(ItemOnPlace pair, double size, std::vector<ItemOnPlace>& 
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

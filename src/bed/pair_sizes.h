@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// Items and places each, at most: their pairs take up to 256 MB then. The caller parts what is more.
 inline constexpr std::size_t most_to_assign = 2000;
@@ -64,4 +64,4 @@ class PairSizes {
   std::size_t asked_ = 0;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

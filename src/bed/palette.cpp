@@ -6,7 +6,7 @@
 #include <numeric>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr int last_primary = 6;  // from 1 on: what every reader draws alike
@@ -171,4 +171,4 @@ Palette palette_of(const Colours& colours, const ChosenIndices& chosen) {
   return {colours, IndexChoice(colours, chosen).take()};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

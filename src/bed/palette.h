@@ -9,7 +9,7 @@
 
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 struct Colour {
   std::uint8_t red = 0, green = 0, blue = 0;
@@ -55,4 +55,4 @@ struct Palette {
 /// are refused (shop.toml), those of an older sheet are not.
 Palette palette_of(const Colours& colours, const ChosenIndices& chosen = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

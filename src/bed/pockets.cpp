@@ -3,7 +3,7 @@
 
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double pocket_touch = 1e-6;  // mm; pockets and edges that meet to this are not in each other's way
@@ -187,4 +187,4 @@ Transform blank_to_bed(const Pocket& pocket, double blank_width, double blank_he
   return then(quarter_turn(), shift_by(corner + Point{width, 0}));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -5,7 +5,7 @@
 #include <numbers>
 #include <stdexcept>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 using Model = Registration::Model;
@@ -198,4 +198,4 @@ Transform inverse(const Transform& t) {
   return {t.yy / d, -t.yx / d, -t.xy / d, t.xx / d, (t.xy * t.dy - t.yy * t.dx) / d, (t.yx * t.dx - t.xx * t.dy) / d};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -10,7 +10,7 @@
 #include "base/base.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// A drawing laid to what was measured, by least squares: the sum of the squared distances between the measured points
 /// and where the transform takes the drawn ones is the least (Umeyama 1991, IEEE PAMI 13:376, in closed form for a plane).
@@ -37,4 +37,4 @@ double turn_of(const Transform& transform);                       // degrees, of
 std::pair<double, double> scales_of(const Transform& transform);  // the least and the greatest of any direction
 Transform inverse(const Transform& transform);                    // throws std::domain_error where there is none
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

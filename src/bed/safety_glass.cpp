@@ -1,6 +1,6 @@
 #include "bed/safety_glass.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 Fault safety_glass(std::string_view word) {
   return {"tempered glass, or other safety glass, is neither cut nor engraved", "",
@@ -9,4 +9,4 @@ Fault safety_glass(std::string_view word) {
           "glass; if in doubt, ask somebody who is licensed to work glass"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

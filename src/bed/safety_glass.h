@@ -3,9 +3,9 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// A Fault without a place. word: what is said of the piece, "tempered" or the like.
 Fault safety_glass(std::string_view word);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

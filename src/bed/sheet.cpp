@@ -3,7 +3,7 @@
 #include "bed/machine_setting.h"
 #include "geometry/contour_order.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 namespace {
 
 constexpr double bar_length = 100;  // mm
@@ -152,4 +152,4 @@ Result<Sheet> build_sheet(const Frame& frame, std::vector<SheetItem> items, cons
   return sheet;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -5,7 +5,7 @@
 
 #include "bed/machine_setting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 std::vector<std::size_t> thickness_lots(std::span<const double> thicknesses, double spread, std::size_t pockets) {
   const std::size_t count = thicknesses.size(), full = std::max<std::size_t>(pockets, 1);
@@ -25,4 +25,4 @@ std::vector<std::size_t> thickness_lots(std::span<const double> thicknesses, dou
   return lots;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

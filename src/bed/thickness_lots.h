@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline bed {
 
 /// The lot of each piece, from 0. No two of a lot differ by more than `spread`; cut into sheets of `pockets`, the lots make
 /// as few sheets as can be. Greedy from the thinnest: a sheet takes the next pieces until it is full or the next is too
@@ -15,4 +15,4 @@ namespace ordinatio {
 /// be. Each lot leaves at most one sheet that is not full.
 std::vector<std::size_t> thickness_lots(std::span<const double> thicknesses, double spread, std::size_t pockets);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bed

@@ -6,7 +6,7 @@
 #include "blanks/blanks.h"
 #include "design/toml_table.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 
 // ---- lengths.cpp ----
 /// A length in mm; "mm" may stand behind it. `thing` says what it is, for the message: "width".
@@ -66,4 +66,4 @@ inline constexpr double piece_grid = 1e-4;
 /// Less is no piece and no chip but what rounding leaves on the grid, or a nick that no margin notices. mm²
 inline constexpr double least_area = 0.05;
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -5,7 +5,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 constexpr std::array<std::string_view, 4> edge_names{"left", "bottom", "right", "top"};
@@ -133,4 +133,4 @@ MaybeFault check_chips(const Blank& blank) {
       "", "a row is one piece", "Measure the chips again, or write each part as a piece of its own"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -5,7 +5,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 std::string unknown(const std::string& name, const std::string& file) {
@@ -42,4 +42,4 @@ Result<BlankHeader> find_blank_columns(const CsvRecord& record, const std::strin
                "Write the headers in the first line, id among them; the id is what you wrote on the piece"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

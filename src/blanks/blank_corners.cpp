@@ -5,7 +5,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 struct CornerName {
@@ -150,4 +150,4 @@ MaybeFault check_corners(const CornerShapes& corners, double width, double heigh
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

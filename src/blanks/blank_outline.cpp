@@ -5,7 +5,7 @@
 #include "csv/cells.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 constexpr double trace_tolerance = 0.005;  // mm between a traced curve and its edges: a twentieth of a 0.1 mm beam
@@ -131,4 +131,4 @@ Result<Shape> shape_of(const Polygon& polygon) {
   return shape;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -9,7 +9,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 constexpr NumberRange any_side{least_side, length_limit};
@@ -220,4 +220,4 @@ Result<BlankRow> read_blank_row(const CsvRecord& record, BlankReading& reading) 
   return measuring.take();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

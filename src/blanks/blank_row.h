@@ -6,7 +6,7 @@
 #include "blanks/blank_cells.h"
 #include "csv/csv.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 
 enum class BlankColumn {
   id,
@@ -53,4 +53,4 @@ struct BlankReading {
 std::string id_of(const CsvRecord& record, const BlankHeader& header);
 Result<BlankRow> read_blank_row(const CsvRecord& record, BlankReading& reading);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

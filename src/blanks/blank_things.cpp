@@ -3,7 +3,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 /// `centre x, y, radius` or `left, bottom, width, height`, and perhaps `margin`, behind the name.
@@ -95,4 +95,4 @@ MaybeFault check_places(const std::vector<KeptClear>& things, const Blank& blank
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

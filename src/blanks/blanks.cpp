@@ -12,7 +12,7 @@
 #include "csv/shown.h"
 #include "logo/logo.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 /// A record's id and what became of it.
@@ -139,4 +139,4 @@ Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_widt
   return blanks;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

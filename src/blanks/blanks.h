@@ -8,7 +8,7 @@
 #include "base/account.h"
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 
 /// Sides as the piece's maker cut them, straight and square: what a stop may lie against.
 struct FactoryEdges {
@@ -62,4 +62,4 @@ inline constexpr double box_slack = 0.5;      // mm between an outline's box and
 inline constexpr std::size_t corner_limit = 2'000;  // of an outline: a path traced finely around a photograph has fewer
 inline constexpr std::size_t part_limit = 100;      // chips, or things, of one piece
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -5,7 +5,7 @@
 #include "base/phrase.h"
 #include "bed/safety_glass.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 const std::string which_is_it = "Is it annealed or tempered? Fill in glass";
@@ -99,4 +99,4 @@ class Judgement {
 
 std::optional<GlassFinding> judge_glass(std::span<const PieceCell> cells) { return Judgement(cells).finding(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -11,7 +11,7 @@
 #include "base/base.h"
 #include "csv/csv.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 
 /// A cell by its column's name. `is_own`: a column that the program does not know; its name may be what tells.
 struct PieceCell {
@@ -54,4 +54,4 @@ GlassWords glass_words_in(std::string_view text);
 MaybeFault judge_row(const CsvRecord& record, const std::vector<std::string>& headers,
                      std::span<const std::string_view> known, bool any_case, const std::string& file);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

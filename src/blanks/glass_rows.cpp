@@ -4,7 +4,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 /// The place of the column that is to blame; of the material where the file has no such column.
@@ -39,4 +39,4 @@ MaybeFault judge_row(const CsvRecord& record, const std::vector<std::string>& he
   return std::move(found->fault);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -7,7 +7,7 @@
 
 #include "blanks/glass.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 enum class Says { safety, perhaps_safety, glass, annealed };
@@ -319,4 +319,4 @@ GlassWords glass_words_in(std::string_view text) {
   return found;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -3,7 +3,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 
 Result<double> read_length(std::string_view text, const std::string& thing, NumberRange range) {
   const std::string mend = "Write millimetres, such as 198 or 198.5";
@@ -23,4 +23,4 @@ Result<double> read_length(std::string_view text, const std::string& thing, Numb
                mend};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -4,7 +4,7 @@
 #include "blanks/panes.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 std::vector<std::string_view> spaced_words(std::string_view text) {
@@ -92,4 +92,4 @@ Result<std::vector<PaneThing>> read_pane_things(std::string_view cell) {
   return things;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -10,7 +10,7 @@
 #include "csv/rows.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 namespace {
 
 constexpr std::array<std::string_view, 9> column_names{"id",    "width",         "height", "thickness", "material",
@@ -207,4 +207,4 @@ Result<PaneRows> read_panes(const std::filesystem::path& csv) {
   return rows;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

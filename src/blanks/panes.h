@@ -6,7 +6,7 @@
 #include "base/account.h"
 #include "bed/cutting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline blanks {
 
 struct PaneRow {
   Pane pane;
@@ -35,4 +35,4 @@ Result<Sides> read_sides(std::string_view cell);
 /// `clear 10 20 30 15 scratch; whole 100 50 40 20 stamp`: kind, left, bottom, width, height, name.
 Result<std::vector<PaneThing>> read_pane_things(std::string_view cell);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline blanks

@@ -6,7 +6,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 
 struct IntakeOptions {
   LedgerCall call{};
@@ -106,4 +106,4 @@ Result<Account> run_check(const Shop& shop, const LedgerCall& call);
 /// "1-5,7" as numbers in their order. Faults: anything else. `option` is the Fault's place.
 Result<std::vector<int>> parse_numbers(std::string_view text, const std::string& option);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

@@ -8,7 +8,7 @@
 #include "shop/renewal.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 Fault too_late(Ledger& ledger, const LedgerItem& item) {
@@ -251,4 +251,4 @@ Result<Account> run_undo(const Shop& shop, const UndoOptions& options) {
                    [&](Ledger& ledger, Account& account) { return undo(shop, ledger, options, account); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

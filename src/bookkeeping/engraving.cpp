@@ -7,7 +7,7 @@
 #include "shop/bookings.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {}  // namespace
 
 Result<Account> run_engraved(const Shop& shop, const EngravedOptions& options) {
@@ -63,4 +63,4 @@ Result<Account> run_spoil(const Shop& shop, const SpoilOptions& options) {
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

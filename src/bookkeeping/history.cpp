@@ -13,7 +13,7 @@
 #include "shop/renewal.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 void tell(const std::vector<StoryLine>& story, Account& account) {
@@ -244,4 +244,4 @@ Result<Account> run_backup(const Shop& shop, const LedgerCall& call, const std::
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

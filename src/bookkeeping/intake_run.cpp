@@ -13,7 +13,7 @@
 #include "shop/taking_in.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 /// What waited for the answer goes on, unless another question about the line is open.
@@ -84,4 +84,4 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options) {
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

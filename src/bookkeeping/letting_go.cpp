@@ -3,7 +3,7 @@
 #include "shop/ledger_access.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 
 Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options) {
   return in_ledger(shop, options.call, EntryKind::letting_go, [&](Ledger& ledger, Account& account) -> MaybeFault {
@@ -22,4 +22,4 @@ Result<Account> run_let_go(const Shop& shop, const LetGoOptions& options) {
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

@@ -5,7 +5,7 @@
 
 #include "bookkeeping/bookkeeping.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 constexpr int highest_pocket = 100'000;  // a bed has fewer
@@ -60,4 +60,4 @@ Result<std::vector<LedgerPlacement>> placements_in(Ledger& ledger, const LedgerS
   return chosen;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

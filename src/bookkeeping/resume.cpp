@@ -8,7 +8,7 @@
 #include "shop/ledger_records.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 /// A bed that was interrupted, from what is booked of it to the sheet of what is left.
@@ -101,4 +101,4 @@ Result<Account> run_resume(const Shop& shop, const ResumeOptions& options) {
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

@@ -6,7 +6,7 @@
 #include "shop/renewal.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 /// The sheet files of a folder that the ledger does not know.
@@ -82,4 +82,4 @@ Result<Account> run_check(const Shop& shop, const LedgerCall& call) {
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

@@ -10,7 +10,7 @@
 #include "shop/ledger_pieces.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline bookkeeping {
 namespace {
 
 /// Designs that go on the same pieces, and the pieces that go with them.
@@ -182,4 +182,4 @@ Result<Account> run_stock(const Shop& shop, const StockOptions& options) {
                      [&](Ledger& ledger, Account& account) { return Stock(shop, ledger, account).run(); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline bookkeeping

@@ -7,7 +7,7 @@
 #include "check/svg_path.h"
 #include "check/svg_scanner.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double last_place = 0.001;  // mm: the last place of a coordinate
@@ -82,4 +82,4 @@ MaybeFault check_blanks_svg(std::string_view bytes, const std::vector<const Blan
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

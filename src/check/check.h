@@ -12,7 +12,7 @@
 #include "base/base.h"
 #include "bed/machine_setting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// An item's ink area in a file may differ by 0.1 % from the model's.
 inline constexpr double area_share = 1e-3;
@@ -63,4 +63,4 @@ MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
 /// A drawing of measured pieces: every one in its place in the row, under its id, at true size, with its area.
 MaybeFault check_blanks_svg(std::string_view bytes, const std::vector<const Blank*>& blanks);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

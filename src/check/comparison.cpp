@@ -6,7 +6,7 @@
 #include "check/check.h"
 #include "check/cut_order.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 // Rounding moves a point by at most step/2 along an axis, step/√12 as a standard deviation, and the area by half of
@@ -140,4 +140,4 @@ double compare_part(const Expectation& expectation, const ExpectedPart& expected
   return ink.area;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

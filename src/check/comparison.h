@@ -8,7 +8,7 @@
 #include "check/expectation.h"
 #include "check/ink.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// Pairs the contours of a file with those of a part, one after another. A contour so small that rounding may have
 /// erased it may be missing.
@@ -50,4 +50,4 @@ void compare_place(const Expectation& expectation, const ExpectedPart& expected,
 double compare_part(const Expectation& expectation, const ExpectedPart& expected, const Path& found,
                     const FileKind& kind, std::size_t line);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

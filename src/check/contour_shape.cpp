@@ -5,7 +5,7 @@
 
 #include "check/cubic.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 /// A piece within this of its chord is taken for it, mm: far below what a file's last place tells.
@@ -226,4 +226,4 @@ Polygon chords_of(const ContourShape& shape, double tolerance) {
   return polygon;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -7,7 +7,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// A line or a curve between its ends; `box` holds its control points, and so all of it.
 struct ContourPiece {
@@ -54,4 +54,4 @@ int turns_around(const ContourShape& shape, Point p);
 /// The contour in chords within `tolerance` mm.
 Polygon chords_of(const ContourShape& shape, double tolerance);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

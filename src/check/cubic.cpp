@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 // Gauss–Legendre nodes and weights for 5 points on [-1, 1] (Abramowitz and Stegun 1964, table 25.4).
@@ -78,4 +78,4 @@ int chord_count(const Cubic& cubic, double tolerance) {
   return static_cast<int>(std::clamp(wanted, 1.0, double{segment_limit}));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

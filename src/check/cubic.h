@@ -3,7 +3,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// A cubic Bézier; a quadratic one is raised to it, which changes no point of it.
 struct Cubic {
@@ -55,4 +55,4 @@ void follow(const Path& path, OnMove on_move, OnLine on_line, OnCubic on_cubic, 
   if (open) on_end(start, here, false);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

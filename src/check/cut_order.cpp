@@ -5,7 +5,7 @@
 #include "check/difference.h"
 #include "geometry/contour_order.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double cut_chord = 0.01;  // mm: contours that a machine can cut are farther apart
@@ -63,4 +63,4 @@ void require_inner_first(const std::string& name, const Path& cut, std::size_t l
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

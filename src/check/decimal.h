@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// Digits that a double still holds exactly; a longer number is refused, no writer of ours has use for it.
 inline constexpr int decimal_digits = 15;
@@ -37,4 +37,4 @@ inline bool read_decimal(std::string_view text, double& value) {
   return take_decimal(at, end, value) && at == end;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double speakable = 9e9;  // append_number's limit
@@ -29,4 +29,4 @@ Fault fault_of(const Difference& difference, const FileKind& kind, const Sheet& 
           Fault::Cause::machine};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -8,7 +8,7 @@
 #include "base/lines.h"
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// The kind of a file, and how far it may differ from the model without being wrong.
 struct FileKind {
@@ -33,4 +33,4 @@ MaybeFault checked(const FileKind& kind, const Sheet& sheet, const Check& check)
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

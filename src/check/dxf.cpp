@@ -5,7 +5,7 @@
 #include "check/dxf_assembly.h"
 #include "check/tracing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double dxf_place = 0.0001;  // mm, the last place of a coordinate
@@ -175,4 +175,4 @@ MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double cho
   return checked(kind, model.sheet(), [&] { check(bytes, expectation_of(model), kind); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -1,6 +1,6 @@
 #include "check/dxf_assembly.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 std::string layer_name(Operation operation) {
   std::string name(name_of(operation));
@@ -57,4 +57,4 @@ void DxfAssembly::misplaced(const DxfPolyline& polyline) const {
                    polyline.line};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -7,7 +7,7 @@
 #include "check/dxf_polyline.h"
 #include "check/overlap.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// The layer that an operation's polylines lie on.
 std::string layer_name(Operation operation);
@@ -40,4 +40,4 @@ class DxfAssembly {
   Path path_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

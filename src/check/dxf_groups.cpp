@@ -5,7 +5,7 @@
 
 #include "check/decimal.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 std::string_view without_leading_blanks(std::string_view text) {
@@ -79,4 +79,4 @@ int integer_of(const DxfGroups& groups, const DxfGroup& group) {
   return value;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

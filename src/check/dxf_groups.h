@@ -5,7 +5,7 @@
 
 #include "check/difference.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// A group code and its value: two lines of a DXF file.
 struct DxfGroup {
@@ -42,4 +42,4 @@ class DxfGroups {
 double decimal_of(const DxfGroups& groups, const DxfGroup& group);
 int integer_of(const DxfGroups& groups, const DxfGroup& group);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

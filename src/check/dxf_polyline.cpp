@@ -1,6 +1,6 @@
 #include "check/dxf_polyline.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 const DxfPolyline& DxfPolylineReader::read(DxfGroup& group) {
   found_.points.clear();
@@ -144,4 +144,4 @@ void DxfPolylineReader::refuse_group(const DxfGroup& group) const {
   groups_.refuse("group " + std::to_string(group.code) + " stands in a polyline of plain lines");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

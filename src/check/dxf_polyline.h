@@ -8,7 +8,7 @@
 #include "check/dxf_groups.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// A polyline as it stands in a file.
 struct DxfPolyline {
@@ -43,4 +43,4 @@ class DxfPolylineReader {
   std::string plain_head_;  // how a vertex on the polyline's layer begins when it has nothing but a place
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -11,7 +11,7 @@
 #include "check/overlap.h"
 #include "geometry/contour_order.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 const Layer* layer_of(const SheetItem& item, Operation operation) {
@@ -169,4 +169,4 @@ std::variant<Expectation, Difference> expectation_or_why_not(const Sheet& sheet)
 SheetModel::SheetModel(const Sheet& sheet) : sheet_(sheet), known_(new Known{expectation_or_why_not(sheet)}) {}
 SheetModel::~SheetModel() = default;
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -10,7 +10,7 @@
 #include "check/difference.h"
 #include "check/ink.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// A part of the sheet, and the place of the item whose ink it is in sheet.items; none for marks and guides.
 struct ExpectedPart {
@@ -47,4 +47,4 @@ Measure needed_of(const SheetPart& part);
 /// "item 1042-2, engrave", or "mark-1, mark".
 std::string name_of(const ExpectedPart& expected);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -5,7 +5,7 @@
 
 #include "check/cubic.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr int fine_cuts = 64;  // of a curve whose control points lie outside the region
@@ -132,4 +132,4 @@ double excess(const Path& path, const Bounds& bounds, const ConvexRegion& region
   return most;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -6,7 +6,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// Where a contour begins, whether it closes, and how far its points lie from its start along an axis.
 struct Contour {
@@ -49,4 +49,4 @@ double excess(const Path& path, const Bounds& bounds, const ConvexRegion& region
 /// whole where it crosses straight. A filled path that covers an obstacle is in it.
 double excess(const Path& path, const Bounds& bounds, const ClearArea& area, double slack, bool filled);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

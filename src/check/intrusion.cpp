@@ -3,7 +3,7 @@
 #include "check/cubic.h"
 #include "check/ink.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr int chords_of_curve = 64;  // near an obstacle: of a letter's curve these miss it by less than 0.1 µm
@@ -101,4 +101,4 @@ double excess(const Path& path, const Bounds& bounds, const ClearArea& area, dou
   return most;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double bar_length = 100;  // mm
@@ -85,4 +85,4 @@ void require_furniture(const Sheet& sheet) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

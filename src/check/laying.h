@@ -3,7 +3,7 @@
 
 #include "check/difference.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// From the bed to where the sheet was drawn. Throws a Difference where the correction is no correction, or its residuals
 /// are not those of its transform.
@@ -20,4 +20,4 @@ void require_furniture(const Sheet& sheet);
 inline constexpr double same_place = 1e-6;  // mm: two ways of computing one place; six orders below what is written
 bool in_one_place(Point a, Point b);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -5,7 +5,7 @@
 #include "check/difference.h"
 #include "manifest/manifest.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 void require(bool same, const std::string& what) {
@@ -157,4 +157,4 @@ MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet) {
   return checked(kind, sheet, [&] { compare(*manifest, sheet); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

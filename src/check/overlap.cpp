@@ -8,7 +8,7 @@
 #include "check/check.h"
 #include "check/cubic.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double overlap_chord = 0.002;  // mm; a tenth of what a beam of 0.1 mm could show
@@ -203,4 +203,4 @@ void InkApart::take(const ExpectedPart& expected, const Path& found, double area
   item = {};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

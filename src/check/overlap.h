@@ -7,7 +7,7 @@
 #include "check/contour_shape.h"
 #include "check/expectation.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 struct Overlap {
   double area = 0;   // mm² that even-odd and non-zero filling disagree about
@@ -34,4 +34,4 @@ class InkApart {
   std::vector<Gathered> items_;  // in step with sheet.items
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -10,7 +10,7 @@
 #include "check/tracing.h"
 #include "geometry/contour_order.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double page_slack = 0.01 * mm_per_point;  // mm: 0.01 pt
@@ -179,4 +179,4 @@ MaybeFault check_pdf(std::string_view bytes, const SheetModel& model) {
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -20,7 +20,7 @@ class JSON;
 #include "check/difference.h"
 #include "check/pdf_scanner.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr int form_depth = 8;  // forms inside forms; more is refused, since a form may name itself
@@ -294,4 +294,4 @@ std::vector<PdfPage> read_pdf_pages(std::string_view bytes) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -7,7 +7,7 @@
 #include "bed/bed.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// A path that a PDF page paints in one plain colour; in mm, y up, origin at the page's lower left.
 struct PaintedPath {
@@ -26,4 +26,4 @@ struct PdfPage {
 /// the file is damaged, or a page is turned or scaled.
 std::vector<PdfPage> read_pdf_pages(std::string_view bytes);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -6,7 +6,7 @@
 #include "check/decimal.h"
 #include "check/difference.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr std::size_t most_operands = 64;  // no operator takes more than a few; more are damage
@@ -156,4 +156,4 @@ void PdfScanner::pass_picture() {
   refuse("a picture does not end");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 struct PdfOperand {
   enum class Kind {
@@ -42,4 +42,4 @@ class PdfScanner {
   std::vector<PdfOperand> operands_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

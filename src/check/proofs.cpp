@@ -5,7 +5,7 @@
 #include "check/ink.h"
 #include "check/pdf_content.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 /// The area of what a page fills, however it is coloured; letters of running text are no paths and do not count.
@@ -55,4 +55,4 @@ MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

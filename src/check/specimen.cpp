@@ -5,7 +5,7 @@
 #include "check/ink.h"
 #include "check/pdf_content.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double a4_width = 210, a4_height = 297;  // mm, ISO 216
@@ -49,4 +49,4 @@ MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -9,7 +9,7 @@
 #include "check/svg_scanner.h"
 #include "check/tracing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double svg_place = 0.001;  // user units: the last place of a coordinate
@@ -210,4 +210,4 @@ MaybeFault check_svg(std::string_view bytes, const SheetModel& model) {
   return checked({"SVG", ".svg"}, model.sheet(), [&] { check(bytes, expectation_of(model)); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -3,7 +3,7 @@
 #include "check/decimal.h"
 #include "check/difference.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 class PathReader {
@@ -93,4 +93,4 @@ Path read_path_data(std::string_view data, double scale, double height, std::siz
   return PathReader(data, scale, height, line).read();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

@@ -5,7 +5,7 @@
 #include <iterator>
 #include <utility>
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 bool is_blank(char c) { return c == ' ' || c == '\n' || c == '\r' || c == '\t'; }
@@ -185,4 +185,4 @@ void SvgScanner::count_lines(std::size_t to) {
   counted_ = std::max(counted_, to);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

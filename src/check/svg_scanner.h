@@ -8,7 +8,7 @@
 
 #include "check/difference.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 struct SvgAttribute {
   std::string_view name, value;  // the value as it stands, entities and all
@@ -60,4 +60,4 @@ class SvgScanner {
   bool ended_ = false;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

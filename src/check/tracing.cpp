@@ -9,7 +9,7 @@
 #include "check/decimal.h"
 #include "check/dxf_assembly.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 namespace {
 
 constexpr double rounding = 1e-9;  // mm, of doubles as large as a bed
@@ -155,4 +155,4 @@ std::optional<bool> ChordTrace::follow_contour() {
   return false;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

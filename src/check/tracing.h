@@ -12,7 +12,7 @@
 #include "check/dxf_polyline.h"
 #include "check/expectation.h"
 
-namespace ordinatio {
+namespace ordinatio::inline check {
 
 /// Whether SVG path data has the path's commands one by one and its points within half a `step` mm, the last place of a
 /// coordinate: x·scale, height − y·scale.
@@ -46,4 +46,4 @@ class ChordTrace {
   std::size_t at_ = 0;               // the first of them that is still to come
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline check

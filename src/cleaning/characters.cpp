@@ -8,7 +8,7 @@
 
 #include "cleaning/cleaning.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 // Unicode gives controls no names, only aliases: the first of each in NameAliases.txt, U+0000–001F and U+007F–009F.
@@ -99,4 +99,4 @@ std::vector<std::string_view> graphemes_of(std::string_view text) {
   return parts;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

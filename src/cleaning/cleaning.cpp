@@ -16,7 +16,7 @@
 #include "cleaning/remnants.h"
 #include "cleaning/text_limits.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 using Weight = CleaningNote::Weight;
@@ -335,4 +335,4 @@ Result<Inscription> clean_inscription(std::string_view original, const CleaningR
   return inscription;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

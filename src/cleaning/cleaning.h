@@ -9,7 +9,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// One thing that cleaning did, or noticed.
 struct CleaningNote {
@@ -40,4 +40,4 @@ std::string character_name(char32_t character);
 /// Valid UTF-8 parted into grapheme clusters (UAX #29, by ICU).
 std::vector<std::string_view> graphemes_of(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

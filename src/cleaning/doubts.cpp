@@ -12,7 +12,7 @@
 #include "cleaning/invisibles.h"
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 using Weight = CleaningNote::Weight;
@@ -163,4 +163,4 @@ std::vector<std::string> doubt_text(std::span<const std::string> lines) {
   return doubts;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -8,7 +8,7 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// One line: words of several scripts (UTS #39: Han, kana, Hangul and Bopomofo go together, and with Latin), and
 /// marks with no letter to stand on.
@@ -18,4 +18,4 @@ void doubt_ideographs(std::span<const Letter> line, Findings& findings);
 /// The whole text: all capitals, or a label such as "none" that was hardly meant to be engraved.
 std::vector<std::string> doubt_text(std::span<const std::string> lines);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

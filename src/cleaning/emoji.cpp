@@ -2,7 +2,7 @@
 
 #include <unicode/uchar.h>
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 constexpr char32_t emoji_joiner = 0x200D, as_text = 0xFE0E, as_emoji = 0xFE0F, keycap = 0x20E3;
@@ -51,4 +51,4 @@ std::size_t emoji_length(std::span<const Letter> letters) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -6,9 +6,9 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// How many letters the emoji at the start of `letters` takes, with its modifiers, joined parts and tags; 0: none.
 std::size_t emoji_length(std::span<const Letter> letters);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <string>
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 struct EntityRun {
@@ -189,4 +189,4 @@ std::optional<Objection> decode_entities(Letters& letters, Findings& findings) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -7,7 +7,7 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// What an entity's name stands for: the 252 names of HTML 4.01, section 24, and XML's apos.
 std::optional<char32_t> named_character(std::string_view name);
@@ -17,4 +17,4 @@ std::optional<char32_t> named_character(std::string_view name);
 /// typed plainly as well.
 std::optional<Objection> decode_entities(Letters& letters, Findings& findings);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

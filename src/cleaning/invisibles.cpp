@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <optional>
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 using Weight = CleaningNote::Weight;
@@ -275,4 +275,4 @@ void loosen(Letters& line, Findings& findings) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -6,7 +6,7 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// Tab, U+0020 and every space of Unicode but U+1680, which is drawn as a line.
 bool is_space(char32_t character);
@@ -33,4 +33,4 @@ bool glues(std::span<const Letter> line, std::size_t index);
 /// Makes spaces of all glue, with a note each.
 void loosen(Letters& line, Findings& findings);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -10,7 +10,7 @@
 #include "base/base.h"
 #include "base/utf8.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 const icu::Normalizer2& nfc() {
@@ -157,4 +157,4 @@ std::string names_of(std::span<const Letter> letters) {
   return names;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

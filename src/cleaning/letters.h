@@ -12,7 +12,7 @@
 
 #include "cleaning/cleaning.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 struct Letter {
   char32_t character;
@@ -56,4 +56,4 @@ UScriptCode script_of(char32_t c);
 /// "U+0031 DIGIT ONE, U+20E3 COMBINING ENCLOSING KEYCAP"; after the fourth, only how many more.
 std::string names_of(std::span<const Letter> letters);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

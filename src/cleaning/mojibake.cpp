@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 // What Windows-1252 has at 80–9F (WHATWG Encoding, index windows-1252). Where it has nothing, the byte stays itself.
@@ -92,4 +92,4 @@ std::optional<Mojibake> find_mojibake(std::span<const Letter> letters) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

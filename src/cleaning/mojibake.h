@@ -7,7 +7,7 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 struct Mojibake {
   std::size_t index, length;  // in letters
@@ -18,4 +18,4 @@ struct Mojibake {
 /// punctuation ("CAFÉ”", "IRMÃ…") look alike and are let pass.
 std::optional<Mojibake> find_mojibake(std::span<const Letter> letters);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

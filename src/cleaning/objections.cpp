@@ -4,7 +4,7 @@
 
 #include "cleaning/emoji.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 constexpr const char* ask = "Ask the customer for the words again";
@@ -91,4 +91,4 @@ std::optional<Objection> object_to(std::span<const Letter> line) {
   return object_to_nesting(line);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

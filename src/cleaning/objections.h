@@ -7,10 +7,10 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// Controls, U+FFFD, emoji, bidi overrides, tags, private use, unassigned code points and the like, in reading order;
 /// then embeddings and isolates that are not closed in the line, or closed without having been opened (UAX #9).
 std::optional<Objection> object_to(std::span<const Letter> line);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 bool is_ligature(char32_t c) { return c >= 0xFB00 && c <= 0xFB06; }
@@ -56,4 +56,4 @@ PlainLetters make_plain(Letters& line, Findings& findings) {
   return result;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -4,7 +4,7 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// Takes Latin ligatures (U+FB00 to U+FB06) apart: faces make their own where they have them, and case and spacing need the
 /// letters. Makes plain letters and figures of mathematical ones (UAX #44: decompositions of type <font> in the blocks
@@ -15,4 +15,4 @@ struct PlainLetters {
 };
 PlainLetters make_plain(Letters& line, Findings& findings);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -6,7 +6,7 @@
 #include "base/utf8.h"
 #include "cleaning/invisibles.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 using LetterLine = std::span<const Letter>;
@@ -249,4 +249,4 @@ bool may_have_remnants(std::string_view text) {
          text.find("_x") != std::string_view::npos;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -9,7 +9,7 @@
 
 #include "cleaning/letters.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 /// Letters from `index` on that stand for one line end, a true one behind them included. 0: none.
 struct RemnantBreak {
@@ -31,4 +31,4 @@ std::optional<Objection> object_to_formula(std::span<const Letter> first_line);
 /// Whether there may be such a thing in printable ASCII; said of some texts that have none.
 bool may_have_remnants(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

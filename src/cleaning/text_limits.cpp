@@ -4,7 +4,7 @@
 
 #include "base/utf8.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 namespace {
 
 /// "20,000,000": nobody counts eight zeros.
@@ -39,4 +39,4 @@ MaybeFault too_long(std::span<const std::string> lines) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -8,7 +8,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 namespace text_limits {
 
@@ -35,4 +35,4 @@ MaybeFault too_long(std::string_view original);
 /// After it: by its characters and its lines.
 MaybeFault too_long(std::span<const std::string> lines);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -6,7 +6,7 @@
 
 #include "cleaning/cleaning.h"
 
-namespace ordinatio {
+namespace ordinatio::inline cleaning {
 
 // ---- cleaning.cpp ----
 
@@ -15,4 +15,4 @@ std::optional<Inscription> clean_plain(std::string_view original, const Cleaning
 /// The long way, for every text.
 Result<Inscription> clean_fully(std::string_view original, const CleaningRules& rules);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline cleaning

@@ -5,7 +5,7 @@
 #include "base/base.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 std::string replaced(std::string_view text, std::span<const std::pair<std::string_view, char>> signs) {
@@ -79,4 +79,4 @@ std::optional<double> number_in(std::string_view word) {
   return parse_number(number);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 /// Words parted by spaces of any kind.
 std::vector<std::string> words_in(std::string_view text);
@@ -22,4 +22,4 @@ std::optional<double> number_in(std::string_view word);
 /// Whether "1,200" may be one and a fifth or twelve hundred.
 bool is_two_numbers(std::string_view word);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -5,7 +5,7 @@
 #include "base/utf8.h"
 #include "csv/csv.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 bool ends_line(char c) { return c == '\n' || c == '\r'; }
@@ -196,4 +196,4 @@ std::string csv_field(std::string_view text) {
   return field + '"';
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -11,7 +11,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 struct CsvField {
   std::string text;
@@ -75,4 +75,4 @@ struct Delimiter {
 // ---- delimiter.cpp ----
 Delimiter sniff_delimiter(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

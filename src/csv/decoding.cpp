@@ -10,7 +10,7 @@
 #include "csv/encoding_guess.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 constexpr std::string_view replacement = "\uFFFD";  // what ICU's converters put where bytes mean nothing
@@ -217,4 +217,4 @@ Result<DecodedText> decode_text(std::string_view bytes, std::string_view encodin
   return decoded;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -2,7 +2,7 @@
 
 #include "csv/csv.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 // Enough to tell a delimiter by, and little beside the orders themselves.
@@ -64,4 +64,4 @@ Delimiter sniff_delimiter(std::string_view text) {
   return best;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

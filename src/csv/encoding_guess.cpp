@@ -15,7 +15,7 @@
 #include "csv/odd_words.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 // By ICU's names. The first is what exports without a mark are in most often, by common practice, no source.
@@ -232,4 +232,4 @@ std::vector<std::string_view> words_beyond_ascii(std::string_view text) {
 
 EncodingGuess guess_encoding(std::string_view bytes) { return Guess(bytes).take(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

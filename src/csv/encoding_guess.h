@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 struct EncodingGuess {
   std::string encoding;                         // by ICU's name
@@ -25,4 +25,4 @@ EncodingGuess guess_encoding(std::string_view bytes);
 /// Runs of ASCII letters and of what is not ASCII, those with nothing but ASCII left out.
 std::vector<std::string_view> words_beyond_ascii(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

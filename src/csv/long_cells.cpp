@@ -1,6 +1,6 @@
 #include "csv/long_cells.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 MaybeFault cell_too_long(std::string_view cell, const std::string& name, std::size_t limit) {
   if (cell.size() <= limit) return std::nullopt;
@@ -9,4 +9,4 @@ MaybeFault cell_too_long(std::string_view cell, const std::string& name, std::si
                "Look into the export: a quote may be missing, so that rows ran into one another"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -6,7 +6,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 /// Bytes of a cell that names something: an order's number, a design, a piece, a status. It stands on lists, labels and in
 /// files, and is compared with all others.
@@ -17,4 +17,4 @@ inline constexpr std::size_t words_limit = 200'000;
 /// Whether the cell is longer than `limit`; the Fault has no place yet.
 MaybeFault cell_too_long(std::string_view cell, const std::string& name, std::size_t limit);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

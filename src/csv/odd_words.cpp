@@ -9,7 +9,7 @@
 #include <memory>
 #include <set>
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 // Languages of exports in one byte a letter. Faroese is left out: its ø beside í is Czech in the wrong encoding far more
@@ -196,4 +196,4 @@ bool OddWords::are_of_one_language(const std::vector<std::u32string>& words) {
   return all.empty() || is_of_a_language({all.begin(), all.end()});
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

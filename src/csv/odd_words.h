@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 /// What is added up over the words of a file. A reading of it that has less is likelier.
 namespace oddness {
@@ -30,4 +30,4 @@ class OddWords {
   std::map<std::u32string, bool> known_;   // sets of letters that were asked for
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -6,7 +6,7 @@
 #include "csv/csv.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 std::string place_of(const CsvField& field, const std::string& header, const std::string& file) {
   return file + ":" + std::to_string(field.line) + ":" + std::to_string(field.column) + ", column \"" + header + "\"";
@@ -46,4 +46,4 @@ std::string lower_case(std::string_view text) {
   return lower;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -3,7 +3,7 @@
 
 #include "csv/csv.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 /// `orders.csv:12:7, column "Text"`
 std::string place_of(const CsvField& field, const std::string& header, const std::string& file);
@@ -14,4 +14,4 @@ bool is_empty(const CsvRecord& record);
 /// With A to Z in lower case.
 std::string lower_case(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -4,7 +4,7 @@
 #include "base/utf8.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 namespace {
 
 constexpr std::array<std::string_view, 6> spaces{" ", "\t", "\r", "\n", "\u00A0", "\u3000"};
@@ -57,4 +57,4 @@ std::string list_lines(const std::vector<std::size_t>& lines) {
   return list + " and " + (more == 1 ? std::to_string(lines.back()) : std::to_string(more) + " more");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

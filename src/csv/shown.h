@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline csv {
 
 /// Without the spaces around it: ASCII spaces and line ends, no-break space, ideographic space.
 std::string_view trimmed(std::string_view text);
@@ -17,4 +17,4 @@ std::string shown_whole(std::string_view text);
 /// `line 7`, `lines 2, 3 and 4`, `lines 2, 3, 4, 5, 6 and 995 more`.
 std::string list_lines(const std::vector<std::size_t>& lines);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline csv

@@ -1,6 +1,6 @@
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr double drawing_grid = 1e-4;  // mm
@@ -30,4 +30,4 @@ double area_of(const Blank& blank) {
   return blank.chips.empty() ? area_of(path_of(blank.outline)) : area_of(drawn(blank));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

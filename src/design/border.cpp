@@ -5,7 +5,7 @@
 
 #include "design/layers.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr double area_grid = 1e-4;  // mm
@@ -128,4 +128,4 @@ std::optional<Path> border_path(const Blank& blank, const BorderPart& border, co
   return broken_border(blank, border, things);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

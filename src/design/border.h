@@ -3,7 +3,7 @@
 
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// How much of the blank a border takes up, from the edge inwards.
 double reach_of(const BorderPart& border);
@@ -14,4 +14,4 @@ std::vector<ConvexHull> chips_grown(const Blank& blank, double distance);
 /// The border's ink: it follows the edge, chips and all, and has gaps where `things` are. Nothing where it meets itself.
 std::optional<Path> border_path(const Blank& blank, const BorderPart& border, const std::vector<ConvexHull>& things);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

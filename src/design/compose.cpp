@@ -6,7 +6,7 @@
 #include "design/lettering.h"
 #include "design/text_setting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 Path ink_of(const SetText& text, Typesetter& typesetter) {
@@ -164,4 +164,4 @@ Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter
   return artwork;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

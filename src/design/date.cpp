@@ -6,7 +6,7 @@
 #include <charconv>
 #include <memory>
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 struct Day {
@@ -70,4 +70,4 @@ Result<std::string> number_line(const NumberPart& part, const std::string& numbe
   return part.before + number + part.after;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

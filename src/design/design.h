@@ -18,7 +18,7 @@
 #include "text/language.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// What the machine does along or inside a path. `guide` is never run.
 enum class Operation { engrave, score, cut, mark, guide };
@@ -259,4 +259,4 @@ Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter
 
 inline constexpr double curve_tolerance = 0.01;  // mm at final size, unless the workshop sets another
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -3,7 +3,7 @@
 #include "design/border.h"
 #include "design/design_parts.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 /// The part of a box that lies at least `distance` inside the blank's outline; empty when there is none.
@@ -140,4 +140,4 @@ void check_design(const Design& design, DesignTables& tables) {
   check_kept_clear(design, tables);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -6,7 +6,7 @@
 #include "design/text_table.h"
 #include "design/toml_table.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr Word<Corner> corner_words[] = {
@@ -150,4 +150,4 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   return design;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -7,7 +7,7 @@
 
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// The design that a TOML text describes; logos are named and not yet read, the checksum is empty. Touches no
 /// file.
@@ -17,4 +17,4 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
 /// Whether a text is a BCP 47 language tag whose language ICU knows: "en-GB", "zh-Hant".
 bool is_language(const std::string& tag);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -7,7 +7,7 @@
 #include "design/design.h"
 #include "design/toml_table.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 struct DesignTables {
   TomlTable root, blank, clear;
@@ -28,4 +28,4 @@ void check_design(const Design& design, DesignTables& tables);
 /// Whether borders and logos leave alone what is kept clear, and texts have some room beside it.
 void check_kept_clear(const Design& design, DesignTables& tables);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

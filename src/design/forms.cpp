@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr std::size_t most_letters_named = 3;  // letters; the note says how many more
@@ -74,4 +74,4 @@ std::string note_of_forms(const std::vector<std::string>& lines, const TextStyle
          "; language = \"…\" in the design says otherwise";
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

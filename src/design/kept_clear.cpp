@@ -4,7 +4,7 @@
 
 #include "design/layers.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr double weld_grid = 1e-4;  // mm; outlines that cross themselves are welded on it
@@ -107,4 +107,4 @@ double distance_outside(const ClearArea& area, const Path& path, bool filled) {
   return distance;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

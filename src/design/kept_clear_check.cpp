@@ -2,7 +2,7 @@
 
 #include "design/design_parts.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr double overlap_grid = 1e-4;  // mm
@@ -132,4 +132,4 @@ void check_kept_clear(const Design& design, DesignTables& tables) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

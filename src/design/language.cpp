@@ -2,7 +2,7 @@
 
 #include "design/design_file.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 bool is_language(const std::string& tag) {
   char locale[ULOC_FULLNAME_CAPACITY] = {};
@@ -13,4 +13,4 @@ bool is_language(const std::string& tag) {
   return static_cast<std::size_t>(parsed) == tag.size() && *uloc_getISO3Language(locale) != '\0';
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -3,7 +3,7 @@
 
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// One path an operation, handed out in the operations' order without the empty ones.
 class LayerStack {
@@ -42,4 +42,4 @@ ConvexHull grown(const ConvexHull& piece, double distance, double sagitta);
 // The region's corners are chords of the true arcs, which a border follows: that much may lie beyond them.
 inline constexpr double edge_slack = arc_sagitta + 1e-4;  // mm
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

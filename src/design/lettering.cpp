@@ -4,7 +4,7 @@
 
 #include "design/text_setting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 bool is_inscription(const TextPart& part) { return std::holds_alternative<InscriptionPart>(part.words); }
@@ -89,4 +89,4 @@ double cap_height_at_most(const LetteringBound& bound, const LaidDesign& laid) {
   return most;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

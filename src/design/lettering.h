@@ -6,7 +6,7 @@
 #include "design/setting_record.h"
 #include "fit/size_bound.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// In the design's face, and in its sturdier one where it names one.
 struct LetteringBound {
@@ -46,4 +46,4 @@ bool have_same_room(const LaidDesign& a, const LaidDesign& b);
 /// mm, the smallest capitals of the inscription on the piece that the design is laid on: no less than they truly are.
 double cap_height_at_most(const LetteringBound& bound, const LaidDesign& laid);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

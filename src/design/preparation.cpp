@@ -6,7 +6,7 @@
 #include "design/layers.h"
 #include "design/spacing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 Fault no_room(const Design& design, const std::string& what, const std::string& why) {
@@ -232,4 +232,4 @@ Result<LaidDesign> laid_on(const Design& design, const Blank& blank) {
   return laid;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -4,7 +4,7 @@
 #include "design/toml_table.h"
 #include "logo/logo.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 namespace fs = std::filesystem;
@@ -56,4 +56,4 @@ Result<LaidDesign> read_design(const fs::path& toml) {
   return laid_as_drawn(*design);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -5,7 +5,7 @@
 #include "design/design.h"
 #include "fit/prepared_lines.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// The settings that one text went through on one piece, in their order. The next time it goes through the same, and
 /// nothing is chosen anew; whatever typesetter sets it then.
@@ -22,4 +22,4 @@ class SettingRecord {
 /// Of a design's texts, in its order.
 using SettingRecords = std::vector<SettingRecord>;
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

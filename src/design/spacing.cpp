@@ -6,7 +6,7 @@
 #include "design/border.h"
 #include "design/layers.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 /// Parts that the design draws nearer than this keep that all the same, where it draws them apart by so much: two beams'
@@ -170,4 +170,4 @@ bool keeps_off(const ClearArea& room, const Path& border, double gap) {
   return true;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

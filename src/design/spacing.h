@@ -6,7 +6,7 @@
 
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// What a logo keeps from a border, and on which side of it it stands.
 struct FromBorder {
@@ -42,4 +42,4 @@ inline constexpr double air_sagitta = 0.25;  // mm: air is for the eye, and each
 /// What rounding may take off a gap, mm: arcs are chords in rooms and true in borders, chips grow by edges around their arcs.
 inline constexpr double gap_slack = arc_sagitta + kept_clear_sagitta + 1e-3;
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -7,7 +7,7 @@
 #include "design/date.h"
 #include "design/forms.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 /// The lines of a part, whoever wrote them.
@@ -439,4 +439,4 @@ MaybeFault check_faces(const Design& design, Typesetter& typesetter) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -3,7 +3,7 @@
 
 #include "design/setting_record.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// What lettering measures as it is engraved, mm from the blank's lower-left corner. Widths are infinite where there is
 /// nothing of the kind.
@@ -54,4 +54,4 @@ Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& wor
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language,
                                       const FormerWays& ways = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -5,7 +5,7 @@
 #include "cleaning/text_limits.h"
 #include "design/design_file.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr NumberRange any_cap_height{0, 1'000, true};  // mm
@@ -207,4 +207,4 @@ TextPart read_text(TomlTable& text) {
   return part;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

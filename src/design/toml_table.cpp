@@ -6,7 +6,7 @@
 
 #include "base/phrase.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// A table as it was asked for: what it is called, where it stands, and the keys that were asked of it.
 struct AskedTable {
@@ -422,4 +422,4 @@ MaybeFault TomlFile::fault() const {
   return as_one(std::move(faults));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

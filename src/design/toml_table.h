@@ -16,7 +16,7 @@
 #include "base/base.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 /// What a number may be, ends included unless said.
 struct NumberRange {
@@ -120,4 +120,4 @@ inline constexpr std::size_t toml_limit = std::size_t{1} << 20;  // bytes; nobod
 inline constexpr std::size_t toml_dot_limit = 5'000;
 inline constexpr std::size_t shown_faults = 20;  // the rest is counted
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 namespace {
 
 constexpr int size_decimals = 3;  // mm: what a file of the bed has
@@ -90,4 +90,4 @@ Result<LaidDesign> varied(LaidDesign design, const DesignVariant& variant) {
   return laid_on(design, blank);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

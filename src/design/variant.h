@@ -5,7 +5,7 @@
 
 #include "design/design.h"
 
-namespace ordinatio {
+namespace ordinatio::inline design {
 
 struct DesignVariant {
   std::string base;           // the design's own name
@@ -31,4 +31,4 @@ std::optional<Point> size_named(std::string_view text);
 /// piece. Faults: no room on a blank of that size.
 Result<LaidDesign> varied(LaidDesign design, const DesignVariant& variant);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline design

@@ -5,7 +5,7 @@
 #include "fit/hanging.h"
 #include "text/optical_band.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 double start_x(const LineMeasure& line, double size, Alignment alignment) {
@@ -172,4 +172,4 @@ Block build_block(Typesetter& typesetter, std::vector<BlockLine> lines, const Bl
   return block;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

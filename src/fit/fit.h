@@ -11,7 +11,7 @@
 #include "geometry/geometry.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// The only way from ems to mm: p ↦ size·p + shift.
 struct Placement {
@@ -207,4 +207,4 @@ struct Setting {
   std::vector<std::string> changes;  // what was done with the customer's lines, in plain words
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 struct HangingShare {
@@ -40,4 +40,4 @@ Overhang overhang_of(const ShapedLine& line, Typesetter& typesetter) {
   return {hangs_by(*first), hangs_by(*last)};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -3,7 +3,7 @@
 
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// How much of a line's ink at its left and right end does not count for its alignment, em.
 struct Overhang {
@@ -11,4 +11,4 @@ struct Overhang {
 };
 Overhang overhang_of(const ShapedLine& line, Typesetter& typesetter);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -4,7 +4,7 @@
 #include "fit/line_candidates.h"
 #include "fit/prepared_lines.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 struct PreparedLines::Kept {
   Kept(Typesetter& typesetter_, const std::vector<StyledLine>& lines, SettingRules rules_)
@@ -19,4 +19,4 @@ struct PreparedLines::Kept {
   LineCandidates candidates;  // of the list, by the rules
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

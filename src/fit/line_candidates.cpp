@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 /// Where a byte's pen stands in its passage: a first look at a line's width.
@@ -148,4 +148,4 @@ double LineCandidates::support(const ShapedLine& line, Point normal) {
   return support;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

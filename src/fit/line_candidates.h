@@ -7,7 +7,7 @@
 
 #include "fit/passages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 struct LineCandidate {
   ShapedLine shaped;
@@ -62,4 +62,4 @@ class LineCandidates {
   MaybeFault fault_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

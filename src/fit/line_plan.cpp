@@ -11,7 +11,7 @@
 #include "fit/spread.h"
 #include "text/break_penalty.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double exactly = 1e-9;  // sizes that differ by less, relative, are the same: the fit itself errs by 1e-10
@@ -245,4 +245,4 @@ double worth_of(const PlanQuestion& question, double size, int penalty) {
 
 ChosenPlan best_plan(const PlanQuestion& question, const LineEnds& own) { return Planner(question, own).choose(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -7,7 +7,7 @@
 #include <limits>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// A plan: after which piece each line ends. Ascending; the last is the number of pieces.
 using LineEnds = std::vector<std::size_t>;
@@ -96,4 +96,4 @@ double price_of_penalty(const PlanQuestion& question);
 /// no true fit exceeds; where a fit falls short for one line's sake, no plan with that line in that place is tried again.
 ChosenPlan best_plan(const PlanQuestion& question, const LineEnds& own);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

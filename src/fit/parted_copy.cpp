@@ -5,7 +5,7 @@
 #include "fit/programme.h"
 #include "fit/setting_work.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 // In the programme's unit, in which the region measures about 1.
@@ -234,4 +234,4 @@ std::optional<Placement> largest_copy(std::span<const ConvexHull> parts, const C
   return placement;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

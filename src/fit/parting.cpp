@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double same_direction = 1e-12;  // rad: edges of part and obstacle that are parallel make one edge of K
@@ -138,4 +138,4 @@ std::array<Point, 4> Parting::quarters(double scale) const {
   return {Point{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -12,7 +12,7 @@
 
 #include "fit/fit.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// The shifts in a corner about the middle of K(s), counter-clockwise from one direction to another, less than a half
 /// turn further. Wedges about one middle part the plane, whatever the scale.
@@ -68,4 +68,4 @@ class Parting {
   std::vector<Edge> edges_;  // by direction, counter-clockwise
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

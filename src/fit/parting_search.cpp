@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double overlaps = 1e-12;    // share of the region: what overlaps by less is parted, for rows hold to 1e-13
@@ -211,4 +211,4 @@ std::optional<PartedPlace> best_parted(PartingPairs& pairs, const PartingAim& ai
   return PartingSearch(pairs, aim, least, cost, pairs.allowed()).run();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

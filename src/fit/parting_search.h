@@ -9,7 +9,7 @@
 #include "fit/fit.h"
 #include "fit/parting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 struct PartedPlace {
   double worth = 0;  // what is to be as large as it can be
@@ -49,4 +49,4 @@ class PartingPairs {
 /// The best that parts all pairs and is worth more than `least`.
 std::optional<PartedPlace> best_parted(PartingPairs& pairs, const PartingAim& aim, double least, PartingCost& cost);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 bool is_space(const std::string& line) { return line.find_first_not_of(' ') == std::string::npos; }
@@ -99,4 +99,4 @@ std::vector<std::string> changes_of(const TextPassages& list, const LineEnds& en
   return changes;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -5,7 +5,7 @@
 #include "fit/fit.h"
 #include "fit/line_plan.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// Lines of the customer's that may become one text.
 struct TextPassage {
@@ -37,4 +37,4 @@ LineEnds own_ends(const TextPassages& list);
 /// "parted after “Anna”", "lines 2 and 3 joined": how a plan differs from the customer's lines.
 std::vector<std::string> changes_of(const TextPassages& list, const LineEnds& ends);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
@@ -176,4 +176,4 @@ double PlanBounds::box_size(const Bounds& ink) const {
   return std::min(in_box, height_beside_neighbours(ink.height()));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

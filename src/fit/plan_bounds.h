@@ -8,7 +8,7 @@
 
 #include "fit/line_candidates.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 class PlanBounds {
  public:
@@ -45,4 +45,4 @@ class PlanBounds {
   std::unordered_map<std::uint64_t, double> line_sizes_;  // as far as they were asked for
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

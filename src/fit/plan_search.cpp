@@ -6,7 +6,7 @@
 #include <tuple>
 #include <utility>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double same_share = 1e-9;  // shares of the room that differ by less, relative, are the same
@@ -163,4 +163,4 @@ double PlanSearch::closer_look(std::size_t first, std::size_t last, std::size_t 
   return size;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -12,7 +12,7 @@
 
 #include "fit/line_plan.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// The question's widths, each asked for once.
 class LineWidths {
@@ -141,4 +141,4 @@ class PlanSearch {
   std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

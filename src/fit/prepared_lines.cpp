@@ -2,7 +2,7 @@
 
 #include "fit/kept_lines.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 Result<PreparedLines> PreparedLines::of(Typesetter& typesetter, const std::vector<StyledLine>& lines,
                                         SettingRules rules) {
@@ -18,4 +18,4 @@ PreparedLines& PreparedLines::operator=(PreparedLines&&) noexcept = default;
 
 std::size_t PreparedLines::lines_kept() const { return kept_->candidates.count(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -7,7 +7,7 @@
 
 #include "fit/size_bound.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 struct SettingWork;
 
@@ -45,4 +45,4 @@ class PreparedLines {
   std::unique_ptr<Kept> kept_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -4,7 +4,7 @@
 
 #include "fit/rectangle.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 namespace {
 
@@ -149,4 +149,4 @@ std::optional<Placement> largest_copy(std::vector<FitRow> rows, const Bounds& bo
   return nearer && is_worth_it(*nearer, *largest, wish, bounds.height()) ? nearer : largest;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

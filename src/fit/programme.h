@@ -4,7 +4,7 @@
 #include "fit/fit.h"
 #include "fit/seidel.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 // The best scale is given up by this share before the place is chosen, so that the places that reach it form
 // a polygon wider than rounding. 1e-11 of 100 mm is a ten-millionth of what is written.
@@ -39,4 +39,4 @@ std::optional<Point> nearest_shift(const std::vector<Row<2>>& rows, Point wanted
 /// The size and place in mm of a scale and a shift in the programme's unit, the scale cut down to what is sure.
 Placement placed(const Normed& n, double scale, Point shift);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

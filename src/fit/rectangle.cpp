@@ -5,7 +5,7 @@
 
 #include "fit/programme.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double level = 1e-12;  // slope of an edge whose corners were rounded; less than 1e-8 mm in ten metres
@@ -69,4 +69,4 @@ std::optional<Placement> largest_copy_in(const Bounds& room, const Bounds& box, 
                     shift_for(scale, box.bottom, box.top, wish.anchor.y, room.bottom, room.top, wish.target.y)}};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -3,7 +3,7 @@
 
 #include "fit/fit.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// The region of the rows as a box, where all its edges are level or upright.
 std::optional<Bounds> rectangle_of(std::span<const FitRow> rows);
@@ -12,4 +12,4 @@ bool are_of_box(std::span<const FitRow> rows, const Bounds& box);
 /// What largest_copy() finds in a rectangular room for a set with these bounds: nothing else of it counts there.
 std::optional<Placement> largest_copy_in(const Bounds& room, const Bounds& box, const Wish& wish);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 // The programmes are solved in a unit in which the region measures about 1, so these are shares of its
 // diameter.
@@ -102,4 +102,4 @@ inline std::optional<Vector<1>> maximise<1>(const Vector<1>& objective, const st
   return Vector<1>{objective[0] >= 0 ? high : low};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -6,7 +6,7 @@
 #include "fit/plan_bounds.h"
 #include "fit/setting_work.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 /// Programmes solved to part lines from what is kept clear while the lines of one text are chosen, and again when they are
@@ -259,4 +259,4 @@ Result<Setting> PreparedLines::set_in(const SettingArea& area, ChosenSetting& ch
   return setting;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

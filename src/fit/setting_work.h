@@ -4,7 +4,7 @@
 
 #include "fit/fit.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// What choosing the lines of a text cost.
 struct SettingWork {
@@ -30,4 +30,4 @@ std::optional<double> largest_size_over(double least, std::vector<FitRow> rows, 
                                         std::span<const ConvexHull> parts, std::span<const ConvexHull> obstacles,
                                         const Wish& wish, PartingCost& cost, std::size_t allowed);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -6,7 +6,7 @@
 #include "fit/kept_lines.h"
 #include "fit/plan_bounds.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 constexpr double blank_width = 0.6;  // em; a wide face's word space, with what the style adds
@@ -107,4 +107,4 @@ Result<SizeBound> PreparedLines::bound() {
   return bound;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -4,7 +4,7 @@
 
 #include "fit/fit.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 struct SizeBound {
   /// What a block of so many lines takes at the least, in its ems.
@@ -18,4 +18,4 @@ struct SizeBound {
   /// mm: the smallest line's capitals are no taller in an area that a box of this size holds.
   [[nodiscard]] double cap_height_in(double width, double height) const;
 };
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

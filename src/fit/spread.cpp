@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 /// The place after `least` pieces or more, and before `most`, whose reach is nearest to the wanted one.
@@ -55,4 +55,4 @@ std::optional<LineEnds> with_end_moved(const PlanQuestion& question, const LineE
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

@@ -6,7 +6,7 @@
 
 #include "fit/line_plan.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 
 /// The text spread over lines in proportion to their rooms, which together are `whole`. Lines that must end where none of
 /// these does are ended besides. O(pieces + rows).
@@ -17,4 +17,4 @@ LineEnds spread_over(const PlanQuestion& question, const std::vector<double>& ro
 std::optional<LineEnds> with_end_moved(const PlanQuestion& question, const LineEnds& ends, std::size_t line,
                                        bool forward);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

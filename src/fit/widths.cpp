@@ -2,7 +2,7 @@
 
 #include "fit/fit.h"
 
-namespace ordinatio {
+namespace ordinatio::inline fit {
 namespace {
 
 /// A value that is given at ascending heights and runs straight between them.
@@ -55,4 +55,4 @@ WidthProfile widths_of(const ConvexRegion& region) {
   return profile;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline fit

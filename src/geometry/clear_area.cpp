@@ -2,7 +2,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 /// The distance to one edge's line along a segment, from its start (0) to its end (1); positive inside.
@@ -49,4 +49,4 @@ bool overlap(const ConvexHull& a, const ConvexHull& b, double slack) {
   return !parts(a, b, slack) && !parts(b, a, slack);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

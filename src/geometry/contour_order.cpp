@@ -4,7 +4,7 @@
 #include <cmath>
 #include <tuple>
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 std::vector<Path> contours_of(const Path& path) {
   std::vector<Path> contours;
@@ -51,4 +51,4 @@ Path smallest_first(const Path& path) {
   return ordered;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -4,7 +4,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 /// The contours of a path, one path each; a move that nothing follows is none.
 std::vector<Path> contours_of(const Path& path);
@@ -13,4 +13,4 @@ std::vector<Path> contours_of(const Path& path);
 /// contour has a smaller box: so a hole is cut before what it lies in comes loose.
 Path smallest_first(const Path& path);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 /// Contours that rounding made cross leave no clean ear: corners that stick out of it by more and more are overlooked,
@@ -151,4 +151,4 @@ std::vector<ConvexHull> convex_pieces(const Polygons& area) {
   return hulls;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

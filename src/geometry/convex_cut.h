@@ -5,7 +5,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 /// A contour; the same place has the same index wherever it is met.
 using CornerLoop = std::vector<std::size_t>;
@@ -33,4 +33,4 @@ double extent_of(const std::vector<Point>& corners);
 /// Whether the line from p to q enters the inside of a counter-clockwise triangle by more than `slack`.
 bool enters(Point p, Point q, const std::array<Point, 3>& triangle, double slack);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -3,7 +3,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 constexpr double side_slack = 1e-6;  // mm; vertices stand where they were reckoned to, give or take rounding
@@ -50,4 +50,4 @@ std::optional<std::array<CornerShape, 4>> corner_shapes_of(const Outline& outlin
   return std::abs(difference) <= side_slack * (width + height) ? std::optional(shapes) : std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -1,6 +1,6 @@
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 /// On which side of the line from a to b a point lies: 1 left, −1 right, 0 on it.
@@ -26,4 +26,4 @@ std::optional<std::pair<std::size_t, std::size_t>> crossing_edges(const Polygon&
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

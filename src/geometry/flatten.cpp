@@ -4,7 +4,7 @@
 
 #include "geometry/segments.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 int wang_segments(std::span<const Point> control, double tolerance) {
   if (!(tolerance > 0)) throw std::domain_error("a flattening tolerance must be above zero");
@@ -61,4 +61,4 @@ Path path_of(const Polygons& polygons) {
   return path;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

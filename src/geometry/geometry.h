@@ -10,7 +10,7 @@
 #include <utility>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 struct Point {
   double x = 0, y = 0;  // y up
@@ -218,4 +218,4 @@ inline constexpr double arc_sagitta = 0.005;  // mm; what the fit gives away in 
 // ---- region.cpp ----
 bool is_convex(const Polygon& polygon);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

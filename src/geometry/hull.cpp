@@ -2,7 +2,7 @@
 
 #include "geometry/segments.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 constexpr std::size_t worth_thinning = 64;  // points; below that the sort is quicker
@@ -67,4 +67,4 @@ ConvexHull hull_of(const Path& path, double tolerance) {
   return hull_of(std::move(points));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -3,7 +3,7 @@
 
 #include "geometry/medial.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 constexpr int golden_steps = 16;           // 0.618¹⁶ < 5e-4 of a stretch
@@ -57,4 +57,4 @@ std::vector<Probe> largest_discs(const Boundary& boundary, const std::vector<Pro
   return discs;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -5,7 +5,7 @@
 
 #include "geometry/convex_cut.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 using DirectedEdge = std::pair<std::size_t, std::size_t>;
@@ -137,4 +137,4 @@ double extent_of(const std::vector<Point>& corners) {
   return std::max(bounds.width(), bounds.height());
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

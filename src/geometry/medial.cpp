@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 /// The disc that touches a line at p, with unit normal n, and a segment. Its radius at a point q of the segment is
@@ -127,4 +127,4 @@ std::vector<Probe> probes_of(const Boundary& boundary, const GaugeRules& rules, 
   return probes;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -7,7 +7,7 @@
 
 #include "geometry/thickness.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 /// One edge of the outline; the region to be measured lies on its left.
 struct Side {
@@ -116,4 +116,4 @@ inline bool holds(const Bounds* zone, Point p) {
   return zone == nullptr || (p.x >= zone->left && p.x <= zone->right && p.y >= zone->bottom && p.y <= zone->top);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -2,7 +2,7 @@
 
 #include "geometry/medial.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 // Edges that turn from one another by less count as parallel: over a stroke as long as an em they part by 0.001 em.
@@ -152,4 +152,4 @@ std::vector<NeckPlace> necks_of(const Boundary& boundary, const std::vector<Prob
   return necks;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -5,7 +5,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 /// A rounded corner: the arc about `centre` from `from`, turning left by `angle`.
@@ -178,4 +178,4 @@ ConvexRegion region_of(const Outline& outline) {
   return region_of(hull_of(std::move(points)).vertices);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

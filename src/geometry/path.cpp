@@ -3,7 +3,7 @@
 
 #include "geometry/segments.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 double length(Point p) { return std::hypot(p.x, p.y); }
 
@@ -250,4 +250,4 @@ double area_of(const Polygons& polygons) {
   return total;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

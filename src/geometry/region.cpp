@@ -3,7 +3,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 constexpr double far_away = 1e6;  // mm; larger than any bed, so that an unbounded region becomes a large square
@@ -63,4 +63,4 @@ bool is_convex(const Polygon& polygon) {
   return polygon.size() > 2 && turned < 7;  // one full turn, 2π: a star turns more often
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

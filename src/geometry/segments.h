@@ -6,7 +6,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 /// A Bézier of degree 1 to 3; `control` holds degree + 1 points.
 struct Segment {
@@ -63,4 +63,4 @@ struct Extrema {
 };
 Extrema extrema_of(const Segment& segment);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

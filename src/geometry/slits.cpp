@@ -3,7 +3,7 @@
 
 #include "geometry/medial.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 constexpr double growth =
@@ -208,4 +208,4 @@ double depth_under(const Slit& slit, double width) {
   return std::ranges::lower_bound(slit.reaches, width, {}, &Slit::Reach::width)->length / 2;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -2,7 +2,7 @@
 
 #include "geometry/medial.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 // Discs whose radii differ by less follow one another along a taper; a larger leap is from a stroke to what it joins.
@@ -92,4 +92,4 @@ void append_tapers(std::vector<Gauge>& gauges, const Boundary& boundary, const s
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -5,7 +5,7 @@
 
 #include "geometry/medial.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 constexpr double shortest = 1.0 / 16;  // of chord_error: shorter edges are rounding
@@ -56,4 +56,4 @@ Thickness thickness_of(const Polygons& ink, const GaugeRules& ink_rules, const B
   return thickness;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -4,7 +4,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 
 /// A disc that fits between two sides of the ink or of a gap: its centre is where to show it.
 struct Gauge {
@@ -80,4 +80,4 @@ struct GaugeRules {
 /// Time grows with the square of the number of edges.
 Thickness thickness_of(const Polygons& ink, const GaugeRules& rules = {}, const Bounds* zone = nullptr);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

@@ -3,7 +3,7 @@
 
 #include "geometry/convex_cut.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 /// Whether a ray from p to the right meets the loop an odd number of times.
@@ -97,4 +97,4 @@ void tie_holes(CornerLoops& area) {
   area.loops = std::move(outers);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

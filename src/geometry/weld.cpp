@@ -4,7 +4,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline geometry {
 namespace {
 
 namespace cl = ClipperLib;
@@ -93,4 +93,4 @@ Polygons offset(const Polygons& polygons, double delta, Join join, double tolera
   return from_grid(result, grid);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline geometry

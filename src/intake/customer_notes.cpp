@@ -7,7 +7,7 @@
 #include "csv/shown.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 void CustomerNotes::add(const std::string& order, const std::string& item, const std::string& note) {
   if (trimmed(note).empty()) return;
@@ -29,4 +29,4 @@ void CustomerNotes::tell(Account& account) const {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

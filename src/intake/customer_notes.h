@@ -5,7 +5,7 @@
 
 #include "base/account.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 /// Notes of many items, each note of an order once.
 class CustomerNotes {
@@ -24,4 +24,4 @@ class CustomerNotes {
   std::map<std::pair<std::string, std::string>, std::size_t> known_;  // order and note → place in notes_
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

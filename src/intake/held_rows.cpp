@@ -9,7 +9,7 @@
 #include "intake/ledger_words.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 namespace {
 
 /// Whether one row became the other by a mend in one spot, such as a number that was put in: at most so many bytes of it are
@@ -164,4 +164,4 @@ Result<LedgerHeldRow> row_meant(Ledger& ledger, const std::string& typed) {
                "Look at those that are held: ordinatio list"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

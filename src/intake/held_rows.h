@@ -7,7 +7,7 @@
 #include "intake/intake_row.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 struct ExportRows {
   const Orders& orders;
@@ -25,4 +25,4 @@ Result<LedgerHeldRow> row_meant(Ledger& ledger, const std::string& typed);
 std::string reason_of(const LedgerHeldRow& row);
 std::string as_it_came(const LedgerHeldRow& row);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

@@ -8,7 +8,7 @@
 #include "intake/line_change.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 namespace {
 
 class Intake {
@@ -345,4 +345,4 @@ void add_proposal(Ledger& ledger, const LedgerQuestion& question, const IntakeRu
   Intake(ledger, account, rules, "").add_line(row_proposed(question, rules));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

@@ -7,7 +7,7 @@
 #include "intake/intake_row.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 /// How many rows came to what, besides what the account tells of them.
 struct IntakeCounts {
@@ -30,4 +30,4 @@ void take_proposal(Ledger& ledger, const LedgerQuestion& question, const IntakeR
 /// Adds what the question proposes as a line of its own.
 void add_proposal(Ledger& ledger, const LedgerQuestion& question, const IntakeRules& rules, Account& account);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

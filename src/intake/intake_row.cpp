@@ -9,7 +9,7 @@
 #include "orders/order_rows.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 namespace {
 
 /// Parts of a digest's text, each with its length in front: no two lists read alike.
@@ -180,4 +180,4 @@ NewItem item_of(const IntakeRow& row, std::size_t index, std::int64_t line, int 
           order.customer};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

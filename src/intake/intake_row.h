@@ -8,7 +8,7 @@
 #include "orders/orders.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 /// What makes two rows say the same: what would be engraved counts, never the bytes.
 struct IntakeRules {
@@ -51,4 +51,4 @@ const std::string& words_of(const IntakeRow& row, std::size_t index);
 /// What the row says of its item, counted from 0, that has this ordinal of the order.
 NewItem item_of(const IntakeRow& row, std::size_t index, std::int64_t line, int ordinal);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

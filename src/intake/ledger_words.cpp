@@ -3,7 +3,7 @@
 #include "bed/item_number.h"
 #include "csv/shown.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 std::string words_in_line(std::string_view words) { return shown(words); }
 
@@ -17,4 +17,4 @@ std::string take_off_sheet(Ledger& ledger, const LedgerPlacement& placement, con
   return ledger.item(placement.item)->number + " comes off " + place + ": do not engrave it there";
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

@@ -3,7 +3,7 @@
 
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 /// Takes an item that is not engraved yet off its sheet, its blank free again, and gives what is to be said of that.
 std::string take_off_sheet(Ledger& ledger, const LedgerPlacement& placement, const std::string& reason);
@@ -12,4 +12,4 @@ std::string named_with_words(const LedgerItem& item);
 /// Its words in quotes, in one line, cut where they are long.
 std::string words_in_line(std::string_view words);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 namespace {
 
 std::string from_to(const std::string& before, const std::string& after) {
@@ -181,4 +181,4 @@ bool LineChange::apply(const LedgerLine& line) {
   return true;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

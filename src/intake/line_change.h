@@ -4,7 +4,7 @@
 #include "intake/intake_row.h"
 #include "intake/ledger_words.h"
 
-namespace ordinatio {
+namespace ordinatio::inline intake {
 
 /// Brings a line's items to what the row says. Where one of them is on a sheet, engraved, corrected by a person or
 /// cancelled, the whole line is left alone unless `forced`: then it comes off its sheet, or is made again. Tells what it
@@ -55,4 +55,4 @@ class LineChange {
 /// on a sheet or engraved stay longest, then those that a person corrected.
 std::vector<LedgerItem> items_to_keep_first(std::vector<LedgerItem> items, const IntakeRow& row);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline intake

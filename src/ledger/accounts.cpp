@@ -2,7 +2,7 @@
 #include "ledger/ledger.h"
 #include "ledger/rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 std::vector<Ledger::Unheard> Ledger::unheard() {
   return all_of(
@@ -29,4 +29,4 @@ void Ledger::mark_heard(const std::vector<std::int64_t>& entries) {
   database_->script("COMMIT");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

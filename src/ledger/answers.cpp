@@ -4,7 +4,7 @@
 #include "ledger/rows.h"
 #include "ledger/undoing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 std::optional<std::int64_t> Ledger::answer_that_added(const LedgerItem& item) {
   // What came after it is taken back before it.
@@ -56,4 +56,4 @@ Result<Ledger::Undone> Ledger::take_answer_back(const LedgerItem& item, std::int
   return undone;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -8,7 +8,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace fs = std::filesystem;
 namespace {
 
@@ -87,4 +87,4 @@ MaybeFault Ledger::back_up(const fs::path& to) {
                "Name a new file, or move that one away"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

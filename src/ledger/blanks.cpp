@@ -3,7 +3,7 @@
 #include "ledger/named.h"
 #include "ledger/rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 const std::string blank_columns = "SELECT id, material, width, height, measured, state, reason, item FROM blank ";
@@ -82,4 +82,4 @@ MaybeFault Ledger::pin(const LedgerItem& item, const std::string& id) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

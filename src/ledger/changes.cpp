@@ -5,7 +5,7 @@
 #include "ledger/rows.h"
 #include "ledger/undoing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 std::int64_t Ledger::entry() {
   if (entry_ != 0) return entry_;
@@ -172,4 +172,4 @@ Result<Ledger::Undone> Ledger::undo(const LedgerSheet& sheet) {
   return undone;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

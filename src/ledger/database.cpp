@@ -2,7 +2,7 @@
 
 #include <sqlite3.h>
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 constexpr int busy_milliseconds = 5'000;  // for a reader of another program; commands wait for each other by the lock
@@ -127,4 +127,4 @@ void Statement::bind(int parameter, std::string_view value) {
   sqlite3_bind_text(statement_, parameter, bytes, static_cast<int>(value.size()), SQLITE_TRANSIENT);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

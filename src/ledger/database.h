@@ -11,7 +11,7 @@
 struct sqlite3;
 struct sqlite3_stmt;
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 /// The disk, a lock or the file itself failed under the ledger. Nothing of the transaction remains.
 class LedgerFailure : public std::runtime_error {
@@ -130,4 +130,4 @@ auto guarded(Work&& work) -> decltype(work()) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

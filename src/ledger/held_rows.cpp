@@ -3,7 +3,7 @@
 #include "ledger/named.h"
 #include "ledger/rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 const std::string row_columns =
@@ -78,4 +78,4 @@ void Ledger::settle(const LedgerHeldRow& row, LedgerHeldRow::State state) {
   set("held_row", row.id, {{"state", std::string(name_of(state))}});
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

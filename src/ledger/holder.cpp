@@ -10,7 +10,7 @@
 
 #include "base/local_time.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 constexpr auto pause = std::chrono::milliseconds(50);
@@ -67,4 +67,4 @@ Holder::~Holder() {
   ::close(file_);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

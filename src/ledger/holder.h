@@ -3,7 +3,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 /// A lock on a file beside the ledger (flock), which says who holds it. It goes with the process, however that ends.
 class Holder {
@@ -23,4 +23,4 @@ class Holder {
   bool holds_ = false;  // what the file says is ours to take out again
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

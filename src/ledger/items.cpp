@@ -3,7 +3,7 @@
 #include "ledger/named.h"
 #include "ledger/rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 const std::string item_columns =
@@ -235,4 +235,4 @@ void Ledger::settle(const LedgerQuestion& question, LedgerQuestion::State state)
   set("question", question.id, {{"state", std::string(name_of(state))}});
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

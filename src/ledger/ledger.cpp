@@ -9,7 +9,7 @@
 #include "ledger/ledger.h"
 #include "ledger/schema.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace fs = std::filesystem;
 namespace {
 
@@ -207,4 +207,4 @@ void Ledger::roll_back() {
   entry_ = 0;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -15,7 +15,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 class Database;
 class Holder;
@@ -418,4 +418,4 @@ class Ledger {
   std::optional<std::int64_t> undoes_;  // the entry that it takes back
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -5,7 +5,7 @@
 
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 /// The value among the first `count` of an enumeration that has this name.
 template <class Enum>
@@ -16,4 +16,4 @@ Enum named(std::string_view word, int count) {
   throw std::logic_error("the ledger holds a word of no meaning: " + std::string(word));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

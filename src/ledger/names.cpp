@@ -2,7 +2,7 @@
 
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 std::string_view name_of(ItemState state) {
   constexpr std::array<std::string_view, 10> names{"received", "held",     "ready",  "proofed", "approved",
@@ -62,4 +62,4 @@ std::string_view name_of(EntryKind kind) {
   return names[static_cast<std::size_t>(kind)];
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -3,7 +3,7 @@
 
 #include "ledger/database.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 /// read: what one row says.
 template <class Read>
@@ -23,4 +23,4 @@ auto first_of(Statement& rows, Read read) {
   return first;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

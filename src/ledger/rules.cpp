@@ -1,7 +1,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 /// What must hold of every row: the query names the rows of which it does not.
@@ -126,4 +126,4 @@ Ledger::Makings Ledger::makings() {
   return {count("engraved"), count("spoiled") + static_cast<std::size_t>(alone)};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -1,6 +1,6 @@
 #include "ledger/schema.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 // Subjects of `change` are rows of the table that `kind` names, by their id. Every table but `entry` and `change` says
@@ -263,4 +263,4 @@ void take_steps(Database& database, int from, int to) {
   database.script("PRAGMA user_version = " + std::to_string(to));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

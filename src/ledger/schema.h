@@ -5,7 +5,7 @@
 
 #include "ledger/database.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 /// Marks the file as a ledger of this program: PRAGMA application_id.
 inline constexpr int ledger_application = 0x4F726469;  // "Ordi"
@@ -15,4 +15,4 @@ std::span<const char* const> ledger_steps();
 /// Takes the open database from version `from` to version `to` within the transaction that is open.
 void take_steps(Database& database, int from, int to);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -5,7 +5,7 @@
 #include "ledger/named.h"
 #include "ledger/rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 const std::string sheet_columns = "SELECT id, name, kind, of_sheet, date, folder, state = 'written', stale FROM sheet ";
@@ -299,4 +299,4 @@ std::optional<std::int64_t> Ledger::serial_given(std::int64_t from, std::int64_t
 
 std::int64_t Ledger::next_serial() { return *database_->number("SELECT coalesce(max(serial), 0) + 1 FROM stand"); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

@@ -4,7 +4,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 namespace {
 
 struct Told {
@@ -113,4 +113,4 @@ std::vector<StoryLine> Ledger::story_of_sheet(const LedgerSheet& sheet) {
   return story_of("sheet", std::int64_t{sheet.number});
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

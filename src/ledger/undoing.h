@@ -3,7 +3,7 @@
 
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline ledger {
 
 /// Kinds of entries about an item that waits and that can be taken back.
 inline constexpr EntryKind waiting_kinds[] = {EntryKind::correction, EntryKind::approval, EntryKind::packing,
@@ -13,4 +13,4 @@ std::string words_of(std::span<const EntryKind> kinds);
 
 Fault cannot_undo(const std::string& name, const std::string& why);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline ledger

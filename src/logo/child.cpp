@@ -24,7 +24,7 @@
 #endif
 #endif
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 using Clock = std::chrono::steady_clock;
@@ -190,4 +190,4 @@ Result<std::string> run_in_child(const std::function<std::string()>& work, const
   return answer;
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -7,7 +7,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 // Of Cairo's vector outputs, SVG keeps paths, clips, groups and opacities as they are. In Cairo 1.16 its script output
@@ -139,4 +139,4 @@ Result<Page> draw(std::string_view svg) {
   return drawn(handle.get(), *size, page_units / longer, 0);
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -18,7 +18,7 @@
 #include "base/base.h"
 #include "logo/logo.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 
 // ---- limits on hostile input; each that is reached is a Fault, none is a crash ----
 inline constexpr std::size_t file_bytes = std::size_t{8} << 20;       // a drawn logo is some 100 KiB
@@ -178,4 +178,4 @@ std::string pack(const Result<Logo>& result);
 /// Takes nothing on trust: lengths, verbs and numbers are checked.
 Result<Logo> unpack(std::string_view packed);
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -7,7 +7,7 @@
 
 #include "base/base.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 class Tree {
@@ -137,4 +137,4 @@ Colour colour_of(std::string_view text) {
   return {part(), part(), part()};
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -8,7 +8,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 
 /// Thrown at what cannot come from Cairo, unless its output changed.
 struct Unreadable {
@@ -45,4 +45,4 @@ struct Colour {
 };
 Colour colour_of(std::string_view text);
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -3,7 +3,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 constexpr double grid_part = 1.0 / 64;       // of the tolerance: rounding stays far below what flattening gives away
@@ -245,4 +245,4 @@ Result<Logo> ink_of(const Drawing& drawing) { return Inker(drawing).ink(); }
 
 Result<Bounds> reach_of(const Drawing& drawing) { return Inker(drawing).reach(); }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

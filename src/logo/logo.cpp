@@ -2,9 +2,9 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline logo {
 
-std::string logo::resolve(std::string_view svg) {
+std::string resolve(std::string_view svg) {
   const auto page = draw(svg);
   if (!page.ok()) return pack(page.fault());
   const auto drawing = read_page(*page);
@@ -35,4 +35,4 @@ Result<Logo> read_logo(const std::filesystem::path& svg) {
   return result;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline logo

@@ -8,7 +8,7 @@
 #include "base/base.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline logo {
 
 /// A logo as resolved paths in mm, lower-left corner of its box at the origin, y up.
 struct Logo {
@@ -20,4 +20,4 @@ struct Logo {
 /// file costs a Fault.
 Result<Logo> read_logo(const std::filesystem::path& svg);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline logo

@@ -5,7 +5,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 constexpr std::array numeric_attributes{"points",
@@ -157,4 +157,4 @@ std::optional<Refusal> refused_numbers(std::string_view name, std::string_view v
   return refused_list(name, value);
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -4,7 +4,7 @@
 #include "logo/drawing.h"
 #include "logo/element.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 /// Thrown at what only masks, blending, opacity or pictures lead to.
@@ -171,4 +171,4 @@ Result<Drawing> read_page(const Page& page) {
   }
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

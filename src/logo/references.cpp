@@ -3,7 +3,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 using Index = std::size_t;
@@ -76,4 +76,4 @@ std::optional<References::Finding> References::problem() const {
   return std::nullopt;
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -4,7 +4,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 
 bool is_css_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
 
@@ -202,4 +202,4 @@ std::optional<StyleRefusal> refused_style(std::string_view css) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

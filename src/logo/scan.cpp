@@ -5,7 +5,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 constexpr char namespace_end = '\n';  // cannot stand in a namespace's name once attribute values are normalised
@@ -213,4 +213,4 @@ MaybeFault scan(std::string_view svg, const std::string& name) {
   return Scanner(name).run(svg);
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -7,7 +7,7 @@
 // Clipper's own stroke outlines square off what SVG bevels, and draw a dot by its join where SVG asks its cap; hence
 // this one, by the definitions of SVG 1.1, section 11.4.
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 constexpr double half_turn = std::numbers::pi;
@@ -134,4 +134,4 @@ Result<Polygons> stroke_outlines(const Path& path, const Pen& pen, double tolera
   return outliner.take();
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

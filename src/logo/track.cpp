@@ -4,7 +4,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 Point mixed(Point a, Point b, double t) { return a + t * (b - a); }
@@ -173,4 +173,4 @@ Result<std::vector<Track>> dashed(std::vector<Track> tracks, const Pen& pen) {
   return dashes;
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

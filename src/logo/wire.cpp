@@ -3,7 +3,7 @@
 
 #include "logo/drawing.h"
 
-namespace ordinatio::logo {
+namespace ordinatio::inline logo {
 namespace {
 
 constexpr char has_logo = 'L', has_fault = 'F';
@@ -121,4 +121,4 @@ Result<Logo> unpack(std::string_view packed) {
   return logo;
 }
 
-}  // namespace ordinatio::logo
+}  // namespace ordinatio::inline logo

@@ -2,7 +2,7 @@
 
 #include "base/lines.h"
 
-namespace ordinatio {
+namespace ordinatio::inline manifest {
 
 JsonField JsonField::operator[](std::string_view key) const {
   if (const auto field = find(key)) return *field;
@@ -78,4 +78,4 @@ std::vector<std::pair<std::string, JsonField>> JsonField::members() const {
 
 void JsonField::refuse(const std::string& wanted) const { throw Difference{path_ + " is not " + wanted}; }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manifest

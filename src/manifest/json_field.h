@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline manifest {
 
 /// A value inside a JSON document that knows where it stands ("items[3].pocket"). Each way of reading it throws a
 /// Difference when the value is of another kind.
@@ -37,4 +37,4 @@ class JsonField {
   std::string path_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manifest

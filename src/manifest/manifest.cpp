@@ -5,7 +5,7 @@
 #include "manifest/json_field.h"
 #include "manifest/manifest.h"
 
-namespace ordinatio {
+namespace ordinatio::inline manifest {
 namespace {
 
 using nlohmann::ordered_json;
@@ -289,4 +289,4 @@ Result<Manifest> read_manifest(std::string_view bytes, const std::string& where)
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manifest

@@ -12,7 +12,7 @@
 #include "base/base.h"
 #include "bed/machine_setting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline manifest {
 
 /// A manifest read back: what a remake needs. Faults: not JSON, a field missing, the checksum not that of the
 /// text (edited by hand).
@@ -48,4 +48,4 @@ struct Manifest {
 };
 Result<Manifest> read_manifest(std::string_view bytes, const std::string& where);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manifest

@@ -5,7 +5,7 @@
 
 #include "manual/page_texts.h"
 
-namespace ordinatio {
+namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
   static const std::array<ManualPage, 13> pages{{{"sheets", sheets_page()},
@@ -36,4 +36,4 @@ std::string_view heading_of(const ManualPage& page) {
   return line.starts_with(mark) ? line.substr(mark.size()) : line;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manual

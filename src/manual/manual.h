@@ -6,7 +6,7 @@
 #include <span>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline manual {
 
 struct ManualPage {
   std::string_view name;  // as a person asks for it: one word
@@ -22,4 +22,4 @@ const ManualPage* manual_page(std::string_view name);
 /// The page's heading: one line that says what it is about.
 std::string_view heading_of(const ManualPage& page);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manual

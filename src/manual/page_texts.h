@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline manual {
 
 std::string_view sheets_page();
 std::string_view orders_page();
@@ -19,4 +19,4 @@ std::string_view cautions_page();
 std::string_view safety_page();
 std::string_view speed_page();
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline manual

@@ -5,7 +5,7 @@
 #include "orders/order_rows.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 std::string list_words(const OptionChoice& choice) {
@@ -80,4 +80,4 @@ std::string DesignChooser::Choosing::design() const {
   return name_of(whole);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

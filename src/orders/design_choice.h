@@ -7,7 +7,7 @@
 
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 /// The labels of options cells that choices are made by.
 std::vector<std::string> label_choices(const OrderFormat& format);
@@ -38,4 +38,4 @@ class DesignChooser {
   std::vector<std::map<std::u32string, const DesignVariant*>> words_;  // of each choice, by label_key
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

@@ -7,7 +7,7 @@
 
 #include "orders/order_options.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 using HeaderLetters = std::u32string;
@@ -82,4 +82,4 @@ Nearness nearness(std::string_view name, std::string_view header, std::size_t sl
   return there.size() > wanted.size() && std::ranges::all_of(wanted, has) ? Nearness::within : Nearness::none;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

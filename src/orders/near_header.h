@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 enum class Nearness {
   none,
@@ -15,4 +15,4 @@ enum class Nearness {
 /// slips: letters that may be off; two that changed places are one.
 Nearness nearness(std::string_view name, std::string_view header, std::size_t slips);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

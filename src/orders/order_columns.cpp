@@ -9,7 +9,7 @@
 #include "orders/order_rows.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 std::vector<std::size_t> columns_named(const std::string& name, const std::vector<std::string>& headers) {
@@ -191,4 +191,4 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderFormat& for
   return header;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

@@ -2,7 +2,7 @@
 
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 /// The items of an order from `begin` to before `end`, counted from 0.
@@ -37,4 +37,4 @@ std::vector<Order> parted(std::vector<Order> orders) {
   return parts;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

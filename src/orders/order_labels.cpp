@@ -7,7 +7,7 @@
 #include "orders/order_options.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 /// Those of a cell that are no words by shop.toml.
@@ -61,4 +61,4 @@ MaybeFault object_to_labels(std::string_view text, const std::set<std::u32string
                    list + " if it is to be engraved as it stands"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

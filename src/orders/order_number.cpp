@@ -5,7 +5,7 @@
 #include "csv/shown.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 bool all_digits(std::string_view text) {
@@ -43,4 +43,4 @@ std::string_view without_empty_decimals(std::string_view number) {
   return number.find_first_not_of('0', mark + 1) == std::string_view::npos ? number.substr(0, mark) : number;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

@@ -4,7 +4,7 @@
 
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 /// What ="0123" guards: the way spreadsheets are told to keep an id's leading zeros.
 std::string_view without_guard(std::string_view number);
@@ -13,4 +13,4 @@ bool in_scientific_notation(std::string_view number);
 /// "2" of "2.0" or "2,00", as spreadsheets write whole numbers; "2,000" may be two thousand.
 std::string_view without_empty_decimals(std::string_view number);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

@@ -12,7 +12,7 @@
 #include "csv/shown.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 /// A character as it stands in a cell, plainly or as an entity.
@@ -312,4 +312,4 @@ Result<Options> OptionsReader::read(std::string_view cell) const {
   return options;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

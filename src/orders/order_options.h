@@ -7,7 +7,7 @@
 
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 /// What two spellings of a label, or of a status, have in common: entities decoded, letters in small ones (Unicode's
 /// simple case folding), spaces of any kind and number as one, none at the ends.
@@ -62,4 +62,4 @@ class OptionsReader {
   std::string first_text_;   // a label of the text, for messages
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

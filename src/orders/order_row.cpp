@@ -15,7 +15,7 @@
 #include "orders/order_rows.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 constexpr std::string_view replacement = "\uFFFD";
@@ -395,4 +395,4 @@ OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFor
   return rows;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

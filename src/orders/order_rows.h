@@ -9,7 +9,7 @@
 #include "csv/shown.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 /// The headers of an orders file, trimmed of spaces, and which of its columns are used.
 struct OrderHeader {
@@ -77,4 +77,4 @@ OrderRows read_rows(CsvReader& reader, const OrderHeader& header, const OrderFor
 void settle_repeats(OrderRows& rows, const OrderHeader& header);
 inline constexpr int items_limit = 1'000'000;  // of one order; a row beyond it is held: numbers would run over
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

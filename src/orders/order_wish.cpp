@@ -3,7 +3,7 @@
 #include "orders/order_rows.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 Result<PieceWish> parse_wish(std::string_view cell, const std::string& where) {
   PieceWish wish;
@@ -30,4 +30,4 @@ std::string wish_text(const PieceWish& wish) {
   return text;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

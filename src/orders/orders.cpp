@@ -3,7 +3,7 @@
 #include "csv/shown.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 /// The file's own bytes are gone when it returns: a large file is in memory once.
@@ -98,4 +98,4 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
   return orders;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

@@ -15,7 +15,7 @@
 #include "design/variant.h"
 #include "text/language.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 
 struct OrderColumns {
   std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
@@ -109,4 +109,4 @@ Result<Orders> read_orders(const std::filesystem::path& csv, const OrderFormat& 
 /// named blanks shared out.
 std::vector<Order> parted(std::vector<Order> orders);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

@@ -5,7 +5,7 @@
 #include "csv/shown.h"
 #include "orders/order_rows.h"
 
-namespace ordinatio {
+namespace ordinatio::inline orders {
 namespace {
 
 /// All that a row says, as one text: parts with their lengths in front, so that no two rows read alike.
@@ -158,4 +158,4 @@ void settle_repeats(OrderRows& rows, const OrderHeader& header) {
   settling.finish();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline orders

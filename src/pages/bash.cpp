@@ -1,7 +1,7 @@
 // Bash Reference Manual, Programmable Completion: a function is called with the words in COMP_WORDS and answers in COMPREPLY.
 #include "pages/pages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline pages {
 namespace {
 
 std::string offer_call(const OptionWords& option) {
@@ -77,4 +77,4 @@ std::string bash_completion(const ProgramWords& program) {
          "  esac\n}\n\ncomplete -F _ordinatio " + program.name + '\n';
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline pages

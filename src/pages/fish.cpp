@@ -1,7 +1,7 @@
 // fish's documentation of its command `complete`: -n a condition, -l a long option, -x a value that is no file, -F files.
 #include "pages/pages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline pages {
 namespace {
 
 /// fish knows \' and \\ between single quotes, and no other way to put a quote there.
@@ -67,4 +67,4 @@ std::string fish_completion(const ProgramWords& program) {
   return text;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline pages

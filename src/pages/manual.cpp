@@ -4,7 +4,7 @@
 #include "help_page.h"
 #include "pages/pages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline pages {
 namespace {
 
 /// The character that begins at byte `at`, which moves to its last one, by its number as groff reads it: "\[u2014]".
@@ -162,4 +162,4 @@ std::string program_manual(const ProgramWords& program, const Edition& edition) 
   return page;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline pages

@@ -1,6 +1,6 @@
 #include "pages/pages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline pages {
 
 OfferedValue offered_for(const OptionWords& option) {
   if (!option.choices.empty()) return OfferedValue::words;
@@ -20,4 +20,4 @@ std::string joined(const std::vector<std::string>& words, const std::string& bet
   return text;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline pages

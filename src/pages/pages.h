@@ -7,7 +7,7 @@
 
 #include "command_tree.h"
 
-namespace ordinatio {
+namespace ordinatio::inline pages {
 
 /// What a manual page says of the version: "0.1.0", and its day as "2026-11-27".
 struct Edition {
@@ -37,4 +37,4 @@ OfferedValue offered_for(const OptionWords& option);
 std::string single_quoted(const std::string& text);
 std::string joined(const std::vector<std::string>& words, const std::string& between);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline pages

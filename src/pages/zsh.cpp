@@ -1,7 +1,7 @@
 // zshcompsys(1): _describe lists commands, _arguments options and words by their place.
 #include "pages/pages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline pages {
 namespace {
 
 /// In an option's [explanation] and before a colon these steer.
@@ -67,4 +67,4 @@ std::string zsh_completion(const ProgramWords& program) {
   return text + "      esac ;;\n  esac\n}\n\n_" + program.name + " \"$@\"\n";
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline pages

@@ -3,7 +3,7 @@
 #include "paper/kept_clear.h"
 #include "paper/page.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 void draw_artwork(Canvas& canvas, Lettering& lettering, const Artwork& artwork, const Transform& to_page) {
   canvas.stroke(transformed(path_of(artwork.blank), to_page), thin_line());
@@ -19,4 +19,4 @@ void draw_artwork(Canvas& canvas, Lettering& lettering, const Artwork& artwork, 
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -3,9 +3,9 @@
 
 #include "paper/lettering.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// The piece's edge, what is kept clear on it, and all ink in black; `to_page` may reduce it.
 void draw_artwork(Canvas& canvas, Lettering& lettering, const Artwork& artwork, const Transform& to_page);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

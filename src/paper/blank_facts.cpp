@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double slack = 1e-3;              // mm; chips that were cut on a grid still reach the edge
@@ -191,4 +191,4 @@ std::vector<BlankFact> facts_of_row(const BlankPicture& piece) {
   return facts;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -5,7 +5,7 @@
 
 #include "paper/paper.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Where a fact's letter goes: from a place on the piece a little way inwards.
 struct FactPlace {
@@ -28,4 +28,4 @@ std::string one_place(double value);
 inline constexpr std::size_t shown_facts =
     14;  // of a piece; the letters and the page end somewhere, the rest is counted
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -7,7 +7,7 @@
 #include "paper/paper.h"
 #include "paper/paper_cautions.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr int most_columns = 3;         // narrower ones leave no room for what is said of a piece
@@ -249,4 +249,4 @@ Result<std::string> write_blanks_pdf(const std::vector<BlankPicture>& pieces, co
   return ContactSheet(*lettering, shop_name, pieces).draw();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

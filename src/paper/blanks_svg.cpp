@@ -4,7 +4,7 @@
 #include "write/write.h"
 #include "write/xml.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr int svg_places = 3;  // 0.001 mm, as on sheets
@@ -83,4 +83,4 @@ std::string write_blanks_svg(const std::vector<BlankPicture>& pieces) {
   return out;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -18,7 +18,7 @@
 #include <sanitizer/lsan_interface.h>
 #endif
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr const char* fixed_date = "2000-01-01T00:00:00Z";  // the same input gives the same bytes, on any day
@@ -237,4 +237,4 @@ MaybeFault Canvas::first_fault() const {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

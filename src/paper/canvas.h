@@ -23,7 +23,7 @@ struct _cairo_surface;
 struct _cairo_font_face;
 // NOLINTEND(bugprone-reserved-identifier)
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Gives a cairo object back when its owner goes.
 struct CairoRelease {
@@ -102,4 +102,4 @@ inline constexpr double longest_page = 200 * mm_per_inch;  // mm; 14,400 points,
 /// In a picture: 800 MB of memory; finer ones are refused.
 inline constexpr double most_pixels = 200e6;
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -2,7 +2,7 @@
 
 // What the beam, dust and tempered glass do is from the sources that FACTS and README name; what old coatings may hold, what
 // glued boards give off and what the hands are to wear is common practice, no source.
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr const char* beam =
@@ -63,4 +63,4 @@ std::string in_running_text(const Cautions& cautions) {
   return text;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 using Cautions = std::vector<std::string>;
 
@@ -28,4 +28,4 @@ std::string in_running_text(const Cautions& cautions);
 inline constexpr double caution_size = 4.6;
 inline constexpr double caution_leading = 1.25;  // em
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -6,7 +6,7 @@
 #include "paper/cutting_text.h"
 #include "paper/paper_cautions.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr Paper lying_a4{a4.height, a4.width};
@@ -125,4 +125,4 @@ Result<std::string> write_cutting_pdf(const std::vector<CuttingPage>& pages, con
   return canvas.finish();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -9,7 +9,7 @@
 #include "bed/cutting.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 struct CuttingPage {
   CuttingPlan plan;
@@ -20,4 +20,4 @@ struct CuttingPage {
 Result<std::string> write_cutting_pdf(const std::vector<CuttingPage>& pages, const std::string& shop_name,
                                       const FontLibrary& fonts);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double measure_room = 14;                         // mm beside and below the pane, for its measures
@@ -239,4 +239,4 @@ void CuttingPicture::draw_measures() {
   lettering_.draw(canvas_, height, {left, centre.y - half_height(height)}, black);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -8,7 +8,7 @@
 #include "bed/cutting.h"
 #include "paper/page.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 class CuttingPicture {
  public:
@@ -46,4 +46,4 @@ class CuttingPicture {
   std::vector<Bounds> taken_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

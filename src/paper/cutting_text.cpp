@@ -4,7 +4,7 @@
 
 #include "base/phrase.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 /// A to Z, then AA, AB, … as columns of a table are named.
@@ -196,4 +196,4 @@ std::vector<std::string> cutting_remarks(const CuttingPage& page) {
   return remarks;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -8,7 +8,7 @@
 
 #include "paper/cutting_pdf.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Cuts that are made at one setting of the fence.
 struct CuttingStep {
@@ -21,4 +21,4 @@ std::vector<CuttingStep> cutting_steps(const CuttingPlan& plan);
 /// Paragraphs: the pane, what it yields, how to measure, what the drawing's lines mean, the cautions.
 std::vector<std::string> cutting_remarks(const CuttingPage& page);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

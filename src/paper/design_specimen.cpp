@@ -6,7 +6,7 @@
 #include "paper/paper.h"
 #include "paper/sample_layout.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 // Of the PNG, mm.
@@ -128,4 +128,4 @@ Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& d
   return DesignSpecimen{std::move(*pdf), std::move(*png), pages.ink()};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

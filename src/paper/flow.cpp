@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double ink_gap = 0.1;       // mm, at the least, between the ink of two lines
@@ -86,4 +86,4 @@ std::vector<FlowedPage> flow(const std::vector<Passage>& passages, int first_lin
 
 int lines_used(const FlowedPage& page) { return page.empty() ? 0 : page.back().first_line + page.back().passage.lines; }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -7,7 +7,7 @@
 
 #include "paper/lettering.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// A line of text in a passage, or a stroke to write on.
 struct Cell {
@@ -56,4 +56,4 @@ std::vector<FlowedPage> flow(const std::vector<Passage>& passages, int first_lin
 /// Grid lines that are used on a page.
 int lines_used(const FlowedPage& page);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

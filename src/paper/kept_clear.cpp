@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double kept_clear_line = 0.15, name_size = 2.6;  // mm
@@ -47,4 +47,4 @@ void draw_kept_clear(Canvas& canvas, Lettering& lettering, const std::vector<Kep
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

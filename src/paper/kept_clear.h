@@ -3,11 +3,11 @@
 
 #include "paper/lettering.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Outlines in thin dashes, each with its name in its largest convex part where the name goes in there. `to_page` turns,
 /// mirrors, shifts and reduces: names keep their size.
 void draw_kept_clear(Canvas& canvas, Lettering& lettering, const std::vector<KeptClear>& things,
                      const Transform& to_page, Colour colour);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -5,7 +5,7 @@
 
 #include "paper/lettering.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 inline constexpr double label_ascent = 0.8, label_descent = 0.25;  // em, enough for the labels' letters
 
@@ -32,4 +32,4 @@ inline void draw_label(Canvas& canvas, Lettering& lettering, const Label& label,
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

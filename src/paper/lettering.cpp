@@ -11,7 +11,7 @@
 
 #include "cleaning/cleaning.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 // The first that is installed is used, the rest draw what it lacks.
@@ -275,4 +275,4 @@ void LetteringStock::give_back(Lettering lettering) {
   free_.push_back(std::move(lettering));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -14,7 +14,7 @@
 #include "paper/wording.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// A line of text at its size.
 struct SetLine {
@@ -92,4 +92,4 @@ class LetteringStock {
   std::vector<Lettering> free_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -1,6 +1,6 @@
 #include "paper/measures.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double beyond = 1.5,
@@ -29,4 +29,4 @@ void draw_measures(Canvas& canvas, Lettering& lettering, const Bounds& box, std:
   lettering.draw(canvas, height, {x - height.width() / 2, centre.y - middle}, black);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -5,7 +5,7 @@
 
 #include "paper/page.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 struct MeasuresLook {
   double away = 10;  // mm from the box to the measure's line
@@ -15,4 +15,4 @@ struct MeasuresLook {
 void draw_measures(Canvas& canvas, Lettering& lettering, const Bounds& box, std::string_view width,
                    std::string_view height, const MeasuresLook& look);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double ruler_height = 12;   // mm above the page's lower edge
@@ -83,4 +83,4 @@ SetLine Page::set_to_fit(std::string_view text, double size, double width) {
   return line;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -9,7 +9,7 @@
 
 #include "paper/flow.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Pictures are drawn so many times smaller. ISO 5455, from memory.
 inline constexpr std::array iso_reductions{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0};
@@ -69,4 +69,4 @@ class Page {
   Paper paper_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -11,7 +11,7 @@
 #include "base/base.h"
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 class Lettering;
 
@@ -88,4 +88,4 @@ struct DesignSpecimen {
 Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& designs, const std::string& shop_name,
                                              const FontLibrary& fonts);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -5,7 +5,7 @@
 #include "paper/label.h"
 #include "paper/page.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 class PaperCautions {
  public:
@@ -28,4 +28,4 @@ class PaperCautions {
   Label label_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -1,6 +1,6 @@
 #include "paper/paragraphs.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double paragraph_gap = 0.5;  // em, beyond the leading
@@ -55,4 +55,4 @@ std::vector<Label> draw_down(Canvas& canvas, Lettering& lettering, std::vector<L
   return rest;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -3,7 +3,7 @@
 
 #include "paper/label.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 struct Paragraph {
   std::string words;
@@ -19,4 +19,4 @@ double height_of(const std::vector<Label>& labels);
 std::vector<Label> draw_down(Canvas& canvas, Lettering& lettering, std::vector<Label> labels, double left, double top,
                              double foot, Colour colour);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -18,7 +18,7 @@ class JSON;
 #include "base/base.h"
 #include "base/digits.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double units_per_mm = 1e4;
@@ -131,4 +131,4 @@ std::string with_paths(const std::string& pdf, std::span<const PathContent> page
   return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

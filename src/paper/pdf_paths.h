@@ -9,7 +9,7 @@
 #include "bed/bed.h"
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 struct Pen {
   double width = 0.1;  // mm
@@ -42,4 +42,4 @@ inline constexpr double farthest_point = 1e5;  // mm; what lies farther away is 
 /// `pdf` is none.
 std::string with_paths(const std::string& pdf, std::span<const PathContent> pages);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

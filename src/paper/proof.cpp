@@ -8,7 +8,7 @@
 #include "paper/paper.h"
 #include "paper/proof_text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr int least_text_lines = 7;                            // of facts and words, below the picture
@@ -223,4 +223,4 @@ Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const s
   return proofs.finish();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double number_room = 5;  // mm, for a line\'s number before the line
@@ -250,4 +250,4 @@ void ProofText::add_notes(std::vector<Passage>& passages, const std::vector<Clea
   passages.back().with_next = false;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

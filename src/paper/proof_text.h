@@ -10,7 +10,7 @@
 #include "paper/page.h"
 #include "paper/paper.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 inline constexpr int columns = 4;
 /// From the start of one column to the start of the next.
@@ -52,4 +52,4 @@ class ProofText {
   double left_, right_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -4,7 +4,7 @@
 #include <array>
 #include <optional>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double most_smaller = 2.5;  // times smaller than the first are the others, or that one is too large
@@ -54,4 +54,4 @@ std::vector<PlacedSample> lay_samples(std::span<const Artwork> artworks) {
   return rows_of(artworks, iso_reductions.back(), room).value_or(std::vector<PlacedSample>{});
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -5,7 +5,7 @@
 
 #include "paper/page.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// A sample in its place: the upper left corner of its piece, mm on the page, and how many times smaller it is drawn.
 struct PlacedSample {
@@ -25,4 +25,4 @@ inline constexpr int sample_words_lines = 3;       // grid lines of what is said
 inline constexpr double sample_caption_below = 4;  // mm from a picture to the baseline of its caption
 inline constexpr double sample_gap = 6;            // mm between pictures
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

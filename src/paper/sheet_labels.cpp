@@ -9,7 +9,7 @@
 #include "paper/page.h"
 #include "paper/sheet_words.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double clearance = 1,
@@ -224,4 +224,4 @@ double enlargement_for(const Machine& bed) {
 
 SheetLabels place_labels(Lettering& lettering, const Sheet& sheet) { return LabelPlaces(lettering, sheet).take(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -6,7 +6,7 @@
 #include "bed/bed.h"
 #include "paper/label.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 struct PlacedLabel {
   Label label;
@@ -24,4 +24,4 @@ double enlargement_for(const Machine& bed);
 
 SheetLabels place_labels(Lettering& lettering, const Sheet& sheet);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

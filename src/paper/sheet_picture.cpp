@@ -8,7 +8,7 @@
 #include "paper/sheet_labels.h"
 #include "paper/sheet_words.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr double hairline = 0.1;  // mm, for whatever is followed and not filled
@@ -101,4 +101,4 @@ Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts
   return canvas.finish();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

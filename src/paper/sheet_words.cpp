@@ -8,7 +8,7 @@
 #include "paper/wording.h"
 #include "write/colour.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 std::string two_places(double value) {
@@ -60,4 +60,4 @@ std::string colours_of(const Palette& palette) {
 
 Cautions cautions_of(const Sheet& sheet) { return is_board(sheet) ? board_cautions() : engraving_cautions(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

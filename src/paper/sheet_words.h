@@ -8,7 +8,7 @@
 #include "bed/bed.h"
 #include "paper/cautions.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// A board for pieces has none on it, and bears its own numbers.
 inline bool is_board(const Sheet& sheet) { return sheet.items.empty(); }
@@ -22,4 +22,4 @@ std::string customer_in(const Pocket& pocket, const Sheet& sheet);
 std::string colours_of(const Palette& palette);
 Cautions cautions_of(const Sheet& sheet);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

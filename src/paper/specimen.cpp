@@ -4,7 +4,7 @@
 #include "paper/paper.h"
 #include "paper/specimen_text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr std::array cap_heights{3.5, 5.0, 7.0, 10.0, 14.0, 20.0};  // mm: ISO 3098-1, from what is read at arm's length
@@ -65,4 +65,4 @@ Result<Specimen> write_specimen_pdf(const std::vector<CatalogueFace>& faces, con
   return specimen;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr int specimen_columns = 6;
@@ -276,4 +276,4 @@ std::vector<Passage> SpecimenText::alphabets() {
   return passages;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -9,7 +9,7 @@
 #include "paper/page.h"
 #include "paper/paper.h"
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Sets what a specimen says of one face between two margins.
 class SpecimenText {
@@ -42,4 +42,4 @@ class SpecimenText {
   double capitals_ = 0;  // em
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -11,7 +11,7 @@
 #include <stdexcept>
 #include <utility>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 namespace {
 
 constexpr UChar32 zero_width_non_joiner = 0x200C, zero_width_joiner = 0x200D;
@@ -123,4 +123,4 @@ std::vector<std::size_t> line_breaks(std::string_view text) {
   return places;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline paper {
 
 /// Text in which nothing is hidden.
 struct Wording {
@@ -30,4 +30,4 @@ bool reads_right_to_left(std::string_view text);
 /// Bytes behind which a line may end (UAX #14, by ICU), the text's end among them.
 std::vector<std::size_t> line_breaks(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline paper

@@ -6,7 +6,7 @@
 #include "shop/recompose.h"
 #include "shop/records.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr std::string_view aligned_ending = "-aligned";
@@ -77,4 +77,4 @@ Result<Account> run_align(const Shop& shop, const AlignOptions& options) {
   return *known ? on_record(shop, options.call, EntryKind::align, work) : on_files(shop, work);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct AlignOptions {
   std::filesystem::path manifest, out;
@@ -15,4 +15,4 @@ struct AlignOptions {
 /// The sheet of a manifest again, exactly, laid to where its marks were measured.
 Result<Account> run_align(const Shop& shop, const AlignOptions& options);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -7,7 +7,7 @@
 #include "shop/blank_pictures.h"
 #include "shop/outbox.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 BlankPicture picture_of(const BlankRow& row) {
@@ -67,4 +67,4 @@ Result<Account> run_blanks(const Shop& shop, const BlankOptions& options) {
   return account;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct BlankOptions {
   std::filesystem::path blanks, out;
@@ -12,4 +12,4 @@ struct BlankOptions {
 /// Pictures of every measured piece, as the program understood it. Rows that contradict themselves are held.
 Result<Account> run_blanks(const Shop& shop, const BlankOptions& options);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -1,6 +1,6 @@
 #include "shop/bookings.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet) {
   std::vector<LedgerPlacement> placements = ledger.placements_on(sheet.number);
@@ -8,4 +8,4 @@ std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet) 
   return placements;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

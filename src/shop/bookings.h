@@ -8,7 +8,7 @@
 #include "shop/records.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// What is not settled yet on the sheet.
 std::vector<LedgerPlacement> still_on(Ledger& ledger, const LedgerSheet& sheet);
@@ -39,4 +39,4 @@ struct SheetToBook {
 MaybeFault write_and_book(const Workroom& workroom, Records& records, const SheetToBook& made,
                           const std::filesystem::path& named, Account& account);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

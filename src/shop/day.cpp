@@ -8,7 +8,7 @@
 #include "shop/setting.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// A day's orders laid on sheets.
@@ -144,4 +144,4 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
   return on_record(shop, options.call, EntryKind::day, work, checksum);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct DayOptions {
   std::filesystem::path orders, out;
@@ -18,4 +18,4 @@ struct DayOptions {
 };
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

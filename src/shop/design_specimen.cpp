@@ -7,7 +7,7 @@
 #include "shop/design_specimen.h"
 #include "shop/outbox.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 // What date marks and serial numbers show; any would do.
@@ -99,4 +99,4 @@ Result<Account> run_design_specimen(const Shop& shop, const DesignSpecimenOption
   return account;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct DesignSpecimenOptions {
   std::vector<std::string> designs;  // empty: all of the workshop's
@@ -14,4 +14,4 @@ struct DesignSpecimenOptions {
 Result<Account> run_design_specimen(const Shop& shop, const DesignSpecimenOptions& options,
                                     const Progress& progress = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -5,7 +5,7 @@
 #include "shop/piece_glass.h"
 #include "shop/recompose.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 Result<Manifest> manifest_in(const Shop& shop, const LedgerSheet& sheet, const std::string& name) {
@@ -87,4 +87,4 @@ Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet&
   return again;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -9,7 +9,7 @@
 #include "shop/redrawing.h"
 #include "shop/told_languages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 MaybeFault missing_item(const std::vector<Order>& orders, const std::vector<std::string>& items) {
@@ -123,4 +123,4 @@ MaybeFault FileRecords::book_sheets(std::vector<NewSheet>, Account& account) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

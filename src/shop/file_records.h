@@ -3,7 +3,7 @@
 
 #include "shop/records.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 class FileRecords : public Records {
  public:
@@ -53,4 +53,4 @@ class FileRecords : public Records {
   std::vector<Order> orders_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

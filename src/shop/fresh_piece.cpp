@@ -11,7 +11,7 @@
 #include "shop/recompose.h"
 #include "shop/told_languages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// Whether all of the artwork's ink lies in the clear area of a design laid on another piece.
@@ -139,4 +139,4 @@ Result<SheetItem> on_fresh_piece(Workroom& workroom, Ledger& ledger, const Piece
   return FreshPiece(workroom, ledger, search, account).find(was);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

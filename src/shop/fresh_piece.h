@@ -6,7 +6,7 @@
 #include "ledger/ledger.h"
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct PieceSearch {
   LedgerItem item;
@@ -19,4 +19,4 @@ struct PieceSearch {
 Result<SheetItem> on_fresh_piece(Workroom& workroom, Ledger& ledger, const PieceSearch& search, const SheetItem& was,
                                  Account& account);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

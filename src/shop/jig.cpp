@@ -4,7 +4,7 @@
 #include "shop/jig.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// What a maker wants to know of the board before cutting it.
@@ -49,4 +49,4 @@ Result<Account> run_jig(const Shop& shop, const JigOptions& options) {
   return account;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct JigOptions {
   std::string design;  // empty: the shop's
@@ -12,4 +12,4 @@ struct JigOptions {
 /// The board that holds a design's pieces where sheets have them; items_set counts its pockets.
 Result<Account> run_jig(const Shop& shop, const JigOptions& options);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -6,7 +6,7 @@
 #include "bed/item_number.h"
 #include "shop/ledger_access.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -80,4 +80,4 @@ std::vector<std::string> told_late(const std::string& cause, const Account& acco
   return lines;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// As JSON; files of the workshop by their place in it.
 std::string text_to_keep(const Account& account, const Shop& shop);
@@ -14,4 +14,4 @@ Account kept_account(const std::string& text, const Shop& shop);
 /// What a command did that was cut off before its account was read, as lines of another command's account.
 std::vector<std::string> told_late(const std::string& cause, const Account& account);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -8,7 +8,7 @@
 #include "shop/recovery.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace fs = std::filesystem;
 Result<std::unique_ptr<Ledger>> open_ledger(const Shop& shop, const LedgerCall& call, Ledger::Access access) {
   if (shop.ledger.empty()) {
@@ -114,4 +114,4 @@ Order order_of(const LedgerItem& item) {
   return order;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -9,7 +9,7 @@
 #include "orders/orders.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 inline constexpr const char* sheets_stem = "sheets";  // of the hidden folder in which a ledger's sheets are made ready
 
@@ -39,4 +39,4 @@ std::filesystem::path folder_on_disk(const Shop& shop, const LedgerSheet& sheet)
 /// An item of the ledger as an order of one, to be composed.
 Order order_of(const LedgerItem& item);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

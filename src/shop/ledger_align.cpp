@@ -5,7 +5,7 @@
 #include "shop/ledger_records.h"
 #include "shop/redrawing.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// What of the sheet is still to be engraved. Faults: nothing is.
@@ -80,4 +80,4 @@ MaybeFault LedgerRecords::book_aligned(const std::string& name, Account& account
   return planned.ok() ? std::nullopt : MaybeFault(planned.fault());
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -9,7 +9,7 @@
 #include "shop/taking_in.h"
 #include "shop/told_languages.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 MaybeFault check_wanted(Ledger& ledger, const std::vector<std::string>& items) {
@@ -172,4 +172,4 @@ MaybeFault LedgerRecords::nothing_to_prove(Account& account) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

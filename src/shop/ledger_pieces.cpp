@@ -4,7 +4,7 @@
 #include "ledger/ledger.h"
 #include "shop/ledger_pieces.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr int measured_decimals = 3;
@@ -105,4 +105,4 @@ MaybeFault note_pieces(const Shop& shop, Ledger& ledger) {
   return pieces.ok() ? std::nullopt : MaybeFault(pieces.fault());
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -5,7 +5,7 @@
 #include "ledger/ledger.h"
 #include "shop/piece_choice.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Reads the pieces, where the workshop measures them, into the ledger: new ones are added, those measured anew noted. Gives
 /// those that are free or kept for an item that waits.
@@ -15,4 +15,4 @@ Result<std::optional<FreePieces>> pieces_of_ledger(Workroom& workroom, Ledger& l
 /// The same where only the ledger is to know of them.
 MaybeFault note_pieces(const Shop& shop, Ledger& ledger);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 
 #include "shop/records.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 class LedgerRecords : public Records {
  public:
@@ -58,4 +58,4 @@ class LedgerRecords : public Records {
   bool is_copy_ = false;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

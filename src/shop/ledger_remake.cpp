@@ -5,7 +5,7 @@
 #include "shop/recompose.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// Where the item was made last, well or not.
@@ -100,4 +100,4 @@ Result<SheetItem> LedgerRecords::on_piece(Workroom& workroom, const ToRemake& wa
 
 std::string LedgerRecords::remake_name(const std::string&, int number) { return numbered("remake-", number); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -1,7 +1,7 @@
 #include "shop/ledger_access.h"
 #include "shop/ledger_records.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 int LedgerRecords::next_sheet_number() { return ledger_.next_sheet_number(); }
 
@@ -19,4 +19,4 @@ MaybeFault LedgerRecords::book_sheets(std::vector<NewSheet> sheets, Account& acc
   return ordinatio::book_sheets(ledger_, delivery_, std::move(sheets), account);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -2,7 +2,7 @@
 
 #include "shop/ledger_records.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// Stands that are to spare go to the items that were engraved first; gives the items that still lack one.
@@ -44,4 +44,4 @@ void LedgerRecords::tell_stands(const WantedStands& wanted, Account& account) {
                          " for items that lacked one");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 std::string number_text(double value, int decimals) {
@@ -131,4 +131,4 @@ void account_for(Account& account, const Correction& correction, const Machine& 
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

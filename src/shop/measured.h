@@ -5,7 +5,7 @@
 #include "bed/correction.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Places as they were given: "x,y" each, mm; a number before it, "2:x,y", says which. Without numbers they come in their
 /// order, from 1.
@@ -25,4 +25,4 @@ MaybeFault over_limit(const Correction& correction, double limit, const std::str
 /// where a turn or a scale is more than a machine or a board is off by.
 void account_for(Account& account, const Correction& correction, const Machine& bed);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -6,7 +6,7 @@
 #include "paper/paper.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace fs = std::filesystem;
 namespace {
 
@@ -195,4 +195,4 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
   return put(".json", write_manifest(sheet), [&](std::string_view bytes) { return check_manifest(bytes, sheet); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

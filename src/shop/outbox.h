@@ -5,7 +5,7 @@
 
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Files are written into a hidden folder beside their place and moved there when the work is done. What an earlier run
 /// left under the names of this kind of work is kept in earlier-001, earlier-002, …, unless it is the same to the byte.
@@ -75,4 +75,4 @@ struct SheetFormats {
 /// Writes a sheet's files, reads each of them back and holds it against the sheet.
 MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -12,7 +12,7 @@
 #include "shop/outbox.h"
 #include "shop/panes.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr double rounding_slack = 1e-9;  // pieces: 20 × (1 − 0.8) must not become 3
@@ -209,4 +209,4 @@ Result<Account> run_panes(const Shop& shop, const PanesOptions& options, const P
   return account;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

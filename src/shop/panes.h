@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct PanesOptions {
   std::filesystem::path panes, out;
@@ -14,4 +14,4 @@ struct PanesOptions {
 /// Cutting plans for reclaimed panes: cutting.pdf for the saw, blanks.csv for what comes of it.
 Result<Account> run_panes(const Shop& shop, const PanesOptions& options, const Progress& progress = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

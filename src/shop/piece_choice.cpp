@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 bool has_thing(const BlankRow& row, const std::string& name) {
@@ -350,4 +350,4 @@ std::vector<PlacedItem> PieceChoice::choose(const std::vector<Order>& orders, st
   return all;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

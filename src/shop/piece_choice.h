@@ -8,7 +8,7 @@
 #include "design/lettering.h"
 #include "shop/piece_lie.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// An item with the design as it comes out on its piece, or the reason why it has none.
 struct PlacedItem {
@@ -98,4 +98,4 @@ std::vector<SetOrder> set_placed(Composer& composer, const Workroom& workroom, c
 /// Without measured pieces an order that asks for one cannot be served: moves it to what is held.
 void hold_wishes(std::vector<Order>& orders, std::vector<HeldItem>& held);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

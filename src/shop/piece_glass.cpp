@@ -4,7 +4,7 @@
 #include "bed/item_number.h"
 #include "shop/piece_choice.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 MaybeFault judge_design(const Design& design) {
   std::vector<PieceCell> cells{{"material", design.material}};
   for (const KeptClear& thing : design.kept_clear) cells.push_back({"keep_clear", thing.name});
@@ -33,4 +33,4 @@ MaybeFault check_lying(const std::map<std::string, Fault>& not_engraved, const s
   return fault;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -5,7 +5,7 @@
 #include "blanks/glass.h"
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Why no piece of a design is engraved, by its own words. A design whose material is glass is not asked which: nominal pieces
 /// have no row to say it in, and measured ones say it in theirs.
@@ -18,4 +18,4 @@ std::map<std::string, Fault> pieces_not_engraved(Workroom& workroom);
 MaybeFault check_lying(const std::map<std::string, Fault>& not_engraved, const std::string& piece,
                        const std::string& item);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -5,7 +5,7 @@
 
 #include "bed/machine_setting.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// Pieces whose sides differ from the design's by more than this share are meant for something else. Common practice, no
@@ -89,4 +89,4 @@ Fault too_large(const BlankRow& row, const Station& station, const LaidDesign& l
           "Measure a piece that fits, or give shop.toml a board for it: [jig.NAME]"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "blanks/blanks.h"
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// The piece as the design means it, as it was measured or a quarter turn from that, whatever pockets there are; nothing
 /// where it is of another material or meant for something else.
@@ -18,4 +18,4 @@ Fault why_not(const BlankRow& row, const Station& station);
 /// The Fault for a piece that only the pockets are too small for, with the design as it comes out on it.
 Fault too_large(const BlankRow& row, const Station& station, const LaidDesign& laid);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

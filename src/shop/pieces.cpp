@@ -5,7 +5,7 @@
 #include "orders/orders.h"
 #include "shop/piece_choice.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 Result<std::optional<Blanks>> read_pieces(Workroom& workroom, const std::filesystem::path& file, Account& account) {
   const Shop& shop = workroom.shop();
@@ -56,4 +56,4 @@ void hold_wishes(std::vector<Order>& orders, std::vector<HeldItem>& held) {
   std::erase_if(orders, asks);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -9,7 +9,7 @@
 #include "paper/paper.h"
 #include "shop/records.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// The items by their bare numbers, however they were typed.
@@ -160,4 +160,4 @@ Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, c
   return on_record(shop, options->call, EntryKind::proof, work, checksum);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct ProofOptions {
   std::filesystem::path orders, out;
@@ -14,4 +14,4 @@ struct ProofOptions {
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// An item that is to be shown.
 struct ProvedItem {
@@ -13,4 +13,4 @@ struct ProvedItem {
   MaybeFault no_bed = {};  // why no sheet can take it, until that is mended; a proof needs no bed
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 const std::string keep_the_font = "Put the font back that the sheet was made with, or give --text to set the item anew";
@@ -144,4 +144,4 @@ std::string plain_name(std::string text) {
   return text;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -5,7 +5,7 @@
 #include "manifest/manifest.h"
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// The item as it was, or with other words. Faults: its design, a font or the artwork itself is another one now; with
 /// other words only what holds any item.
@@ -25,4 +25,4 @@ Frame frame_of(const Manifest& manifest);
 /// A file's name from a text that may hold anything: what is no letter, digit, hyphen or point is a low line.
 std::string plain_name(std::string text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "shop/ledger_records.h"
 #include "shop/samples.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 Result<std::optional<ShopExport>> export_named(const Shop& shop, const std::filesystem::path& named,
                                                const std::string& channel, const LedgerCall& call) {
@@ -48,4 +48,4 @@ Result<Account> to_see_on_record(const Shop& shop, const LedgerCall& call, Entry
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -12,7 +12,7 @@
 #include "shop/stands.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// An export that was read.
 struct ShopExport {
@@ -120,4 +120,4 @@ Result<Account> on_files(const Shop& shop, const RecordWork& work);
 /// The same in the ledger, to see what it would do: nothing of it stays.
 Result<Account> to_see_on_record(const Shop& shop, const LedgerCall& call, EntryKind kind, const RecordWork& work);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

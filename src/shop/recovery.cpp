@@ -5,7 +5,7 @@
 #include "shop/ledger_access.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace fs = std::filesystem;
 namespace {
 
@@ -109,4 +109,4 @@ MaybeFault finish_planned(const Shop& shop, Ledger& ledger) {
                   [&](Ledger&, Account&, Delivery&) { return finish_sheets(shop, ledger, planned); });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

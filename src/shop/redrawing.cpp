@@ -5,7 +5,7 @@
 #include "shop/piece_glass.h"
 #include "shop/recompose.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr double same_place = 1e-6;  // mm: two ways of computing one place
@@ -54,4 +54,4 @@ Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom, const std::s
   return sheet;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

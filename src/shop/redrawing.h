@@ -4,7 +4,7 @@
 #include "manifest/manifest.h"
 #include "shop/workroom.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Faults: there are no marks.
 MaybeFault check_marks(const Manifest& manifest);
@@ -13,4 +13,4 @@ MaybeFault check_places(const Manifest& manifest, const Sheet& sheet);
 /// All of the manifest's sheet as it was drawn.
 Result<Sheet> redrawn(const Manifest& manifest, Workroom& workroom, const std::string& name);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

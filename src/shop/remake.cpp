@@ -10,7 +10,7 @@
 #include "shop/records.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id) {
   std::vector<std::string_view> known;
@@ -139,4 +139,4 @@ Result<Account> run_remake(const Shop& shop, const RemakeOptions& options) {
   return *known ? on_record(shop, options.call, EntryKind::remake, work) : on_files(shop, work);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

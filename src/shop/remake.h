@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct RemakeOptions {
   std::string item;
@@ -21,4 +21,4 @@ struct RemakeOptions {
 };
 Result<Account> run_remake(const Shop& shop, const RemakeOptions& options);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

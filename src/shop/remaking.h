@@ -4,7 +4,7 @@
 #include "manifest/manifest.h"
 #include "shop/remake.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct ToRemake {
   Manifest manifest;
@@ -16,4 +16,4 @@ struct ToRemake {
   std::optional<int> sheet{};          // of the ledger, that it was made on
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

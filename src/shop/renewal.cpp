@@ -7,7 +7,7 @@
 #include "shop/bookings.h"
 #include "shop/transaction.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace fs = std::filesystem;
 namespace {
 
@@ -162,4 +162,4 @@ void renew_sheets(const Shop& shop, Ledger& ledger, const std::string& asked, Ac
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "base/account.h"
 #include "shop/ledger_access.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Writes the files of each such sheet anew, with what is still on it: the same bed, marks and pockets; those before, and
 /// those laid to measured marks, go aside. A sheet with nothing left on it has no files any more. Where that cannot be done
@@ -20,4 +20,4 @@ std::string outdated_by(Ledger& ledger, const LedgerSheet& sheet);
 /// "sheet-003 is stale: …", and why it still is.
 std::string stale_text(Ledger& ledger, const LedgerSheet& sheet);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

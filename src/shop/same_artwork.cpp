@@ -6,7 +6,7 @@
 #include "shop/bookings.h"
 #include "shop/recompose.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// What was made of the item, as it would be made with what is wanted now.
@@ -48,4 +48,4 @@ std::function<bool(Ledger&, const LedgerItem&, const NewItem&)> same_artwork(con
   };
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -7,7 +7,7 @@
 #include "orders/orders.h"
 #include "workshop/shipped_texts.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// What tells an order from others however its file was saved: its number, and its words without regard to line ends.
@@ -49,4 +49,4 @@ MaybeFault refuse_samples(const Orders& orders, const std::string& file, const L
                "Take these rows out, or give --samples to practise with them"};
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

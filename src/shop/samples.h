@@ -4,9 +4,9 @@
 #include "orders/orders.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Faults: the orders hold some of those, nobody asked for them by --samples, and no person says that they are meant.
 MaybeFault refuse_samples(const Orders& orders, const std::string& file, const LedgerCall& call);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

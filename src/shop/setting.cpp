@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr std::size_t batch = 512;  // orders composed before their sheets are written: what memory holds at once
@@ -74,4 +74,4 @@ MaybeFault set_on_pieces(const Laying& at, const std::vector<Order>& orders, Pie
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

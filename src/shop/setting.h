@@ -5,7 +5,7 @@
 #include "shop/piece_choice.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// What becomes of an item that has been set, or is held.
 using TakeItem = std::function<MaybeFault(const Order& order, int ordinal, const SetOrder& set)>;
@@ -27,4 +27,4 @@ MaybeFault set_on_pieces(const Laying& at, const std::vector<Order>& orders, Pie
 /// An item as it was set, or held where no bed takes it.
 SetOrder held_without_bed(const Workroom& workroom, const Order& order, SetOrder set);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -8,7 +8,7 @@
 #include "bed/machine_setting.h"
 #include "bed/thickness_lots.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr std::size_t sheets_a_core = 4;  // gathered before they are written: enough to keep every core busy
@@ -131,4 +131,4 @@ void tell_setting(Account& account, const Sheet& sheet) {
   if (const std::string text = setting_text(sheet); !text.empty()) account.told.push_back(sheet.name + ": " + text);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "base/account.h"
 #include "shop/outbox.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// Keeps one open sheet for each setting of the machine: board and pockets, material, side, thickness. A full one is
 /// written, on all cores, as soon as a few have gathered. Sheets are numbered in the order in which they were begun.
@@ -86,4 +86,4 @@ void tell_setting(Account& account, const Sheet& sheet);
 /// "sheet-" and 7 make "sheet-007".
 std::string numbered(const std::string& stem, int number);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

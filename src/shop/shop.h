@@ -9,7 +9,7 @@
 #include "base/account.h"
 #include "workshop/workshop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// When and why a command writes into the ledger.
 struct LedgerCall {
@@ -25,4 +25,4 @@ struct LedgerCall {
   bool to_be_heard = false;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -7,7 +7,7 @@
 #include "shop/outbox.h"
 #include "shop/specimen.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr double least_spot = 0.005, most_spot = 2;  // mm: finer than any beam; coarser than any engraving
@@ -109,4 +109,4 @@ Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, c
   return account;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

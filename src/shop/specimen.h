@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct SpecimenOptions {
   std::vector<std::string> faces;   // empty: the catalogue's faces for engraving, then the workshop's own files
@@ -13,4 +13,4 @@ struct SpecimenOptions {
 };
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress = {});
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

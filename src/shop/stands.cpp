@@ -6,7 +6,7 @@
 #include "shop/records.h"
 #include "shop/sheet_run.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 constexpr int count_limit = 10'000;
@@ -216,4 +216,4 @@ Result<Account> run_stands(const Shop& shop, const StandOptions& options, const 
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

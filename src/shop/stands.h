@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 struct StandOptions {
   std::optional<int> count;  // with a ledger: absent for as many as engraved items lack
@@ -21,4 +21,4 @@ Result<Account> run_stands(const Shop& shop, const StandOptions& options, const 
 /// Faults: no count, one that cannot be made, numbers that cannot be.
 MaybeFault check_numbers(const StandOptions& options);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "intake/held_rows.h"
 #include "shop/same_artwork.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// "14 items of 12 new orders are new, 3 lines changed, 40 lines were known already".
@@ -44,4 +44,4 @@ void take_export_in(const Shop& shop, Ledger& ledger, Orders& orders, const std:
   account.warnings.insert(account.warnings.end(), orders.warnings.begin(), orders.warnings.end());
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

@@ -4,7 +4,7 @@
 #include "intake/intake.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// How the workshop's rows are compared.
 IntakeRules intake_rules(const Shop& shop);
@@ -13,4 +13,4 @@ IntakeRules intake_rules(const Shop& shop);
 void take_export_in(const Shop& shop, Ledger& ledger, Orders& orders, const std::filesystem::path& file,
                     const std::string& channel, Account& account);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

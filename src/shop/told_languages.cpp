@@ -4,7 +4,7 @@
 
 #include "ledger/ledger.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 bool is_ascii(std::string_view text) {
@@ -73,4 +73,4 @@ void tell_languages(std::vector<Order>& orders, Ledger& ledger, const Workroom& 
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

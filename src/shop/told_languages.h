@@ -5,15 +5,14 @@
 // so that remakes come out the same.
 #pragma once
 
+#include "ledger/ledger.h"
 #include "shop/workroom.h"
 
-namespace ordinatio {
-
-class Ledger;
+namespace ordinatio::inline shop {
 
 /// `orders`: all of a file, each of one text.
 void tell_languages(std::vector<Order>& orders, const Workroom& workroom);
 /// Orders of the ledger.
 void tell_languages(std::vector<Order>& orders, Ledger& ledger, const Workroom& workroom);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

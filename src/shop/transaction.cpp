@@ -6,7 +6,7 @@
 #include "shop/ledger_access.h"
 #include "shop/renewal.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace {
 
 /// What tells a command from others that were cut off: as it was typed, and the digest of the file that it reads, if any.
@@ -174,4 +174,4 @@ Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Delivery& deliv
   return earlier;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

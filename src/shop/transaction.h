@@ -5,7 +5,7 @@
 #include "ledger/ledger.h"
 #include "shop/outbox.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// What a command has made ready: files that go to their place once its work is booked.
 struct Delivery {
@@ -41,4 +41,4 @@ MaybeFault book_sheets(Ledger& ledger, Delivery& delivery, std::vector<NewSheet>
 Result<std::string> plan_files(const Shop& shop, Ledger& ledger, Delivery& delivery, const LedgerSheet& sheet,
                                std::vector<std::string> aside, const std::string& what);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

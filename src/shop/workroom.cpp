@@ -7,7 +7,7 @@
 #include "design/lettering.h"
 #include "shop/piece_glass.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 namespace fs = std::filesystem;
 
 Workroom::Workroom(const Shop& shop)
@@ -256,4 +256,4 @@ void account_for(Account& account, const std::string& id, const SetOrder& set) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

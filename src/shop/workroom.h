@@ -9,7 +9,7 @@
 #include "paper/lettering.h"
 #include "shop/shop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline shop {
 
 /// A design with the beds that are laid out for it.
 struct Station {
@@ -103,4 +103,4 @@ std::string item_id(const Order& order, int ordinal);
 /// Adds what a set item means for the account: counted, the smallest lettering, warnings worth a look.
 void account_for(Account& account, const std::string& id, const SetOrder& set);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline shop

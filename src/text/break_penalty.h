@@ -3,7 +3,7 @@
 // of what is left, and so on. What costs more than two only habit forbids, but dearly. The numbers are ours, no source.
 #pragma once
 
-namespace ordinatio::break_penalty {
+namespace ordinatio::inline text::break_penalty {
 
 inline constexpr int phrase_end = 0;      // after a comma and its like, before "and", "&", an article or a preposition
 inline constexpr int word_gap = 2;        // between two other words
@@ -22,4 +22,4 @@ inline constexpr int date = 30;         // between day, month and year, or two y
 inline constexpr int amount = 30;       // between a number and what it counts
 inline constexpr int hyphen = 40;       // after the hyphen inside a word
 
-}  // namespace ordinatio::break_penalty
+}  // namespace ordinatio::inline text::break_penalty

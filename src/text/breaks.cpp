@@ -11,7 +11,7 @@
 #include "text/unspaced.h"
 #include "text/word_gap.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 constexpr char32_t soft_break = 0x200B;
@@ -145,4 +145,4 @@ int lone_penalty(std::string_view words, std::string_view language) {
   return is_one && (leans(parted.words.front()) || is_short(parted.words.front())) ? break_penalty::hanging : 0;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -13,7 +13,7 @@
 #include "text/text.h"
 #include "text/words.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 bool is_greek(char32_t c) { return script_of(c) == USCRIPT_GREEK; }
@@ -162,4 +162,4 @@ std::string in_case(std::string_view line, LetterCase letter_case, std::string_v
   return composed(result);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

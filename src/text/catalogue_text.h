@@ -3,9 +3,9 @@
 
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// fonts/catalogue.toml, as it was when the program was built.
 std::string_view catalogue_text();
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

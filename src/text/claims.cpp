@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <array>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// Letters that whoever claims the script has, and the bit of OS/2's ulUnicodeRange that claims it (OpenType 1.9).
@@ -98,4 +98,4 @@ std::string broken_claim(const Face& face, const CatalogueFace* known, std::span
   return "";
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -7,11 +7,11 @@
 
 #include "text/itemise.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Why the face cannot be trusted with these letters; empty where it draws one of a script's, or never claimed to.
 /// `known`: what the catalogue says of it, nullptr for a face of the workshop's own, which its OS/2 table speaks for.
 /// Letters that not every language of the script has do not count: a face may do without Ō.
 std::string broken_claim(const Face& face, const CatalogueFace* known, std::span<const LineLetter> letters);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -7,7 +7,7 @@
 #include "cleaning/cleaning.h"
 #include "cleaning/invisibles.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 using Faces = std::vector<std::unique_ptr<Face>>;
@@ -80,4 +80,4 @@ MaybeFault undrawn(const ShapedLine& line, const std::vector<LineLetter>& letter
   return damaged(line, letters, faces);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -4,7 +4,7 @@
 
 #include "text/itemise.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// "line 2, character 5"
 std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, std::size_t line_number);
@@ -13,4 +13,4 @@ std::string place_in(const std::vector<LineLetter>& letters, std::size_t index, 
 MaybeFault undrawn(const ShapedLine& line, const std::vector<LineLetter>& letters, std::size_t line_number,
                    const std::vector<std::unique_ptr<Face>>& faces);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

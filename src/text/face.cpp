@@ -10,7 +10,7 @@
 #include "text/glyph_check.h"
 #include "text/measured_glyphs.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// Collects one glyph's contours in ems; of what goes on beyond the limit no more than shows that it does.
@@ -217,4 +217,4 @@ const Result<std::string>& Face::checksum() {
   return *checksum_;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -9,7 +9,7 @@
 
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 template <auto Destroy>
 struct Destroyer {
@@ -62,4 +62,4 @@ class Face {
   std::optional<Result<std::string>> checksum_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -11,7 +11,7 @@
 #include "text/drawn.h"
 #include "text/marks.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 using Span = std::span<const LineLetter>;
@@ -294,4 +294,4 @@ MaybeFault choose_faces(std::vector<LineLetter>& letters, const FaceRoster& rost
   return Chooser(letters, roster).choose();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -7,7 +7,7 @@
 
 #include "text/face_units.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// What may set a line, and what is asked of it.
 struct FaceRoster {
@@ -45,4 +45,4 @@ std::vector<std::pair<int, FaceId>> faces_by_script(std::vector<RosteredLine>& b
 /// place.
 MaybeFault choose_faces(std::vector<LineLetter>& letters, const FaceRoster& roster);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

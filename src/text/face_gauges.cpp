@@ -3,7 +3,7 @@
 #include "cleaning/cleaning.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 Result<FaceGauges> gauge_face(Typesetter& typesetter, const std::string& face_name) {
   const Result<FaceHeights> metrics = typesetter.metrics(face_name);
@@ -24,4 +24,4 @@ Result<FaceGauges> gauge_face(Typesetter& typesetter, const std::string& face_na
   return measures;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

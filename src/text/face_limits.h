@@ -4,7 +4,7 @@
 
 #include <cstddef>
 
-namespace ordinatio::face_limits {
+namespace ordinatio::inline text::face_limits {
 
 /// Points of a glyph, and edges of its outline once its curves are chords: in the catalogue's faces 1,570 points and 3,250
 /// edges are the most (own measurement). Measuring takes the square of the edges.
@@ -19,4 +19,4 @@ inline constexpr std::size_t glyph_crossings = 2'000;
 /// Glyphs that shaping may make of so many letters: a face's own table can make many of one.
 [[nodiscard]] constexpr std::size_t shaped_glyphs(std::size_t letters) { return 8 * letters + 64; }
 
-}  // namespace ordinatio::face_limits
+}  // namespace ordinatio::inline text::face_limits

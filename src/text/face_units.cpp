@@ -7,7 +7,7 @@
 
 #include "cleaning/invisibles.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 std::uint32_t mask_of(char32_t c) { return U_MASK(u_charType(static_cast<UChar32>(c))); }
@@ -91,4 +91,4 @@ bool is_written_without_spaces(int script) {
   return std::ranges::find(scripts, script_group(script)) != std::end(scripts);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -6,7 +6,7 @@
 
 #include "text/itemise.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Letters [first, last) of whole graphemes.
 struct FaceUnit {
@@ -30,4 +30,4 @@ int script_group(int script);
 /// Scripts written without spaces, whose "words" may be whole sentences.
 bool is_written_without_spaces(int script);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -9,7 +9,7 @@
 
 #include "text/face.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// Big-endian numbers, as a font's tables have them; nothing beyond the end.
@@ -119,4 +119,4 @@ std::string damage_of_face(hb_face_t* face) {
   return "";
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -6,7 +6,7 @@
 #include "text/catalogue_text.h"
 #include "text/measured_glyphs.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 namespace fs = std::filesystem;
 
@@ -170,4 +170,4 @@ std::vector<std::string> FontLibrary::fallback_names(std::string_view language, 
   return names;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <span>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 constexpr double grid = em_rules.chord_error / 64;
@@ -113,4 +113,4 @@ LineGauges GaugeCache::gauges_of(const ShapedLine& line, double spot) {
   return least.least();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -8,7 +8,7 @@
 #include "text/ink.h"
 #include "text/measured_glyphs.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 inline constexpr GaugeRules em_rules{};  // its defaults are for ems
 /// A glyph's outline as polygons, welded even where contours only touch.
@@ -44,4 +44,4 @@ class GaugeCache {
   RecentlyUsed<std::string, Join> joins_{most_joins};
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

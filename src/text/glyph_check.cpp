@@ -7,7 +7,7 @@
 #include "text/face_limits.h"
 #include "text/gauges.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// How much there is to an outline, from its control points alone.
@@ -93,4 +93,4 @@ std::string damage_of_outline(const Path& path) {
   return is_tangle(path) ? "an outline crosses itself without end" : "";
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

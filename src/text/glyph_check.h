@@ -6,10 +6,10 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Empty where the outline is within the limits of face_limits.h; else in words what is beyond one. Costs
 /// O(edges · log edges) for a letter, and no more than the limits allow for anything else.
 std::string damage_of_outline(const Path& path);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 constexpr double pair_tolerance = 1e-5;  // em, as for a glyph's own contours
@@ -88,4 +88,4 @@ const Path& InkCache::welded(const ShapedLine& line, const GlyphGroup& group, do
   return welds_.keep(key, std::move(weld_path), points);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

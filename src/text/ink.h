@@ -4,7 +4,7 @@
 #include "text/face.h"
 #include "text/recently_used.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Glyphs that overlap one another, welded together; a group of one is a glyph that overlaps nothing.
 using GlyphGroup = std::vector<std::size_t>;  // indices into ShapedLine::glyphs, ascending
@@ -36,4 +36,4 @@ class InkCache {
   RecentlyUsed<std::string, Path> welds_{most_weld_points};  // by points
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 using Bidi = std::unique_ptr<UBiDi, Destroyer<ubidi_close>>;
@@ -117,4 +117,4 @@ bool takes_told_language(int script) {
          script == USCRIPT_HANGUL || script == USCRIPT_ARABIC;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -5,7 +5,7 @@
 
 #include "text/face.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// One character of a line with where it stands and what was found out about it.
 struct LineLetter {
@@ -40,4 +40,4 @@ std::vector<int> scripts_of(const std::string& language);
 /// Whether runs of the script take the language that was told from the text's letters.
 bool takes_told_language(int script);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -12,7 +12,7 @@
 #include "cleaning/letters.h"
 #include "text/face.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 using Writing = LanguageVote::Writing;
@@ -316,4 +316,4 @@ std::string told_language(const std::vector<std::string>& lines) {
   return settled(vote_of(lines), {}, {}, "").language;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// The language that a text is set in, as far as its letters and those beside it tell.
 struct ToldLanguage {
@@ -60,4 +60,4 @@ bool is_voted_on(std::string_view language);
 /// "simplified Chinese"
 std::string name_of_language(std::string_view language);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

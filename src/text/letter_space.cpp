@@ -7,7 +7,7 @@
 
 #include "cleaning/invisibles.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 std::size_t index_at(const std::vector<LineLetter>& letters, std::size_t byte) {
@@ -65,4 +65,4 @@ double space_at_end(const std::vector<LineLetter>& letters, const std::vector<Pl
   return 0;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

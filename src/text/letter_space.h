@@ -4,7 +4,7 @@
 
 #include "text/itemise.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Whether the letters of the script join, by their strokes, a headline or a stem: they are never spaced.
 bool joins(int script);
@@ -19,4 +19,4 @@ double space_after(const std::vector<LineLetter>& letters, std::size_t byte, dou
 double space_at_end(const std::vector<LineLetter>& letters, const std::vector<PlacedGlyph>& glyphs,
                     double letter_spacing);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

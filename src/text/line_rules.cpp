@@ -8,7 +8,7 @@
 
 #include "text/face.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// "zh-Hant" as ICU's own "zh_Hant"; "" where it is no language tag.
@@ -69,4 +69,4 @@ std::vector<std::size_t> WordRules::edges(std::string_view line) {
   return rules_->boundaries(line);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

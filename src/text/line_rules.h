@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 struct BreakRules;
 
@@ -44,4 +44,4 @@ class WordRules {
   std::unique_ptr<BreakRules> rules_;  // opened when it is first asked for
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

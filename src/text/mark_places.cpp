@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 double aside(const SetMark& mark) { return std::abs(mark.ink.centre().x - mark.letter.centre().x); }
@@ -82,4 +82,4 @@ bool is_in_place(MarkPlace place, const SetMark& mark) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

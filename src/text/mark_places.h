@@ -4,7 +4,7 @@
 
 #include "geometry/geometry.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Where Unicode places a mark (canonical combining class, UAX #44 table 15).
 enum class MarkPlace { above, below, attached_below, through, around, elsewhere };
@@ -32,4 +32,4 @@ inline constexpr double most_aside = 0.11;  // em, middle to middle
 inline constexpr double anchored_gap = 0.30;    // em
 inline constexpr double anchored_aside = 0.25;  // of the letter's width, middle to middle
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

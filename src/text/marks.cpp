@@ -11,7 +11,7 @@
 
 #include "text/mark_places.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 // Reached by long runs of unlike texts; then it starts anew, which costs time and changes nothing.
@@ -226,4 +226,4 @@ bool MarkJudge::judge(std::span<const PlacedGlyph> glyphs, std::span<const LineL
   return true;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

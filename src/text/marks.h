@@ -8,7 +8,7 @@
 #include "text/ink.h"
 #include "text/run_shaping.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Whether a grapheme has marks whose place the face decides: combining ones, not selectors.
 bool has_marks(std::span<const LineLetter> grapheme);
@@ -47,4 +47,4 @@ class MarkJudge {
   std::unordered_map<std::string, Verdict> verdicts_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

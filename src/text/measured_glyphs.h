@@ -5,7 +5,7 @@
 #include "text/measured_once.h"
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 inline constexpr std::size_t most_glyphs = 1 << 12;  // of all faces
 
@@ -14,4 +14,4 @@ struct FontLibrary::Measured {
   MeasuredOnce<bool> overlaps{most_glyphs};
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -9,7 +9,7 @@
 
 #include "text/recently_used.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 template <class Value>
 class MeasuredOnce {
@@ -39,4 +39,4 @@ class MeasuredOnce {
   RecentlyUsed<std::string, std::shared_ptr<Entry>> entries_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

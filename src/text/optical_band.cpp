@@ -8,7 +8,7 @@
 #include "base/utf8.h"
 #include "text/itemise.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 constexpr double tall = 0.93;    // of the capitals' height: ascenders and lining figures stand as tall
@@ -145,4 +145,4 @@ OpticalBand optical_band(const ShapedLine& line, Typesetter& typesetter) {
   return whole;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

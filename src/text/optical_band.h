@@ -4,7 +4,7 @@
 
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// How a line stands in the reader's eye. Where letters of several scripts or faces stand side by side, all of this is
 /// their mean, weighed by their ink.
@@ -38,4 +38,4 @@ inline constexpr double bowl_share = 0.5;
 /// the em box. Of what has no such letter, signs alone among them: about its ink's centroid. All zero where there is no ink.
 OpticalBand optical_band(const ShapedLine& line, Typesetter& typesetter);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -7,7 +7,7 @@
 #include <unordered_map>
 #include <utility>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 template <class Key, class Value>
 class RecentlyUsed {
@@ -47,4 +47,4 @@ class RecentlyUsed {
   std::unordered_map<Key, typename std::list<Entry>::iterator> places_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

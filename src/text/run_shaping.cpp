@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 void shape_into(hb_buffer_t* buffer, hb_font_t* font, const RunRequest& request) {
   hb_buffer_clear_contents(buffer);
@@ -33,4 +33,4 @@ std::vector<hb_feature_t> features_of(const TextStyle& style, bool spaced) {
   return features;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -8,7 +8,7 @@
 
 #include "text/itemise.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// How a run is to be shaped.
 struct RunRequest {
@@ -27,4 +27,4 @@ void shape_into(hb_buffer_t* buffer, hb_font_t* font, const RunRequest& request)
 /// face has them (1893 must not read I893) unless the style says otherwise.
 std::vector<hb_feature_t> features_of(const TextStyle& style, bool spaced);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -4,7 +4,7 @@
 
 #include "text/face.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// The letters that a script with capitals is measured by. Flat ones, that stand on the line and reach no higher than
@@ -85,4 +85,4 @@ const ScriptHeights& Face::heights(int script) {
   return heights_.emplace(script, measured_heights(*this, script)).first->second;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

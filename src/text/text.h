@@ -16,7 +16,7 @@
 #include "geometry/geometry.h"
 #include "geometry/thickness.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 // ---- breaks.cpp: lines ----
 
@@ -289,4 +289,4 @@ class Typesetter {
 Result<FaceGauges> gauge_face(Typesetter& typesetter, const std::string& face_name);
 inline constexpr std::string_view gauged_letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -10,7 +10,7 @@
 #include "text/marks.h"
 #include "text/word_clearance.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 struct Typesetter::Rooms {
   explicit Rooms(const FontLibrary& library_)
@@ -406,4 +406,4 @@ Result<bool> Typesetter::draws(const std::string& face_name, std::string_view te
 const FontFile& Typesetter::file(FaceId face) const { return rooms_->faces[face]->file(); }
 const Result<std::string>& Typesetter::checksum(FaceId face) { return rooms_->faces[face]->checksum(); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -11,7 +11,7 @@
 #include "cleaning/letters.h"
 #include "text/break_penalty.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 bool is_figure(char32_t c) { return u_isdigit(static_cast<UChar32>(c)); }
@@ -164,4 +164,4 @@ void drop_lone_characters(std::string_view line, std::vector<BreakPlace>& places
   });
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

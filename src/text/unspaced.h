@@ -8,7 +8,7 @@
 
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// Han, kana, bopomofo and Yi, with their punctuation.
 bool is_ideographic(char32_t c);
@@ -27,4 +27,4 @@ inline constexpr std::size_t longest_name =
 /// Takes out the places between two characters that would leave one character alone between two places or blanks.
 void drop_lone_characters(std::string_view line, std::vector<BreakPlace>& places);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

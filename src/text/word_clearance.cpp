@@ -6,7 +6,7 @@
 #include <cmath>
 #include <span>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 constexpr double chord_error = 0.004;    // em: a twenty-fifth of the clearance
@@ -114,4 +114,4 @@ void clear_words(ShapedLine& line, const InkOf& ink_of) {
   line.advance += moved;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

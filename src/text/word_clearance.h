@@ -6,7 +6,7 @@
 
 #include "text/text.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// em of ink to ink between two words of which one is in Arabic script: a dot of one and the tail of the other are told apart, and no
 /// stroke of theirs is welded. Common practice, no source; Nastaliq alone comes nearer.
@@ -17,4 +17,4 @@ using InkOf = std::function<const GlyphOutline&(const PlacedGlyph&)>;
 /// Moves what stands to the right of a space to the right until the words on both sides are word_clearance apart.
 void clear_words(ShapedLine& line, const InkOf& ink_of);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

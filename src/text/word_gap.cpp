@@ -10,7 +10,7 @@
 #include "text/text.h"
 #include "text/unspaced.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 /// « alone opens a quotation and » alone ends it where spaces stand inside them: French does that.
@@ -174,4 +174,4 @@ std::optional<int> penalty_before(std::span<const LineWord> words, std::size_t i
   return penalty;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

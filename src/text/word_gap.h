@@ -6,7 +6,7 @@
 
 #include "text/words.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// A word of a line with what is asked of it again and again.
 struct LineWord {
@@ -27,4 +27,4 @@ bool is_short(const LineWord& word);
 std::optional<int> penalty_before(std::span<const LineWord> words, std::size_t index, std::string_view language,
                                   MonthNames& months);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -8,7 +8,7 @@
 #include "base/utf8.h"
 #include "text/words.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 using Words = std::string_view;  // each between spaces
@@ -229,4 +229,4 @@ bool is_generation(std::string_view bare, std::string_view language) {
 bool is_unit(std::string_view bare) { return holds(units, bare); }
 bool is_number_sign(std::string_view bare) { return holds(number_signs, bare); }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

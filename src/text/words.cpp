@@ -8,7 +8,7 @@
 
 #include "base/utf8.h"
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 namespace {
 
 bool has_type(char32_t c, std::uint32_t mask) { return (U_MASK(u_charType(static_cast<UChar32>(c))) & mask) != 0; }
@@ -136,4 +136,4 @@ bool MonthNames::contains(std::string_view folded, std::string_view language) {
   return std::ranges::find(known->second, folded) != known->second.end();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace ordinatio {
+namespace ordinatio::inline text {
 
 /// A word without what surrounds it: quotes and brackets on both sides, commas and their like at its end. Points stay.
 std::string_view bare_word(std::string_view word);
@@ -61,4 +61,4 @@ class MonthNames {
   std::map<std::string, std::vector<std::string>, std::less<>> by_language_;
 };
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline text

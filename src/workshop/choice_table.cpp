@@ -5,7 +5,7 @@
 #include "orders/order_options.h"
 #include "orders/orders.h"
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 namespace {
 
 /// What one word stands for: { design = "oak", face = "script", size = [150, 100] }, not all of them.
@@ -66,4 +66,4 @@ void read_choices(TomlTable& orders, OrderFormat& format) {
   }
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

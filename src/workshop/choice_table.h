@@ -6,9 +6,9 @@
 #include "orders/orders.h"
 #include "workshop/workshop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 
 /// Reads them once the labels are known: a label by which a design is chosen stands in no list besides.
 void read_choices(TomlTable& orders, OrderFormat& format);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 namespace {
 
 constexpr std::size_t jig_name_limit = 40;  // letters; it goes into names of files
@@ -105,4 +105,4 @@ MaybeFault check_boards(const Shop& shop) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

@@ -4,7 +4,7 @@
 #include "workshop/shipped_texts.h"
 #include "workshop/workshop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 namespace {
 
 namespace fs = std::filesystem;
@@ -79,4 +79,4 @@ MaybeFault new_shop(const fs::path& folder) {
   return std::nullopt;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

@@ -3,7 +3,7 @@
 #include <charconv>
 #include <string>
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 namespace {
 
 constexpr int last_index = 255;
@@ -113,4 +113,4 @@ Palette read_palette(TomlTable table) {
   return palette_of(colours, read_indices(table.table("dxf"), colours));
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

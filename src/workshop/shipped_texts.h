@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 
 std::string_view shop_toml();
 std::string_view orders_csv();
@@ -19,4 +19,4 @@ std::string_view stand_words_toml();
 std::string_view stand_logo_toml();
 std::string_view mark_svg();
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

@@ -13,7 +13,7 @@
 #include "workshop/jig_table.h"
 #include "workshop/palette_file.h"
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 namespace {
 
 constexpr NumberRange any_spot{0, 5, true};    // mm; engraving beams have a tenth of that or less
@@ -248,4 +248,4 @@ Result<Shop> read_shop(const std::filesystem::path& folder) {
   return shop;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

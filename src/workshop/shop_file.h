@@ -6,9 +6,9 @@
 
 #include "workshop/workshop.h"
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 
 /// The workshop that a TOML text describes; what it leaves out keeps Shop's own defaults. Touches no file.
 Result<Shop> parse_shop(std::string_view text, const std::string& file_name);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

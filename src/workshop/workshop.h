@@ -11,7 +11,7 @@
 #include "orders/orders.h"
 #include "write/write.h"
 
-namespace ordinatio {
+namespace ordinatio::inline workshop {
 
 /// The measured pieces, and how they are used up.
 struct BlankUse {
@@ -48,4 +48,4 @@ Result<Shop> read_shop(const std::filesystem::path& folder);
 /// Makes a workshop folder that works as it is. Faults: it exists and is not empty.
 MaybeFault new_shop(const std::filesystem::path& folder);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline workshop

@@ -1,6 +1,6 @@
 #include "write/colour.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 
 void append_hex_byte(std::string& out, std::uint8_t byte) {
   out += "0123456789ABCDEF"[byte >> 4];
@@ -13,4 +13,4 @@ std::string hex_of(Colour colour) {
   return text;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

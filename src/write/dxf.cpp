@@ -5,7 +5,7 @@
 #include "write/dxf_tags.h"
 #include "write/write.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 namespace {
 
 /// What is drawn as one entity: a flattened contour on its operation's layer.
@@ -88,4 +88,4 @@ std::string write_dxf(const Sheet& sheet, const DxfOptions& options) {
   return std::move(tags).take();
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

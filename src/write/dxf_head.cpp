@@ -1,7 +1,7 @@
 #include "write/dxf_tags.h"
 
 // The tables and sections that readers want around the entities, as the DXF reference for R12 and R2000 lists them.
-namespace ordinatio {
+namespace ordinatio::inline write {
 namespace {
 
 void append_header(DxfTags& tags, std::string_view version, const Bounds& extents, bool with_handles) {
@@ -174,4 +174,4 @@ void append_objects_r2000(DxfTags& tags) {
   tags.text(0, "ENDSEC");
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

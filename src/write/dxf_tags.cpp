@@ -2,7 +2,7 @@
 
 #include <charconv>
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 namespace {
 
 constexpr int dxf_places = 4;  // 0.0001 mm
@@ -80,4 +80,4 @@ std::string DxfTags::take() && {
   return std::move(out_);
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

@@ -3,7 +3,7 @@
 
 #include "write/write.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 
 /// Appends tags with CRLF line ends, numbers with four fixed places, handles in upper-case hex.
 class DxfTags {
@@ -44,4 +44,4 @@ void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extent
 void append_head_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents);
 void append_objects_r2000(DxfTags& tags);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

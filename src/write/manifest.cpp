@@ -7,7 +7,7 @@
 #include "write/colour.h"
 #include "write/write.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -190,4 +190,4 @@ std::string write_manifest(const Sheet& sheet) {
   return with_escaped_marks(manifest.dump(1)) + "\n";  // it may be shown on a terminal, too
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

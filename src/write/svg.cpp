@@ -5,7 +5,7 @@
 #include "write/write.h"
 #include "write/xml.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 namespace {
 
 constexpr int places = 3;           // 0.001 mm: a hundredth of the beam
@@ -120,4 +120,4 @@ std::string write_svg(const Sheet& sheet, const SvgOptions& options) {
   return out;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

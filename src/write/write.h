@@ -9,7 +9,7 @@
 #include "base/base.h"
 #include "bed/bed.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 
 struct SvgOptions {
   bool css_pixels = false;  // the same drawing in units of 1/96 inch, for readers that ignore physical size
@@ -38,4 +38,4 @@ std::string write_manifest(const Sheet& sheet);
 /// SVG path data, absolute commands, to 0.001 mm, y flipped at `height` (y' = height − y).
 void append_path_data(std::string& out, const Path& path, double height, double scale = 1);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

@@ -3,7 +3,7 @@
 #include "base/base.h"
 #include "write/colour.h"
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 
 void append_attribute(std::string& out, const char* name, double value, int decimals) {
   out += ' ';
@@ -47,4 +47,4 @@ std::string xml_id(std::string_view text) {
   return out;
 }
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-namespace ordinatio {
+namespace ordinatio::inline write {
 
 /// ` name="value"`
 void append_attribute(std::string& out, const char* name, double value, int decimals);
@@ -14,4 +14,4 @@ std::string escaped(std::string_view text);
 /// numbers never share an id.
 std::string xml_id(std::string_view text);
 
-}  // namespace ordinatio
+}  // namespace ordinatio::inline write

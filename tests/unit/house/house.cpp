@@ -62,8 +62,30 @@ TEST_CASE("a folder includes only folders that its CMakeLists names") {
   }
 }
 
+TEST_CASE("a file of a room stands in the room's namespace, from its first declaration to its end") {
+  const std::regex opens("^namespace (ordinatio[a-z_: ]*) \\{$");
+  for (const fs::path& file : files_below("src", sources)) {
+    const std::string room = file.parent_path().filename().string();
+    if (!fs::exists(project / "src" / room / (room + ".h"))) continue;
+    const std::string space = "ordinatio::inline " + room, text = *read_file(file);
+    if (text.find("\nint main(") != std::string::npos) continue;
+    std::istringstream lines(text);
+    std::string last;
+    std::smatch found;
+    int spaces = 0;
+    INFO(file);
+    for (std::string line; std::getline(lines, line); last = line) {
+      if (!std::regex_search(line, found, opens)) continue;
+      CHECK((found[1] == space || found[1].str().starts_with(space + "::")));
+      ++spaces;
+    }
+    CHECK(spaces == 1);
+    CHECK(last.starts_with("}  // namespace " + space));
+  }
+}
+
 TEST_CASE("a type's name stands for one type: two of one name are one to the linker") {
-  const std::regex space("^namespace ([a-z:]+) \\{");
+  const std::regex space("^namespace ([a-z_: ]+) \\{");
   const std::regex type("^(?:struct|class|enum class|enum|union) (\\w+)(?: final)?(?: : [^;{]*)? ?\\{");
   std::map<std::string, std::string> places;
   for (const fs::path& file : files_below("src", {".h"})) {
