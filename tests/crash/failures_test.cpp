@@ -187,7 +187,7 @@ class Other {
   [[noreturn]] static void be_the_other(const std::function<void(const Stay& stay)>& work, int ready) {
     try {
       work([ready] {
-        if (write(ready, "r", 1) == 1) pause();
+        if (::write(ready, "r", 1) == 1) pause();
       });
     } catch (...) {  // then it is never ready
     }

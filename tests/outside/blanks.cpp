@@ -34,7 +34,7 @@ TEST_CASE("the contact sheet is sound for qpdf, A4 for pdfinfo, and every piece 
   const auto pdf = write_blanks_pdf(stock(), "Mill", fonts());
   REQUIRE(pdf.ok());
   const auto path = scratch / "blanks.pdf";
-  write(path, *pdf);
+  save(path, *pdf);
   CHECK_THAT(output_of("qpdf --check " + quoted(path)), Contains("No syntax or stream encoding errors found"));
   const std::string facts = output_of("pdfinfo " + quoted(path));
   CHECK_THAT(facts, Contains("595.276 x 841.89 pts (A4)"));
@@ -50,7 +50,7 @@ TEST_CASE("the contact sheet is sound for qpdf, A4 for pdfinfo, and every piece 
 TEST_CASE("the drawing of the stock is drawn by librsvg at its true size") {
   const Scratch scratch;
   const auto path = scratch / "blanks.svg";
-  write(path, write_blanks_svg(stock()));
+  save(path, write_blanks_svg(stock()));
   const auto png = scratch / "blanks.png";
   output_of("rsvg-convert --dpi-x 96 --dpi-y 96 -b white -o " + quoted(png) + " " + quoted(path));
   const golden::Picture picture = golden::read_png(png);

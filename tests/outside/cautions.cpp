@@ -42,7 +42,7 @@ constexpr double capitals_of_box = 0.714 / 1.362;
 Paper paper_of(const std::string& pdf) {
   const Scratch scratch;
   const auto file = scratch / "paper.pdf";
-  write(file, pdf);
+  save(file, pdf);
   Paper paper;
   std::istringstream words(output_of("pdftotext -raw " + quoted(file) + " -"));
   for (std::string word; words >> word;) paper.text += (paper.text.empty() ? "" : " ") + word;

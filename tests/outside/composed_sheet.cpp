@@ -93,8 +93,8 @@ const FontLibrary& fonts() {
 
 Sheet composed_sheet(const std::string& design_text, const std::vector<std::string>& texts, const BedPlan& plan) {
   const Scratch scratch;
-  write(scratch / "logo.svg", logo);
-  write(scratch / "plate.toml", design_text);
+  save(scratch / "logo.svg", logo);
+  save(scratch / "plate.toml", design_text);
   const LaidDesign design = good(read_design(scratch / "plate.toml"));
   Typesetter typesetter(fonts());
   std::vector<SheetItem> items;
@@ -132,7 +132,7 @@ Sheet asymmetric_sheet() {
   return composed_sheet(asymmetric_design, {"F", "Fj7"}, plan);
 }
 
-void write(const fs::path& path, const std::string& bytes) {
+void save(const fs::path& path, const std::string& bytes) {
   if (const auto fault = write_file(path, bytes)) throw std::runtime_error(describe(*fault));
 }
 

@@ -38,7 +38,7 @@ ordinatio::Sheet asymmetric_sheet();
 
 const ordinatio::FontLibrary& fonts();
 
-void write(const std::filesystem::path& path, const std::string& bytes);
+void save(const std::filesystem::path& path, const std::string& bytes);
 std::string read(const std::filesystem::path& path);
 /// What the command prints; throws std::runtime_error with what it printed when it fails.
 std::string output_of(const std::string& command);

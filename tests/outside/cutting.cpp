@@ -69,7 +69,7 @@ TEST_CASE(
   REQUIRE(pdf.ok());
   const Scratch scratch;
   const auto file = scratch / "cutting.pdf";
-  write(file, *pdf);
+  save(file, *pdf);
   CHECK_THAT(output_of("qpdf --check " + quoted(file)), Contains("No syntax or stream encoding errors found"));
   const std::string facts = output_of("pdfinfo " + quoted(file));
   CHECK_THAT(facts, Contains("841.89 x 595.276 pts (A4)"));

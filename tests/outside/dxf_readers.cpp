@@ -142,7 +142,7 @@ const std::vector<Reading>& readings() {
     std::vector<Reading> made;
     for (const Sheet& sheet : sheets) {
       for (const Form& form : forms) {
-        write(scratch / "sheet.dxf", write_dxf(sheet, form.options));
+        save(scratch / "sheet.dxf", write_dxf(sheet, form.options));
         made.push_back({std::string(&sheet == sheets ? "rich, " : "asymmetric, ") + form.name, &sheet, form,
                         read_by_ezdxf(scratch / "sheet.dxf"), read_by_ogr(scratch / "sheet.dxf")});
       }
@@ -171,10 +171,10 @@ TEST_CASE("ezdxf finds nothing to complain of and nothing to mend") {
 TEST_CASE("ezdxf does complain of a file that is damaged") {
   const Scratch scratch;
   std::string dxf = write_dxf(asymmetric_sheet(), {DxfVersion::r2000, 0.01});
-  write(scratch / "sheet.dxf", dxf.replace(dxf.find("ENGRAVE", dxf.find("ENTITIES")), 7, "EN<RAVE"));
+  save(scratch / "sheet.dxf", dxf.replace(dxf.find("ENGRAVE", dxf.find("ENTITIES")), 7, "EN<RAVE"));
   const DxfDrawing drawing = read_by_ezdxf(scratch / "sheet.dxf");
   CHECK(drawing.errors.size() + drawing.fixes.size() > 0);
-  write(scratch / "sheet.dxf", dxf.substr(0, dxf.size() / 2));
+  save(scratch / "sheet.dxf", dxf.substr(0, dxf.size() / 2));
   CHECK_THROWS(read_by_ezdxf(scratch / "sheet.dxf"));
 }
 

@@ -167,7 +167,7 @@ TEST_CASE("drawings by chance are their pictures") {
     const Scratch scratch;
     const std::string svg = Draughtsman(seed).draw();
     INFO(svg);
-    write(scratch / "chance.svg", svg);
+    save(scratch / "chance.svg", svg);
     compare(scratch / "chance.svg");
   }
 }

@@ -24,7 +24,7 @@ std::string good(const Result<std::string>& pdf) {
 /// A file, and what programs say of it.
 class Document {
  public:
-  explicit Document(const std::string& pdf) { write(file_, pdf); }
+  explicit Document(const std::string& pdf) { save(file_, pdf); }
   [[nodiscard]] std::string told(const std::string& program) const { return output_of(program + " " + quoted(file_)); }
   [[nodiscard]] std::string text() const { return output_of("pdftotext -layout " + quoted(file_) + " -"); }
   [[nodiscard]] std::string word_boxes() const { return output_of("pdftotext -bbox -l 1 " + quoted(file_) + " -"); }

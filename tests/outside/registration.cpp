@@ -144,7 +144,7 @@ TEST_CASE("scales and affines are those of numpy's general least squares") {
       lines += '\n';
     }
   }
-  write(scratch / "cases", lines);
+  save(scratch / "cases", lines);
   std::istringstream answers(
       output_of(std::string(PYTHON) + " " + TEST_FOLDER + "/outside/registration.py <" + quoted(scratch / "cases")));
   for (const Case& one : all) {

@@ -26,7 +26,7 @@ constexpr const char* resolution = "254";
 
 Picture drawn_by_librsvg(const std::string& svg) {
   const Scratch scratch;
-  write(scratch / "sheet.svg", svg);
+  save(scratch / "sheet.svg", svg);
   output_of(std::string("rsvg-convert --dpi-x ") + resolution + " --dpi-y " + resolution + " -o " +
             quoted(scratch / "sheet.png") + " " + quoted(scratch / "sheet.svg"));
   return golden::read_png(scratch / "sheet.png");
@@ -35,7 +35,7 @@ Picture drawn_by_librsvg(const std::string& svg) {
 /// A page whose length in points is rounded up may make one pixel too many: the bed's are taken, from the upper left.
 Picture drawn_by_poppler(const std::string& pdf, const Machine& bed) {
   const Scratch scratch;
-  write(scratch / "sheet.pdf", pdf);
+  save(scratch / "sheet.pdf", pdf);
   const auto pixels = [](double mm) { return std::to_string(std::lround(mm * pixels_per_mm)); };
   output_of(std::string("pdftocairo -png -singlefile -r ") + resolution + " -x 0 -y 0 -W " + pixels(bed.width) +
             " -H " + pixels(bed.height) + " " + quoted(scratch / "sheet.pdf") + " " + quoted(scratch / "sheet"));
@@ -65,7 +65,7 @@ std::string path_on(const DxfDrawing& drawing, const std::string& layer, double 
 /// Filled where the layer is engraved, else drawn 0.1 mm wide, by the even-odd rule: a DXF file has no other.
 Picture drawn_from_dxf(const std::string& dxf, const Machine& bed) {
   const Scratch scratch;
-  write(scratch / "sheet.dxf", dxf);
+  save(scratch / "sheet.dxf", dxf);
   const DxfDrawing drawing = read_by_ezdxf(scratch / "sheet.dxf");
   std::string width, height;
   append_number(width, bed.width, 4);
@@ -157,7 +157,7 @@ struct Rendering {
 std::vector<Rendering> renderings_of(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
   const Scratch scratch;
-  write(scratch / "sheet.png", *write_sheet_png(sheet, fonts(), pixels_per_mm));
+  save(scratch / "sheet.png", *write_sheet_png(sheet, fonts(), pixels_per_mm));
   return {{"SVG", drawn_by_librsvg(write_svg(sheet))},
           {"PDF", drawn_by_poppler(*write_sheet_pdf(sheet, fonts()), bed)},
           {"DXF R12", drawn_from_dxf(write_dxf(sheet, {DxfVersion::r12, curve_tolerance}), bed)},
@@ -193,7 +193,7 @@ TEST_CASE("a sheet is one picture as SVG, PDF, DXF and PNG") {
 TEST_CASE("a page has the bed's size, as poppler tells it") {
   for (const Sheet& sheet : {asymmetric_sheet(), rich_sheet()}) {
     const Scratch scratch;
-    write(scratch / "sheet.pdf", *write_sheet_pdf(sheet, fonts()));
+    save(scratch / "sheet.pdf", *write_sheet_pdf(sheet, fonts()));
     const std::string told = output_of("pdfinfo " + quoted(scratch / "sheet.pdf"));
     const auto size = numbers_after(told, "Page size:", 2);
     const Machine& bed = sheet.frame.plan.machine;

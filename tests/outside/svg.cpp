@@ -25,7 +25,7 @@ std::string with_document_type(const std::string& svg) {
 /// What xmllint complains of; empty when the file is valid.
 std::string complaint_about(const std::string& svg) {
   const Scratch scratch;
-  write(scratch / "sheet.svg", with_document_type(svg));
+  save(scratch / "sheet.svg", with_document_type(svg));
   try {
     return output_of("xmllint --nonet --valid --noout " + quoted(scratch / "sheet.svg"));
   } catch (const std::runtime_error& error) {
@@ -41,7 +41,7 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 
 Picture rendered(const std::string& svg, double dots_per_inch) {
   const Scratch scratch;
-  write(scratch / "sheet.svg", svg);
+  save(scratch / "sheet.svg", svg);
   std::string dpi;
   append_number(dpi, dots_per_inch, 3);
   output_of("rsvg-convert --dpi-x " + dpi + " --dpi-y " + dpi + " -o " + quoted(scratch / "sheet.png") + " " +

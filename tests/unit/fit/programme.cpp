@@ -11,7 +11,7 @@ namespace {
 
 Polygon rectangle(double w, double h) { return {{0, 0}, {w, 0}, {w, h}, {0, h}}; }
 
-Placement fit(const Polygon& shape, const Polygon& room, Wish wish) {
+Placement fitted(const Polygon& shape, const Polygon& room, Wish wish) {
   const auto placement = largest_copy(hull_of(shape), region_of(room), wish);
   REQUIRE(placement);
   return *placement;
@@ -30,17 +30,17 @@ constexpr double any_place = -1;  // off_axis_gain: the axis does not matter
 
 TEST_CASE("of all places that reach the size the nearest to axis and middle is taken") {
   // A wide line in a wide room: the height is free, and the middle is wanted.
-  const Placement p = fit(rectangle(4, 1), rectangle(80, 60), {{2, 0.5}, {40, 30}, 1e6, 0.1});
+  const Placement p = fitted(rectangle(4, 1), rectangle(80, 60), {{2, 0.5}, {40, 30}, 1e6, 0.1});
   CHECK(p.size == Approx(20).epsilon(1e-9));
   CHECK(p.shift.x == Approx(0).margin(1e-6));
   CHECK(p.shift.y == Approx(20).epsilon(1e-9));
   // The middle wanted is off the room's: the copy goes as near as it can.
-  const Placement low = fit(rectangle(4, 1), rectangle(80, 60), {{2, 0.5}, {40, 5}, 1e6, 0.1});
+  const Placement low = fitted(rectangle(4, 1), rectangle(80, 60), {{2, 0.5}, {40, 5}, 1e6, 0.1});
   CHECK(low.shift.y == Approx(0).margin(1e-6));
 }
 
 TEST_CASE("a size limit holds, and then the place is as wished") {
-  const Placement p = fit(rectangle(4, 1), rectangle(80, 60), {{2, 0.5}, {30, 20}, 5, 0.1});
+  const Placement p = fitted(rectangle(4, 1), rectangle(80, 60), {{2, 0.5}, {30, 20}, 5, 0.1});
   CHECK(p.size == Approx(5).epsilon(1e-9));
   CHECK(p(Point{2, 0.5}).x == Approx(30).epsilon(1e-9));
   CHECK(p(Point{2, 0.5}).y == Approx(20).epsilon(1e-9));
@@ -50,30 +50,30 @@ TEST_CASE("a share of the size is given up to come nearer to the middle, and no 
   // A board a millimetre narrower at its top: the line would lie at the very bottom for a third of a hundredth.
   const Polygon board{{0, 0}, {100, 0}, {99.5, 60}, {0.5, 60}};
   Wish wish{{5, 0.5}, {50, 30}, 1e6, 0.1};
-  CHECK(fit(rectangle(10, 1), board, wish)(wish.anchor).y < 6);
+  CHECK(fitted(rectangle(10, 1), board, wish)(wish.anchor).y < 6);
   wish.for_middle = 0.01;
-  const Placement middle = fit(rectangle(10, 1), board, wish);
+  const Placement middle = fitted(rectangle(10, 1), board, wish);
   CHECK(middle(wish.anchor).y == Approx(30).epsilon(1e-9));
   CHECK(middle.size == Approx(99.5 / (10 + 1 / 120.0)).epsilon(1e-9));  // as wide as the board at the line's top
   wish.off_axis_gain = any_place;
-  CHECK(fit(rectangle(10, 1), board, wish)(wish.anchor).y == Approx(30).epsilon(1e-9));
+  CHECK(fitted(rectangle(10, 1), board, wish)(wish.anchor).y == Approx(30).epsilon(1e-9));
   // Ten times as narrow at the top: the copy comes as near as its share takes it.
   const Polygon wedge{{0, 0}, {100, 0}, {95, 60}, {5, 60}};
   wish = {{5, 0.5}, {50, 30}, 1e6, 0.1};
-  const Placement low = fit(rectangle(10, 1), wedge, wish);
+  const Placement low = fitted(rectangle(10, 1), wedge, wish);
   CHECK(low.shift.y == Approx(0).margin(1e-6));
   wish.for_middle = 0.01;
-  const Placement higher = fit(rectangle(10, 1), wedge, wish);
+  const Placement higher = fitted(rectangle(10, 1), wedge, wish);
   CHECK(higher.size == Approx(0.99 * low.size).epsilon(1e-9));
   CHECK(higher.shift.y == Approx(6 * (100 - 10 * higher.size) - higher.size).epsilon(1e-6));  // where it touches
   // In a triangle, or where it fills the height, the same share takes a copy hardly anywhere.
   const Polygon triangle{{0, 0}, {100, 0}, {50, 60}};
   wish = {{2, 0.5}, {50, 30}, 1e6, 0.1};
-  const double size = fit(rectangle(4, 1), triangle, wish).size;
+  const double size = fitted(rectangle(4, 1), triangle, wish).size;
   wish.for_middle = 0.01;
-  CHECK(fit(rectangle(4, 1), triangle, wish).size == Approx(size).epsilon(1e-10));
+  CHECK(fitted(rectangle(4, 1), triangle, wish).size == Approx(size).epsilon(1e-10));
   wish = {{2, 0.6}, {50, 30}, 1e6, 0.1, 0.01};
-  CHECK(fit(rectangle(4, 4), rectangle(100, 60), wish).size == Approx(15).epsilon(1e-9));
+  CHECK(fitted(rectangle(4, 4), rectangle(100, 60), wish).size == Approx(15).epsilon(1e-9));
 }
 
 TEST_CASE("the axis is left only when that pays") {

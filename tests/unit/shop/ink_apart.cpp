@@ -38,7 +38,7 @@ Path border() {
   return path;
 }
 
-Path logo(double bottom) {
+Path logo_at(double bottom) {
   Path path;
   path.move_to({20, bottom});
   path.line_to({40, bottom});
@@ -67,8 +67,8 @@ void check_files(const Sheet& sheet, const std::string& told) {
 
 TEST_CASE("a file is refused in which a logo lies over the border") {
   Path apart = border(), over = border();
-  apart.append(logo(6));
-  over.append(logo(2.5));
+  apart.append(logo_at(6));
+  over.append(logo_at(2.5));
   check_files(sheet_of({{Operation::engrave, apart}}), "");
   check_files(sheet_of({{Operation::engrave, over}}), "item 1-1: ink lies over ink, ");
 }
@@ -76,6 +76,6 @@ TEST_CASE("a file is refused in which a logo lies over the border") {
 TEST_CASE("a file is refused in which a scored line runs through the logo") {
   Path line;
   line.add_rectangle({3, 3, 57, 37});
-  check_files(sheet_of({{Operation::engrave, logo(6)}, {Operation::score, line}}), "");
-  check_files(sheet_of({{Operation::engrave, logo(2.2)}, {Operation::score, line}}), "item 1-1: a line runs 0.");
+  check_files(sheet_of({{Operation::engrave, logo_at(6)}, {Operation::score, line}}), "");
+  check_files(sheet_of({{Operation::engrave, logo_at(2.2)}, {Operation::score, line}}), "item 1-1: a line runs 0.");
 }

@@ -30,7 +30,7 @@ std::set<std::string> files_in(const fs::path& folder) {
   return names;
 }
 
-void write(const fs::path& path, std::string_view bytes) { std::ofstream(path, std::ios::binary) << bytes; }
+void save(const fs::path& path, std::string_view bytes) { std::ofstream(path, std::ios::binary) << bytes; }
 
 const std::set<std::string> all_files = {"README.txt",
                                          "fonts/README.txt",
@@ -116,7 +116,7 @@ TEST_CASE("an empty folder becomes a workshop, one that holds anything does not"
   for (const std::string name : {"notes.txt", "templates/mine.toml", ".hidden"}) {
     fs::remove_all(place.path);
     fs::create_directories(place.path / "templates");
-    write(place.path / name, "mine");
+    save(place.path / name, "mine");
     const auto fault = new_shop(place.path);
     REQUIRE(fault);
     CHECK(describe(*fault) == place.path.string() + ": cannot make a workshop: the folder is not empty: it holds " +
@@ -136,12 +136,12 @@ TEST_CASE("a run that was cut short can be run again") {
   REQUIRE_FALSE(new_shop(place.path));
   fs::remove(place.path / "shop.toml");
   fs::remove(place.path / "templates/mark.svg");
-  write(place.path / "templates/mark.svg.part", "<svg");
+  save(place.path / "templates/mark.svg.part", "<svg");
   CHECK_FALSE(new_shop(place.path));
   CHECK(files_in(place.path) == all_files);
 
   fs::remove(place.path / "shop.toml");
-  write(place.path / "orders.csv", "Order,Text\n1,mine\n");
+  save(place.path / "orders.csv", "Order,Text\n1,mine\n");
   CHECK_THAT(describe(new_shop(place.path).value()), Contains("it holds orders.csv"));
 }
 
@@ -157,7 +157,7 @@ TEST_CASE("nothing is written through a link") {
 
 TEST_CASE("a file in the folder's place is refused") {
   const Place place;
-  write(place.path, "mine");
+  save(place.path, "mine");
   CHECK(new_shop(place.path));
   CHECK(*read_file(place.path) == "mine");
 }
