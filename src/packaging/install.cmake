@@ -13,5 +13,15 @@ install(FILES ${made}/completions/ordinatio.bash
 install(FILES ${made}/completions/_ordinatio DESTINATION ${ORDINATIO_ZSH_FOLDER})
 install(FILES ${made}/completions/ordinatio.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
 install(DIRECTORY ${made}/workshop DESTINATION ${documents}/examples)
-install(DIRECTORY templates/watermill DESTINATION ${documents}/examples PATTERN sheet.png EXCLUDE)
-install(FILES README.md src/packaging/copyright DESTINATION ${documents})
+install(DIRECTORY templates/watermill DESTINATION ${documents}/examples)
+
+# README's links lead to where its neighbours are installed.
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS README.md)
+file(READ README.md readme)
+string(REPLACE "](src/manual/" "](manual/" readme "${readme}")
+string(REPLACE "](templates/watermill/" "](examples/watermill/" readme "${readme}")
+string(REPLACE "([LICENSE](LICENSE))" "([copyright](copyright))" readme "${readme}")
+string(REGEX REPLACE "\\[([A-Z]+[.]md)\\]\\([A-Z]+[.]md\\)" "\\1, in the source," readme "${readme}")
+file(WRITE ${CMAKE_BINARY_DIR}/packaging/README.md "${readme}")
+install(FILES ${CMAKE_BINARY_DIR}/packaging/README.md src/packaging/copyright DESTINATION ${documents})
+install(DIRECTORY src/manual/ DESTINATION ${documents}/manual FILES_MATCHING PATTERN "*.md")

@@ -34,6 +34,18 @@ set(documents ${prefix}/share/doc/ordinatio)
 expect(${prefix}/bin/ordinatio ${documents}/copyright ${documents}/README.md ${documents}/examples/workshop/shop.toml
        ${documents}/examples/watermill/orders.csv)
 
+# README leads to what is installed beside it.
+file(READ ${documents}/README.md readme)
+string(REGEX MATCHALL "\\([a-z/]+(\\.md|\\.png)?\\)" links "${readme}")
+list(LENGTH links count)
+if(count LESS 15)
+  message(SEND_ERROR "README has only ${count} links")
+endif()
+foreach(link ${links})
+  string(REGEX REPLACE "[()]" "" file "${link}")
+  expect(${documents}/${file})
+endforeach()
+
 set(program env -u HOME -u XDG_CONFIG_HOME ${prefix}/bin/ordinatio)
 run(COMMAND ${program} --version EXPECTS "^ordinatio [0-9]+[.][0-9]+[.][0-9]+\n$")
 run(COMMAND ${program} new shop)
