@@ -31,7 +31,7 @@ class SpecimenFile {
     const auto specimen = write_specimen_pdf(faces_called(names), {"Mill", words, "en", 0.1}, fonts());
     REQUIRE(specimen.ok());
     pages_ = specimen->ink.size();
-    write(path(), specimen->pdf);
+    save(path(), specimen->pdf);
   }
   [[nodiscard]] std::filesystem::path path() const { return scratch_ / "specimen.pdf"; }
   [[nodiscard]] std::size_t pages() const { return pages_; }

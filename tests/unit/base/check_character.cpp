@@ -4,7 +4,7 @@
 #include <random>
 #include <string>
 
-using namespace ordinatio;
+namespace ordinatio::check_character_test {
 
 namespace {
 
@@ -73,3 +73,5 @@ TEST_CASE("nearly all neighbours that change places change the check character")
   CHECK(unseen > 0);
   CHECK(unseen < pairs / 315);  // twice what is reckoned
 }
+
+}  // namespace ordinatio::check_character_test

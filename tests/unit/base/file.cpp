@@ -6,7 +6,7 @@
 
 #include "base/base.h"
 
-using namespace ordinatio;
+namespace ordinatio::file_test {
 namespace fs = std::filesystem;
 
 namespace {
@@ -64,3 +64,5 @@ TEST_CASE("a message says where, what, why and the mend") {
         "orders.csv:1: no such column: the header has Name. Name it in shop.toml.");
   CHECK(describe({"it is empty", "", "", ""}) == "it is empty.");
 }
+
+}  // namespace ordinatio::file_test

@@ -6,7 +6,7 @@
 #include "base/base.h"
 #include "base/local_time.h"
 
-using namespace ordinatio;
+namespace ordinatio::harmless_test {
 
 TEST_CASE("what steers a terminal or the direction of reading is shown as a picture") {
   struct Case {
@@ -91,3 +91,5 @@ TEST_CASE("what is called otherwise elsewhere finds the word that is meant here"
   CHECK(nearest_word("wrap", keys) == "line_breaks");
   CHECK_FALSE(nearest_word("top-left", keys));
 }
+
+}  // namespace ordinatio::harmless_test

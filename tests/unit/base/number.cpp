@@ -5,7 +5,7 @@
 
 #include "base/base.h"
 
-using namespace ordinatio;
+namespace ordinatio::number_test {
 
 namespace {
 
@@ -70,3 +70,5 @@ TEST_CASE("the units are the exact definitions") {
   CHECK(152.4 / mm_per_point == Approx(432).margin(1e-12));
   CHECK(152.4 / mm_per_css_px == Approx(576).margin(1e-12));
 }
+
+}  // namespace ordinatio::number_test

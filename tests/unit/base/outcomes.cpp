@@ -4,7 +4,7 @@
 
 #include "base/base.h"
 
-using namespace ordinatio;
+namespace ordinatio::outcomes_test {
 
 namespace {
 
@@ -36,3 +36,5 @@ TEST_CASE("a Result is asked by ok(), and a MaybeFault is true where there is a 
     FAIL("a Fault is no Fault");
   }
 }
+
+}  // namespace ordinatio::outcomes_test

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-using namespace ordinatio;
+namespace ordinatio::share_test {
 
 TEST_CASE("where nothing was tried nothing is known of a share") {
   const ShareInterval all = wilson_interval(0, 0);
@@ -74,3 +74,5 @@ TEST_CASE("no number of pieces makes up for losing all of them") {
   }
   CHECK_FALSE(to_prepare(2'000'000'000, 0.5));
 }
+
+}  // namespace ordinatio::share_test

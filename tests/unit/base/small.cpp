@@ -4,7 +4,7 @@
 
 #include "base/base.h"
 
-using namespace ordinatio;
+namespace ordinatio::small_test {
 
 TEST_CASE("the digest is SHA-256") {
   // FIPS 180-4 examples: the one-block and the empty message.
@@ -36,3 +36,5 @@ TEST_CASE("a failure on one core is thrown where the work was asked for") {
   };
   CHECK_THROWS_WITH(for_each_parallel(10, 2, fail), "five");
 }
+
+}  // namespace ordinatio::small_test

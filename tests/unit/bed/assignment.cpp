@@ -6,7 +6,7 @@
 #include <random>
 #include <set>
 
-using namespace ordinatio;
+namespace ordinatio::assignment_test {
 
 namespace {
 
@@ -406,3 +406,5 @@ TEST_CASE("what a caller gets wrong is thrown back") {
     CHECK_THROWS_AS(PairSizes(question), std::length_error);
   }
 }
+
+}  // namespace ordinatio::assignment_test

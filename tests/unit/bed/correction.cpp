@@ -7,7 +7,7 @@
 
 #include "bed_plans.h"
 
-using namespace ordinatio;
+namespace ordinatio::correction_test {
 using Model = Registration::Model;
 using Catch::Contains;
 
@@ -139,3 +139,5 @@ TEST_CASE("three corners, a piece off the bed and corners the wrong way round ar
   CHECK_THAT(told({{280, 50}, {330, 50}}), Contains("would leave the bed"));
   CHECK_THAT(told({{100, 50}, {100, 80}, {150, 80}, {150, 50}}), Contains("mirrored"));
 }
+
+}  // namespace ordinatio::correction_test

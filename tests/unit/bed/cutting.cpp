@@ -8,7 +8,7 @@
 
 #include "sawn_by_trial.h"
 
-using namespace ordinatio;
+namespace ordinatio::cutting_test {
 
 namespace {
 
@@ -315,3 +315,5 @@ TEST_CASE("hostile sizes end in a Fault, soon") {
   REQUIRE_FALSE(plan.ok());
   CHECK(plan.fault().what == "too many things lie on the pane");
 }
+
+}  // namespace ordinatio::cutting_test

@@ -5,7 +5,7 @@
 
 #include "base/check_character.h"
 
-using namespace ordinatio;
+namespace ordinatio::item_number_test {
 
 namespace {
 
@@ -145,3 +145,5 @@ TEST_CASE("a hyphen that moves is caught as often as any other slip that nobody 
   CHECK(moved > 500);
   CHECK(unseen < moved / 18);  // one check character in 36 is the same by chance: twice that
 }
+
+}  // namespace ordinatio::item_number_test

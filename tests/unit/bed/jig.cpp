@@ -8,7 +8,7 @@
 #include "bed/jig_hole.h"
 #include "bed_plans.h"
 
-using namespace ordinatio;
+namespace ordinatio::jig_test {
 using Catch::Contains;
 using Datum = Jig::Datum;
 
@@ -303,3 +303,5 @@ TEST_CASE("a short piece lies at the datum corner of its pocket, turned or not, 
     }
   }
 }
+
+}  // namespace ordinatio::jig_test

@@ -4,7 +4,7 @@
 #include <random>
 #include <stdexcept>
 
-using namespace ordinatio;
+namespace ordinatio::least_cost_test {
 
 namespace {
 
@@ -94,3 +94,5 @@ TEST_CASE("a row that cannot be matched is a bug of the caller") {
   same.set_cost(1, 1, 5);
   CHECK_THROWS_AS(same.settle(), std::logic_error);
 }
+
+}  // namespace ordinatio::least_cost_test

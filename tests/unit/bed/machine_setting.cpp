@@ -4,7 +4,7 @@
 
 #include "bed_plans.h"
 
-using namespace ordinatio;
+namespace ordinatio::machine_setting_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -65,3 +65,5 @@ TEST_CASE("one material has one key however it is typed") {
   CHECK(material_key(" Blue  slate ") == "blue slate");
   CHECK(material_key("blue slate") != material_key("green slate"));
 }
+
+}  // namespace ordinatio::machine_setting_test

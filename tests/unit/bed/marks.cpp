@@ -4,7 +4,7 @@
 
 #include "bed_plans.h"
 
-using namespace ordinatio;
+namespace ordinatio::marks_test {
 
 namespace {
 
@@ -150,3 +150,5 @@ TEST_CASE("a ring is round") {
   // Eighths of a circle as cubics are off by 4e-6 of the radius at most.
   for (const Point p : ring[0].points) CHECK(std::abs(length(p - Point{30, 20}) - 4) < 4 * 5e-6);
 }
+
+}  // namespace ordinatio::marks_test

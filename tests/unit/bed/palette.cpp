@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
-using namespace ordinatio;
+namespace ordinatio::palette_test {
 
 namespace {
 
@@ -64,3 +64,5 @@ TEST_CASE("an index that the workshop chose stands, and no other is drawn like i
         Indices{20, 10, 3, 5, 8});
   CHECK((drawn_alike(1, 10) && drawn_alike(210, 6) && !drawn_alike(20, 30) && !drawn_alike(11, 1)));
 }
+
+}  // namespace ordinatio::palette_test

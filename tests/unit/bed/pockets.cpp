@@ -2,7 +2,7 @@
 
 #include "bed_plans.h"
 
-using namespace ordinatio;
+namespace ordinatio::pockets_test {
 
 namespace {
 
@@ -180,3 +180,5 @@ TEST_CASE("a blank lies in the lower-left corner of its pocket and is never mirr
   CHECK(b(Point{50, 0}) == Point{150, 100});
   CHECK(b.determinant() == 1);
 }
+
+}  // namespace ordinatio::pockets_test

@@ -7,7 +7,7 @@
 #include <numbers>
 #include <random>
 
-using namespace ordinatio;
+namespace ordinatio::registration_test {
 using Model = Registration::Model;
 using Catch::Contains;
 
@@ -218,3 +218,5 @@ TEST_CASE("a transform's turn, scales and inverse are what it was made of") {
   CHECK(apart(then(inverse(t), t), {}) < 1e-9);
   CHECK_THROWS_AS(inverse({1, 2, 2, 4, 0, 0}), std::domain_error);
 }
+
+}  // namespace ordinatio::registration_test

@@ -4,7 +4,7 @@
 
 #include "bed_plans.h"
 
-using namespace ordinatio;
+namespace ordinatio::sheet_test {
 
 namespace {
 
@@ -160,3 +160,5 @@ TEST_CASE("a sheet without items still has its marks and its scale bar") {
   const Sheet sheet = built(cut_board(), 0);
   CHECK(sheet.parts.size() == sheet.frame.marks.size() + 1);
 }
+
+}  // namespace ordinatio::sheet_test

@@ -5,7 +5,7 @@
 #include <map>
 #include <random>
 
-using namespace ordinatio;
+namespace ordinatio::thickness_lots_test {
 
 namespace {
 
@@ -68,3 +68,5 @@ TEST_CASE("a sheet that is filled with the thinnest may part pieces that are ali
   const std::vector<std::size_t> lots = thickness_lots(pieces, 1.5, 8);
   CHECK(sheets_of(lots, 8) == 3);
 }
+
+}  // namespace ordinatio::thickness_lots_test

@@ -6,7 +6,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
-using namespace ordinatio;
+namespace ordinatio::blanks_test {
 namespace fs = std::filesystem;
 using Catch::Contains;
 using Lines = std::vector<std::string>;
@@ -414,3 +414,5 @@ TEST_CASE("an id as long as a file is none, and its row goes by its line") {
   CHECK_THAT(describe(blanks.held[0].fault), Contains("it has 100000 bytes, and the limit is 500"));
   CHECK(blanks.rows.size() == 1);
 }
+
+}  // namespace ordinatio::blanks_test

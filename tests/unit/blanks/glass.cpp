@@ -5,7 +5,7 @@
 #include "base/account.h"
 #include "blanks/blanks.h"
 
-using namespace ordinatio;
+namespace ordinatio::glass_test {
 using Catch::Contains;
 
 namespace {
@@ -158,3 +158,5 @@ TEST_CASE("no message says of glass that it is safe") {
     CHECK(describe(judge_glass(cells)->fault).find(" safe ") == std::string::npos);
   }
 }
+
+}  // namespace ordinatio::glass_test

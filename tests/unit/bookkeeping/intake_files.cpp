@@ -5,7 +5,7 @@
 #include "ledger_shop.h"
 #include "shop/day.h"
 
-using namespace ordinatio;
+namespace ordinatio::intake_files_test {
 using Catch::Contains;
 using Answer = AnswerOptions::Answer;
 namespace fs = std::filesystem;
@@ -277,3 +277,5 @@ TEST_CASE("a ledger of version 2 knows its rows and its question again, in the s
     CHECK(shop.item("2101-1").exported == "Ada Wren\r\n1931");
   }
 }
+
+}  // namespace ordinatio::intake_files_test

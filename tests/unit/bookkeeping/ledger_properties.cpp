@@ -8,7 +8,7 @@
 #include "ledger_shop.h"
 #include "shop/remake.h"
 
-using namespace ordinatio;
+namespace ordinatio::ledger_properties_test {
 using What = CorrectionOptions::What;
 using Answer = AnswerOptions::Answer;
 
@@ -363,3 +363,5 @@ TEST_CASE("whatever a week brings, each item is in one state, each blank under o
   for (const auto& [what, count] : counts) std::cout << what << " " << count << ", ";
   std::cout << accounted << " orders accounted for\n";
 }
+
+}  // namespace ordinatio::ledger_properties_test

@@ -5,7 +5,7 @@
 #include "manifest/manifest.h"
 #include "shop/remake.h"
 
-using namespace ordinatio;
+namespace ordinatio::ledger_week_test {
 using Catch::Contains;
 using What = CorrectionOptions::What;
 namespace fs = std::filesystem;
@@ -495,3 +495,5 @@ TEST_CASE("a list is of what is open, or of one state, and a backup is a ledger 
   CHECK((*copy)->item_numbered("1042-1")->state == ItemState::packed);
   CHECK((*copy)->contradictions().empty());
 }
+
+}  // namespace ordinatio::ledger_week_test

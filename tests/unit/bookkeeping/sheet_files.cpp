@@ -4,7 +4,7 @@
 #include "manifest/manifest.h"
 #include "shop/align.h"
 
-using namespace ordinatio;
+namespace ordinatio::sheet_files_test {
 using Catch::Contains;
 using What = CorrectionOptions::What;
 namespace fs = std::filesystem;
@@ -181,3 +181,5 @@ TEST_CASE("an interrupted bed's own files go aside: the rest has a sheet of its 
   CHECK(shop.placement("1043-1")->hash == hash);
   check_sound(shop);
 }
+
+}  // namespace ordinatio::sheet_files_test

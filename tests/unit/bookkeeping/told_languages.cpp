@@ -5,7 +5,7 @@
 #include "manifest/manifest.h"
 #include "shop/recompose.h"
 
-using namespace ordinatio;
+namespace ordinatio::told_languages_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -108,3 +108,5 @@ TEST_CASE("an item of a sheet from before forms were kept is made again exactly 
   CHECK_THAT(describe(recompose(workroom, typesetter, sheet, sheet.items[0], std::nullopt).fault()),
              Contains("does not come out exactly as it was") || Contains("font of item"));
 }
+
+}  // namespace ordinatio::told_languages_test

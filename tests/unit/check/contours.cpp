@@ -2,7 +2,7 @@
 
 #include "check/comparison.h"
 
-using namespace ordinatio;
+namespace ordinatio::contours_test {
 
 namespace {
 
@@ -42,3 +42,5 @@ TEST_CASE("specks alone are nothing that must be there") {
   const std::vector<Contour> specks{{{9, 9}, true, step}};
   CHECK(ContourPairing(specks, step).done());
 }
+
+}  // namespace ordinatio::contours_test

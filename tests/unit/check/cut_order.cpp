@@ -8,7 +8,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::cut_order_test {
 using Catch::Contains;
 
 namespace {
@@ -79,3 +79,5 @@ TEST_CASE(
   CHECK_THAT(describe(*check_svg(svg_of(std::string(window) + slab), inner_first)),
              Contains("does not draw the artwork"));
 }
+
+}  // namespace ordinatio::cut_order_test

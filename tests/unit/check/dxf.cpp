@@ -6,7 +6,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::dxf_test {
 
 TEST_CASE("a DXF file that is the sheet passes, R12 and R2000") {
   const Sheet sheet = sheet_by_hand();
@@ -156,3 +156,5 @@ TEST_CASE("a DXF file cut off anywhere is refused") {
     REQUIRE(check_dxf(std::string_view(whole).substr(0, length), sheet));
   }
 }
+
+}  // namespace ordinatio::dxf_test

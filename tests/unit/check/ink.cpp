@@ -9,7 +9,7 @@
 #include "check/cubic.h"
 #include "check/decimal.h"
 
-using namespace ordinatio;
+namespace ordinatio::ink_test {
 
 namespace {
 
@@ -151,3 +151,5 @@ TEST_CASE("plain decimals are read as the nearest double, all else is refused") 
     CHECK_FALSE(read_decimal(text, value));
   }
 }
+
+}  // namespace ordinatio::ink_test

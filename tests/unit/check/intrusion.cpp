@@ -5,7 +5,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::intrusion_test {
 
 namespace {
 
@@ -64,3 +64,5 @@ TEST_CASE("ink in what is kept clear is told, though file and sheet agree") {
   sheet.items[0].artwork.clear_area.obstacles = {{{{32, 13}, {36, 13}, {36, 16}, {32, 16}}}};  // under the slab
   CHECK(check_svg(svg_by_hand(), sheet));
 }
+
+}  // namespace ordinatio::intrusion_test

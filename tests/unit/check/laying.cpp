@@ -5,7 +5,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::laying_test {
 using Model = Registration::Model;
 
 namespace {
@@ -144,3 +144,5 @@ TEST_CASE("an item laid by hand lies where its corners are, and in no pocket") {
   sheet.correction.reset();
   CHECK(told(sheet).find("pocket that the jig does not have") != std::string::npos);
 }
+
+}  // namespace ordinatio::laying_test

@@ -5,7 +5,7 @@
 #include "manifest/manifest.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::manifest_test {
 using nlohmann::ordered_json;
 
 namespace {
@@ -263,3 +263,5 @@ TEST_CASE("a manifest of another sheet is told from this one's") {
     CHECK(fault->what.find(change.told) != std::string::npos);
   }
 }
+
+}  // namespace ordinatio::manifest_test

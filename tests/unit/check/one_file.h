@@ -3,13 +3,12 @@
 
 #include "check/check.h"
 
-inline ordinatio::MaybeFault check_svg(std::string_view bytes, const ordinatio::Sheet& sheet) {
-  return ordinatio::check_svg(bytes, ordinatio::SheetModel(sheet));
+namespace ordinatio {
+
+inline MaybeFault check_svg(std::string_view bytes, const Sheet& sheet) { return check_svg(bytes, SheetModel(sheet)); }
+inline MaybeFault check_dxf(std::string_view bytes, const Sheet& sheet, double chord_tolerance = curve_tolerance) {
+  return check_dxf(bytes, SheetModel(sheet), chord_tolerance);
 }
-inline ordinatio::MaybeFault check_dxf(std::string_view bytes, const ordinatio::Sheet& sheet,
-                                       double chord_tolerance = ordinatio::curve_tolerance) {
-  return ordinatio::check_dxf(bytes, ordinatio::SheetModel(sheet), chord_tolerance);
-}
-inline ordinatio::MaybeFault check_pdf(std::string_view bytes, const ordinatio::Sheet& sheet) {
-  return ordinatio::check_pdf(bytes, ordinatio::SheetModel(sheet));
-}
+inline MaybeFault check_pdf(std::string_view bytes, const Sheet& sheet) { return check_pdf(bytes, SheetModel(sheet)); }
+
+}  // namespace ordinatio

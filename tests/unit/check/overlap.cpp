@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <random>
 
-using namespace ordinatio;
+namespace ordinatio::overlap_test {
 
 namespace {
 
@@ -102,3 +102,5 @@ TEST_CASE("what contours tell is what the areas tell, on shapes by lot") {
   CHECK(disputes > 50);
   CHECK(disputes < 350);
 }
+
+}  // namespace ordinatio::overlap_test

@@ -4,7 +4,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::pdf_test {
 
 namespace {
 
@@ -170,3 +170,5 @@ TEST_CASE("a PDF that is damaged, or whose form draws itself, is refused") {
   REQUIRE(fault);
   CHECK(fault->what == "forms lie too deep in one another");
 }
+
+}  // namespace ordinatio::pdf_test

@@ -5,7 +5,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::sheet_test {
 
 namespace {
 
@@ -91,3 +91,5 @@ TEST_CASE("a sheet that is not what its artworks say is refused whatever the fil
     CHECK(check_svg(svg_by_hand(), sheet)->what.find("wrong way") != std::string::npos);
   }
 }
+
+}  // namespace ordinatio::sheet_test

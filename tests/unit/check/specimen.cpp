@@ -3,7 +3,7 @@
 
 #include "check/check.h"
 
-using namespace ordinatio;
+namespace ordinatio::specimen_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -49,3 +49,5 @@ TEST_CASE("a specimen is read back: A4, every page, the ink at true size") {
   CHECK_THAT(check_specimen(pdf_of({{"612 792", "72 72 72 72"}}), {inch})->what, Contains("page 1 is not A4"));
   CHECK_THAT(check_specimen(good.substr(0, good.size() / 4), {inch, inch})->what, Contains("not whole"));
 }
+
+}  // namespace ordinatio::specimen_test

@@ -4,7 +4,7 @@
 #include "one_file.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::svg_test {
 
 TEST_CASE("an SVG file that is the sheet passes, in millimetres and in pixels") {
   const Sheet sheet = sheet_by_hand();
@@ -112,3 +112,5 @@ TEST_CASE("the line of what is wrong is the file's") {
   CHECK(fault->where == "sheet-001.svg:19");
   CHECK(fault->cause == Fault::Cause::machine);  // no order is to blame
 }
+
+}  // namespace ordinatio::svg_test

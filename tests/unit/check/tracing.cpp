@@ -5,7 +5,7 @@
 #include "check/check.h"
 #include "sheet_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::tracing_test {
 
 namespace {
 
@@ -161,3 +161,5 @@ TEST_CASE("a sheet whose own ink lies amiss is sound for no file") {
   sheet.items[0].artwork.clear_area.region.edges[2].offset -= 1;  // nearer from the right than its ink reaches
   CHECK_FALSE(expecting(sheet).is_sound);
 }
+
+}  // namespace ordinatio::tracing_test

@@ -4,7 +4,7 @@
 #include "cleaning/cleaning.h"
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::characters_test {
 using Parts = std::vector<std::string_view>;
 
 TEST_CASE("a character is named as Unicode names it") {
@@ -50,3 +50,5 @@ TEST_CASE("each thread parts text by itself") {
   for (std::thread& thread : threads) thread.join();
   CHECK(wrong == std::vector<int>(4));
 }
+
+}  // namespace ordinatio::characters_test

@@ -6,7 +6,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::cleaning_test {
 
 namespace {
 
@@ -487,3 +487,5 @@ TEST_CASE("names in plain ASCII take the short way") {
        {"", " Ada", "Ada ", "Ada  Bo", "Ada\n", "\nAda", "Ada \nBo", "Ada\n Bo", "A & B", "é", "a\tb"})
     CHECK_FALSE(clean_plain(text, {}).has_value());
 }
+
+}  // namespace ordinatio::cleaning_test

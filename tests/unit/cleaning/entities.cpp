@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::entities_test {
 
 namespace {
 
@@ -117,3 +117,5 @@ TEST_CASE("a name is known by its exact case") {
   CHECK_FALSE(named_character("amp apos").has_value());
   CHECK_FALSE(named_character("thetasyms").has_value());
 }
+
+}  // namespace ordinatio::entities_test

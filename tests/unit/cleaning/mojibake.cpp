@@ -4,7 +4,7 @@
 
 #include "base/utf8.h"
 
-using namespace ordinatio;
+namespace ordinatio::mojibake_test {
 
 namespace {
 
@@ -60,3 +60,5 @@ TEST_CASE("accented words beside closing punctuation, signs and blanks are not m
     CHECK_FALSE(is_mojibake(text));
   }
 }
+
+}  // namespace ordinatio::mojibake_test

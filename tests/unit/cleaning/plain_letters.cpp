@@ -3,7 +3,7 @@
 #include "cleaning/cleaning.h"
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::plain_letters_test {
 
 TEST_CASE("ligatures are taken apart, and mathematical letters become plain, with a note") {
   struct Case {
@@ -33,3 +33,5 @@ TEST_CASE("an inscription knows that mathematical letters stood in it") {
   CHECK(clean_inscription("Anna\n𝓐da")->mathematical);
   CHECK_FALSE(clean_inscription("Ada")->mathematical);
 }
+
+}  // namespace ordinatio::plain_letters_test

@@ -6,7 +6,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::remnants_test {
 
 namespace {
 
@@ -108,3 +108,5 @@ TEST_CASE("a guard against spreadsheets is taken off, as it is from an order's n
   CHECK(notes("=\"Anna\"") == "note: a spreadsheet's guard =\"…\" was taken off");
   CHECK(clean_inscription("=\"Anna\"")->original == "=\"Anna\"");
 }
+
+}  // namespace ordinatio::remnants_test

@@ -5,7 +5,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::text_limits_test {
 
 namespace {
 
@@ -81,3 +81,5 @@ TEST_CASE("two thousand joiners join nothing, and are left out") {
   REQUIRE(inscription.ok());
   CHECK(inscription->lines == std::vector<std::string>{"Ada Bo"});
 }
+
+}  // namespace ordinatio::text_limits_test

@@ -4,7 +4,7 @@
 #include "base/harmless.h"
 #include "csv/csv.h"
 
-using namespace ordinatio;
+namespace ordinatio::csv_test {
 using Row = std::vector<std::string>;
 using Catch::Contains;
 
@@ -250,3 +250,5 @@ TEST_CASE("what is written reads back the same, but for the guard") {
     REQUIRE(read_all(text, delimiter) == rows);
   }
 }
+
+}  // namespace ordinatio::csv_test

@@ -2,7 +2,7 @@
 
 #include "csv/csv.h"
 
-using namespace ordinatio;
+namespace ordinatio::decoding_test {
 using namespace std::string_literals;
 using Catch::Contains;
 
@@ -230,3 +230,5 @@ TEST_CASE("words that no encoding of one byte a letter proves are told, and odd 
   CHECK(decoded("\xA3ukasz", "windows-1250").doubtful.empty());
   CHECK(decoded("Zo\xC3\xAB").doubtful.empty());
 }
+
+}  // namespace ordinatio::decoding_test

@@ -7,7 +7,7 @@
 #include "design/lettering.h"
 #include "plaque.h"
 
-using namespace ordinatio;
+namespace ordinatio::air_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -183,3 +183,5 @@ TEST_CASE("letters of several sizes keep the x-height of the largest from a logo
   const Artwork artwork = good(design, {"Rose", "Cottage"});
   CHECK(ink_of(artwork).bottom - 28 == Approx(2 * artwork.x_height).epsilon(1e-6));
 }
+
+}  // namespace ordinatio::air_test

@@ -6,12 +6,12 @@
 #include "design/lettering.h"
 #include "plaque.h"
 
-using namespace ordinatio;
+namespace ordinatio::blank_test {
 using Catch::Matchers::Contains;
 
 namespace {
 
-Design plaque() { return ::plaque(2, 40); }
+Design plaque() { return ordinatio::plaque(2, 40); }
 
 Blank piece(double width = 150, double height = 100) {
   Blank blank;
@@ -228,3 +228,5 @@ TEST_CASE("a quarter turn takes the upper edge to the left, and four of them cha
   CHECK(back.chips == blank.chips);
   CHECK_FALSE(back.turned);
 }
+
+}  // namespace ordinatio::blank_test

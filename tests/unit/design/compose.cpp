@@ -2,12 +2,12 @@
 
 #include "plaque.h"
 
-using namespace ordinatio;
+namespace ordinatio::compose_test {
 using Catch::Matchers::Contains;
 
 namespace {
 
-Design plaque() { return ::plaque(3, 30); }
+Design plaque() { return ordinatio::plaque(3, 30); }
 
 Words words(std::vector<std::string> lines, std::string date = "") {
   return {{"", std::move(lines), {}}, std::move(date)};
@@ -177,3 +177,5 @@ TEST_CASE("a design with a serial number is not composed without one") {
   CHECK(artwork.fault().what == "no serial number is given");
   CHECK_THAT(artwork.fault().mend, Contains("--first-number"));
 }
+
+}  // namespace ordinatio::compose_test

@@ -9,7 +9,7 @@
 #include "design/text_setting.h"
 #include "set_alone.h"
 
-using namespace ordinatio;
+namespace ordinatio::composition_properties_test {
 
 namespace {
 
@@ -196,3 +196,5 @@ TEST_CASE("it does not matter in which order things are kept clear") {
     }
   });
 }
+
+}  // namespace ordinatio::composition_properties_test

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::date_test {
 
 TEST_CASE("dates are those of the calendar, and of the locale's long form") {
   struct Case {
@@ -34,3 +34,5 @@ TEST_CASE("what is no day is told") {
   }
   CHECK(date_line({"iso", "", "", ""}, "2000-02-29").ok());
 }
+
+}  // namespace ordinatio::date_test

@@ -5,7 +5,7 @@
 
 #include <fstream>
 
-using namespace ordinatio;
+namespace ordinatio::design_file_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -498,3 +498,5 @@ features = ["tnum"]
   CHECK(date.look.faces == std::vector<std::string>{"sans"});
   CHECK(date.look.features == std::vector<std::string>{"tnum"});
 }
+
+}  // namespace ordinatio::design_file_test

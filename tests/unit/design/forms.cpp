@@ -4,7 +4,7 @@
 
 #include "design/design.h"
 
-using namespace ordinatio;
+namespace ordinatio::forms_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -74,3 +74,5 @@ TEST_CASE("what is a guess is worth a look, what the order's file told is on the
   CHECK_THAT(bench.artwork("骨", {"ja", {"zh-Hans"}, true}, "ja", false).changes.at(0), !Contains("drawn otherwise"));
   CHECK(guess.hash != by_file.hash);
 }
+
+}  // namespace ordinatio::forms_test

@@ -5,7 +5,7 @@
 #include "design/design_file.h"
 #include "design/layers.h"
 
-using namespace ordinatio;
+namespace ordinatio::kept_clear_test {
 using Catch::Contains;
 
 namespace {
@@ -210,3 +210,5 @@ TEST_CASE("ink in an obstacle is seen where it crosses it, lies in it and covers
   CHECK(distance_outside(area, ring, true) <= 0);
   CHECK(distance_outside(area, rectangle_path({90, 10, 103, 50}), true) == Approx(3));
 }
+
+}  // namespace ordinatio::kept_clear_test

@@ -3,9 +3,10 @@
 
 #include "design/design.h"
 
+namespace ordinatio {
+
 /// A landscape plaque of 150 × 100 mm with one text, as read_design would give it.
-inline ordinatio::Design plaque(double least_cap_height, double largest_cap_height) {
-  using namespace ordinatio;
+inline Design plaque(double least_cap_height, double largest_cap_height) {
   Design design;
   design.name = "test";
   design.width = 150, design.height = 100;
@@ -18,3 +19,5 @@ inline ordinatio::Design plaque(double least_cap_height, double largest_cap_heig
   design.texts.push_back(text);
   return design;
 }
+
+}  // namespace ordinatio

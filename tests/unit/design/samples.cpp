@@ -3,7 +3,7 @@
 
 #include "design/design_file.h"
 
-using namespace ordinatio;
+namespace ordinatio::samples_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -41,3 +41,5 @@ TEST_CASE("air is a share, and never half of the room") {
   CHECK(parsed("[text]\nair = 0.4\n")->texts.front().air == 0.4);
   CHECK(parsed("[text]\n")->texts.front().air == 0);
 }
+
+}  // namespace ordinatio::samples_test

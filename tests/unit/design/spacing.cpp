@@ -7,7 +7,7 @@
 #include "design/layers.h"
 #include "plaque.h"
 
-using namespace ordinatio;
+namespace ordinatio::spacing_test {
 
 namespace {
 
@@ -210,3 +210,5 @@ TEST_CASE("parts of one item keep their gap on pieces of every shape, or the pie
   }
   CHECK(composed > 60);  // else nothing much was tried
 }
+
+}  // namespace ordinatio::spacing_test

@@ -6,7 +6,7 @@
 
 #include "set_alone.h"
 
-using namespace ordinatio;
+namespace ordinatio::text_setting_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -441,3 +441,5 @@ TEST_CASE("widths scale with the lettering") {
   CHECK(a.counter.width == Approx(2 * b.counter.width).epsilon(1e-6));
   CHECK(a.x_height == Approx(2 * b.x_height).epsilon(1e-6));
 }
+
+}  // namespace ordinatio::text_setting_test

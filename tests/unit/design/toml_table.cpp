@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <functional>
 
-using namespace ordinatio;
+namespace ordinatio::toml_table_test {
 using Catch::Contains;
 
 namespace {
@@ -324,3 +324,5 @@ TEST_CASE("the deepest nesting that is let through does not end the stack") {
   CHECK(message_of(deep + "a = 1", [](TomlTable root) { root.has("a"); }).empty());
   CHECK_THAT(parse_message("a = " + std::string(100'000, '[')), Contains("nested value depth"));
 }
+
+}  // namespace ordinatio::toml_table_test

@@ -4,7 +4,7 @@
 
 #include "design/design_file.h"
 
-using namespace ordinatio;
+namespace ordinatio::variant_test {
 using Catch::Contains;
 
 namespace {
@@ -93,3 +93,5 @@ TEST_CASE("a design that nothing was chosen of stays what it is") {
   CHECK(same->checksum == design.checksum);
   CHECK(same->name == "slate");
 }
+
+}  // namespace ordinatio::variant_test

@@ -4,7 +4,7 @@
 #include "block_hulls.h"
 #include "fit/fit.h"
 
-using namespace ordinatio;
+namespace ordinatio::block_test {
 
 namespace {
 
@@ -152,3 +152,5 @@ TEST_CASE("punctuation hangs over the block's edge and shifts nothing") {
   CHECK(reach_of(right, bench.typesetter, {1, 0}) ==
         Approx(ink_of(right, 1).right).margin(1e-9));  // hung ink is still kept inside
 }
+
+}  // namespace ordinatio::block_test

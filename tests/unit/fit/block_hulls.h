@@ -3,9 +3,10 @@
 
 #include "fit/fit.h"
 
+namespace ordinatio {
+
 /// Of the block's lines, blank ones left out.
-inline std::vector<ordinatio::ConvexHull> line_hulls(const ordinatio::Block& block, ordinatio::Typesetter& typesetter) {
-  using namespace ordinatio;
+inline std::vector<ConvexHull> line_hulls(const Block& block, Typesetter& typesetter) {
   std::vector<ConvexHull> hulls;
   for (std::size_t i = 0; i < block.lines.size(); ++i) {
     const BlockLine& line = block.lines[i];
@@ -21,9 +22,10 @@ inline std::vector<ordinatio::ConvexHull> line_hulls(const ordinatio::Block& blo
 }
 
 /// How far the ink reaches in that direction.
-inline double reach_of(const ordinatio::Block& block, ordinatio::Typesetter& typesetter, ordinatio::Point normal) {
+inline double reach_of(const Block& block, Typesetter& typesetter, Point normal) {
   double most = -1e300;
-  for (const ordinatio::ConvexHull& hull : line_hulls(block, typesetter))
-    most = std::max(most, support_of(hull, normal));
+  for (const ConvexHull& hull : line_hulls(block, typesetter)) most = std::max(most, support_of(hull, normal));
   return most;
 }
+
+}  // namespace ordinatio

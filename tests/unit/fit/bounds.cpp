@@ -8,7 +8,7 @@
 #include "fit/size_bound.h"
 #include "set_once.h"
 
-using namespace ordinatio;
+namespace ordinatio::bounds_test {
 
 namespace {
 
@@ -174,3 +174,5 @@ TEST_CASE(
     CHECK(work.nodes <= most_nodes);
   }
 }
+
+}  // namespace ordinatio::bounds_test

@@ -11,7 +11,7 @@
 #include "fit/fit.h"
 #include "set_once.h"
 
-using namespace ordinatio;
+namespace ordinatio::line_marks_test {
 
 namespace {
 
@@ -168,3 +168,5 @@ TEST_CASE("four of five texts that nothing was weighed by are broken where a let
   CHECK(all.texts == 120);
   CHECK(all.agreed * 5 >= all.texts * 4);
 }
+
+}  // namespace ordinatio::line_marks_test

@@ -8,7 +8,7 @@
 
 #include "text/break_penalty.h"
 
-using namespace ordinatio;
+namespace ordinatio::line_plan_test {
 
 namespace {
 
@@ -272,3 +272,5 @@ TEST_CASE("forty words are planned with few fits, whatever the region's shape") 
   }
   CHECK(most < fit_limit);
 }
+
+}  // namespace ordinatio::line_plan_test

@@ -4,7 +4,7 @@
 
 #include "fit/fit.h"
 
-using namespace ordinatio;
+namespace ordinatio::optical_middle_test {
 
 namespace {
 
@@ -285,3 +285,5 @@ TEST_CASE("the optical middle leaves the ink's only as far as the gaps above and
   CHECK(limited > 50);
   CHECK(limited < 450);
 }
+
+}  // namespace ordinatio::optical_middle_test

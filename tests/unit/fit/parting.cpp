@@ -8,7 +8,7 @@
 #include "fit/setting_work.h"
 #include "hull_copy.h"
 
-using namespace ordinatio;
+namespace ordinatio::parting_test {
 
 namespace {
 
@@ -370,3 +370,5 @@ TEST_CASE("a search costs little and never reaches its limit") {
     }
   }
 }
+
+}  // namespace ordinatio::parting_test

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <random>
 
-using namespace ordinatio;
+namespace ordinatio::parting_rows_test {
 
 namespace {
 
@@ -80,3 +80,5 @@ TEST_CASE("whatever is parted in a wedge satisfies the wedge's rows, and one of 
   }
   CHECK(parted > 5000);
 }
+
+}  // namespace ordinatio::parting_rows_test

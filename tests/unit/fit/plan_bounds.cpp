@@ -7,7 +7,7 @@
 
 #include "block_hulls.h"
 
-using namespace ordinatio;
+namespace ordinatio::plan_bounds_test {
 
 namespace {
 
@@ -145,3 +145,5 @@ TEST_CASE("no true fit of any plan exceeds the bounds that plans are sorted by")
   CHECK(tight > plans / 3);  // bounds that bound nothing would pass too
   CHECK(tight_beside > beside / 3);
 }
+
+}  // namespace ordinatio::plan_bounds_test

@@ -7,7 +7,7 @@
 
 #include "set_once.h"
 
-using namespace ordinatio;
+namespace ordinatio::prepared_lines_test {
 
 namespace {
 
@@ -98,3 +98,5 @@ TEST_CASE("lines made ready once are set in one area after another as if each we
   CHECK(set > 60);
   CHECK(kept == set);
 }
+
+}  // namespace ordinatio::prepared_lines_test

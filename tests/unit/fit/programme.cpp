@@ -5,7 +5,7 @@
 #include "fit/fit.h"
 #include "hull_copy.h"
 
-using namespace ordinatio;
+namespace ordinatio::programme_test {
 
 namespace {
 
@@ -81,23 +81,23 @@ TEST_CASE("the axis is left only when that pays") {
   const Polygon room{{0, 0}, {100, 0}, {100, 60}, {70, 90}, {0, 90}};
   const Polygon square = rectangle(1, 1);
   const Wish strict{{0.5, 0.5}, {50, 45}, 1e6, 10.0}, loose{{0.5, 0.5}, {50, 45}, 1e6, 0.0};
-  const Placement held = fit(square, room, strict), freed = fit(square, room, loose);
+  const Placement held = fitted(square, room, strict), freed = fitted(square, room, loose);
   CHECK(held(Point{0.5, 0.5}).x == Approx(50).epsilon(1e-9));
   CHECK(freed.size > held.size * 1.01);
   CHECK(freed(Point{0.5, 0.5}).x < 49);
   const double gain = freed.size / held.size - 1;
   Wish wish = strict;
   wish.off_axis_gain = gain * 1.01;
-  CHECK(fit(square, room, wish).size == Approx(held.size));
+  CHECK(fitted(square, room, wish).size == Approx(held.size));
   wish.off_axis_gain = gain * 0.99;
-  CHECK(fit(square, room, wish).size == Approx(freed.size));
+  CHECK(fitted(square, room, wish).size == Approx(freed.size));
 }
 
 TEST_CASE("the copy stays inside and touches, for any convex shapes") {
   std::mt19937 random(2026);
   for (int round = 0; round < 2000; ++round) {
     const Polygon shape = random_polygon(random, 1), room = random_polygon(random, 100);
-    const Placement p = fit(shape, room, {shape[0], room[0], 1e6, any_place});
+    const Placement p = fitted(shape, room, {shape[0], room[0], 1e6, any_place});
     double outside = -1e9;
     for (const Point corner : shape) outside = std::max(outside, distance_outside(region_of(room), p(corner)));
     REQUIRE(outside <= 1e-9);
@@ -113,15 +113,15 @@ TEST_CASE("scaling, turning and mirroring the room and the shape scales, turns a
   };
   for (int round = 0; round < 300; ++round) {
     const Polygon shape = random_polygon(random, 1), room = random_polygon(random, 100);
-    const double size = fit(shape, room, {shape[0], {0, 0}, 1e6, any_place}).size;
+    const double size = fitted(shape, room, {shape[0], {0, 0}, 1e6, any_place}).size;
     for (const bool mirrored : {false, true}) {
       const double other =
-          fit(turned(shape, mirrored), turned(room, mirrored), {shape[0], {0, 0}, 1e6, any_place}).size;
+          fitted(turned(shape, mirrored), turned(room, mirrored), {shape[0], {0, 0}, 1e6, any_place}).size;
       REQUIRE(other == Approx(size).epsilon(1e-9));
     }
     Polygon large = room;
     for (Point& p : large) p = 3.5 * p;
-    REQUIRE(fit(shape, large, {shape[0], {0, 0}, 1e6, any_place}).size == Approx(3.5 * size).epsilon(1e-9));
+    REQUIRE(fitted(shape, large, {shape[0], {0, 0}, 1e6, any_place}).size == Approx(3.5 * size).epsilon(1e-9));
   }
 }
 
@@ -157,3 +157,5 @@ TEST_CASE("where there is no room there is no copy") {
   CHECK_FALSE(largest_copy(hull_of(rectangle(1, 1)), empty, {{0, 0}, {5, 5}, 1e6, 0.1}));
   CHECK_FALSE(largest_copy(ConvexHull{}, region_of(rectangle(10, 10)), {{0, 0}, {5, 5}, 1e6, 0.1}));
 }
+
+}  // namespace ordinatio::programme_test

@@ -5,7 +5,7 @@
 
 #include "hull_copy.h"
 
-using namespace ordinatio;
+namespace ordinatio::rectangle_test {
 
 TEST_CASE("the closed form in a rectangle is what the programme finds") {
   const unsigned seed = 411;
@@ -69,3 +69,5 @@ TEST_CASE("a row that asks for more than the box is heeded, though all rows lie 
   CHECK(copy->size == Approx(20));
   CHECK(copy->shift.y == Approx(10));
 }
+
+}  // namespace ordinatio::rectangle_test

@@ -4,12 +4,14 @@
 #include "fit/prepared_lines.h"
 #include "fit/setting_work.h"
 
-inline ordinatio::Result<ordinatio::Setting> set_lines(ordinatio::Typesetter& typesetter,
-                                                       const std::vector<ordinatio::StyledLine>& lines,
-                                                       const ordinatio::SettingRules& rules,
-                                                       const ordinatio::SettingArea& area) {
-  auto prepared = ordinatio::PreparedLines::of(typesetter, lines, rules);
+namespace ordinatio {
+
+inline Result<Setting> set_lines(Typesetter& typesetter, const std::vector<StyledLine>& lines,
+                                 const SettingRules& rules, const SettingArea& area) {
+  auto prepared = PreparedLines::of(typesetter, lines, rules);
   if (!prepared.ok()) return prepared.fault();
-  ordinatio::SettingWork work;
+  SettingWork work;
   return prepared->set_in(area, work);
 }
+
+}  // namespace ordinatio

@@ -6,7 +6,7 @@
 #include "allowed_area.h"
 #include "geometry/geometry.h"
 
-using namespace ordinatio;
+namespace ordinatio::clear_area_test {
 
 namespace {
 
@@ -168,3 +168,5 @@ TEST_CASE("the depth of a line inside a convex thing is the distance to the near
     REQUIRE(depth_inside(thing, a, b) <= sampled + 0.04);
   }
 }
+
+}  // namespace ordinatio::clear_area_test

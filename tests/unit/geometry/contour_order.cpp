@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::contour_order_test {
 
 namespace {
 
@@ -64,3 +64,5 @@ TEST_CASE("a contour that crosses itself, its loops against one another, still c
   CHECK(area_of(eight) == Approx(0));
   CHECK(widths_of(smallest_first(path)) == std::vector<double>{1, 10});
 }
+
+}  // namespace ordinatio::contour_order_test

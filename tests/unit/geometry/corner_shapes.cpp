@@ -2,7 +2,7 @@
 
 #include "geometry/geometry.h"
 
-using namespace ordinatio;
+namespace ordinatio::corner_shapes_test {
 
 TEST_CASE("a rectangle gives back the shapes of the corners that it was made with") {
   const CornerShape square{}, round{Corner::rounded, 18, 18}, cut{Corner::cut, 12, 8}, steep{Corner::cut, 3, 40};
@@ -37,3 +37,5 @@ TEST_CASE("edges that cross are found, and edges that touch are not") {
   CHECK_FALSE(crossing_edges({{0, 0}, {10, 0}, {5, 0}}));
   CHECK_FALSE(crossing_edges({}));
 }
+
+}  // namespace ordinatio::corner_shapes_test

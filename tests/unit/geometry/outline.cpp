@@ -6,7 +6,7 @@
 
 #include "geometry/geometry.h"
 
-using namespace ordinatio;
+namespace ordinatio::outline_test {
 using std::numbers::pi;
 
 TEST_CASE("outlines have the area of their corners") {
@@ -107,3 +107,5 @@ TEST_CASE("where arcs of different radii leave no room for an edge, the inside k
     }
   }
 }
+
+}  // namespace ordinatio::outline_test

@@ -5,7 +5,7 @@
 
 #include "geometry/geometry.h"
 
-using namespace ordinatio;
+namespace ordinatio::path_test {
 
 namespace {
 
@@ -138,3 +138,5 @@ TEST_CASE("transforms follow one another") {
   CHECK(both({0, 1}) == Point{9, 0});
   CHECK(then(scale_by(2), both).determinant() == 4);
 }
+
+}  // namespace ordinatio::path_test

@@ -3,7 +3,7 @@
 
 #include "geometry/thickness.h"
 
-using namespace ordinatio;
+namespace ordinatio::slits_test {
 
 namespace {
 
@@ -105,3 +105,5 @@ TEST_CASE("a seam between strokes is a slit, and no counter however closed") {
   REQUIRE(counter.counters.size() == 1);
   CHECK(counter.counters[0].width == Approx(0.02).margin(1e-6));
 }
+
+}  // namespace ordinatio::slits_test

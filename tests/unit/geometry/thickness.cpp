@@ -5,7 +5,7 @@
 #include <numbers>
 #include <random>
 
-using namespace ordinatio;
+namespace ordinatio::thickness_test {
 
 namespace {
 
@@ -227,3 +227,5 @@ TEST_CASE("every disc that is told lies in the ink, or in a gap, and touches the
     }
   }
 }
+
+}  // namespace ordinatio::thickness_test

@@ -3,7 +3,7 @@
 
 #include "geometry/geometry.h"
 
-using namespace ordinatio;
+namespace ordinatio::weld_test {
 
 namespace {
 
@@ -51,3 +51,5 @@ TEST_CASE("a parallel curve lies at its distance") {
   const Polygons shrunk = offset(polygons_of(box(0, 0, 10, 10), 1), -1, Join::mitre, 0.001);
   CHECK(area_of(shrunk) == Approx(64).epsilon(1e-9));
 }
+
+}  // namespace ordinatio::weld_test

@@ -7,7 +7,7 @@
 #include "base/base.h"
 #include "house_files.h"
 
-using namespace ordinatio;
+namespace ordinatio::functions_test {
 
 namespace {
 
@@ -167,3 +167,5 @@ TEST_CASE("a function stands in the file of its header's name, or in the one tha
   }
   CHECK(count > 400);
 }
+
+}  // namespace ordinatio::functions_test

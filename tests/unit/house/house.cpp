@@ -9,7 +9,7 @@
 #include "base/base.h"
 #include "house_files.h"
 
-using namespace ordinatio;
+namespace ordinatio::house_test {
 
 namespace {
 
@@ -244,3 +244,5 @@ TEST_CASE("a header of its folder alone is used by no other folder; all that are
   }
   CHECK(count > 50);
 }
+
+}  // namespace ordinatio::house_test

@@ -3,7 +3,7 @@
 #include "intake_ledger.h"
 #include "orders/orders.h"
 
-using namespace ordinatio;
+namespace ordinatio::intake_test {
 using Catch::Contains;
 
 namespace {
@@ -351,3 +351,5 @@ TEST_CASE("texts that a spreadsheet would run are taken as they are") {
     CHECK(kept->item_numbered("1042-1")->words == text);
   }
 }
+
+}  // namespace ordinatio::intake_test

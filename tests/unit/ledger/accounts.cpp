@@ -2,7 +2,7 @@
 #include "ledger/schema.h"
 #include "ledger_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::accounts_test {
 using Catch::Contains;
 
 TEST_CASE("an account is kept with its entry until it is heard, and never deleted") {
@@ -85,3 +85,5 @@ TEST_CASE(
   CHECK(kept->outdated_sheets()[0].stale.empty());
   CHECK(kept->contradictions().empty());
 }
+
+}  // namespace ordinatio::accounts_test

@@ -3,7 +3,7 @@
 
 #include "ledger_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::ledger_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -167,3 +167,5 @@ TEST_CASE("a backup is complete and sound while another connection has a transac
   CHECK_THROWS_WITH(Database(copy, Database::Access::write, "").script("DELETE FROM item"),
                     Contains("nothing is deleted"));
 }
+
+}  // namespace ordinatio::ledger_test

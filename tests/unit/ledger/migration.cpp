@@ -3,7 +3,7 @@
 #include "ledger_by_hand.h"
 #include "ledger_version_2.h"
 
-using namespace ordinatio;
+namespace ordinatio::migration_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -95,3 +95,5 @@ TEST_CASE("a change of version that fails changes nothing, and succeeds when its
   CHECK(kept.item("7-1").words == "Zoë");
   CHECK(kept->contradictions().empty());
 }
+
+}  // namespace ordinatio::migration_test

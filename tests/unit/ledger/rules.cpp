@@ -3,7 +3,7 @@
 
 #include "ledger_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::rules_test {
 
 namespace {
 
@@ -96,3 +96,5 @@ TEST_CASE("every rule has its case") {
     CHECK(std::ranges::any_of(cases, [&](const Case& c) { return std::string_view(c.found).ends_with(message); }));
   }
 }
+
+}  // namespace ordinatio::rules_test

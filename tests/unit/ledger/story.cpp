@@ -1,7 +1,7 @@
 // What is told of items, blanks and sheets; questions and stands.
 #include "ledger_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::story_test {
 using Catch::Contains;
 using Texts = std::vector<std::string>;
 
@@ -187,3 +187,5 @@ TEST_CASE("a mistyped number is told with the nearest one") {
   CHECK(kept->nearest_number("1042-7") != std::nullopt);
   CHECK_FALSE(kept->nearest_number("zzz"));
 }
+
+}  // namespace ordinatio::story_test

@@ -1,7 +1,7 @@
 // What can be taken back, and what cannot.
 #include "ledger_by_hand.h"
 
-using namespace ordinatio;
+namespace ordinatio::undo_test {
 using Catch::Contains;
 
 namespace {
@@ -211,3 +211,5 @@ TEST_CASE("an entry that made something new is not taken back") {
   CHECK_THAT(undo_sheet(kept, 1), Contains("made something new"));
   CHECK(kept.item("1042-1").state == ItemState::engraved);
 }
+
+}  // namespace ordinatio::undo_test

@@ -4,7 +4,7 @@
 
 #include "logo_drawing.h"
 
-using namespace ordinatio;
+namespace ordinatio::area_test {
 
 namespace {
 
@@ -268,3 +268,5 @@ TEST_CASE("the box is the SVG's own size in millimetres") {
     CHECK(area_of(logo.fill) == Approx(page.area).epsilon(tolerance));
   }
 }
+
+}  // namespace ordinatio::area_test

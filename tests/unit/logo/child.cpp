@@ -15,7 +15,7 @@
 #include "logo/logo.h"
 #include "logo_drawing.h"
 
-using namespace ordinatio;
+namespace ordinatio::child_test {
 using namespace std::chrono_literals;
 
 namespace {
@@ -203,3 +203,5 @@ TEST_CASE("the watermill's logo is ink inside its page, and always the same") {
   CHECK(area_of(logo->fill) == Approx(318.6).epsilon(1e-3));
   CHECK(read_logo(PROJECT_FOLDER "/templates/watermill/logo.svg")->fill == logo->fill);
 }
+
+}  // namespace ordinatio::child_test

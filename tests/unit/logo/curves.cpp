@@ -1,7 +1,7 @@
 // Which way a logo's outlines turn, where they lie, and when they stay curves.
 #include "logo_drawing.h"
 
-using namespace ordinatio;
+namespace ordinatio::curves_test {
 
 namespace {
 
@@ -95,3 +95,5 @@ TEST_CASE("a size of page from specks to walls gives the same ink in proportion"
     CHECK(share == Approx(3.14159265 * 30 / 1e4).epsilon(1e-3));
   }
 }
+
+}  // namespace ordinatio::curves_test

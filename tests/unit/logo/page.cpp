@@ -2,7 +2,7 @@
 #include "logo/logo.h"
 #include "logo_drawing.h"
 
-using namespace ordinatio;
+namespace ordinatio::page_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -65,3 +65,5 @@ TEST_CASE("ink within the page, its author's own clips, and white beyond it are 
     CHECK(refused(page_with(body)).empty());
   }
 }
+
+}  // namespace ordinatio::page_test

@@ -3,7 +3,7 @@
 #include "logo/logo.h"
 #include "logo_drawing.h"
 
-using namespace ordinatio;
+namespace ordinatio::refusal_test {
 
 namespace {
 
@@ -264,3 +264,5 @@ TEST_CASE("a logo that is not there, or a folder, is a fault") {
   CHECK_FALSE(read_logo("/no/such/logo.svg").ok());
   CHECK_FALSE(read_logo(std::filesystem::temp_directory_path()).ok());
 }
+
+}  // namespace ordinatio::refusal_test

@@ -2,7 +2,7 @@
 // changed on disk.
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::bad_input_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -167,3 +167,5 @@ TEST_CASE("a command line that is off") {
   refuse(workshop, "new .", {"not empty"});
   refuse(workshop, "remake 1 --sheet orders.csv", {"orders.csv"});
 }
+
+}  // namespace ordinatio::bad_input_test

@@ -6,7 +6,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::beds_test {
 using Catch::Matchers::Contains;
 using nlohmann::json;
 using nlohmann::ordered_json;
@@ -281,3 +281,5 @@ TEST_CASE("a sheet from before the setting was told still serves, and one that m
   CHECK_THAT(run.err, Contains("items of one sheet need different settings of the machine"));
   CHECK(shop.files() == before);
 }
+
+}  // namespace ordinatio::beds_test

@@ -2,7 +2,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::blanks_test {
 using Catch::Contains;
 
 TEST_CASE("blanks shows every measured piece, and holds a row that contradicts itself") {
@@ -33,3 +33,5 @@ TEST_CASE("blanks without a file, or with no row that stands, writes nothing") {
   CHECK_THAT(held.out, Contains("0 pieces shown, 1 held."));
   CHECK_FALSE(fs::exists(workshop.shop() / "out/blanks"));
 }
+
+}  // namespace ordinatio::blanks_test

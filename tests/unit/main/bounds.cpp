@@ -4,7 +4,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::bounds_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -104,3 +104,5 @@ TEST_CASE("a damaged font in the workshop's folder is told by its name, and neve
   }
   CHECK(told > 12);
 }
+
+}  // namespace ordinatio::bounds_test

@@ -3,7 +3,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::commands_test {
 using Catch::Matchers::Contains;
 
 TEST_CASE("a new workshop works as it is") {
@@ -246,3 +246,5 @@ TEST_CASE("help is a page with an example") {
   CHECK(help.code == 0);
   CHECK_THAT(help.out, Contains("ordinatio day orders.csv") && Contains("Never leave it running"));
 }
+
+}  // namespace ordinatio::commands_test

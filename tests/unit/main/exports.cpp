@@ -1,7 +1,7 @@
 // Exports as they come: what would spoil a piece is held or asked about, by whatever way it came in.
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::exports_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -215,3 +215,5 @@ column = "Hand"
     CHECK_THAT(workshop.read("out/sheets/remake-003.json"), Contains("face script, size 200x133"));
   }
 }
+
+}  // namespace ordinatio::exports_test

@@ -3,7 +3,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::glass_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -94,3 +94,5 @@ TEST_CASE("a design whose material is tempered glass holds its own orders and no
   CHECK(stands.code == 2);
   CHECK_THAT(stands.err, Contains(neither));
 }
+
+}  // namespace ordinatio::glass_test

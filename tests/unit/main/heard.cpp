@@ -5,7 +5,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::heard_test {
 using Catch::Contains;
 
 namespace {
@@ -229,3 +229,5 @@ TEST_CASE("a limit on files is a message, and too few of them is the system's tr
   CHECK_THAT(check.err, Contains("Too many open files"));
   CHECK_THAT(check.out, !Contains("the file is gone"));
 }
+
+}  // namespace ordinatio::heard_test

@@ -1,7 +1,7 @@
 // Rows that are no order stand in the ledger until they come mended or are let go.
 #include "ledger_workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::held_rows_test {
 using Catch::Contains;
 
 namespace {
@@ -138,3 +138,5 @@ TEST_CASE("the very file read in another encoding mends its own rows") {
   CHECK(held(shop).empty());
   CHECK_THAT(shop.at("list").out, Contains("\"Zoë\""));
 }
+
+}  // namespace ordinatio::held_rows_test

@@ -4,7 +4,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::help_test {
 
 namespace {
 
@@ -56,3 +56,5 @@ TEST_CASE("help's pages and commands have different names: each word means one t
   }
   CHECK(names.size() > 40);
 }
+
+}  // namespace ordinatio::help_test

@@ -3,7 +3,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::laying_test {
 using Catch::Matchers::Contains;
 
 TEST_CASE("a new workshop's board can be cut as it is") {
@@ -53,3 +53,5 @@ TEST_CASE("a piece laid by hand is remade where it lies from the command line") 
   CHECK(manifest["items"][0]["pocket"] == 0);
   CHECK(workshop.run("remake 1001-1 --sheet out/orders/sheet-001.json --corners 200,100").code == 2);
 }
+
+}  // namespace ordinatio::laying_test

@@ -7,7 +7,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::machine_files_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -171,3 +171,5 @@ TEST_CASE("cut letters: what lies inside comes before what it lies in, in SVG an
   CHECK(nlohmann::json::parse(workshop.read("out/remake/remake-1-1.json"))["items"][0]["hash"] ==
         manifest["items"][0]["hash"]);
 }
+
+}  // namespace ordinatio::machine_files_test

@@ -1,7 +1,7 @@
 // Words that the person at the bench needs.
 #include "ledger_workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::maker_test {
 using Catch::Contains;
 
 namespace {
@@ -183,3 +183,5 @@ TEST_CASE("stands bear the workshop's name from shop.toml") {
   CHECK(nameless.code == 2);
   CHECK_THAT(nameless.err, Contains("the workshop has no name") && Contains("Write name ="));
 }
+
+}  // namespace ordinatio::maker_test

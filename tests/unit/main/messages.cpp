@@ -3,7 +3,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::messages_test {
 using Catch::Matchers::Contains;
 using Catch::Matchers::EndsWith;
 
@@ -121,3 +121,5 @@ TEST_CASE("times are told in the time of the place, with its zone, and stored as
   CHECK_THAT(back.err, Contains("it says 2026-05-31 19:00 EST, and the last entry is of 2026-07-01 18:30 EST"));
   CHECK_THAT(workshop.read("workshop.ledger"), Contains("2026-07-01T23:30:00Z") && !Contains("CEST"));
 }
+
+}  // namespace ordinatio::messages_test

@@ -4,7 +4,7 @@
 #include "base/check_character.h"
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::numbers_test {
 using Catch::Contains;
 
 namespace {
@@ -59,3 +59,5 @@ TEST_CASE("stands are numbered from the number that was given, where their desig
   CHECK(manifest["items"][2]["number"] == "027");
   CHECK(manifest["items"][2]["id"] == "stand-027");
 }
+
+}  // namespace ordinatio::numbers_test

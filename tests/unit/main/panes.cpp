@@ -3,7 +3,7 @@
 
 #include "workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::panes_test {
 using Catch::Matchers::Contains;
 
 TEST_CASE("reclaimed panes become a cutting sheet and blanks, and tempered glass is held") {
@@ -36,3 +36,5 @@ TEST_CASE("without a size, pieces are the blanks of the shop's design; a bad opt
   CHECK(run.code == 0);
   CHECK_THAT(run.out, Contains("2 blanks planned, 0 held."));
 }
+
+}  // namespace ordinatio::panes_test

@@ -1,7 +1,7 @@
 // Rows that say the same with other bytes, taken in by the built program.
 #include "ledger_workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::same_words_test {
 using Catch::Contains;
 
 namespace {
@@ -106,3 +106,5 @@ TEST_CASE("an answer writes a packed piece off only where it would come out othe
   CHECK_THAT(shop.at("history 7002-1").out, Contains("is received"));
   CHECK(shop.at("check").code == 0);
 }
+
+}  // namespace ordinatio::same_words_test

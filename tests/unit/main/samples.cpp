@@ -1,7 +1,7 @@
 // A day in a workshop that keeps a ledger takes in what it is told to, and no invented customers.
 #include "ledger_workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::samples_test {
 using Catch::Contains;
 
 TEST_CASE("with a ledger a day without a file lays what waits and takes nothing in, and without one all is as it was") {
@@ -40,3 +40,5 @@ TEST_CASE("the sample orders of a new workshop are not taken into a ledger unles
   CHECK_THAT(shop.must(shop.at("intake orders.csv --samples")), Contains("10 new items of 9 new orders"));
   CHECK_THAT(shop.must(shop.intake("own.csv", "Order,Text\n1001,A customer of our own\n")), Contains("question"));
 }
+
+}  // namespace ordinatio::samples_test

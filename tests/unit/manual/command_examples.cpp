@@ -4,7 +4,7 @@
 #include "examples.h"
 #include "manual/manual.h"
 
-using namespace ordinatio;
+namespace ordinatio::command_examples_test {
 
 namespace {
 
@@ -152,3 +152,5 @@ TEST_CASE("no scene stands for an example that no help shows any more", "[.help]
     }));
   }
 }
+
+}  // namespace ordinatio::command_examples_test

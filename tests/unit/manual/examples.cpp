@@ -3,7 +3,7 @@
 
 #include "manual/manual.h"
 
-using namespace ordinatio;
+namespace ordinatio::examples_test {
 
 namespace {
 
@@ -84,3 +84,5 @@ TEST_CASE("what is excepted is shown, and gives its reason") {
     CHECK_FALSE(one.why.empty());
   }
 }
+
+}  // namespace ordinatio::examples_test

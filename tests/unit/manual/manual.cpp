@@ -8,7 +8,7 @@
 
 #include "base/base.h"
 
-using namespace ordinatio;
+namespace ordinatio::manual_test {
 namespace fs = std::filesystem;
 
 namespace {
@@ -79,3 +79,5 @@ TEST_CASE("the cautions are the same in README and in the manual") {
   CHECK(cautions.size() > 1000);
   CHECK(std::string(page->text) == "# " + std::string(heading_of(*page)) + "\n" + cautions);
 }
+
+}  // namespace ordinatio::manual_test

@@ -6,7 +6,7 @@
 #include "base/account.h"
 #include "orders/orders.h"
 
-using namespace ordinatio;
+namespace ordinatio::orders_test {
 namespace fs = std::filesystem;
 using Catch::Contains;
 using Lines = std::vector<std::string>;
@@ -455,3 +455,5 @@ TEST_CASE("a missing file and a folder are refused by name") {
   CHECK(folder.fault().where == desk.folder().string());
   CHECK(folder.fault().why == "Is a directory");
 }
+
+}  // namespace ordinatio::orders_test

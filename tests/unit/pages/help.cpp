@@ -8,7 +8,7 @@
 #include "help_page.h"
 #include "words.h"
 
-using namespace ordinatio;
+namespace ordinatio::help_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -182,3 +182,5 @@ TEST_CASE("the items that the documents and the help name are ones that a new wo
   }
   CHECK(count > 40);
 }
+
+}  // namespace ordinatio::help_test

@@ -4,7 +4,7 @@
 #include "command_line.h"
 #include "pages/pages.h"
 
-using namespace ordinatio;
+namespace ordinatio::manual_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -58,3 +58,5 @@ TEST_CASE("completions quote what steers their shell") {
   CHECK_THAT(bash_completion(program), Contains("'try --odd') _ordinatio_files -f; return ;;") &&
                                            Contains("'try --kind') _ordinatio_words 'a b'; return ;;"));
 }
+
+}  // namespace ordinatio::manual_test

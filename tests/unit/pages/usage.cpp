@@ -7,7 +7,7 @@
 #include "command_tree.h"
 #include "words.h"
 
-using namespace ordinatio;
+namespace ordinatio::usage_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -122,3 +122,5 @@ TEST_CASE("whatever is wrong with an option of any command, its message has no i
     }
   }
 }
+
+}  // namespace ordinatio::usage_test

@@ -4,7 +4,7 @@
 #include "paper/paper.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::blanks_picture_test {
 using Catch::Contains;
 using Lines = std::vector<std::string>;
 
@@ -145,3 +145,5 @@ TEST_CASE("the SVG begins a new row after ten pieces") {
   const std::vector<BlankPicture> pieces(11, picture("A", 50, 20));
   CHECK_THAT(write_blanks_svg(pieces), Contains("viewBox=\"0 0 610 70\""));
 }
+
+}  // namespace ordinatio::blanks_picture_test

@@ -11,7 +11,7 @@ class JSON;
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 
-using namespace ordinatio;
+namespace ordinatio::canvas_test {
 
 namespace {
 
@@ -129,3 +129,5 @@ TEST_CASE("clusters that do not cover their text are an error, not a file") {
   canvas.show(run, nullptr, 3, {});
   CHECK_FALSE(canvas.finish().ok());
 }
+
+}  // namespace ordinatio::canvas_test

@@ -7,7 +7,7 @@
 #include "paper/cutting_pdf.h"
 #include "paper/cutting_text.h"
 
-using namespace ordinatio;
+namespace ordinatio::cutting_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -128,3 +128,5 @@ TEST_CASE("cutting sheets are a PDF, the same bytes each time, with more pages w
   CHECK(first->starts_with("%PDF-"));
   CHECK_FALSE(write_cutting_pdf({}, "Mill", fonts).ok());
 }
+
+}  // namespace ordinatio::cutting_test

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::flow_test {
 
 namespace {
 
@@ -89,3 +89,5 @@ TEST_CASE("stacks beside one another share their baselines") {
   CHECK(passages[1].lines == 2);
   CHECK(passages[2].cells.size() == 1);
 }
+
+}  // namespace ordinatio::flow_test

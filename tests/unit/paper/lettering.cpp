@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::lettering_test {
 
 namespace {
 
@@ -92,3 +92,5 @@ TEST_CASE("glyphs are drawn for every cluster, whichever way the text runs") {
   const Result<std::string> pdf = canvas.finish();
   CHECK((pdf.ok() ? "" : describe(pdf.fault())) == "");
 }
+
+}  // namespace ordinatio::lettering_test

@@ -6,7 +6,7 @@
 #include "paper/paper.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::proof_test {
 
 namespace {
 
@@ -163,3 +163,5 @@ TEST_CASE("artwork that is not finite is refused by the proof as well") {
   CHECK_FALSE(write_proof_pdf({on_blank(60, 5081)}, "The Mill", fonts()).ok());
   CHECK_FALSE(write_proof_pdf({on_blank(60, std::numeric_limits<double>::quiet_NaN())}, "The Mill", fonts()).ok());
 }
+
+}  // namespace ordinatio::proof_test

@@ -7,7 +7,7 @@
 #include "paper/paper.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::sample_layout_test {
 
 namespace {
 
@@ -83,3 +83,5 @@ TEST_CASE("a page tells how much ink is on it, at the scales at which it is draw
   CHECK(again->png == specimen->png);
   CHECK_FALSE(write_design_specimen({}, "Mill", library).ok());
 }
+
+}  // namespace ordinatio::sample_layout_test

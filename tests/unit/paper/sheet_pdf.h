@@ -4,9 +4,12 @@
 #include "paper/lettering.h"
 #include "paper/paper.h"
 
-inline ordinatio::Result<std::string> write_sheet_pdf(const ordinatio::Sheet& sheet,
-                                                      const ordinatio::FontLibrary& fonts) {
-  auto lettering = ordinatio::Lettering::with(fonts);
+namespace ordinatio {
+
+inline Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts) {
+  auto lettering = Lettering::with(fonts);
   if (!lettering.ok()) return lettering.fault();
-  return ordinatio::write_sheet_pdf(sheet, *lettering);
+  return write_sheet_pdf(sheet, *lettering);
 }
+
+}  // namespace ordinatio

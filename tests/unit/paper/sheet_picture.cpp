@@ -9,7 +9,7 @@
 #include "sheet_pdf.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::sheet_picture_test {
 
 namespace {
 
@@ -115,3 +115,5 @@ TEST_CASE("a sheet's name need not be UTF-8, and its bed may be narrower than a 
 TEST_CASE("an item's number may be anything that an order's number was") {
   for (const char* id : {"№ 7/ü-1", "😀-1", "\xFF-1", "a\u202Eb-1"}) CHECK(pdf_of(small_sheet(id)).starts_with("%PDF"));
 }
+
+}  // namespace ordinatio::sheet_picture_test

@@ -6,7 +6,7 @@
 #include "paper/specimen_text.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::specimen_test {
 
 namespace {
 
@@ -116,3 +116,5 @@ TEST_CASE("a sample that no face draws is refused by its letter's name") {
   REQUIRE_FALSE(specimen.ok());
   CHECK(specimen.fault().what == "U+1F41D HONEYBEE cannot be engraved");
 }
+
+}  // namespace ordinatio::specimen_test

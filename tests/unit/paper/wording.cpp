@@ -4,7 +4,7 @@
 
 #include "base/base.h"
 
-using namespace ordinatio;
+namespace ordinatio::wording_test {
 
 namespace {
 
@@ -89,3 +89,5 @@ TEST_CASE("lines may end after spaces, between Han characters and between Thai w
   CHECK(line_breaks("plaque") == std::vector<std::size_t>{6});
   CHECK(line_breaks("").empty());
 }
+
+}  // namespace ordinatio::wording_test

@@ -4,7 +4,7 @@
 #include "paper/paper.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::blanks_drawing_test {
 using Catch::Contains;
 
 namespace {
@@ -42,3 +42,5 @@ TEST_CASE("a drawing of the stock is read back: every piece once, under its id, 
   other.chips.clear();
   CHECK_THAT(why(svg, {&other, &second}), Contains("S-1 covers "));
 }
+
+}  // namespace ordinatio::blanks_drawing_test

@@ -4,7 +4,7 @@
 
 #include "workshop/shop_file.h"
 
-using namespace ordinatio;
+namespace ordinatio::design_choice_test {
 using Catch::Contains;
 using Chosen = std::vector<std::pair<std::size_t, std::string>>;
 
@@ -97,3 +97,5 @@ TEST_CASE("a table of choices that chooses nothing, or twice, is refused") {
                      "label = \"Wood\"\n[orders.choice.words]\nOak = { face = \"a\" }\n"),
              Contains("named again"));
 }
+
+}  // namespace ordinatio::design_choice_test

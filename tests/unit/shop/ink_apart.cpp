@@ -5,7 +5,7 @@
 #include "check/check.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::ink_apart_test {
 using Catch::Contains;
 
 namespace {
@@ -79,3 +79,5 @@ TEST_CASE("a file is refused in which a scored line runs through the logo") {
   check_files(sheet_of({{Operation::engrave, logo_at(6)}, {Operation::score, line}}), "");
   check_files(sheet_of({{Operation::engrave, logo_at(2.2)}, {Operation::score, line}}), "item 1-1: a line runs 0.");
 }
+
+}  // namespace ordinatio::ink_apart_test

@@ -12,7 +12,7 @@
 #include "shop/shop.h"
 #include "shop/stands.h"
 
-using namespace ordinatio;
+namespace ordinatio::item_numbers_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -102,3 +102,5 @@ TEST_CASE("the account tells which of what is held is an item, and its number st
   REQUIRE(stands.ok());
   CHECK_FALSE(stands->smallest_is_numbered);
 }
+
+}  // namespace ordinatio::item_numbers_test

@@ -20,7 +20,7 @@
 #include "shop/remake.h"
 #include "workshop/shop_file.h"
 
-using namespace ordinatio;
+namespace ordinatio::laying_test {
 using Catch::Contains;
 using Model = Registration::Model;
 namespace fs = std::filesystem;
@@ -344,3 +344,5 @@ TEST_CASE("sheets of another datum corner are remade at that corner") {
   CHECK(length(laid.manifest("remake/remake-1001-1.json").items[0].to_bed(Point{152.4, 101.6}) - Point{380, 150}) <
         1e-9);
 }
+
+}  // namespace ordinatio::laying_test

@@ -8,7 +8,7 @@
 #include "shop/shop.h"
 #include "shop/workroom.h"
 
-using namespace ordinatio;
+namespace ordinatio::order_lines_test {
 namespace fs = std::filesystem;
 using Catch::Contains;
 using Lines = std::vector<std::string>;
@@ -269,3 +269,5 @@ TEST_CASE("a wish is written as it is read") {
   REQUIRE_FALSE(wrong.ok());
   CHECK_THAT(describe(wrong.fault()), Contains("orders.csv:2: the wish \"size: large\" is not understood"));
 }
+
+}  // namespace ordinatio::order_lines_test

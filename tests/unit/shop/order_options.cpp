@@ -6,7 +6,7 @@
 #include "orders/orders.h"
 #include "workshop/shop_file.h"
 
-using namespace ordinatio;
+namespace ordinatio::order_options_test {
 using Catch::Contains;
 using Texts = std::vector<std::string>;
 
@@ -260,3 +260,5 @@ TEST_CASE("a column that shop.toml does not name gives way to one that it does")
   REQUIRE_FALSE(both.ok());
   CHECK_THAT(describe(both.fault()), Contains("orders.note is the same column as text"));
 }
+
+}  // namespace ordinatio::order_options_test

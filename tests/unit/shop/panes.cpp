@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::panes_test {
 using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
@@ -216,3 +216,5 @@ TEST_CASE("the same panes give the same bytes, and all held writes nothing") {
   CHECK((account->files.empty() && account->held.size() == 1));
   CHECK_FALSE(fs::exists(small.out()));
 }
+
+}  // namespace ordinatio::panes_test

@@ -12,7 +12,7 @@
 #include "shop/proof.h"
 #include "shop/remake.h"
 
-using namespace ordinatio;
+namespace ordinatio::piece_choice_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -200,3 +200,5 @@ TEST_CASE("more items than can be shared out at once are held, and the others go
   REQUIRE(account.held.size() == 2000);
   CHECK_THAT(describe(account.held.back().fault), Contains("one item too many"));
 }
+
+}  // namespace ordinatio::piece_choice_test

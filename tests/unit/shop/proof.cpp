@@ -5,7 +5,7 @@
 #include "paper/paper.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::proof_test {
 using Catch::Matchers::Contains;
 
 namespace {
@@ -65,3 +65,5 @@ TEST_CASE("a proof rings a slit that is warned of, and only that") {
                  std::abs(bounds_of(one.path).width() - 5) < 0.01;
         }) == 1);
 }
+
+}  // namespace ordinatio::proof_test

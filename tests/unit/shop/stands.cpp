@@ -11,7 +11,7 @@
 #include "shop/shop.h"
 #include "shop/stands.h"
 
-using namespace ordinatio;
+namespace ordinatio::stands_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -141,3 +141,5 @@ TEST_CASE("no stand bears a number below 1 or over six digits") {
   }
   CHECK(workshop.stands(3, "numbered", 999'997).ok());
 }
+
+}  // namespace ordinatio::stands_test

@@ -13,7 +13,7 @@
 #include "shop/shop.h"
 #include "shop/stands.h"
 
-using namespace ordinatio;
+namespace ordinatio::without_ledger_test {
 namespace fs = std::filesystem;
 
 namespace {
@@ -105,3 +105,5 @@ TEST_CASE("without a ledger nothing is asked of what none remembers") {
   CHECK_FALSE(fs::exists(look.out));
   CHECK(workshop.ledgers().empty());
 }
+
+}  // namespace ordinatio::without_ledger_test

@@ -4,7 +4,7 @@
 #include "text/break_penalty.h"
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::breaks_test {
 
 namespace {
 
@@ -281,3 +281,5 @@ TEST_CASE("small words are those of the language that is named, and of others wh
       {"id", "Selamat|2 datang|0 di|25 desa"},
   });
 }
+
+}  // namespace ordinatio::breaks_test

@@ -2,7 +2,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::capitals_test {
 
 namespace {
 
@@ -79,3 +79,5 @@ TEST_CASE("a line in another case is in NFC, and whole where letters change thei
   CHECK(in_case("ﬁn", LetterCase::upper, "en") == "FIN");
   CHECK(in_case("ŉ", LetterCase::upper, "en") == "ʼN");
 }
+
+}  // namespace ordinatio::capitals_test

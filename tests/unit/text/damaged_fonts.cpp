@@ -10,7 +10,7 @@
 #include "text/face_limits.h"
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::damaged_fonts_test {
 namespace fs = std::filesystem;
 
 namespace {
@@ -209,3 +209,5 @@ TEST_CASE("no glyph of the catalogue's faces comes near the limits") {
     }
   }
 }
+
+}  // namespace ordinatio::damaged_fonts_test

@@ -5,7 +5,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::face_gauges_test {
 
 TEST_CASE("the catalogue's strokes and counters are those that are measured on the outlines") {
   // The catalogue rounds down to thousandths of an em; polygons lie off the outline by twice their chord error.
@@ -23,3 +23,5 @@ TEST_CASE("the catalogue's strokes and counters are those that are measured on t
     CHECK(measured->counter <= face.counter + rounding + slack);
   }
 }
+
+}  // namespace ordinatio::face_gauges_test

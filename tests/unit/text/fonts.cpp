@@ -6,7 +6,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::fonts_test {
 namespace fs = std::filesystem;
 
 namespace {
@@ -129,3 +129,5 @@ TEST_CASE(
   CHECK(stand_in("serif") == "noto-serif");
   fs::remove_all(folder);
 }
+
+}  // namespace ordinatio::fonts_test

@@ -4,7 +4,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::gauges_test {
 
 namespace {
 
@@ -117,3 +117,5 @@ TEST_CASE("the slit that is told belongs to the letter that is told") {
   CHECK(gauges.slit_cluster == std::string("水").size());
   CHECK(gauges.slit.at.x > 1);
 }
+
+}  // namespace ordinatio::gauges_test

@@ -4,7 +4,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::language_test {
 
 namespace {
 
@@ -166,3 +166,5 @@ TEST_CASE("votes count alike in any order, and every order once") {
   CHECK(told_language({"水", "みず"}) == "ja");
   CHECK(told_language({"Mill", "Müller"}).empty());
 }
+
+}  // namespace ordinatio::language_test

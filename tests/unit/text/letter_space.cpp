@@ -5,7 +5,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::letter_space_test {
 
 namespace {
 
@@ -96,3 +96,5 @@ TEST_CASE("a joined hand of the workshop's own is not spaced either") {
   CHECK_FALSE(typesetter.check_style({{"mill-serif"}, "en", "", {}, {}, 0.1}));
   fs::remove_all(folder);
 }
+
+}  // namespace ordinatio::letter_space_test

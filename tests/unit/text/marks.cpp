@@ -5,7 +5,7 @@
 #include "text/mark_places.h"
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::marks_test {
 
 namespace {
 
@@ -180,3 +180,5 @@ TEST_CASE("a letter's marks are judged by the features of its own style, whateve
   CHECK(face_of(used, unplaced) == alone);
   CHECK(face_of(fresh, plain) == "serif");
 }
+
+}  // namespace ordinatio::marks_test

@@ -3,7 +3,7 @@
 #include <unicode/uscript.h>
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::optical_band_test {
 
 namespace {
 
@@ -139,3 +139,5 @@ TEST_CASE("signs alone are wanted where their ink is, and no ink has no band") {
   CHECK(reader.band("").ink == 0);
   CHECK(reader.band(" ").top == 0);
 }
+
+}  // namespace ordinatio::optical_band_test

@@ -5,7 +5,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::recently_used_test {
 
 TEST_CASE("what was used longest ago goes first") {
   RecentlyUsed<std::string, int> kept(3);
@@ -56,3 +56,5 @@ TEST_CASE("a joined word is welded alike, whatever has been let go of in the mea
   CHECK(points > 1 << 18);  // more than is kept
   CHECK(ink_of("Millwheel") == before);
 }
+
+}  // namespace ordinatio::recently_used_test

@@ -4,7 +4,7 @@
 
 #include "text/text.h"
 
-using namespace ordinatio;
+namespace ordinatio::typesetter_test {
 
 namespace {
 
@@ -215,3 +215,5 @@ TEST_CASE("a file that is no font is told") {
   CHECK(line.fault().what == "this is no font");
   std::filesystem::remove_all(folder);
 }
+
+}  // namespace ordinatio::typesetter_test

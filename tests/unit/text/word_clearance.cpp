@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-using namespace ordinatio;
+namespace ordinatio::word_clearance_test {
 
 namespace {
 
@@ -74,3 +74,5 @@ TEST_CASE("words that stand apart stay where they are") {
   CHECK(again.advance == line->advance);
   for (std::size_t i = 0; i < line->glyphs.size(); ++i) CHECK(again.glyphs[i].origin == line->glyphs[i].origin);
 }
+
+}  // namespace ordinatio::word_clearance_test

@@ -2,7 +2,7 @@
 
 #include "text/words.h"
 
-using namespace ordinatio;
+namespace ordinatio::word_kinds_test {
 
 TEST_CASE("one small letter is a short word whatever the workshop's language, one capital only in its own") {
   CHECK(kind_of("у", "en-GB") == WordKind::small_word);   // Дом у мельницы
@@ -11,3 +11,5 @@ TEST_CASE("one small letter is a short word whatever the workshop's language, on
   CHECK(kind_of("i", "pl", true) == WordKind::conjunction);
   CHECK(kind_of("a", "en-GB", true) == WordKind::small_word);
 }
+
+}  // namespace ordinatio::word_kinds_test

@@ -8,7 +8,7 @@
 #include "workshop/shipped_texts.h"
 #include "workshop/workshop.h"
 
-using namespace ordinatio;
+namespace ordinatio::new_shop_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -161,3 +161,5 @@ TEST_CASE("a file in the folder's place is refused") {
   CHECK(new_shop(place.path));
   CHECK(*read_file(place.path) == "mine");
 }
+
+}  // namespace ordinatio::new_shop_test

@@ -13,7 +13,7 @@
 #include "workshop/shop_file.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::palette_file_test {
 using Catch::Contains;
 
 namespace {
@@ -223,3 +223,5 @@ TEST_CASE("a chosen index is no other operation's, nor in another's hue") {
   CHECK_THAT(message_of("[colours.dxf]\ncut = 2\n"),
              Contains("colours.dxf.cut looks like score") && Contains("nearer in hue to score's colour"));
 }
+
+}  // namespace ordinatio::palette_file_test

@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
-using namespace ordinatio;
+namespace ordinatio::shop_file_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
@@ -270,3 +270,5 @@ TEST_CASE("a folder without shop.toml is told what to do") {
   CHECK(read_shop(folder).fault().where == (folder / "shop.toml").string() + ":2:1");
   fs::remove_all(folder);
 }
+
+}  // namespace ordinatio::shop_file_test

@@ -7,7 +7,7 @@
 #include "small_sheet.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::dxf_test {
 
 namespace {
 
@@ -267,3 +267,5 @@ TEST_CASE("what is not finite is never written to a DXF file") {
   sheet.parts[0].path.line_to({std::numeric_limits<double>::quiet_NaN(), 1});
   CHECK_THROWS(written(DxfVersion::r12, sheet));
 }
+
+}  // namespace ordinatio::dxf_test

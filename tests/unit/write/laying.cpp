@@ -5,7 +5,7 @@
 #include "small_sheet.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::laying_test {
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -48,3 +48,5 @@ TEST_CASE("a manifest of a sheet that lies as drawn tells no correction, and no 
     CHECK(Json::parse(write_manifest(sheet)).at("jig").at("datum") == word);
   }
 }
+
+}  // namespace ordinatio::laying_test

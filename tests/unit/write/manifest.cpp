@@ -4,7 +4,7 @@
 #include "small_sheet.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::manifest_test {
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -141,3 +141,5 @@ TEST_CASE("words that JSON would take for its own are kept") {
   CHECK(item.at("id") == "\"7\"\\-1");
   CHECK(item.at("original") == "\"}\n\t\\ {");
 }
+
+}  // namespace ordinatio::manifest_test

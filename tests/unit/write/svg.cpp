@@ -7,7 +7,7 @@
 #include "small_sheet.h"
 #include "write/write.h"
 
-using namespace ordinatio;
+namespace ordinatio::svg_test {
 
 namespace {
 
@@ -185,3 +185,5 @@ TEST_CASE("what is not finite is never written") {
   sheet.parts[0].path.move_to({std::numeric_limits<double>::infinity(), 1});
   CHECK_THROWS_AS(write_svg(sheet), std::domain_error);
 }
+
+}  // namespace ordinatio::svg_test
