@@ -1,8 +1,8 @@
 #include "design/design_file.h"
 
 #include <unistd.h>
-#include <catch2/catch.hpp>
 
+#include <catch2/catch.hpp>
 #include <fstream>
 
 namespace ordinatio::design_file_test {
@@ -15,8 +15,7 @@ const std::string blank = "[blank]\nwidth = 100\nheight = 60\n";  // three lines
 
 Design design_of(const std::string& text) {
   auto design = parse_design(text, "d.toml", "d");
-  if (!design.ok()) FAIL(describe(design.fault()));
-  return *std::move(design);
+  return design.ok() ? *std::move(design) : throw std::runtime_error(describe(design.fault()));
 }
 
 std::string message_of(const std::string& text) {
@@ -35,10 +34,7 @@ void write(const fs::path& path, std::string_view bytes) {
 /// A folder that is empty now and gone afterwards.
 struct Folder {
   fs::path path = fs::temp_directory_path() / ("ordinatio-design-" + std::to_string(::getpid()));
-  Folder() {
-    fs::remove_all(path);
-    fs::create_directories(path);
-  }
+  Folder() { fs::remove_all(path), fs::create_directories(path); }
   ~Folder() { fs::remove_all(path); }
 };
 
