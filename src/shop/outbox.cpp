@@ -5,6 +5,7 @@
 #include "check/check.h"
 #include "paper/paper.h"
 #include "shop/sheet_run.h"
+#include "write/write.h"
 
 namespace ordinatio::inline shop {
 namespace fs = std::filesystem;

@@ -8,6 +8,7 @@
 #include "design/setting_record.h"
 #include "paper/lettering.h"
 #include "shop/shop.h"
+#include "text/text.h"
 
 namespace ordinatio::inline shop {
 

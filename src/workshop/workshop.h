@@ -38,6 +38,7 @@ struct Shop {
   DxfOptions dxf;
   SvgOptions svg;
 };
+
 // ---- shop_file.cpp ----
 
 /// Reads shop.toml; designs are read when they are asked for.

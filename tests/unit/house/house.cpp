@@ -103,6 +103,21 @@ TEST_CASE("a type's name stands for one type: two of one name are one to the lin
   CHECK(places.size() > 100);
 }
 
+TEST_CASE("a folder's CMakeLists names no folder that none of its files includes") {
+  const auto included = rooms_that_include();
+  for (const auto& entry : fs::directory_iterator(project / "src")) {
+    if (!fs::exists(entry.path() / "CMakeLists.txt")) continue;
+    const std::string room = entry.path().filename().string();
+    for (const std::string& used : rooms_used_by(room)) {
+      if (used == room || used == "base") continue;
+      INFO(room << " uses " << used);
+      CHECK(std::ranges::any_of(included, [&](const auto& header) {
+        return header.first.starts_with(used + "/") && header.second.contains(room);
+      }));
+    }
+  }
+}
+
 TEST_CASE("the rooms use one another one way: no room uses one that comes later") {
   const std::vector<std::string> order{"base",   "geometry", "cleaning", "text",     "fit",   "logo",        "design",
                                        "bed",    "write",    "paper",    "manifest", "check", "ledger",      "csv",
