@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "cleaning/cleaning.h"
+
 namespace ordinatio::inline design {
 namespace {
 
