@@ -60,6 +60,7 @@ struct Write {
   std::size_t asked;
   ssize_t allowed;  // negative: it is refused, and errno says why
   off_t from = -1;  // negative: not watched, or no disk
+  bool stops_halfway = false;
 };
 
 /// `from`: negative where the file's own place is meant.
@@ -73,9 +74,22 @@ Write begin_write(const char* name, int file, std::size_t size, off_t from) {
   write.from = appends ? status.st_size : from < 0 ? lseek(file, 0, SEEK_CUR) : from;
   const bool lengthens = write.from + static_cast<off_t>(size) > status.st_size;
   const Verdict verdict = arrive(*watch, call_on_file(name, file, size), lengthens);
+  write.stops_halfway = verdict == Verdict::stop_halfway;
   if (verdict == Verdict::halve) write.allowed = static_cast<ssize_t>(size / 2);
-  if (verdict != Verdict::halve && verdict != Verdict::make) write.allowed = refuse(verdict);
+  const bool is_made = verdict == Verdict::make || verdict == Verdict::halve || verdict == Verdict::stop_halfway;
+  if (!is_made) write.allowed = refuse(verdict);
   return write;
+}
+
+/// Makes the write by make(begin, size), a part of the bytes: all of what is allowed, or, where it stops halfway, in two parts.
+template <class Make>
+ssize_t make_write(const Write& write, Make make) {
+  const auto allowed = static_cast<std::size_t>(write.allowed), half = write.stops_halfway ? allowed / 2 : 0;
+  if (half == 0) return make(0, allowed);
+  if (make(0, half) != static_cast<ssize_t>(half)) return -1;
+  stop(*watch_of_this_process());
+  const ssize_t rest = make(half, allowed - half);
+  return rest < 0 ? rest : static_cast<ssize_t>(half) + rest;
 }
 
 /// The end of a write, which for a torn one is the end of all.
@@ -132,21 +146,26 @@ std::FILE* open_stream(const char* path, const char* mode, Open open) {
 
 ssize_t write_bytes(int file, const void* bytes, std::size_t size) {
   const Write write = begin_write("write", file, size, -1);
-  return write.allowed < 0 ? -1 : end_write(write, syscall(SYS_write, file, bytes, write.allowed), bytes);
+  if (write.allowed < 0) return -1;
+  const auto* const from = static_cast<const char*>(bytes);
+  const auto make = [&](std::size_t begin, std::size_t part) { return syscall(SYS_write, file, from + begin, part); };
+  return end_write(write, make_write(write, make), bytes);
 }
 
 ssize_t write_bytes_at(int file, const void* bytes, std::size_t size, off_t from) {
   const Write write = begin_write("pwrite64", file, size, from);
-  return write.allowed < 0 ? -1 : end_write(write, syscall(SYS_pwrite64, file, bytes, write.allowed, from), bytes);
+  if (write.allowed < 0) return -1;
+  const auto make = [&](std::size_t begin, std::size_t part) {
+    return syscall(SYS_pwrite64, file, static_cast<const char*>(bytes) + begin, part, from + static_cast<off_t>(begin));
+  };
+  return end_write(write, make_write(write, make), bytes);
 }
 
 /// Parts that are watched are joined first: then all of them are one write, which can be halved.
 ssize_t write_parts(int file, const iovec* parts, int count) {
   std::string bytes;
   for (int i = 0; i < count; ++i) bytes.append(static_cast<const char*>(parts[i].iov_base), parts[i].iov_len);
-  const Write write = begin_write("write", file, bytes.size(), -1);
-  if (write.allowed < 0) return -1;
-  return end_write(write, syscall(SYS_write, file, bytes.data(), write.allowed), bytes.data());
+  return write_bytes(file, bytes.data(), bytes.size());
 }
 
 int cut_length(int file, off_t length) {

@@ -108,21 +108,44 @@ void CommandKills::begin_anew() {
 
 void CommandKills::kill_everywhere(std::size_t first, Strikes& strikes) {
   count_calls();
+  std::vector<Stop> stops;
   std::size_t writes = 0;
   for (std::size_t call = std::min(first, thrift_.kill_every); call <= calls_.size(); call += thrift_.kill_every) {
-    kill_at(call, Fate::killed, strikes);
+    stops.push_back({call, Fate::killed});
     const bool writes_bytes = calls_[call - 1].bytes > 1;
-    if (writes_bytes && ++writes % thrift_.torn_every == 0) kill_at(call, Fate::torn, strikes);
+    if (writes_bytes && ++writes % thrift_.torn_every == 0) stops.push_back({call, Fate::torn});
   }
+  stop_at(stops, strikes);
 }
 
-void CommandKills::kill_at(std::size_t call, Fate fate, Strikes& strikes) {
+void CommandKills::cut_everywhere(Strikes& strikes) {
+  count_calls();
+  std::vector<Stop> stops;
+  const std::size_t end = calls_.size() + 1;
+  const auto cut_at = [](std::size_t call) {
+    return Stop{call, Fate::power_cut, {call, call % 2 == 0 ? std::size_t{512} : std::size_t{4096}}};
+  };
+  for (std::size_t call = 1; call < end; call += thrift_.cut_every) stops.push_back(cut_at(call));
+  stops.push_back(cut_at(end));
+  stop_at(stops, strikes);
+}
+
+void CommandKills::stop_at(const std::vector<Stop>& stops, Strikes& strikes) {
   begin_anew();
-  const KillRun first = run_until(call, fate, [this] { return run(); });
+  const auto look = [&](const Stop& stop) {
+    const bool was_up = heard_.is_up();  // another run raises it, too
+    stop.fate == Fate::power_cut ? look_after_cut(stop, strikes) : look_after_kill(stop, strikes);
+    if (!was_up) heard_.lower();
+  };
+  if (stop_at_each(place_.folder(), stops, look, [this] { return run(); }).exit_code == 0) return;
+  strikes.harms.push_back(command_.name + ": stopped on its way, it did not come to its end");
+}
+
+void CommandKills::look_after_kill(const Stop& stop, Strikes& strikes) {
+  const std::size_t call = stop.call;
   std::string where =
-      command_.name + ", " + name_of(fate) + " at " + std::to_string(call) + ", " + describe(calls_[call - 1]);
-  if (!first.killed) strikes.harms.push_back(where + ": it was not killed");
-  ++(fate == Fate::torn ? strikes.torn : strikes.killed);
+      command_.name + ", " + name_of(stop.fate) + " at " + std::to_string(call) + ", " + describe(calls_[call - 1]);
+  ++(stop.fate == Fate::torn ? strikes.torn : strikes.killed);
   look_at_halves(where, strikes);
   if (strikes.killed % thrift_.again_every == 0 && !was_heard()) {
     const std::size_t second = 1 + call * 7'919 % calls_.size();  // spread over the whole run
@@ -135,22 +158,13 @@ void CommandKills::kill_at(std::size_t call, Fate fate, Strikes& strikes) {
   run_again(where, strikes);
 }
 
-void CommandKills::cut_everywhere(Strikes& strikes) {
-  count_calls();
-  const std::size_t end = calls_.size() + 1;
-  for (std::size_t call = 1; call < end; call += thrift_.cut_every) cut_at(call, strikes);
-  cut_at(end, strikes);
-}
-
-void CommandKills::cut_at(std::size_t call, Strikes& strikes) {
-  begin_anew();
-  const Loss loss{call, call % 2 == 0 ? std::size_t{512} : std::size_t{4096}};
-  const KillRun first = cut_power_at(call, loss, [this] { return run(); });
+void CommandKills::look_after_cut(const Stop& stop, Strikes& strikes) {
   ++strikes.power_cuts;
-  const std::string where = command_.name + ", power cut at " + std::to_string(call) + ", " +
-                            (first.killed ? describe(first.calls.back()) : "its end");
+  const bool at_end = stop.call > calls_.size();
+  const std::string where = command_.name + ", power cut at " + std::to_string(stop.call) + ", " +
+                            (at_end ? "its end" : describe(calls_[stop.call - 1]));
   look_at_halves(where, strikes);
-  if (first.killed) return run_again(where, strikes);
+  if (!at_end) return run_again(where, strikes);
   Outcome found = outcome_of(place_.folder()), expected = expected_;
   found.files = without(std::move(found.files), is_on_its_way);
   const std::string wrong = difference(expected, found);

@@ -45,17 +45,19 @@ class CommandKills {
   [[nodiscard]] const Scratch& after() const { return after_; }
   [[nodiscard]] std::size_t calls() const { return calls_.size(); }
 
-  /// Kills it at its calls, before them and in the midst of them, and runs it again; now and then kills the second run too,
-  /// and runs it a third time. first: the first call, 1 or 2, so that commands that are alike are struck at other calls.
+  /// Stops it at its calls, before them and in the midst of them, and runs it again on what a kill would have left; now and
+  /// then kills the second run, and runs it a third time. first: the first call, 1 or 2, so that commands that are alike are
+  /// struck at other calls.
   void kill_everywhere(std::size_t first, Strikes& strikes);
-  /// Cuts the power at its calls and after its end.
+  /// The same with power cuts, at its calls and after its end.
   void cut_everywhere(Strikes& strikes);
 
  private:
   void begin_anew();
   void count_calls();
-  void kill_at(std::size_t call, Fate fate, Strikes& strikes);
-  void cut_at(std::size_t call, Strikes& strikes);
+  void stop_at(const std::vector<Stop>& stops, Strikes& strikes);
+  void look_after_kill(const Stop& stop, Strikes& strikes);
+  void look_after_cut(const Stop& stop, Strikes& strikes);
   void look_at_halves(const std::string& where, Strikes& strikes) const;
   void run_again(const std::string& where, Strikes& strikes);
   [[nodiscard]] bool was_heard() const;

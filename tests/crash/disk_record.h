@@ -13,8 +13,6 @@ namespace ordinatio::crash {
 /// Paths are as the calls have them: within `folder`, a descriptor or AT_FDCWD, unless they are absolute.
 class DiskRecord {
  public:
-  explicit DiskRecord(const Loss& loss) : loss_(loss) {}
-
   /// Before a call that opens it for writing, renames, removes or replaces it: as it is then, it lasts.
   void expect(int folder, const char* path);
 
@@ -27,13 +25,12 @@ class DiskRecord {
   void renamed(int from_folder, const char* from, int to_folder, const char* to);
   void removed(int folder, const char* path);
   void made_folder(int folder, const char* path);
-  void cut() const { disk_.cut(loss_); }
+  void cut(const Loss& loss) const { disk_.cut(loss); }
 
  private:
   using Identity = std::pair<dev_t, ino_t>;
   LossyDisk::FileNumber number_of(int file) const;
 
-  Loss loss_;
   LossyDisk disk_;
   std::map<Identity, LossyDisk::FileNumber> numbers_;
 };

@@ -1,16 +1,19 @@
 // In: a command, and the number of a system call that can change the disk.
-// Out: what such calls the command made, and how it ended when it was struck at one of them.
+// Out: what such calls the command made, and how it ended when it was struck at one of them; or, of one run, what each of
+// many strikes would have left.
 // Never: strikes outside of a forked child, or at calls that leave the disk as it is.
 #pragma once
 
 #include <array>
 #include <atomic>
 #include <cstddef>
+#include <filesystem>
 #include <functional>
 #include <string>
 #include <vector>
 
 #include "lossy_disk.h"
+#include "shared_memory.h"
 
 namespace ordinatio::crash {
 
@@ -48,24 +51,34 @@ struct KillRun {
 /// crashes; std::logic_error if this process has threads, since a fork would leave their locks held.
 KillRun run_until(std::size_t call, Fate fate, const std::function<int()>& command);
 
-/// Memory that a command and whoever runs it share: what is written there outlives a kill.
+/// A command raises it, and whoever runs it sees it up, though the command was killed.
 class SharedFlag {
  public:
-  SharedFlag();
-  ~SharedFlag();
-  SharedFlag(const SharedFlag&) = delete;
-  SharedFlag& operator=(const SharedFlag&) = delete;
   void raise() { *flag_ = true; }
   void lower() { *flag_ = false; }
   [[nodiscard]] bool is_up() const { return *flag_; }
 
  private:
-  std::atomic<bool>* flag_;
+  SharedMemory<std::atomic<bool>> flag_;
 };
 
 /// Cuts the power at its call of that number, or, where it makes fewer, when it has ended. What was written within the run
 /// and not synced is then lost or not as a LossyDisk has it; the disk is as it is after a restart. `killed`: it was
 /// cut before its end. The command may make no threads.
 KillRun cut_power_at(std::size_t call, const Loss& loss, const std::function<int()>& command);
+
+/// Where a command is stopped: before its call of that number, in the midst of a write, or at its end.
+struct Stop {
+  std::size_t call;          // from 1; one more than it makes: its end
+  Fate fate = Fate::killed;  // killed, torn or power_cut
+  Loss loss = {};            // of a power cut
+};
+/// Runs the command once, and looks at the disk at each stop, as it is after a kill or a power cut there: a process that
+/// stands still has left on the disk what it would leave if it were killed, and holds locks on its own files alone.
+/// folder: all that it changes lies there. stops: by rising call, a torn write after the kill before it. `look` is called in this
+/// process, finds a copy in the folder's place and may do with it what it likes; the command then goes on with its own.
+/// Throws as run_until does, and std::logic_error where the command makes fewer calls.
+KillRun stop_at_each(const std::filesystem::path& folder, const std::vector<Stop>& stops,
+                     const std::function<void(const Stop&)>& look, const std::function<int()>& command);
 
 }  // namespace ordinatio::crash

@@ -156,6 +156,74 @@ TEST_CASE("a call that fails fails once, with an input/output error") {
   }
 }
 
+TEST_CASE("a stop leaves what a kill or a power cut there leaves, and the command goes on") {
+  const Scratch model, scratch;
+  const fs::path folder = scratch.folder();
+  std::ofstream(model.folder() / "sheet.svg") << "old";
+  const auto command = [&] {
+    if (write_file(folder / "sheet.svg", "<svg/>") || make_folder(folder / "a")) return 1;
+    std::ofstream(folder / "a" / "notes") << "one line\n";
+    fs::rename(folder / "a" / "notes", folder / "notes");
+    fs::remove(folder / "sheet.svg");
+    return 0;
+  };
+  scratch.become(model.folder());
+  const std::size_t calls = run_to_the_end(command).calls.size();
+
+  for (const Fate fate : {Fate::killed, Fate::torn, Fate::power_cut}) {
+    std::vector<Stop> stops;
+    const std::size_t last = fate == Fate::power_cut ? calls + 1 : calls;
+    for (std::size_t call = 1; call <= last; ++call) stops.push_back({call, fate, {call, 4}});
+    std::vector<FolderImage> left;
+    const auto look = [&](const Stop&) {
+      left.push_back(image_of(folder));
+      fs::remove(folder / "sheet.svg");  // what is done here is done to a copy
+    };
+    scratch.become(model.folder());
+    const KillRun run = stop_at_each(folder, stops, look, command);
+    CHECK(run.exit_code == 0);
+    CHECK(run.calls.size() == calls);
+    CHECK(image_of(folder) == FolderImage{{"a/", ""}, {"notes", "one line\n"}});
+    REQUIRE(left.size() == stops.size());
+    for (const Stop& stop : stops) {
+      scratch.become(model.folder());
+      fate == Fate::power_cut ? cut_power_at(stop.call, stop.loss, command) : run_until(stop.call, fate, command);
+      INFO(name_of(fate) << " at " << stop.call);
+      CHECK(difference(image_of(folder), left[stop.call - 1]) == "");
+    }
+  }
+}
+
+TEST_CASE("a transaction stopped at any of its calls has, for who looks then, happened or not") {
+  const Scratch scratch;
+  const fs::path ledger_file = scratch.folder() / "ledger";
+  make_accounts(ledger_file);
+  const auto transfer = [&] { return move_money(ledger_file, "DELETE"); };
+  const std::size_t calls = run_to_the_end(transfer).calls.size();
+  std::vector<Stop> stops;
+  for (std::size_t call = 1; call <= calls; ++call) {
+    stops.push_back({call, Fate::killed});
+    stops.push_back({call, Fate::torn});
+  }
+  fs::remove(ledger_file);
+  make_accounts(ledger_file);
+  std::size_t looks = 0;
+  const auto look = [&](const Stop& stop) {
+    INFO(name_of(stop.fate) << " at " << stop.call);
+    CHECK(harm(ledger_file) == "");
+    ++looks;
+  };
+  stop_at_each(scratch.folder(), stops, look, transfer);
+  CHECK(looks > 40);
+}
+
+TEST_CASE("a command that makes fewer calls than it was to be stopped at is no silence") {
+  const Scratch scratch;
+  const auto look = [](const Stop&) {};
+  CHECK_THROWS_WITH(stop_at_each(scratch.folder(), {{2}}, look, [] { return 0; }),
+                    "the command makes fewer calls than it was to be stopped at");
+}
+
 TEST_CASE("a command that crashes or throws is no kill") {
   CHECK_THROWS_WITH(run_to_the_end([] { return std::raise(SIGUSR1); }), "the command ended by signal 10");
   CHECK_THROWS_WITH(run_to_the_end([]() -> int { throw std::runtime_error("by design, in a test"); }),

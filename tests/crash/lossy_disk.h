@@ -46,7 +46,8 @@ class LossyDisk {
   void sync_folder(const std::filesystem::path& folder);
   [[nodiscard]] const std::filesystem::path& path_of(FileNumber file) const { return files_[file].path; }
 
-  /// Makes the real disk what it is after the cut. Nothing may be told to this object afterwards.
+  /// Makes the real disk what it is after the cut. Nothing may be told to this object afterwards, unless the disk is then
+  /// made again what it was.
   void cut(const Loss& loss) const;
 
  private:

@@ -17,13 +17,27 @@ std::atomic<DiskRecord*> disk_record{nullptr};
 
 namespace {
 
-[[noreturn]] void cut_power() {
+[[noreturn]] void cut_power(const CallWatch& watch) {
   call_watch = nullptr;  // what is lost now is not the command's doing
-  disk_record.load()->cut();
+  disk_record.load()->cut(watch.loss);
   die();
 }
 
 }  // namespace
+
+void stop(CallWatch& watch) {
+  alarm(0);
+  call_watch = nullptr;
+  Word word = Word::stopped;
+  do {
+    if (word == Word::cut_power) disk_record.load()->cut(watch.loss);
+    const Word said = Word::stopped;
+    if (syscall(SYS_write, watch.parent, &said, sizeof said) != sizeof said) die();
+    if (syscall(SYS_read, watch.parent, &word, sizeof word) != sizeof word) die();  // there is no parent any more
+  } while (word != Word::go_on);
+  call_watch = &watch;
+  alarm(seconds_limit);
+}
 
 CallWatch* watch_of_this_process() {
   CallWatch* const watch = call_watch.load();
@@ -39,6 +53,11 @@ void die() {
 Verdict arrive(CallWatch& watch, const DiskCall& call, bool lengthens) {
   const std::size_t number = ++watch.count;
   if (number <= call_limit) watch.calls[number - 1] = call;
+  if (number == watch.stop_before) stop(watch);
+  if (number == watch.stop_within) {
+    if (call.bytes > 1) return Verdict::stop_halfway;
+    stop(watch);
+  }
   if (watch.strike_at == no_call || number < watch.strike_at) return Verdict::make;
   const bool struck = number == watch.strike_at;
   switch (watch.fate) {
@@ -56,7 +75,7 @@ Verdict arrive(CallWatch& watch, const DiskCall& call, bool lengthens) {
     case Fate::read_only:
       return Verdict::refuse_read_only;
     case Fate::power_cut:
-      if (struck) cut_power();
+      if (struck) cut_power(watch);
       return Verdict::make;
   }
   return Verdict::make;

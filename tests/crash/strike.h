@@ -8,7 +8,7 @@
 namespace ordinatio::crash {
 
 /// What is to be done with a call.
-enum class Verdict { make, halve, refuse_full, refuse_failed, refuse_read_only };
+enum class Verdict { make, halve, stop_halfway, refuse_full, refuse_failed, refuse_read_only };
 
 /// Nothing where this process is not watched: none is, or it is a child of the one that is.
 CallWatch* watch_of_this_process();

@@ -164,14 +164,12 @@ TracedRun follow(pid_t child) {
 }  // namespace
 
 TracedRun run_traced(const std::function<int()>& command) {
-  CallWatch& watch = shared_watch();
-  watch.count = 0;
-  watch.strike_at = no_call;
+  const SharedMemory<CallWatch> watch;
   const pid_t child = fork();
   if (child < 0) throw std::system_error(errno, std::generic_category(), "fork");
-  if (child == 0) be_the_child(watch, command);
+  if (child == 0) be_the_child(*watch, command);
   TracedRun run = follow(child);
-  for (const DiskCall& call : calls_made(watch)) run.caught.emplace_back(call.name);
+  for (const DiskCall& call : calls_made(*watch)) run.caught.emplace_back(call.name);
   return run;
 }
 
