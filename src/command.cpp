@@ -16,15 +16,6 @@ namespace {
 
 std::string two_digits(int value) { return zero_padded(std::to_string(value), 2); }
 
-/// "2026-11-25T08:00:00Z". The one place where the clock is asked.
-std::string clock_now() {
-  const std::time_t now = std::time(nullptr);
-  std::tm parts{};
-  ::gmtime_r(&now, &parts);
-  return std::to_string(parts.tm_year + 1900) + '-' + two_digits(parts.tm_mon + 1) + '-' + two_digits(parts.tm_mday) +
-         'T' + two_digits(parts.tm_hour) + ':' + two_digits(parts.tm_min) + ':' + two_digits(parts.tm_sec) + 'Z';
-}
-
 bool ask(const std::string& question) {
   std::cerr << harmless(question, true) << " [y/N] " << std::flush;
   std::string answer;
@@ -33,6 +24,14 @@ bool ask(const std::string& question) {
 }
 
 }  // namespace
+
+std::string clock_now() {
+  const std::time_t now = std::time(nullptr);
+  std::tm parts{};
+  ::gmtime_r(&now, &parts);
+  return std::to_string(parts.tm_year + 1900) + '-' + two_digits(parts.tm_mon + 1) + '-' + two_digits(parts.tm_mday) +
+         'T' + two_digits(parts.tm_hour) + ':' + two_digits(parts.tm_min) + ':' + two_digits(parts.tm_sec) + 'Z';
+}
 
 int report_fault(const Fault& fault) {
   std::cerr << "ordinatio: " << describe(fault) << '\n';

@@ -23,6 +23,9 @@ struct Common {
   std::string cause;  // the command as it was typed, less where the workshop is and how it is to be told
 };
 
+/// "2026-11-25T08:00:00Z". The one place where the clock is asked.
+std::string clock_now();
+
 int report_fault(const Fault& fault);
 /// Prints the account and writes down that the person has it; kind as account_as_text takes it. One that cannot be printed
 /// is `failed`, and told on stderr.

@@ -88,6 +88,8 @@ class Composer {
   std::vector<SetOrder> set(std::span<const Order> orders);
   /// The same for one item each, on the piece that its design is laid on.
   std::vector<SetOrder> set(std::span<const LaidOrder> orders);
+  /// For date marks, from now on.
+  void date_is(std::string date) { date_ = std::move(date); }
   /// One for each core.
   [[nodiscard]] std::vector<Typesetter>& typesetters() { return typesetters_; }
 

@@ -1,0 +1,136 @@
+// In: the address behind "#". Out: its page, with the focus on its heading. One module a page; what they share is here: routes,
+// focus, waiting, the shop.
+import { get, isAbort } from './ask.js';
+import { alone, faultBox, h, heading, row } from './dom.js';
+import { itemPage } from './item.js';
+import { designsPage, searchPage, stockPage } from './more.js';
+import { newPage } from './new.js';
+import { piecesPage } from './pieces.js';
+import { sheetPage } from './sheet.js';
+import { sheetsPage } from './sheets.js';
+import { changeLanguage, language, loadTexts, t } from './texts.js';
+import { todayPage } from './today.js';
+import { desk, faultOf, hush, say } from './voice.js';
+import { resumeWatching } from './work.js';
+
+const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage };
+const parents = { item: 'today', sheet: 'sheets' };
+const main = document.getElementById('main');
+let reading = new AbortController();
+let shownAddress = null;
+
+function route() {
+  const [, page = '', ...rest] = location.hash.split('/');
+  let name = '';
+  try {
+    name = decodeURIComponent(rest.join('/'));
+  } catch { /* an address that was cut off names nothing */ }
+  return page in pages ? { page, name } : { page: 'today', name: '' };
+}
+
+/// Finds the node that had the focus again after the page was read anew.
+function placeOfFocus() {
+  const node = document.activeElement;
+  const scroll = window.scrollY;
+  const name = main.contains(node) ? node.id : '';
+  return () => {
+    window.scrollTo({ top: scroll, behavior: 'instant' });
+    if (!name) return;
+    const found = document.getElementById(name);
+    (found && !found.hidden ? found : main.querySelector('h1'))?.focus({ preventScroll: true });
+  };
+}
+
+function put([title, body]) {
+  main.replaceChildren(body);
+  document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
+}
+const failed = (error) => [t('page.failed'), alone(heading(t('page.failed')), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t('page.again'))))];
+
+async function read(place, signal) {
+  try {
+    if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
+    return await pages[place.page]({ name: place.name, signal });
+  } catch (error) {
+    if (isAbort(error)) throw error;
+    if (!error.fault) console.error(error);
+    return failed(error);
+  }
+}
+
+async function show(restore = null) {
+  reading.abort();
+  reading = new AbortController();
+  const { signal } = reading;
+  const place = route();
+  for (const link of document.querySelectorAll('#nav a')) {
+    if (link.dataset.page === (parents[place.page] ?? place.page)) link.setAttribute('aria-current', 'page');
+    else link.removeAttribute('aria-current');
+  }
+  const late = setTimeout(() => {
+    main.classList.add('late');
+    say(t('page.reading'));
+  }, 1000);
+  try {
+    const made = await read(place, signal);
+    if (signal.aborted) return;
+    put(made);
+    if (restore) restore();
+    else if (shownAddress !== null) {
+      window.scrollTo({ top: 0, behavior: 'instant' });
+      main.querySelector('h1')?.focus({ preventScroll: true });
+    }
+    shownAddress = location.hash;
+  } catch (error) {
+    if (!isAbort(error)) throw error;
+  } finally {
+    clearTimeout(late);
+    if (!signal.aborted) main.classList.remove('late');
+  }
+}
+
+async function start() {
+  try {
+    desk.shop = await get('shop');
+  } catch (error) {
+    return put(failed(error));
+  }
+  const { name, is_new, version, folder } = desk.shop;
+  desk.shop.date ||= new Intl.DateTimeFormat('sv').format();  // YYYY-MM-DD
+  desk.shop.designs ??= [];
+  document.getElementById('shop-name').textContent = name || 'Ordinatio';
+  for (const part of ['nav', 'find']) document.getElementById(part).hidden = is_new;
+  document.getElementById('foot-shop').textContent = t('foot', { version, folder });
+  await show();
+  if (!is_new) resumeWatching().catch(() => {});
+}
+
+function prepare() {
+  const other = document.getElementById('language');
+  other.addEventListener('click', changeLanguage);
+  if (language !== 'en') {
+    Object.assign(other, { textContent: 'English', lang: 'en', dir: 'ltr' });
+    const draft = document.getElementById('foot-draft');
+    draft.textContent = t('draft');
+    draft.hidden = false;
+  }
+  document.getElementById('skip').addEventListener('click', (event) => {
+    event.preventDefault();
+    (main.querySelector('h1') ?? main).focus();
+  });
+  document.getElementById('find').addEventListener('submit', (event) => {
+    event.preventDefault();
+    location.hash = `#/search/${encodeURIComponent(document.getElementById('find-words').value.trim())}`;
+  });
+  window.addEventListener('hashchange', () => {
+    hush();
+    show();
+  });
+  // A file that is dropped beside the slot is not opened in the page's place.
+  for (const name of ['dragover', 'drop']) window.addEventListener(name, (event) => event.preventDefault());
+  desk.again = () => show(placeOfFocus());
+}
+
+await loadTexts();
+prepare();
+await start();

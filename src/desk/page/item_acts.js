@@ -1,0 +1,62 @@
+// In: an item, and what it is. Out: the buttons of what may be done with it now; each act is told, with its undo. Acts by which
+// material is lost ask first.
+import { get } from './ask.js';
+import { called, choice, field, h, input, row, sentence } from './dom.js';
+import { questionSlip } from './questions.js';
+import { t } from './texts.js';
+import { change, correct, desk, giver, onGiven, press, question } from './voice.js';
+import { begin } from './work.js';
+
+/// What went wrong with a piece, and when it is made again. The piece is written off, so it is asked.
+export async function wentWrong(item) {
+  const chosen = await question(t('wrong.title', { item: called(item) }), t('wrong.text', { piece: item.piece || '…' }), t('wrong.yes'), [
+    field('wrong-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') })),
+    h('fieldset', {}, h('legend', {}, t('wrong.when')), ['now', 'later'].map((when) =>
+      choice({ type: 'radio', name: 'when', value: when, checked: when === 'now' }, t(`wrong.${when}`)))),
+    field('wrong-words', t('wrong.words'), h('textarea', { name: 'words', rows: 3, dir: 'auto', lang: '', value: item.words })),
+    field('wrong-piece', t('wrong.piece'), input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t('wrong.piece.hint')),
+  ]);
+  if (!chosen) return;
+  const ask = { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later' };
+  const typed = chosen.words.replaceAll('\r\n', '\n');
+  if (typed !== item.words) ask.text = typed;
+  await change('remake', ask, t(`wrong.${chosen.when}.done`, { item: called(item) }), ask.later ? item.number : '');
+}
+
+/// Why it is kept back is written down with it.
+function holdForm(item, tell) {
+  const reason = sentence({ required: true, placeholder: t('act.hold.example') });
+  return h('details', {}, h('summary', {}, t('act.hold.title')), onGiven(
+    h('form', { class: 'inline' }, field('hold-reason', t('act.hold.reason'), reason), giver(t('act.hold'))),
+    () => correct(item, 'hold', reason.value.trim(), tell('hold'))));
+}
+
+export const release = (item) =>
+  press(t('act.release'), () => correct(item, 'release', '', t('act.release.done', { item: called(item) })), { id: `release-${item.number}` });
+
+export function acts(item) {
+  const is = (...states) => states.includes(item.state);
+  const isOver = is('engraved', 'packed', 'cancelled');
+  const waits = !isOver && !is('on sheet');
+  const tell = (name) => t(`act.${name}.done`, { item: called(item) });
+  const act = (name, work) => press(t(`act.${name}`), work, { id: `act-${name}` });
+  const byPerson = is('held') && item.held_by === 'person';
+  const needsYes = desk.shop.designs?.find((one) => one.name === item.design)?.approval;
+  return [
+    row(byPerson && release(item),
+      is('proofed') && act('approve', () => change('approve', { items: [called(item)] }, tell('approve'), item.number)),
+      needsYes && waits && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
+      waits && !item.first && act('first', () => correct(item, 'first', '', tell('first'))),
+      is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'), item.number)),
+      is('on sheet', 'engraved', 'packed') && press(t('wrong'), () => wentWrong(item), { id: 'act-wrong', class: 'grave' }),
+      !isOver && act('cancel', () => correct(item, 'cancel', '', tell('cancel'))),
+      press(t('undo.last'), () => change('undo', { subject: item.number }, t('undo.last.done', { item: called(item) })), { id: 'act-undo' })),
+    !isOver && !byPerson && holdForm(item, tell),
+  ];
+}
+
+/// The questions that hold this item: they can be answered on its own page.
+export async function openQuestions(item, signal) {
+  const { questions = [] } = await get('today', {}, signal);
+  return questions.filter((one) => one.items.some((other) => other.number === item.number)).map(questionSlip);
+}

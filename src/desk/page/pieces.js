@@ -1,0 +1,45 @@
+// In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
+import { get } from './ask.js';
+import { alone, choice, faultBox, field, h, heading, link, list, p, section, sentence, small, stateMark, view } from './dom.js';
+import { named, size, t } from './texts.js';
+import { change, desk, press, question } from './voice.js';
+
+let shown = 'free';  // stays when the page is read again
+
+async function writeOff(piece) {
+  const chosen = await question(t('pieces.lose.title', { piece }), t('pieces.lose.text'), t('pieces.lose.yes'),
+    field('lose-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') })));
+  if (chosen) await change('spoil', { item: '', piece, reason: chosen.reason.trim() }, t('pieces.lost', { piece }));
+}
+
+function card({ id, picture, width, height, material, note, state, item }, widest) {
+  const drawn = view(picture, t('pieces.picture', { piece: id }));
+  drawn.style.inlineSize = `${Math.round((100 * width) / widest)}%`;
+  return h('li', {}, drawn, h('h3', { class: 'number', dir: 'ltr' }, id), p(size(width, height), material && [', ', h('bdi', {}, material)]),
+    note && small(h('bdi', {}, note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
+      state === 'free' && press(t('pieces.write_off'), () => writeOff(id), { class: 'small', 'aria-label': t('pieces.write_off.of', { piece: id }) })));
+}
+
+function shelf(pieces) {
+  const widest = Math.max(1, ...pieces.map((piece) => piece.width));
+  const cards = list('pieces', []);
+  const of = (state) => (state === 'all' ? pieces : pieces.filter((piece) => piece.state === state));
+  const states = ['free', 'reserved', 'used', 'spoiled', 'all'].filter((state) => of(state).length);
+  if (!states.includes(shown)) shown = 'all';
+  const fill = () => cards.replaceChildren(...of(shown).map((piece) => card(piece, widest)));
+  const choices = states.map((state) => choice({ type: 'radio', name: 'state', value: state, checked: state === shown },
+    named('piece', state), h('span', { class: 'count' }, String(of(state).length))));
+  fill();
+  return section(t('pieces.all'), h('fieldset', { class: 'row', on: { change: (event) => {
+    shown = event.target.value;
+    fill();
+  } } }, h('legend', { class: 'unseen' }, t('pieces.which')), choices), cards);
+}
+
+export async function piecesPage({ signal }) {
+  const { pieces, held } = await get('pieces', {}, signal);
+  return [t('pieces.title'), alone(heading(t('pieces.title')),
+    held.length > 0 && section(t('pieces.held', { n: held.length }), list('slips', held.map((one) =>
+      h('li', { class: 'slip held-slip' }, h('h3', { dir: 'auto' }, one.shown || one.id), faultBox(one.fault))))),
+    pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')))];
+}

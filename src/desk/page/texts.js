@@ -1,0 +1,59 @@
+// In: a language. Out: the page's words in it, numbers and times as it writes them. All words stand in texts.*.json.
+const languages = { en: 'ltr', he: 'rtl' };
+const texts = {};
+let plurals = new Intl.PluralRules('en');
+export let language = 'en';
+
+/// { "today": { "title": "Today" } } → today.title; what a language lacks stays English.
+async function read(name) {
+  for (const [group, some] of Object.entries(await (await fetch(`/texts.${name}.json`)).json())) {
+    if (typeof some === 'string') texts[group] = some;
+    else for (const [key, text] of Object.entries(some)) texts[key ? `${group}.${key}` : group] = text;
+  }
+}
+
+export async function loadTexts() {
+  let chosen = 'en';
+  try {
+    chosen = localStorage.getItem('desk-language') ?? 'en';
+  } catch { /* a browser that keeps nothing has English */ }
+  language = chosen in languages ? chosen : 'en';
+  await read('en');
+  if (language !== 'en') await read(language);
+  plurals = new Intl.PluralRules(language);
+  document.documentElement.lang = language;
+  document.documentElement.dir = languages[language];
+  for (const node of document.querySelectorAll('[data-t]')) node.textContent = t(node.dataset.t);
+  for (const node of document.querySelectorAll('[data-t-label]')) node.setAttribute('aria-label', t(node.dataset.tLabel));
+}
+
+export function changeLanguage() {
+  try {
+    localStorage.setItem('desk-language', language === 'en' ? 'he' : 'en');
+  } catch { /* then it lasts as long as the page */ }
+  location.reload();
+}
+
+/// A value within a sentence that may run the other way stays whole.
+const apart = (value) => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
+
+/// The text of that name, {n} and its like filled in. With a number n it may have a form for each plural: "items.one".
+export function t(name, values = {}) {
+  let text = texts[name];
+  if ('n' in values) text = texts[`${name}.${plurals.select(values.n)}`] ?? texts[`${name}.other`] ?? text;
+  if (text === undefined) return name;
+  return text.replace(/\{(\w+)\}/g, (_, key) => apart(typeof values[key] === 'number' ? number(values[key]) : values[key] ?? ''));
+}
+/// A word that the desk sends, such as a state; one that has no translation is shown as it came.
+export const named = (kind, word) => texts[`${kind}.${word}`] ?? word;
+
+export const number = (value, digits = 2) =>
+  new Intl.NumberFormat(language, { maximumFractionDigits: digits }).format(value);
+export const mm = (value, digits = 1) => t('mm', { value: number(value, digits) });
+export const size = (width, height) => t('size', { width: number(width, 1), height: number(height, 1) });
+
+/// A time of the ledger as the clock on the wall has it; what is no such time is shown as it came.
+export function time(at) {
+  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?Z$/.test(at)) return at;
+  return new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(at));
+}

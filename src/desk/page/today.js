@@ -1,0 +1,88 @@
+// In: how the workshop stands. Out: the day in its order: take the export in, mend what waits for a person, make the sheets.
+import { get } from './ask.js';
+import { called, choice, field, h, heading, hint, inLine, input, itemLink, link, list, numeral, p, row, said, section, spread, words } from './dom.js';
+import { intake } from './intake.js';
+import { release } from './item_acts.js';
+import { questionSlip } from './questions.js';
+import { setter, smallPlaque } from './setter.js';
+import { named, t } from './texts.js';
+import { change, correct, desk, done, giver, onGiven, press } from './voice.js';
+import { begin } from './work.js';
+
+const openMends = new Set();  // stay open when the page is read again
+
+function mendForm(item) {
+  const set = setter({ number: item.number, words: item.words, design: item.design, piece: item.piece || item.pinned, designs: desk.shop.designs });
+  const save = press(t('item.save'), () => {
+    openMends.delete(item.number);
+    return correct(item, 'words', set.words(), t('item.saved', { item: called(item) }));
+  }, { class: 'main-act', id: `mend-${item.number}` });
+  return h('div', { class: 'mend-form' }, set.plaque, h('div', {}, set.fields, row(save), set.notes));
+}
+
+function mender(item) {
+  const mend = h('details', {}, h('summary', {}, t('today.mend_here')));
+  mend.addEventListener('toggle', () => {
+    if (!mend.open) return void openMends.delete(item.number);
+    openMends.add(item.number);
+    if (!mend.querySelector('.mend-form')) mend.append(mendForm(item));
+  });
+  mend.open = openMends.has(item.number);
+  return mend;
+}
+
+const heldItem = (item) => h('li', { class: 'slip held-slip' }, h('h4', {}, itemLink(item), ' ', h('bdi', { class: 'by' }, item.customer)),
+  words(item.words), said(item.reason, 'p', 'reason'), item.note && h('p', { class: 'by' }, t('item.note'), ': ', h('bdi', {}, item.note)),
+  item.held_by === 'person' ? row(release(item)) : item.held_by === 'question' ? hint(t('today.by_question')) : mender(item));
+
+const heldRow = (one) => h('li', { class: 'slip' }, h('h4', { dir: 'ltr' }, one.name, ' ', h('span', { class: 'by' }, one.file)),
+  said(one.reason, 'p', 'reason'), words(one.as_it_came, 'blockquote'), p(h('b', {}, t('mend'), ' '), said(one.mend)),
+  row(press(t('row.let_go'), () => change('let-go', { row: one.name }, t('row.done', { row: one.name }), one.name))));
+
+const need = (title, count, ...content) =>
+  count > 0 && h('div', { class: 'need' }, h('h3', {}, title, ' ', h('span', { class: 'count' }, String(count))), content);
+
+/// Some items, each with a box to mark it, and what is done with those that are marked.
+function markable(title, note, items, act, work) {
+  const boxes = items.map((item) => choice({ type: 'checkbox', value: called(item) }, numeral(called(item)), inLine(item)));
+  const marked = () => items.filter((_, at) => boxes[at].querySelector(':checked'));
+  return need(title, items.length, hint(note), list('ruled', items.map((item, at) => h('li', {}, boxes[at], link('item', item.number, t('today.look'))))),
+    row(press(act, () => (marked().length ? work(marked()) : done(t('today.none_chosen'))))));
+}
+
+const approvals = (items) => [
+  markable(t('today.unseen'), t('today.unseen.hint'), items.filter((item) => item.state !== 'proofed'), t('today.proofs'),
+    (some) => begin('proofs', { items: some.map(called), date: desk.shop.date })),
+  markable(t('today.asked'), t('today.asked.hint'), items.filter((item) => item.state === 'proofed'), t('today.approve'),
+    (some) => change('approve', { items: some.map(called) }, t('today.approved', { n: some.length }), some[0].number))];
+
+function daySheets(count) {
+  const date = input('date', { required: true, value: desk.shop.date });
+  return section(t('today.sheets'), p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 && onGiven(
+    h('form', { class: 'day' }, field('day-date', t('today.date'), date), giver(t('today.make'), 'main-act big')),
+    () => begin('day', { date: date.value })));
+}
+
+const rack = (waiting) => waiting.length > 0 && section(t('today.waiting'), list('rack', waiting.map((item) => {
+  const card = link('item', item.number, '');
+  card.className = 'card';
+  card.replaceChildren(smallPlaque(item), numeral(called(item)), inLine(item));
+  return h('li', {}, card);
+})));
+
+const bench = (sheets) => sheets.length > 0 && section(t('today.bench'), list('ruled', sheets.map((sheet) =>
+  h('li', {}, link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), sheet.stale && said(sheet.stale, 'p', 'reason')))));
+
+export async function todayPage({ signal }) {
+  const day = await get('today', {}, signal);
+  const needs = [
+    need(t('today.questions'), day.questions.length, day.questions.map(questionSlip)),
+    need(t('today.held'), day.held.length, list('slips', day.held.map(heldItem))),
+    need(t('today.rows'), day.rows.length, hint(t('today.rows.hint')), list('slips', day.rows.map(heldRow))),
+    ...approvals(day.to_approve)].filter(Boolean);
+  return [t('today.title'), spread('',
+    [heading(t('today.title')), intake(), section(t('today.needs'), needs.length ? needs : p(t('today.needs.none')))],
+    [daySheets(day.waiting.length), rack(day.waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
+      day.counts.length > 0 && section(t('today.counts'), h('dl', { class: 'counts' }, day.counts.map((one) =>
+        h('div', {}, h('dt', {}, named('state', one.state)), h('dd', {}, String(one.count))))))])];
+}

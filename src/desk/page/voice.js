@@ -1,0 +1,112 @@
+// In: what was done, what is being done, what only a person may decide. Out: it is said, once, to those who see and those who
+// hear. Never: more than one live region.
+import { Fault, isAbort, post } from './ask.js';
+import { called, faultBox, h, list, p, row, said } from './dom.js';
+import { t } from './texts.js';
+
+/// What all pages share: the shop, and how the open page is read again.
+export const desk = { shop: {}, again: async () => {} };
+
+const region = document.getElementById('say');
+const line = document.getElementById('act');
+
+export function say(text) {
+  region.textContent = '';
+  setTimeout(() => (region.textContent = text), 60);  // the same words twice are said twice
+}
+
+/// Runs work that a button began: no second press meanwhile, and after one second it is said what is being done.
+export async function busy(button, doing, work) {
+  if (button.getAttribute('aria-disabled') === 'true') return;
+  button.setAttribute('aria-disabled', 'true');
+  const note = h('span', { class: 'doing' }, doing);
+  const late = setTimeout(() => {
+    button.after(note);
+    say(doing);
+  }, 1000);
+  try {
+    await work();
+  } catch (error) {
+    if (!isAbort(error)) showFault(error);
+  } finally {
+    clearTimeout(late);
+    note.remove();
+    button.removeAttribute('aria-disabled');
+  }
+}
+/// A button, and what its press does.
+export function press(text, work, { doing = t('doing'), ...properties } = {}) {
+  const button = h('button', { type: 'button', ...properties, on: { click: () => busy(button, doing, () => work(button)) } }, text);
+  return button;
+}
+/// A form, and what is done when it is given; its first button is the one that gives it.
+export function onGiven(form, work, doing = t('doing')) {
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    busy(form.querySelector('[type="submit"]'), doing, work);
+  });
+  return form;
+}
+export const giver = (text, kind = '') => h('button', { type: 'submit', class: kind }, text);
+
+export const faultOf = (error) =>
+  error instanceof Fault ? error.fault : { what: t('fault.page'), where: '', why: String(error?.message ?? error), mend: t('fault.page.mend') };
+export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boolean).join('. ');
+
+function show(...content) {
+  line.replaceChildren(...content, h('button', { on: { click: hush } }, t('act.close')));
+  line.hidden = false;
+}
+export function hush() {
+  line.hidden = true;
+  line.replaceChildren();
+}
+export function showFault(error) {
+  show(faultBox(faultOf(error)));
+  say(spokenFault(faultOf(error)));
+}
+
+/// What an account holds that a person must see after a quick act.
+function toldOf({ account = {} }) {
+  const held = (account.held ?? []).map((one) => `${one.shown || one.id}: ${spokenFault(one.fault)}`);
+  return [...(account.told ?? []), ...(account.warnings ?? []), ...held];
+}
+
+/// A quiet line that says what was done, with its undo where there is one.
+export function done(text, { subject = '', answer = {} } = {}) {
+  const told = toldOf(answer);
+  const content = [p(text)];
+  if (told.length) content.push(list('plain', told.map((one) => said(one, 'li'))));
+  if (subject) content.push(press(t('undo'), () => change('undo', { subject }, t('undo.done', { what: text }))));
+  show(...content);
+  say(subject ? `${text} ${t('undo.offered')}` : text);
+}
+
+/// Asks the desk for a change, reads the page again, and says what was done.
+export async function change(path, ask, text, subject = '') {
+  const answer = await post(path, ask);
+  await desk.again();
+  done(text, { subject, answer });
+}
+export const correct = (item, what, value, text) => change('correct', { item: called(item), what, value }, text, item.number);
+
+/// A question, where material would be lost. Answers what was filled in, or null where it is called off.
+export function question(title, text, yes, fields = []) {
+  return new Promise((answer) => {
+    let chosen = null;
+    const form = h('form', {}, h('h2', { id: 'question-title' }, title), h('p', { id: 'question-text' }, text), fields,
+      row(giver(yes, 'grave'), h('button', { type: 'button', on: { click: () => dialog.close() } }, t('question.no'))));
+    const dialog = h('dialog', { 'aria-labelledby': 'question-title', 'aria-describedby': 'question-text' }, form);
+    form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      chosen = Object.fromEntries(new FormData(form));
+      dialog.close();
+    });
+    dialog.addEventListener('close', () => {
+      dialog.remove();
+      answer(chosen);
+    });
+    document.body.append(dialog);
+    dialog.showModal();
+  });
+}

@@ -1,0 +1,77 @@
+// In: work of the desk that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
+import { get, post } from './ask.js';
+import { accountBox, faultBox, h, p, present, row } from './dom.js';
+import { named, t } from './texts.js';
+import { desk, faultOf, press, say } from './voice.js';
+
+const place = document.getElementById('work');
+let watching = false;
+
+const title = (work, part) => t(`work.${part}`, { kind: named('work.kind', work.kind) });
+const count = (work) => t('work.count', { done: work.done, all: work.all });
+
+function showRunning(work) {
+  let bar = place.querySelector('progress');
+  if (!bar) {
+    bar = h('progress', { 'aria-labelledby': 'work-title' });
+    place.replaceChildren(h('h2', { id: 'work-title' }, title(work, 'running')), bar, p(),
+      press(t('work.stop'), () => post('work/stop', {}), { doing: t('work.stopping'), id: 'work-stop', class: 'on-slate' }));
+    place.hidden = false;
+  }
+  if (work.all < 1) return;
+  bar.max = work.all;
+  bar.value = work.done;
+  bar.nextSibling.textContent = count(work);
+}
+
+function showEnd(work) {
+  const hadFocus = place.contains(document.activeElement) || document.activeElement === document.body;
+  const close = () => {
+    place.hidden = true;
+    document.getElementById('main').focus();
+  };
+  const text = title(work, work.fault ? 'failed' : 'done');
+  const toSheets = !work.fault && work.account?.sheets > 0;
+  place.replaceChildren(h('h2', { id: 'work-title', tabindex: '-1' }, text),
+    row(toSheets && h('a', { href: '#/sheets', class: 'on-slate' }, t('work.to_sheets')), h('button', { class: 'on-slate', on: { click: close } }, t('act.close'))),
+    h('div', { class: 'slip' }, present([work.fault && faultBox(work.fault), accountBox(work.account)])));
+  place.hidden = false;
+  say(`${text} ${(work.account?.told ?? []).slice(0, 3).join('. ')}`);
+  if (hadFocus) place.firstChild.focus();
+}
+
+/// Looks three times a second how far it is, and says so at each quarter.
+async function watch(work) {
+  if (watching) return;
+  watching = true;
+  let quarter = 0;
+  try {
+    while (work.running) {
+      showRunning(work);
+      const now = work.all > 0 ? Math.floor((4 * work.done) / work.all) : 0;
+      if (now > quarter) say(count(work));
+      quarter = Math.max(now, quarter);
+      await new Promise((resume) => setTimeout(resume, 330));
+      work = await get('work');
+    }
+    showEnd(work);
+  } catch (error) {
+    showEnd({ ...work, fault: faultOf(error) });
+  } finally {
+    watching = false;
+  }
+  await desk.again();
+}
+
+/// Begins work by a request that answers how far it is.
+export async function begin(path, ask) {
+  const work = await post(path, ask);
+  say(title(work, 'running'));
+  watch(work);
+}
+
+/// Work that began before this page was opened.
+export async function resumeWatching() {
+  const work = await get('work');
+  if (work.running) watch(work);
+}

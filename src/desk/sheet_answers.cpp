@@ -1,0 +1,123 @@
+// The sheets: what is on each, and what became of it.
+#include "bookkeeping/bookkeeping.h"
+#include "desk/answers.h"
+#include "desk/pictures.h"
+#include "shop/ledger_access.h"
+
+namespace ordinatio::inline desk {
+namespace {
+
+Json line_of(Ledger& ledger, const LedgerSheet& sheet) {
+  std::size_t waiting = 0, engraved = 0;
+  for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
+    if (placement.state == LedgerPlacement::State::on_sheet) ++waiting;
+    if (placement.state == LedgerPlacement::State::engraved) ++engraved;
+  }
+  return {{"name", sheet.name},   {"kind", name_of(sheet.kind)}, {"written", sheet.written},
+          {"stale", sheet.stale}, {"waiting", waiting},          {"engraved", engraved}};
+}
+
+Json places_of(Ledger& ledger, const LedgerSheet& sheet) {
+  Json places = Json::array();
+  for (const LedgerPlacement& placement : ledger.placements_on(sheet.number)) {
+    places.push_back({{"pocket", placement.pocket},
+                      {"state", name_of(placement.state)},
+                      {"piece", placement.blank},
+                      {"item", shape_of(*ledger.item(placement.item), ledger, "")}});
+  }
+  return places;
+}
+
+Json files_of(const LedgerSheet& sheet) {
+  Json files = Json::array();
+  for (const auto& [name, checksum] : sheet.files) {
+    if (!is_aside(name)) files.push_back(name);
+  }
+  return files;
+}
+
+std::string type_of(const std::filesystem::path& file) {
+  static const std::map<std::string, std::string> types{
+      {".svg", "image/svg+xml"}, {".pdf", "application/pdf"}, {".png", "image/png"}, {".json", "application/json"}};
+  const auto known = types.find(file.extension().string());
+  return known == types.end() ? "application/octet-stream" : known->second;
+}
+
+/// For a header: what is no plain letter of a file's name becomes a low line.
+std::string plain(std::string name) {
+  for (char& c : name) {
+    const bool is_plain =
+        (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' || c == '.';
+    if (!is_plain) c = '_';
+  }
+  return name;
+}
+
+}  // namespace
+
+Json shape_of_sheets(Ledger& ledger) {
+  Json sheets = Json::array();
+  for (const LedgerSheet& sheet : ledger.sheets()) sheets.push_back(line_of(ledger, sheet));
+  return sheets;
+}
+
+Response show_sheets(WorkshopDesk& desk, const Request&) {
+  return from_workshop(desk, [&](TrialBench&, Ledger& ledger) {
+    return answer_of(Json{{"sheets", shape_of_sheets(ledger)}});
+  });
+}
+
+Response show_sheet(WorkshopDesk& desk, const Request& request) {
+  return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) -> Response {
+    const Result<LedgerSheet> sheet = sheet_meant(ledger, request.parameter("name"));
+    if (!sheet.ok()) return answer_of(sheet.fault());
+    // Stands have no items, and a sheet whose design is another one by now cannot be drawn: the list is there all the same.
+    const Result<Sheet> drawn = bench.sheet(*sheet);
+    const Machine& machine = bench.shop().plan.machine;
+    Json shape = line_of(ledger, *sheet);
+    shape.erase("waiting"), shape.erase("engraved");
+    shape["picture"] = drawn.ok() ? bed_picture(*drawn) : "";
+    shape["width"] = drawn.ok() ? drawn->frame.plan.machine.width : machine.width;
+    shape["height"] = drawn.ok() ? drawn->frame.plan.machine.height : machine.height;
+    shape["places"] = places_of(ledger, *sheet);
+    shape["files"] = files_of(*sheet);
+    shape["story"] = shape_of(ledger.story_of_sheet(*sheet));
+    return answer_of(shape);
+  });
+}
+
+Response book_engraved(WorkshopDesk& desk, const Request& request) {
+  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
+    const std::string sheet = ask.text("sheet"), pockets = ask.text("pockets");
+    return run_engraved(shop, {desk.call("engraved " + sheet + " " + pockets), {sheet}, pockets});
+  });
+}
+
+Response resume_sheet(WorkshopDesk& desk, const Request& request) {
+  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
+    ResumeOptions options;
+    options.sheet = ask.text("sheet");
+    options.done = ask.text("done");
+    options.spoiled = ask.text("spoiled");
+    if (!ask.text("reason").empty()) options.reason = ask.text("reason");
+    options.call = desk.call("resume " + options.sheet);
+    return run_resume(shop, options);
+  });
+}
+
+/// A file that the ledger knows: no path is made of what was asked.
+Response give_file(WorkshopDesk& desk, const Request& request) {
+  return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) -> Response {
+    const Response unknown{404, "text/plain; charset=utf-8", "The ledger knows no such file.\n"};
+    const std::optional<LedgerSheet> sheet = ledger.sheet_named(request.parameter("sheet"));
+    const std::string name = request.parameter("name");
+    if (!sheet || !sheet->files.contains(name)) return unknown;
+    const auto file = folder_on_disk(bench.shop(), *sheet) / name;
+    const Result<std::string> bytes = read_file(file);
+    if (!bytes.ok()) return unknown;
+    const std::string as = "attachment; filename=\"" + plain(file.filename().string()) + "\"";
+    return {200, type_of(file), *bytes, {{"Content-Disposition", as}}};
+  });
+}
+
+}  // namespace ordinatio::inline desk

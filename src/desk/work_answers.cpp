@@ -1,0 +1,72 @@
+// Work that takes a while: begun, watched, stopped.
+#include "desk/answers.h"
+#include "shop/day.h"
+#include "shop/proof.h"
+#include "shop/stands.h"
+
+namespace ordinatio::inline desk {
+namespace {
+
+constexpr double work_patience = 5;  // seconds for another command to end: this one is not waited for
+
+Response state_of_work(WorkshopDesk& desk) { return answer_of(shape_of(desk.background().state())); }
+
+/// Whether it is a day of the calendar's form; the designs read it.
+std::string date_of(const WorkshopDesk& desk, const Ask& ask) {
+  const std::string date = ask.text("date");
+  return date.empty() ? desk.today() : date;
+}
+
+/// make: const Shop&, const Ask&, LedgerCall → Background::Work.
+template <class Make>
+Response begin(WorkshopDesk& desk, const Request& request, const std::string& kind, Make&& make) {
+  const Result<Ask> ask = Ask::read(request.body);
+  if (!ask.ok()) return answer_of(ask.fault());
+  const Result<TrialBench*> bench = desk.bench();
+  if (!bench.ok()) return answer_of(bench.fault());
+  LedgerCall call = desk.call(kind);
+  call.wait = work_patience;
+  if (auto fault = desk.background().begin(kind, make((*bench)->shop(), *ask, call))) return answer_of(*fault);
+  return state_of_work(desk);
+}
+
+}  // namespace
+
+Response begin_day(WorkshopDesk& desk, const Request& request) {
+  return begin(desk, request, "day", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
+    DayOptions options;
+    options.date = date_of(desk, ask);
+    options.call = call;
+    return [shop, options](const Progress& progress) { return run_day(shop, options, progress); };
+  });
+}
+
+Response begin_proofs(WorkshopDesk& desk, const Request& request) {
+  return begin(desk, request, "proofs", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
+    ProofOptions options;
+    options.out = shop.folder / "out" / "proofs";
+    options.items = ask.texts("items");
+    options.date = date_of(desk, ask);
+    options.call = call;
+    return [shop, options](const Progress& progress) { return run_proof(shop, options, progress); };
+  });
+}
+
+Response begin_stands(WorkshopDesk& desk, const Request& request) {
+  return begin(desk, request, "stands", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
+    StandOptions options;
+    if (const auto count = ask.number("count")) options.count = static_cast<int>(*count);
+    options.date = date_of(desk, ask);
+    options.call = call;
+    return [shop, options](const Progress& progress) { return run_stands(shop, options, progress); };
+  });
+}
+
+Response show_work(WorkshopDesk& desk, const Request&) { return state_of_work(desk); }
+
+Response stop_work(WorkshopDesk& desk, const Request&) {
+  desk.background().stop();
+  return state_of_work(desk);
+}
+
+}  // namespace ordinatio::inline desk

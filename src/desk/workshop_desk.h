@@ -1,0 +1,47 @@
+// The desk of one workshop: what its answers share. Of this folder alone.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "desk/background.h"
+#include "desk/exchange.h"
+#include "desk/pieces_to_come.h"
+#include "shop/trial.h"
+
+namespace ordinatio::inline desk {
+
+using TimeNow = std::function<std::string()>;  // gives the time now, ISO 8601, UTC
+
+/// Answers are asked of it one after the other, on one thread.
+class WorkshopDesk {
+ public:
+  WorkshopDesk(std::filesystem::path folder, TimeNow clock, std::string version);
+
+  [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
+  [[nodiscard]] const std::string& version() const { return version_; }
+  /// Whether there is a workshop in the folder yet.
+  [[nodiscard]] bool has_workshop() const;
+  /// The workshop kept open; read anew where a file of it has changed since. Faults: shop.toml cannot be read.
+  Result<TrialBench*> bench();
+  /// For a command of the ledger; what: as the story tells it, such as "correct 1002-2".
+  [[nodiscard]] LedgerCall call(const std::string& what) const;
+  /// "2026-11-25", here and now.
+  [[nodiscard]] std::string today() const;
+  /// The piece that a waiting item would have, as far as that is worked out; empty: not known, or any is like another.
+  std::string piece_to_come(const std::string& item);
+  /// What is under way.
+  Background& background() { return background_; }
+
+ private:
+  std::filesystem::path folder_;
+  TimeNow clock_;
+  std::string version_;
+  std::string seen_;  // the state of the files that the bench was made of
+  std::optional<TrialBench> bench_;
+  Background background_;
+  PiecesToCome pieces_;
+};
+
+}  // namespace ordinatio::inline desk
