@@ -55,10 +55,11 @@ std::string design_for(const NewMeasures& measures) {
 
 /// The shipped design for pieces of these measures.
 MaybeFault write_design(const std::filesystem::path& folder, const NewMeasures& measures, const std::string& material) {
-  std::vector<TomlEdit> edits{{"blank", "width", toml_number(measures.piece_width)},
-                              {"blank", "height", toml_number(measures.piece_height)},
-                              {"blank", "corners", toml_text(measures.corner_radius > 0 ? "rounded" : "square")},
-                              {"blank", "corner", toml_number(measures.corner_radius)}};
+  std::vector<TomlEdit> edits{
+      {"blank", "width", toml_number(measures.piece_width)},
+      {"blank", "height", toml_number(measures.piece_height)},
+      {"blank", "corners", toml_text(measures.corner_radius > 0 ? "rounded" : "square")},
+      {"blank", "corner", measures.corner_radius > 0 ? toml_number(measures.corner_radius) : ""}};
   if (!material.empty()) edits.push_back({"blank", "material", toml_text(material)});
   return edit_toml(folder / "templates" / (design_for(measures) + ".toml"), edits);
 }

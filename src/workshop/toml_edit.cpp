@@ -133,6 +133,11 @@ bool has_value(std::string_view text, const TomlEdit& edit) {
   return span && text.substr(span->begin, span->end - span->begin) == edit.value;
 }
 
+Fault by_hand(const TomlEdit& edit, const std::string& where) {
+  return {"the value of " + edit.key + " cannot be written", where, "[" + edit.table + "], " + edit.value,
+          "Write it into the file by hand"};
+}
+
 }  // namespace
 
 std::string toml_text(std::string_view text) {
@@ -154,15 +159,19 @@ std::string toml_text(std::string_view text) {
 Result<std::string> edited_toml(std::string_view text, std::span<const TomlEdit> edits, const std::string& where) {
   std::string edited(text);
   for (const TomlEdit& edit : edits) {
-    const Fault refused{"the value of " + edit.key + " cannot be written", where, "[" + edit.table + "], " + edit.value,
-                        "Write it into the file by hand"};
-    if (!is_value(edit.value)) return refused;
+    if (edit.value.empty()) {
+      if (const auto span = value_of(edited, edit.table, edit.key))
+        edited.insert(edited.rfind('\n', span->begin) + 1, "# ");  // of npos, 0: the first line
+      if (value_of(edited, edit.table, edit.key) || !parsed(edited)) return by_hand(edit, where);
+      continue;
+    }
+    if (!is_value(edit.value)) return by_hand(edit, where);
     if (const auto span = value_of(edited, edit.table, edit.key)) {
       edited.replace(span->begin, span->end - span->begin, edit.value);
     } else {
       edited = added(edited, edit);
     }
-    if (!has_value(edited, edit)) return refused;
+    if (!has_value(edited, edit)) return by_hand(edit, where);
   }
   return edited;
 }

@@ -12,7 +12,8 @@
 
 namespace ordinatio::inline workshop {
 
-/// table: "shop", or "" for what stands above all tables. value: as it stands in TOML, `12` or `"slate"`.
+/// table: "shop", or "" for what stands above all tables. value: as it stands in TOML, `12` or `"slate"`; empty: the key is
+/// to stand no more, and its line becomes a comment.
 struct TomlEdit {
   std::string table, key, value;
 };

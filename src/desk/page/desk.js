@@ -28,16 +28,19 @@ function route() {
   return page in pages ? { page, name } : { page: 'today', name: '' };
 }
 
-/// Finds the node that had the focus again after the page was read anew.
+/// After the page was read anew the focus is where it was; where that is gone, on the heading of the nearest part that is left.
 function placeOfFocus() {
-  const node = document.activeElement;
-  const scroll = window.scrollY;
-  const name = main.contains(node) ? node.id : '';
+  const { scrollY } = window;
+  const names = [];
+  for (let node = document.activeElement; main.contains(node) && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
+  const isWithin = main.contains(document.activeElement);
   return () => {
-    window.scrollTo({ top: scroll, behavior: 'instant' });
-    if (!name) return;
-    const found = document.getElementById(name);
-    (found && !found.hidden ? found : main.querySelector('h1'))?.focus({ preventScroll: true });
+    window.scrollTo({ top: scrollY, behavior: 'instant' });
+    if (!isWithin) return;
+    const left = names.map((name) => document.getElementById(name)).find((node) => node && !node.hidden) ?? main;
+    const found = left.matches('button, input, select, textarea, [tabindex]') && left !== main ? left : left.querySelector('h1, h2, h3, h4') ?? main;
+    if (!found.matches('button, input, select, textarea')) found.tabIndex = -1;
+    found.focus({ preventScroll: true });
   };
 }
 

@@ -18,6 +18,8 @@ export const present = (children) => children.flat(4).filter((one) => one !== nu
 export const p = (...children) => h('p', {}, children);
 export const row = (...children) => h('p', { class: 'row' }, children);
 export const small = (...children) => h('p', { class: 'by' }, children);
+/// For those who hear the page alone.
+export const unseen = (text) => h('span', { class: 'unseen' }, text);
 export const hint = (text) => h('p', { class: 'hint' }, text);
 export const section = (title, ...children) => h('section', {}, h('h2', {}, title), children);
 export const list = (kind, items) => h('ul', { class: kind }, items);

@@ -34,9 +34,14 @@ function writing(item, pieces) {
   const unsaved = h('p', { class: 'unsaved' });
   const other = hint('');
   const save = press(t('item.save'), async () => {
-    await correct(item, 'words', set.words(), t('item.saved', { item: called(item) }));
+    const typed = set.words();
     drafts.delete(item.number);
-    changed();
+    try {
+      await correct(item, 'words', typed, t('item.saved', { item: called(item) }));
+    } catch (error) {
+      drafts.set(item.number, typed);
+      throw error;
+    }
   }, { class: 'main-act', id: 'save-words' });
   const back = press(t('item.back'), () => {
     set.put(item.words);

@@ -1,6 +1,6 @@
 // In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
 import { get } from './ask.js';
-import { alone, choice, faultBox, field, h, heading, link, list, p, section, sentence, small, stateMark, view } from './dom.js';
+import { alone, choice, faultBox, field, h, heading, link, list, numeral, p, section, sentence, small, stateMark, unseen, view } from './dom.js';
 import { named, size, t } from './texts.js';
 import { change, desk, press, question } from './voice.js';
 
@@ -15,9 +15,9 @@ async function writeOff(piece) {
 function card({ id, picture, width, height, material, note, state, item }, widest) {
   const drawn = view(picture, t('pieces.picture', { piece: id }));
   drawn.style.inlineSize = `${Math.round((100 * width) / widest)}%`;
-  return h('li', {}, drawn, h('h3', { class: 'number', dir: 'ltr' }, id), p(size(width, height), material && [', ', h('bdi', {}, material)]),
+  return h('li', {}, drawn, h('div', {}, h('h3', {}, numeral(id)), p(size(width, height), material && [', ', h('bdi', {}, material)]),
     note && small(h('bdi', {}, note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
-      state === 'free' && press(t('pieces.write_off'), () => writeOff(id), { class: 'small', 'aria-label': t('pieces.write_off.of', { piece: id }) })));
+      state === 'free' && press([t('pieces.write_off'), unseen(` ${id}`)], () => writeOff(id), { class: 'small' }))));
 }
 
 function shelf(pieces) {

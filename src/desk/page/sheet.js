@@ -1,6 +1,6 @@
 // In: a sheet's name. Out: its page: the bed with its pockets, who lies in each, what was engraved, what went wrong, its files.
 import { fileLink, get } from './ask.js';
-import { called, choice, field, h, heading, hint, itemLink, list, numeral, p, row, said, section, select, sentence, small, spread, stateMark, storyList, view } from './dom.js';
+import { called, choice, field, h, heading, hint, itemLink, list, numeral, p, row, said, section, select, sentence, small, spread, stateMark, storyList, unseen, view } from './dom.js';
 import { wentWrong } from './item_acts.js';
 import { named, size, t, time } from './texts.js';
 import { change, giver, onGiven, press, question } from './voice.js';
@@ -25,9 +25,9 @@ function lightUp(bed, places) {
 
 function placeLine({ pocket, state, piece, item }) {
   const wrong = () => wentWrong({ ...item, piece: item.piece || piece });
-  return h('li', { 'data-pocket': String(pocket) }, h('span', { class: 'pocket-number' }, h('span', { class: 'unseen' }, `${t('sheet.pocket')} `), String(pocket)),
+  return h('li', { 'data-pocket': String(pocket) }, h('span', { class: 'pocket-number' }, unseen(`${t('sheet.pocket')} `), String(pocket)),
     h('div', {}, itemLink(item), ' ', stateMark(state), h('p', { class: 'words', dir: 'auto', lang: '' }, item.words), piece && small(t('item.piece', { piece }))),
-    ['on sheet', 'engraved'].includes(state) && press(t('wrong'), wrong, { id: `wrong-${pocket}`, class: 'small', 'aria-label': t('wrong.of', { item: called(item) }) }));
+    ['on sheet', 'engraved'].includes(state) && press([t('wrong'), unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' }));
 }
 
 function engravedForm(sheet, numbers) {
@@ -65,7 +65,7 @@ export async function sheetPage({ name, signal }) {
   lightUp(bed, places);
   const waiting = sheet.places.filter((one) => one.state === 'on sheet');
   return [sheet.name, spread('sheet',
-    [h('header', {}, heading(t('sheet.title'), ' ', numeral(sheet.name)),
+    [h('header', {}, heading(numeral(sheet.name)),
       h('p', { class: 'facts' }, [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t('sheets.planned')].filter(Boolean).map((one) => h('span', {}, one)))),
     sheet.stale && h('div', { class: 'slip held-slip' }, h('h2', {}, t('sheet.stale')), said(sheet.stale, 'p')),
     h('figure', { class: 'bed-figure' }, bed), files(sheet)],

@@ -25,6 +25,7 @@ export async function loadTexts() {
   document.documentElement.dir = languages[language];
   for (const node of document.querySelectorAll('[data-t]')) node.textContent = t(node.dataset.t);
   for (const node of document.querySelectorAll('[data-t-label]')) node.setAttribute('aria-label', t(node.dataset.tLabel));
+  for (const node of document.querySelectorAll('[data-t-placeholder]')) node.placeholder = t(node.dataset.tPlaceholder);
 }
 
 export function changeLanguage() {
@@ -51,6 +52,8 @@ export const number = (value, digits = 2) =>
   new Intl.NumberFormat(language, { maximumFractionDigits: digits }).format(value);
 export const mm = (value, digits = 1) => t('mm', { value: number(value, digits) });
 export const size = (width, height) => t('size', { width: number(width, 1), height: number(height, 1) });
+
+export const longDate = (date) => new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' }).format(new Date(`${date}T00:00Z`));
 
 /// A time of the ledger as the clock on the wall has it; what is no such time is shown as it came.
 export function time(at) {

@@ -5,7 +5,7 @@ import { intake } from './intake.js';
 import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
 import { setter, smallPlaque } from './setter.js';
-import { named, t } from './texts.js';
+import { longDate, named, t } from './texts.js';
 import { change, correct, desk, done, giver, onGiven, press } from './voice.js';
 import { begin } from './work.js';
 
@@ -39,27 +39,27 @@ const heldRow = (one) => h('li', { class: 'slip' }, h('h4', { dir: 'ltr' }, one.
   said(one.reason, 'p', 'reason'), words(one.as_it_came, 'blockquote'), p(h('b', {}, t('mend'), ' '), said(one.mend)),
   row(press(t('row.let_go'), () => change('let-go', { row: one.name }, t('row.done', { row: one.name }), one.name))));
 
-const need = (title, count, ...content) =>
-  count > 0 && h('div', { class: 'need' }, h('h3', {}, title, ' ', h('span', { class: 'count' }, String(count))), content);
+const need = (name, count, ...content) =>
+  count > 0 && h('div', { class: 'need', id: `need-${name}` }, h('h3', {}, t(`today.${name}`), ' ', h('span', { class: 'count' }, String(count))), content);
 
 /// Some items, each with a box to mark it, and what is done with those that are marked.
-function markable(title, note, items, act, work) {
+function markable(name, items, act, work) {
   const boxes = items.map((item) => choice({ type: 'checkbox', value: called(item) }, numeral(called(item)), inLine(item)));
   const marked = () => items.filter((_, at) => boxes[at].querySelector(':checked'));
-  return need(title, items.length, hint(note), list('ruled', items.map((item, at) => h('li', {}, boxes[at], link('item', item.number, t('today.look'))))),
+  return need(name, items.length, hint(t(`today.${name}.hint`)), list('ruled', items.map((item, at) => h('li', {}, boxes[at], link('item', item.number, t('today.look'))))),
     row(press(act, () => (marked().length ? work(marked()) : done(t('today.none_chosen'))))));
 }
 
 const approvals = (items) => [
-  markable(t('today.unseen'), t('today.unseen.hint'), items.filter((item) => item.state !== 'proofed'), t('today.proofs'),
+  markable('unseen', items.filter((item) => item.state !== 'proofed'), t('today.proofs'),
     (some) => begin('proofs', { items: some.map(called), date: desk.shop.date })),
-  markable(t('today.asked'), t('today.asked.hint'), items.filter((item) => item.state === 'proofed'), t('today.approve'),
+  markable('asked', items.filter((item) => item.state === 'proofed'), t('today.approve'),
     (some) => change('approve', { items: some.map(called) }, t('today.approved', { n: some.length }), some[0].number))];
 
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });
   return section(t('today.sheets'), p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 && onGiven(
-    h('form', { class: 'day' }, field('day-date', t('today.date'), date), giver(t('today.make'), 'main-act big')),
+    h('form', { class: 'day', id: 'day' }, field('day-date', t('today.date'), date), giver(t('today.make'), 'main-act big')),
     () => begin('day', { date: date.value })));
 }
 
@@ -76,12 +76,12 @@ const bench = (sheets) => sheets.length > 0 && section(t('today.bench'), list('r
 export async function todayPage({ signal }) {
   const day = await get('today', {}, signal);
   const needs = [
-    need(t('today.questions'), day.questions.length, day.questions.map(questionSlip)),
-    need(t('today.held'), day.held.length, list('slips', day.held.map(heldItem))),
-    need(t('today.rows'), day.rows.length, hint(t('today.rows.hint')), list('slips', day.rows.map(heldRow))),
+    need('questions', day.questions.length, day.questions.map(questionSlip)),
+    need('held', day.held.length, list('slips', day.held.map(heldItem))),
+    need('rows', day.rows.length, hint(t('today.rows.hint')), list('slips', day.rows.map(heldRow))),
     ...approvals(day.to_approve)].filter(Boolean);
   return [t('today.title'), spread('',
-    [heading(t('today.title')), intake(), section(t('today.needs'), needs.length ? needs : p(t('today.needs.none')))],
+    [h('header', {}, heading(t('today.title')), h('p', { class: 'date' }, longDate(desk.shop.date))), intake(), section(t('today.needs'), needs.length ? needs : p(t('today.needs.none')))],
     [daySheets(day.waiting.length), rack(day.waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
       day.counts.length > 0 && section(t('today.counts'), h('dl', { class: 'counts' }, day.counts.map((one) =>
         h('div', {}, h('dt', {}, named('state', one.state)), h('dd', {}, String(one.count))))))])];

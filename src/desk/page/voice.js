@@ -54,10 +54,13 @@ export const faultOf = (error) =>
 export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boolean).join('. ');
 
 function show(...content) {
+  const hadFocus = line.contains(document.activeElement);
   line.replaceChildren(...content, h('button', { on: { click: hush } }, t('act.close')));
   line.hidden = false;
+  if (hadFocus) line.querySelector('button').focus();
 }
 export function hush() {
+  if (line.contains(document.activeElement)) document.getElementById('main').focus();
   line.hidden = true;
   line.replaceChildren();
 }
