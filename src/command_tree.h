@@ -54,6 +54,7 @@ void show_closing(CLI::App& app, const std::string& paragraph);
 CLI::Option* choose_from(CLI::Option* option, const std::vector<std::string>& choices);
 
 // The parts of the help in which commands stand.
+inline constexpr const char* desk_commands = "In the browser";
 inline constexpr const char* sheet_commands = "Orders to sheets";
 inline constexpr const char* piece_commands = "Pieces, boards and faces";
 inline constexpr const char* ledger_commands = "With a ledger";

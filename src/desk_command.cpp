@@ -55,14 +55,14 @@ int serve(const DeskWords& words) {
 
 void add_desk_command(CLI::App& app, int& code) {
   CLI::App* command = app.add_subcommand("desk", "Work in the browser: orders, plaques, sheets, pieces");
+  command->group(desk_commands);
   const auto words = std::make_shared<DeskWords>();
   command
       ->add_option("--shop", words->shop,
                    "the workshop's folder, or an empty place for a new one (default: this folder)")
       ->type_name("FOLDER");
   command->add_option("--port", words->port, "where it listens, on this machine alone (default: any that is free)")
-      ->type_name("NUMBER")
-      ->check(CLI::Range(1, 65'535));
+      ->type_name("NUMBER");
   command->add_flag("--no-open", words->no_open, "open no browser, say the address");
   show_examples(*command, {{"ordinatio desk", "opens the browser on the workshop of this folder"},
                            {"ordinatio desk --shop my-workshop --no-open", "says the address, to be opened by hand"}});

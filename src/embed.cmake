@@ -5,7 +5,7 @@
 # adds to the target `text` a source that defines `std::string_view catalogue_text()`, which the header declares. The
 # file's path is from the project's folder. The same file is the script that writes the source when the text changes.
 #
-#   embed_files(desk desk/page_files.h page_files PageFile page/index.html page/desk.css)
+#   embed_files(desk desk/page_texts.h page_files PageFile page/index.html page/desk.css)
 #
 # adds one that defines `std::span<const PageFile> page_files()`: each file's name and its text. These paths are from the target's
 # own folder.

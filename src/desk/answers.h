@@ -13,6 +13,8 @@ Response make_shop(WorkshopDesk& desk, const Request& request);
 
 // ---- today_answers.cpp ----
 Response show_today(WorkshopDesk& desk, const Request& request);
+/// The ledger for a look at it; where none was begun yet, an empty one. Faults: the workshop keeps none.
+Result<std::unique_ptr<Ledger>> open_for_look(const Shop& shop, const LedgerCall& call);
 Response look_at_export(WorkshopDesk& desk, const Request& request);
 Response take_export_in(WorkshopDesk& desk, const Request& request);
 Response answer_question(WorkshopDesk& desk, const Request& request);
@@ -51,9 +53,6 @@ Response stop_work(WorkshopDesk& desk, const Request& request);
 // ---- piece_answers.cpp ----
 Response show_pieces(WorkshopDesk& desk, const Request& request);
 Response show_stock(WorkshopDesk& desk, const Request& request);
-
-/// The ledger for a look at it; where none was begun yet, an empty one. Faults: the workshop keeps none.
-Result<std::unique_ptr<Ledger>> open_for_look(const Shop& shop, const LedgerCall& call);
 
 /// Reads the workshop and its ledger for an answer. work: TrialBench&, Ledger& → Response.
 template <class Work>

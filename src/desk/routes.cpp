@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "desk/answers.h"
-#include "desk/page_files.h"
+#include "desk/page_texts.h"
 
 namespace ordinatio::inline desk {
 namespace {

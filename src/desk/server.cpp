@@ -127,6 +127,9 @@ constexpr std::size_t files_besides = 200;  // designs, faces, the ledger, sheet
 }  // namespace
 
 Result<Listener> Listener::on_loopback(int port) {
+  const Fault taken{"the desk cannot listen", "--port " + std::to_string(port), "no program may listen there",
+                    "Leave --port out for one that is free"};
+  if (port < 0 || port > 65'535) return taken;
   Listener listener(::socket(AF_INET, SOCK_STREAM | SOCK_NONBLOCK | SOCK_CLOEXEC, 0));
   sockaddr_in address{};
   address.sin_family = AF_INET;
@@ -138,8 +141,9 @@ Result<Listener> Listener::on_loopback(int port) {
   ::setsockopt(listener.socket_, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
   if (listener.socket_ < 0 || ::bind(listener.socket_, plain, size) != 0 ||
       ::listen(listener.socket_, SOMAXCONN) != 0 || ::getsockname(listener.socket_, plain, &size) != 0) {
-    return Fault{"the desk cannot listen", "--port " + std::to_string(port), std::strerror(errno),
-                 "Leave --port out for one that is free"};
+    Fault fault = taken;
+    fault.why = std::strerror(errno);
+    return fault;
   }
   listener.port_ = ntohs(address.sin_port);
   return listener;

@@ -14,9 +14,6 @@ namespace ordinatio::inline desk {
 
 using Json = nlohmann::ordered_json;
 
-/// shapes.json, as the program has it.
-std::string_view shapes_text();
-
 // ---- answers ----
 Json shape_of(const Fault& fault);
 Json shape_of(const Account& account);

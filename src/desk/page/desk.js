@@ -18,6 +18,8 @@ const parents = { item: 'today', sheet: 'sheets' };
 const main = document.getElementById('main');
 let reading = new AbortController();
 let shownAddress = null;
+let shopRead = 0;
+const shopLasts = 600_000;  // ms; then a page reads it again, since the day may have changed
 
 function route() {
   const [, page = '', ...rest] = location.hash.split('/');
@@ -38,7 +40,7 @@ function placeOfFocus() {
     window.scrollTo({ top: scrollY, behavior: 'instant' });
     if (!isWithin) return;
     const left = names.map((name) => document.getElementById(name)).find((node) => node && !node.hidden) ?? main;
-    const found = left.matches('button, input, select, textarea, [tabindex]') && left !== main ? left : left.querySelector('h1, h2, h3, h4') ?? main;
+    const found = left.matches('button, input, select, textarea, [tabindex]') && left !== main ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
     if (!found.matches('button, input, select, textarea')) found.tabIndex = -1;
     found.focus({ preventScroll: true });
   };
@@ -53,6 +55,7 @@ const failed = (error) => [t('page.failed'), alone(heading(t('page.failed')), fa
 async function read(place, signal) {
   try {
     if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
+    if (Date.now() - shopRead > shopLasts) await readShop();
     return await pages[place.page]({ name: place.name, signal });
   } catch (error) {
     if (isAbort(error)) throw error;
@@ -71,7 +74,7 @@ async function show(restore = null) {
     else link.removeAttribute('aria-current');
   }
   const late = setTimeout(() => {
-    main.classList.add('late');
+    main.prepend(h('p', { class: 'reading' }, t('page.reading')));
     say(t('page.reading'));
   }, 1000);
   try {
@@ -88,19 +91,23 @@ async function show(restore = null) {
     if (!isAbort(error)) throw error;
   } finally {
     clearTimeout(late);
-    if (!signal.aborted) main.classList.remove('late');
   }
+}
+
+async function readShop() {
+  desk.shop = await get('shop');
+  shopRead = Date.now();
+  desk.shop.date ||= new Intl.DateTimeFormat('sv').format();  // YYYY-MM-DD
+  desk.shop.designs ??= [];
 }
 
 async function start() {
   try {
-    desk.shop = await get('shop');
+    await readShop();
   } catch (error) {
     return put(failed(error));
   }
   const { name, is_new, version, folder } = desk.shop;
-  desk.shop.date ||= new Intl.DateTimeFormat('sv').format();  // YYYY-MM-DD
-  desk.shop.designs ??= [];
   document.getElementById('shop-name').textContent = name || 'Ordinatio';
   for (const part of ['nav', 'find']) document.getElementById(part).hidden = is_new;
   document.getElementById('foot-shop').textContent = t('foot', { version, folder });
@@ -127,6 +134,7 @@ function prepare() {
   });
   window.addEventListener('hashchange', () => {
     hush();
+    document.querySelector('#work details')?.removeAttribute('open');
     show();
   });
   // A file that is dropped beside the slot is not opened in the page's place.

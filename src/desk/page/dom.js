@@ -55,6 +55,7 @@ export const inLine = (item) => h('bdi', { class: 'words', lang: '' }, oneLine(i
 
 export const called = (item) => item.shown || item.number;
 export const numeral = (text) => h('span', { class: 'number', dir: 'ltr' }, text);
+export const itemPath = (number) => `#/item/${encodeURIComponent(number)}`;
 export const link = (page, name, text = name) => h('a', { href: `#/${page}/${encodeURIComponent(name)}`, class: 'number', dir: 'ltr' }, text);
 export const itemLink = (item) => link('item', item.number, called(item));
 export const stateMark = (state, kind = 'state') => h('span', { class: 'state', 'data-state': state }, named(kind, state));

@@ -30,6 +30,7 @@ const place = (item) => [
 /// The field, its plaque, and what becomes of what is typed.
 function writing(item, pieces) {
   const draft = drafts.get(item.number);
+  const design = item.design || desk.shop.default_design;
   const isFixed = ['engraved', 'packed', 'cancelled'].includes(item.state);
   const unsaved = h('p', { class: 'unsaved' });
   const other = hint('');
@@ -55,17 +56,17 @@ function writing(item, pieces) {
     const isOther = set.words() !== item.words;
     if (isOther) drafts.set(item.number, set.words());
     else drafts.delete(item.number);
-    unsaved.textContent = isOther ? t('item.unsaved') : '';
+    unsaved.textContent = isOther && !isFixed ? t('item.unsaved') : '';
     back.hidden = !isOther;
     const piece = set.piece();
     pin.hidden = isFixed || piece === item.pinned || (!item.pinned && piece === item.piece);
     pin.textContent = piece ? t('item.pin', { piece }) : t('item.unpin');
-    other.textContent = set.design() === item.design ? '' : t('item.other_design', { design: item.design });
+    other.textContent = set.design() === design ? '' : t('item.other_design', { design });
   }
-  const set = setter({ number: item.number, words: draft ?? item.words, design: item.design, piece: item.piece || item.pinned,
+  const set = setter({ number: item.number, words: draft ?? item.words, design, piece: item.piece || item.pinned,
     designs: desk.shop.designs, pieces, changed });
   changed();
-  return [set.plaque, section(t('item.words'), set.fields, other, unsaved, row(save, pin, back), isFixed && hint(t('item.fixed')), set.notes)];
+  return [set.plaque, section(t('item.words'), set.fields, other, unsaved, row(!isFixed && save, pin, back), isFixed && hint(t('item.fixed')), set.notes)];
 }
 
 export async function itemPage({ name, signal }) {
@@ -75,7 +76,7 @@ export async function itemPage({ name, signal }) {
   return [t('item.window', { item: called(item) }), spread('item',
     [h('header', {}, heading(t('item.title'), ' ', numeral(called(item))), h('p', { class: 'facts' }, stateMark(item.state), place(item))),
       plaque, slip(item, exported ?? item.words)],
-    [await heldSlip(item, signal), field, section(t('item.acts'), acts(item)),
+    [await heldSlip(item, signal), field, section(t('item.acts'), acts(item, neighbours)),
       neighbours.length > 0 && section(t('item.neighbours', { order: item.order }), list('ruled', neighbours.map(itemRow))),
       storyList(story, time)])];
 }

@@ -34,7 +34,7 @@ function holdForm(item, tell) {
 export const release = (item) =>
   press(t('act.release'), () => correct(item, 'release', '', t('act.release.done', { item: called(item) })), { id: `release-${item.number}` });
 
-export function acts(item) {
+export function acts(item, neighbours) {
   const is = (...states) => states.includes(item.state);
   const isOver = is('engraved', 'packed', 'cancelled');
   const waits = !isOver && !is('on sheet');
@@ -48,6 +48,8 @@ export function acts(item) {
       needsYes && waits && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
       waits && !item.first && act('first', () => correct(item, 'first', '', tell('first'))),
       is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'), item.number)),
+      is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
+        act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', { order: item.order }), item.number)),
       is('on sheet', 'engraved', 'packed') && press(t('wrong'), () => wentWrong(item), { id: 'act-wrong', class: 'grave' }),
       !isOver && act('cancel', () => correct(item, 'cancel', '', tell('cancel'))),
       press(t('undo.last'), () => change('undo', { subject: item.number }, t('undo.last.done', { item: called(item) })), { id: 'act-undo' })),

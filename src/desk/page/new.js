@@ -70,5 +70,5 @@ export function newPage({ folder, started }) {
   draw();
   return [t('new.title'), spread('new',
     [heading(t('new.title')), p(t('new.about')), folder && small(t('new.folder'), ' ', h('bdi', { dir: 'ltr' }, folder)), form],
-    h('figure', { class: 'bed-figure sight' }, drawn, caption))];
+    h('figure', { class: 'bed-figure' }, drawn, caption))];
 }

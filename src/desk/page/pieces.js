@@ -8,7 +8,7 @@ let shown = 'free';  // stays when the page is read again
 
 async function writeOff(piece) {
   const chosen = await question(t('pieces.lose.title', { piece }), t('pieces.lose.text'), t('pieces.lose.yes'),
-    field('lose-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') })));
+    [field('lose-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') }))]);
   if (chosen) await change('spoil', { item: '', piece, reason: chosen.reason.trim() }, t('pieces.lost', { piece }));
 }
 

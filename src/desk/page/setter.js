@@ -63,7 +63,8 @@ export function setter({ number, words, design, piece, designs = [], pieces = []
   const plaque = h('figure', { class: 'plaque-figure' }, view, caption);
   const notes = h('div', { class: 'set-notes' });
   const area = h('textarea', { dir: 'auto', lang: '', rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
-  const designs_ = designs.length > 1 && select(design, designs.map((one) => [one.name, one.name]));
+  const names = [...new Set([design, ...designs.map((one) => one.name)])].filter(Boolean);
+  const designs_ = names.length > 1 && select(design, names.map((one) => [one, one]));
   const pieces_ = pieces.length > 0 &&
     select(piece, [['', t('fit.any_piece')], ...[...new Set([...pieces, piece])].filter(Boolean).map((one) => [one, one])]);
   let telling = 0;
@@ -93,6 +94,8 @@ export function setter({ number, words, design, piece, designs = [], pieces = []
     changed();
   };
   area.addEventListener('input', typed);
+  // On a narrow screen the plaque moves to the top of it, and the field from under it.
+  area.addEventListener('focus', () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' })));
   for (const choice of [designs_, pieces_]) if (choice) choice.addEventListener('change', typed);
   ask();
 

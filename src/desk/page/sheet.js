@@ -32,7 +32,7 @@ function placeLine({ pocket, state, piece, item }) {
 
 function engravedForm(sheet, numbers) {
   const upTo = select('', [['', t('engraved.all')], ...numbers.slice(0, -1).map((pocket) => [String(pocket), t('engraved.up_to', { pocket })])]);
-  return onGiven(h('form', { class: 'inline' }, field('engraved-up-to', t('engraved.which'), upTo), giver(t('engraved.book'), 'main-act')), () => {
+  return onGiven(h('form', { class: 'inline' }, field('engraved-up-to', t('engraved.which'), upTo), giver(t('engraved.book'), 'main-act', 'book')), () => {
     const last = upTo.value;
     return change('engraved', { sheet: sheet.name, pockets: last && numbers.filter((pocket) => pocket <= Number(last)).join(',') },
       t(last ? 'engraved.some.done' : 'engraved.all.done', { sheet: sheet.name, pocket: last }), sheet.name);

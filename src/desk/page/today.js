@@ -1,6 +1,6 @@
 // In: how the workshop stands. Out: the day in its order: take the export in, mend what waits for a person, make the sheets.
 import { get } from './ask.js';
-import { called, choice, field, h, heading, hint, inLine, input, itemLink, link, list, numeral, p, row, said, section, spread, words } from './dom.js';
+import { called, choice, field, h, heading, hint, inLine, input, itemLink, itemPath, link, list, numeral, p, row, said, section, spread, words } from './dom.js';
 import { intake } from './intake.js';
 import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
@@ -12,7 +12,7 @@ import { begin } from './work.js';
 const openMends = new Set();  // stay open when the page is read again
 
 function mendForm(item) {
-  const set = setter({ number: item.number, words: item.words, design: item.design, piece: item.piece || item.pinned, designs: desk.shop.designs });
+  const set = setter({ number: item.number, words: item.words, design: item.design || desk.shop.default_design, piece: item.piece || item.pinned, designs: desk.shop.designs });
   const save = press(t('item.save'), () => {
     openMends.delete(item.number);
     return correct(item, 'words', set.words(), t('item.saved', { item: called(item) }));
@@ -59,16 +59,22 @@ const approvals = (items) => [
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });
   return section(t('today.sheets'), p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 && onGiven(
-    h('form', { class: 'day', id: 'day' }, field('day-date', t('today.date'), date), giver(t('today.make'), 'main-act big')),
+    h('form', { class: 'day', id: 'day' }, field('day-date', t('today.date'), date), giver(t('today.make'), 'main-act big', 'make-day')),
     () => begin('day', { date: date.value })));
 }
 
-const rack = (waiting) => waiting.length > 0 && section(t('today.waiting'), list('rack', waiting.map((item) => {
-  const card = link('item', item.number, '');
-  card.className = 'card';
-  card.replaceChildren(smallPlaque(item), numeral(called(item)), inLine(item));
-  return h('li', {}, card);
-})));
+const fewest = 24;  // plaques shown before one asks for all
+
+function rack(waiting) {
+  const card = (item) => h('li', {}, h('a', { class: 'card', href: itemPath(item.number) }, smallPlaque(item), numeral(called(item)), inLine(item)));
+  const cards = list('rack', waiting.slice(0, fewest).map(card));
+  const more = waiting.length > fewest && press(t('today.all', { n: waiting.length }), () => {
+    more.parentNode.remove();
+    cards.append(...waiting.slice(fewest).map(card));
+    cards.children[fewest].firstChild.focus();
+  });
+  return waiting.length > 0 && section(t('today.waiting'), cards, more && row(more));
+}
 
 const bench = (sheets) => sheets.length > 0 && section(t('today.bench'), list('ruled', sheets.map((sheet) =>
   h('li', {}, link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), sheet.stale && said(sheet.stale, 'p', 'reason')))));

@@ -47,7 +47,7 @@ export function onGiven(form, work, doing = t('doing')) {
   });
   return form;
 }
-export const giver = (text, kind = '') => h('button', { type: 'submit', class: kind }, text);
+export const giver = (text, kind = '', id = null) => h('button', { type: 'submit', class: kind, id }, text);
 
 export const faultOf = (error) =>
   error instanceof Fault ? error.fault : { what: t('fault.page'), where: '', why: String(error?.message ?? error), mend: t('fault.page.mend') };
@@ -98,7 +98,7 @@ export function question(title, text, yes, fields = []) {
   return new Promise((answer) => {
     let chosen = null;
     const form = h('form', {}, h('h2', { id: 'question-title' }, title), h('p', { id: 'question-text' }, text), fields,
-      row(giver(yes, 'grave'), h('button', { type: 'button', on: { click: () => dialog.close() } }, t('question.no'))));
+      row(giver(yes, 'grave'), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t('question.no'))));
     const dialog = h('dialog', { 'aria-labelledby': 'question-title', 'aria-describedby': 'question-text' }, form);
     form.addEventListener('submit', (event) => {
       event.preventDefault();

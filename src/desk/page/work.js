@@ -1,6 +1,6 @@
 // In: work of the desk that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
 import { get, post } from './ask.js';
-import { accountBox, faultBox, h, p, present, row } from './dom.js';
+import { accountBox, faultBox, h, p, row } from './dom.js';
 import { named, t } from './texts.js';
 import { desk, faultOf, press, say } from './voice.js';
 
@@ -34,7 +34,7 @@ function showEnd(work) {
   const toSheets = !work.fault && work.account?.sheets > 0;
   place.replaceChildren(h('h2', { id: 'work-title', tabindex: '-1' }, text),
     row(toSheets && h('a', { href: '#/sheets', class: 'on-slate' }, t('work.to_sheets')), h('button', { class: 'on-slate', on: { click: close } }, t('act.close'))),
-    h('div', { class: 'slip' }, present([work.fault && faultBox(work.fault), accountBox(work.account)])));
+    h('details', { open: true }, h('summary', {}, t('work.account')), h('div', { class: 'slip' }, work.fault && faultBox(work.fault), accountBox(work.account))));
   place.hidden = false;
   say(`${text} ${(work.account?.told ?? []).slice(0, 3).join('. ')}`);
   if (hadFocus) place.firstChild.focus();

@@ -1,6 +1,7 @@
 // Whether an answer has the shape that shapes.json gives it.
 #pragma once
 
+#include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
 
@@ -11,7 +12,7 @@ namespace ordinatio {
 /// Empty where it has; else where it differs, and how.
 class ShapeCheck {
  public:
-  ShapeCheck() : shapes_(Json::parse(shapes_text())) {}
+  ShapeCheck() : shapes_(Json::parse(std::ifstream(PROJECT_FOLDER "/src/desk/shapes.json"))) {}
 
   /// route: "GET /api/today". An answer that has a fault has that at least.
   std::string difference(const std::string& route, const Json& answer) const {
