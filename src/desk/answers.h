@@ -20,6 +20,11 @@ Response take_export_in(WorkshopDesk& desk, const Request& request);
 Response answer_question(WorkshopDesk& desk, const Request& request);
 Response let_row_go(WorkshopDesk& desk, const Request& request);
 
+// ---- column_answers.cpp ----
+Response show_columns(WorkshopDesk& desk, const Request& request);
+Response try_columns(WorkshopDesk& desk, const Request& request);
+Response keep_columns(WorkshopDesk& desk, const Request& request);
+
 // ---- item_answers.cpp ----
 Response show_item(WorkshopDesk& desk, const Request& request);
 Response fit_words(WorkshopDesk& desk, const Request& request);

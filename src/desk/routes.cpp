@@ -19,6 +19,9 @@ constexpr Route routes[] = {{Method::get, "/api/shop", show_shop},
                             {Method::get, "/api/today", show_today},
                             {Method::post, "/api/look", look_at_export},
                             {Method::post, "/api/intake", take_export_in},
+                            {Method::post, "/api/columns", show_columns},
+                            {Method::post, "/api/try-columns", try_columns},
+                            {Method::post, "/api/keep-columns", keep_columns},
                             {Method::post, "/api/answer", answer_question},
                             {Method::post, "/api/let-go", let_row_go},
                             {Method::get, "/api/item", show_item},
@@ -47,7 +50,9 @@ constexpr Route routes[] = {{Method::get, "/api/shop", show_shop},
 constexpr std::size_t remembered =
     200;  // requests that were answered: more than a person makes while one is on its way
 
-bool takes_files(const std::string& path) { return path == "/api/look" || path == "/api/intake"; }
+bool takes_files(const std::string& path) {
+  return path == "/api/look" || path == "/api/intake" || path == "/api/columns";
+}
 
 Response not_found() { return {404, "text/plain; charset=utf-8", "There is no such page.\n"}; }
 

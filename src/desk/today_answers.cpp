@@ -1,11 +1,11 @@
 // What there is to do today, and an export that comes in.
 #include "bookkeeping/bookkeeping.h"
 #include "desk/answers.h"
+#include "desk/exports.h"
 #include "intake/held_rows.h"
 #include "shop/ledger_access.h"
 
 namespace ordinatio::inline desk {
-namespace fs = std::filesystem;
 namespace {
 
 Json shapes_of(WorkshopDesk& desk, Ledger& ledger, const std::vector<LedgerItem>& items) {
@@ -52,32 +52,10 @@ bool waits_for_yes(TrialBench& bench, const LedgerItem& item) {
   return design.ok() && (*design)->approval;
 }
 
-/// The export's bytes as a file in the workshop's folder `exports`, under the name that it came with: what was taken in can
-/// be looked up later. Another file of that name stays; this one then has a number.
-Result<fs::path> kept_export(const fs::path& folder, const std::string& came_as, const std::string& bytes) {
-  const fs::path name = fs::path(came_as).filename();
-  if (name.empty() || name == "." || name == ".." || came_as.size() > 200)
-    return Fault{"the file has no name that can be kept", came_as.substr(0, 60), "it is empty or too long",
-                 "Give it another name"};
-  if (auto fault = make_folder(folder / "exports")) return *std::move(fault);
-  for (int number = 1; number < 1'000; ++number) {
-    const std::string stem = name.stem().string() + (number == 1 ? "" : "-" + std::to_string(number));
-    const fs::path file = folder / "exports" / (stem + name.extension().string());
-    std::error_code error;
-    const auto there = fs::exists(file, error) ? read_file(file) : Result<std::string>(Fault{});
-    if (there.ok() && *there == bytes) return file;
-    if (fs::exists(file, error)) continue;
-    if (auto fault = write_file(file, bytes)) return *std::move(fault);
-    return file;
-  }
-  return Fault{"there are too many files of this name", (folder / "exports").string(), "1,000 of them",
-               "Give it another name"};
-}
-
 Response take(WorkshopDesk& desk, const Request& request, bool dry_run) {
   const Result<TrialBench*> bench = desk.bench();
   if (!bench.ok()) return answer_of(bench.fault());
-  const Result<fs::path> file = kept_export(desk.folder(), request.parameter("name"), request.body);
+  const Result<std::filesystem::path> file = kept_export(desk.folder(), request.parameter("name"), request.body);
   if (!file.ok()) return answer_of(file.fault());
   IntakeOptions options;
   options.call = desk.call("intake " + file->filename().string());

@@ -2,7 +2,7 @@
 import { sendFile } from './ask.js';
 import { accountBox, faultBox, h, input, present, row, small } from './dom.js';
 import { t } from './texts.js';
-import { busy, desk, done, faultOf, press, say } from './voice.js';
+import { busy, desk, done, faultOf, press, say, spokenFault } from './voice.js';
 
 const empty = { file: null, account: null, fault: null, isTaken: false };
 let kept = empty;  // stays when the page is read again
@@ -25,11 +25,13 @@ async function takeIn() {
   try {
     kept = { ...empty, account: (await sendFile('intake', file, true)).account, isTaken: true };
   } catch (error) {
-    kept = { ...empty, file, fault: faultOf(error) };
+    kept.fault = faultOf(error);
+    fill();
   }
-  await desk.again();
+  if (kept.isTaken) await desk.again();
   document.getElementById('intake-result')?.focus();
   if (kept.isTaken) done(t('intake.taken', { file: file.name }));
+  else say(spokenFault(kept.fault));
 }
 
 function forget() {
@@ -42,10 +44,10 @@ function result() {
   const { file, account, fault, isTaken } = kept;
   if (!account && !fault) return null;
   return h('div', { class: 'slip' },
-    h('h3', { id: 'intake-result', tabindex: '-1' }, t(fault ? 'intake.failed' : isTaken ? 'intake.was_taken' : 'intake.would')),
+    h('h3', { id: 'intake-result', tabindex: '-1' }, t(!account ? 'intake.failed' : isTaken ? 'intake.was_taken' : 'intake.would')),
     file && small(h('bdi', {}, file.name)), fault && faultBox(fault), accountBox(account, 4),
-    row(!isTaken && !fault && press(t('intake.take'), takeIn, { doing: t('intake.taking'), class: 'main-act', id: 'take-in' }),
-      press(t(isTaken || fault ? 'act.close' : 'intake.leave'), forget)));
+    row(account && !isTaken && press(t('intake.take'), takeIn, { doing: t('intake.taking'), class: 'main-act', id: 'take-in' }),
+      press(t(account && !isTaken ? 'intake.leave' : 'act.close'), forget)));
 }
 
 function fill() {

@@ -34,6 +34,10 @@ function holdForm(item, tell) {
 export const release = (item) =>
   press(t('act.release'), () => correct(item, 'release', '', t('act.release.done', { item: called(item) })), { id: `release-${item.number}` });
 
+/// Whether it is laid on a sheet only after the customer's yes, and the yes is still to come.
+export const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
+  desk.shop.designs.some((one) => one.approval && one.name === (item.design || desk.shop.default_design));
+
 export function acts(item, neighbours) {
   const is = (...states) => states.includes(item.state);
   const isOver = is('engraved', 'packed', 'cancelled');
@@ -41,11 +45,10 @@ export function acts(item, neighbours) {
   const tell = (name) => t(`act.${name}.done`, { item: called(item) });
   const act = (name, work) => press(t(`act.${name}`), work, { id: `act-${name}` });
   const byPerson = is('held') && item.held_by === 'person';
-  const needsYes = desk.shop.designs?.find((one) => one.name === item.design)?.approval;
   return [
     row(byPerson && release(item),
       is('proofed') && act('approve', () => change('approve', { items: [called(item)] }, tell('approve'), item.number)),
-      needsYes && waits && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
+      waits && needsYes(item) && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
       waits && !item.first && act('first', () => correct(item, 'first', '', tell('first'))),
       is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'), item.number)),
       is('engraved') && neighbours.some((one) => one.state === 'engraved') &&

@@ -59,7 +59,7 @@ export function newPage({ folder, started }) {
   onGiven(form, async () => {
     wrong.replaceChildren();
     try {
-      const answer = await post('new', { name: name.value.trim(), ...values() });
+      const answer = await post('new', { name: name.value.trim(), ...values(), ...(material.value === 'other' && { material: '' }) });
       await started();
       done(t('new.made', { name: name.value.trim() }), { answer });
     } catch (error) {

@@ -72,6 +72,7 @@ export function setter({ number, words, design, piece, designs = [], pieces = []
   const show = (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
     if (set.picture) view.replaceChildren(picture(set.picture, t('fit.picture', { words: text })));
+    else if (!view.querySelector('svg')) view.replaceChildren(h('p', { class: 'no-picture' }, t('no_picture')));
     view.classList.toggle('stale', Boolean(set.fault));
     caption.replaceChildren(...(set.fault ? [faultBox(set.fault)] : measures(set)));
     notes.replaceChildren(...present([remarks(t('fit.warnings'), set.warnings, 'warn'), remarks(t('fit.changes'), set.changes), remarks(t('fit.notes'), set.notes)]));

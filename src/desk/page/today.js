@@ -2,7 +2,7 @@
 import { get } from './ask.js';
 import { called, choice, field, h, heading, hint, inLine, input, itemLink, itemPath, link, list, numeral, p, row, said, section, spread, words } from './dom.js';
 import { intake } from './intake.js';
-import { release } from './item_acts.js';
+import { needsYes, release } from './item_acts.js';
 import { questionSlip } from './questions.js';
 import { setter, smallPlaque } from './setter.js';
 import { longDate, named, t } from './texts.js';
@@ -50,10 +50,9 @@ function markable(name, items, act, work) {
     row(press(act, () => (marked().length ? work(marked()) : done(t('today.none_chosen'))))));
 }
 
-const approvals = (items) => [
-  markable('unseen', items.filter((item) => item.state !== 'proofed'), t('today.proofs'),
-    (some) => begin('proofs', { items: some.map(called), date: desk.shop.date })),
-  markable('asked', items.filter((item) => item.state === 'proofed'), t('today.approve'),
+const approvals = (unseen, asked) => [
+  markable('unseen', unseen, t('today.proofs'), (some) => begin('proofs', { items: some.map(called), date: desk.shop.date })),
+  markable('asked', asked, t('today.approve'),
     (some) => change('approve', { items: some.map(called) }, t('today.approved', { n: some.length }), some[0].number))];
 
 function daySheets(count) {
@@ -81,14 +80,17 @@ const bench = (sheets) => sheets.length > 0 && section(t('today.bench'), list('r
 
 export async function todayPage({ signal }) {
   const day = await get('today', {}, signal);
+  // What the customer is to see first is laid on no sheet before the yes.
+  const asked = [...day.to_approve, ...day.waiting].filter((item, at, all) => needsYes(item) && all.findIndex((one) => one.number === item.number) === at);
+  const waiting = day.waiting.filter((item) => !asked.some((one) => one.number === item.number));
   const needs = [
     need('questions', day.questions.length, day.questions.map(questionSlip)),
     need('held', day.held.length, list('slips', day.held.map(heldItem))),
     need('rows', day.rows.length, hint(t('today.rows.hint')), list('slips', day.rows.map(heldRow))),
-    ...approvals(day.to_approve)].filter(Boolean);
+    ...approvals(asked.filter((item) => item.state !== 'proofed'), asked.filter((item) => item.state === 'proofed'))].filter(Boolean);
   return [t('today.title'), spread('',
     [h('header', {}, heading(t('today.title')), h('p', { class: 'date' }, longDate(desk.shop.date))), intake(), section(t('today.needs'), needs.length ? needs : p(t('today.needs.none')))],
-    [daySheets(day.waiting.length), rack(day.waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
+    [daySheets(waiting.length), rack(waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
       day.counts.length > 0 && section(t('today.counts'), h('dl', { class: 'counts' }, day.counts.map((one) =>
         h('div', {}, h('dt', {}, named('state', one.state)), h('dd', {}, String(one.count))))))])];
 }

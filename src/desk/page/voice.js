@@ -80,6 +80,7 @@ export function done(text, { subject = '', answer = {} } = {}) {
   const told = toldOf(answer);
   const content = [p(text)];
   if (told.length) content.push(list('plain', told.map((one) => said(one, 'li'))));
+  if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t('work.to_sheets'))));
   if (subject) content.push(press(t('undo'), () => change('undo', { subject }, t('undo.done', { what: text }))));
   show(...content);
   say(subject ? `${text} ${t('undo.offered')}` : text);

@@ -6,6 +6,7 @@ import { desk, faultOf, press, say } from './voice.js';
 
 const place = document.getElementById('work');
 let watching = false;
+let stopping = false;  // was asked for here
 
 const title = (work, part) => t(`work.${part}`, { kind: named('work.kind', work.kind) });
 const count = (work) => t('work.count', { done: work.done, all: work.all });
@@ -15,7 +16,10 @@ function showRunning(work) {
   if (!bar) {
     bar = h('progress', { 'aria-labelledby': 'work-title' });
     place.replaceChildren(h('h2', { id: 'work-title' }, title(work, 'running')), bar, p(),
-      press(t('work.stop'), () => post('work/stop', {}), { doing: t('work.stopping'), id: 'work-stop', class: 'on-slate' }));
+      press(t('work.stop'), () => {
+        stopping = true;
+        return post('work/stop', {});
+      }, { doing: t('work.stopping'), id: 'work-stop', class: 'on-slate' }));
     place.hidden = false;
   }
   if (work.all < 1) return;
@@ -30,7 +34,7 @@ function showEnd(work) {
     place.hidden = true;
     document.getElementById('main').focus();
   };
-  const text = title(work, work.fault ? 'failed' : 'done');
+  const text = title(work, work.fault ? 'failed' : stopping && work.done < work.all ? 'stopped' : 'done');
   const toSheets = !work.fault && work.account?.sheets > 0;
   place.replaceChildren(h('h2', { id: 'work-title', tabindex: '-1' }, text),
     row(toSheets && h('a', { href: '#/sheets', class: 'on-slate' }, t('work.to_sheets')), h('button', { class: 'on-slate', on: { click: close } }, t('act.close'))),
@@ -44,6 +48,7 @@ function showEnd(work) {
 async function watch(work) {
   if (watching) return;
   watching = true;
+  stopping = false;
   let quarter = 0;
   try {
     while (work.running) {

@@ -3,6 +3,7 @@
 #include "../bookkeeping/ledger_shop.h"
 #include "desk/desk.h"
 #include "desk/routes.h"
+#include "shape_check.h"
 
 namespace ordinatio::start_test {
 namespace fs = std::filesystem;
@@ -53,6 +54,50 @@ TEST_CASE("an empty place becomes a workshop with the measures that were given, 
 
   request = {Method::get, "/api/shop", {}, {}, ""};
   CHECK(Json::parse(router.answer(request).body)["ledger"] == true);
+}
+
+TEST_CASE("an export that nobody told of is guessed, tried and kept, and what a person wrote into shop.toml stays") {
+  const Place place;
+  WorkshopDesk desk(place.path, noon, "1.2.3");
+  Router router(desk, "key");
+  REQUIRE(router.answer({Method::post, "/api/new", {}, {}, measures().dump()}).status == 200);
+  const std::string mine = "# my own remark\n" + *read_file(place.path / "shop.toml");
+  REQUIRE_FALSE(write_file(place.path / "shop.toml", mine));
+
+  const ShapeCheck check;
+  const auto answered = [&](const std::string& route, const Request& request) {
+    const Response response = router.answer(request);
+    Json answer = Json::parse(response.body);
+    INFO(response.body);
+    CHECK(check.difference(route, answer) == "");
+    return answer;
+  };
+  const std::string bytes =
+      "Number;When;Cell;How many\n2601;Monday;Words: Weir Lane | Finish: oil;1\n2602;Monday;Words: Mill House | "
+      "Finish: wax;2\n";
+  const Json guess =
+      answered("POST /api/columns?name", {Method::post, "/api/columns", {{"name", "fair.csv"}}, {}, bytes});
+  CHECK(guess["columns"]["text"] == "Cell");
+  CHECK(guess["columns"]["order"] == "Number");
+  CHECK(guess["labels"][0]["meaning"] == "words");
+  CHECK(guess["rows"].size() == 2);
+
+  const Json ask{{"file", guess["file"]},     {"order", "Number"}, {"text", "Cell"},
+                 {"quantity", "How many"},    {"design", ""},      {"label_words", {"Words"}},
+                 {"label_others", {"Finish"}}};
+  const Json tried = answered("POST /api/try-columns", {Method::post, "/api/try-columns", {}, {}, ask.dump()});
+  REQUIRE(tried["trials"].size() == 2);
+  CHECK(tried["trials"][1]["words"] == "Mill House");
+  CHECK(tried["trials"][1]["picture"].get<std::string>().starts_with("<svg"));
+  CHECK(*read_file(place.path / "shop.toml") == mine);  // only tried
+
+  answered("POST /api/keep-columns", {Method::post, "/api/keep-columns", {}, {}, ask.dump()});
+  const std::string kept = *read_file(place.path / "shop.toml");
+  CHECK(kept.starts_with("# my own remark\n"));
+  CHECK(kept.find("\nquantity = \"How many\"") != std::string::npos);
+  const Json taken =
+      answered("POST /api/intake?name", {Method::post, "/api/intake", {{"name", "fair.csv"}}, {}, bytes});
+  CHECK(taken["account"]["told"][0] == "fair.csv: 3 new items of 2 new orders");
 }
 
 TEST_CASE("a workshop is not made of measures that are none") {
