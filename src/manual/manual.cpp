@@ -8,7 +8,8 @@
 namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
-  static const std::array<ManualPage, 13> pages{{{"sheets", sheets_page()},
+  static const std::array<ManualPage, 14> pages{{{"desk", desk_page()},
+                                                 {"sheets", sheets_page()},
                                                  {"orders", orders_page()},
                                                  {"held", held_page()},
                                                  {"files", files_page()},
