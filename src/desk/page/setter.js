@@ -116,29 +116,33 @@ export function setter({ number, words, design, piece, designs = [], pieces = []
 }
 
 // ---- small plaques in lists: each is asked for when it comes into sight, one after the other ----
+const lasts = 60_000;  // ms that a picture is kept: a design or a piece may change behind it
 const drawn = new Map();
 const queue = [];
 let isDrawing = false;
+
+const askOf = ({ number, words, design, piece }) => ({ number, words, ...(design && { design }), ...(piece && { piece }) });
+const known = (item) => {
+  const kept = drawn.get(JSON.stringify(askOf(item)));
+  return kept && Date.now() - kept.at < lasts ? kept.picture : undefined;
+};
+function put(node, item, svg) {
+  if (svg) node.replaceChildren(picture(svg, t('fit.picture', { words: oneLine(item.words) })));
+  else node.classList.add('none');
+}
 
 async function drawAll() {
   isDrawing = true;
   while (queue.length) {
     const [node, item] = queue.shift();
     if (!node.isConnected) continue;
-    const ask = { number: item.number, words: item.words };
-    if (item.design) ask.design = item.design;
-    if (item.piece) ask.piece = item.piece;
-    const key = JSON.stringify(ask);
-    if (!drawn.has(key)) {
-      try {
-        if (drawn.size > 400) drawn.clear();
-        drawn.set(key, (await wonder('fit', ask, AbortSignal.timeout(8000))).picture);
-      } catch {
-        drawn.set(key, '');
-      }
+    let svg = known(item);
+    if (svg === undefined) {
+      svg = (await wonder('fit', askOf(item), AbortSignal.timeout(8000)).catch(() => ({}))).picture ?? '';
+      if (drawn.size > 1000) drawn.clear();
+      drawn.set(JSON.stringify(askOf(item)), { at: Date.now(), picture: svg });
     }
-    if (drawn.get(key)) node.replaceChildren(picture(drawn.get(key), t('fit.picture', { words: oneLine(item.words) })));
-    else node.classList.add('none');
+    put(node, item, svg);
   }
   isDrawing = false;
 }
@@ -154,7 +158,8 @@ const sight = new IntersectionObserver((entries) => {
 
 export function smallPlaque(item) {
   const node = h('div', { class: 'small-plaque' });
-  node.item = item;
-  sight.observe(node);
+  const svg = known(item);
+  if (svg !== undefined) put(node, item, svg);
+  else sight.observe(Object.assign(node, { item }));
   return node;
 }
