@@ -73,14 +73,15 @@ Response from_workshop(WorkshopDesk& desk, Work&& work) {
   return response.ok() ? *response : answer_of(response.fault());
 }
 
-/// Runs one command in the workshop. work: const Shop&, const Ask& → Result<Account>.
+/// Runs one command in the workshop. work: const Shop&, const Ask& → Result<Account>. subject: the name in the ask of what
+/// undo takes to take it back; empty: nothing does.
 template <class Work>
-Response command(WorkshopDesk& desk, const Request& request, Work&& work) {
+Response command(WorkshopDesk& desk, const Request& request, Work&& work, const char* subject = "") {
   const Result<Ask> ask = Ask::read(request.body);
   if (!ask.ok()) return answer_of(ask.fault());
   const Result<TrialBench*> bench = desk.bench();
   if (!bench.ok()) return answer_of(bench.fault());
-  return answer_of(work((*bench)->shop(), *ask));
+  return answer_of(work((*bench)->shop(), *ask), ask->text(subject));
 }
 
 }  // namespace ordinatio::inline desk

@@ -24,7 +24,7 @@ MaybeFault Background::begin(const std::string& kind, Work work) {
     return Fault{"other work is under way", "", "one thing is done at a time", "Wait until it is done, or stop it"};
   if (thread_.joinable()) thread_.join();
   is_to_stop_ = false;
-  state_ = {kind, true, 0, 0, {}};
+  state_ = {kind, true, false, 0, 0, {}};
   thread_ = std::thread([this, work = std::move(work)] { run(work); });
   return std::nullopt;
 }
@@ -35,10 +35,12 @@ void Background::run(const Work& work) {
     const std::lock_guard lock(guard_);
     state_.done = done, state_.all = all;
   };
+  bool was_stopped = false;
   const auto outcome = [&]() -> Result<Account> {
     try {
       return work(progress);
     } catch (const Stopped&) {
+      was_stopped = true;
       return stopped_by_person;
     } catch (const std::exception& bug) {
       return broken(bug);
@@ -47,6 +49,7 @@ void Background::run(const Work& work) {
   Result<Account> end = outcome();
   const std::lock_guard lock(guard_);
   state_.end = std::move(end);
+  state_.was_stopped = was_stopped;
   state_.is_running = false;
 }
 

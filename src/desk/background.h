@@ -26,7 +26,7 @@ class Background {
 
   struct State {
     std::string kind;  // "day", "proofs", "stands"; empty: nothing was ever begun
-    bool is_running = false;
+    bool is_running = false, was_stopped = false;
     std::size_t done = 0, all = 0;
     std::optional<Result<Account>> end;
   };

@@ -24,18 +24,21 @@ std::string joined(const std::vector<std::string>& words) {
 }  // namespace
 
 Response correct_item(WorkshopDesk& desk, const Request& request) {
-  return command(desk, request, [&](const Shop& shop, const Ask& ask) -> Result<Account> {
-    const auto what = correction_named(ask.text("what"));
-    if (!what)
-      return Fault{"there is no such act", ask.text("what"), "shapes.json names those there are",
-                   "Load the page again"};
-    CorrectionOptions options;
-    options.item = ask.text("item");
-    options.what = *what;
-    options.value = ask.text("value");
-    options.call = desk.call((ask.text("what") == "words" ? "correct" : ask.text("what")) + " " + options.item);
-    return run_correction(shop, options);
-  });
+  return command(
+      desk, request,
+      [&](const Shop& shop, const Ask& ask) -> Result<Account> {
+        const auto what = correction_named(ask.text("what"));
+        if (!what)
+          return Fault{"there is no such act", ask.text("what"), "shapes.json names those there are",
+                       "Load the page again"};
+        CorrectionOptions options;
+        options.item = ask.text("item");
+        options.what = *what;
+        options.value = ask.text("value");
+        options.call = desk.call((ask.text("what") == "words" ? "correct" : ask.text("what")) + " " + options.item);
+        return run_correction(shop, options);
+      },
+      "item");
 }
 
 Response approve_items(WorkshopDesk& desk, const Request& request) {
@@ -58,14 +61,17 @@ Response undo_last(WorkshopDesk& desk, const Request& request) {
 }
 
 Response spoil_one(WorkshopDesk& desk, const Request& request) {
-  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
-    SpoilOptions options;
-    options.item = ask.text("item");
-    options.blank = options.item.empty() ? ask.text("piece") : "";
-    options.reason = ask.text("reason");
-    options.call = desk.call("spoil " + options.item + options.blank);
-    return run_spoil(shop, options);
-  });
+  return command(
+      desk, request,
+      [&](const Shop& shop, const Ask& ask) {
+        SpoilOptions options;
+        options.item = ask.text("item");
+        options.blank = options.item.empty() ? ask.text("piece") : "";
+        options.reason = ask.text("reason");
+        options.call = desk.call("spoil " + options.item + options.blank);
+        return run_spoil(shop, options);
+      },
+      "item");
 }
 
 Response remake_item(WorkshopDesk& desk, const Request& request) {

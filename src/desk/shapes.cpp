@@ -1,6 +1,5 @@
 #include "desk/shapes.h"
 
-#include "base/local_time.h"
 #include "bed/item_number.h"
 #include "desk/pictures.h"
 
@@ -17,25 +16,46 @@ bool is_plain(const Json& value) {
 
 }  // namespace
 
+std::string without_commands(std::string text) {
+  static constexpr std::string_view program = "ordinatio ";
+  for (std::size_t at; (at = text.find(program)) != std::string::npos;) {
+    const std::size_t stop = text.find(". ", at), colon = text.rfind(": ", at);
+    const bool is_named = colon != std::string::npos && colon + 2 == at;  // "Let it go: ordinatio release 1042-2"
+    const std::size_t begin = is_named ? colon : text.rfind(". ", at) == std::string::npos ? 0 : text.rfind(". ", at);
+    text.erase(begin, stop == std::string::npos ? std::string::npos : stop - begin);
+  }
+  return text.starts_with(". ") ? text.substr(2) : text;
+}
+
 Json shape_of(const HeldItem& held) {
   return {{"id", held.id}, {"shown", held.is_item ? with_check(held.id) : held.id}, {"fault", shape_of(held.fault)}};
 }
 
 Json shape_of(const Fault& fault) {
-  return {{"what", fault.what}, {"where", fault.where}, {"why", fault.why}, {"mend", fault.mend}};
+  return {{"what", fault.what}, {"where", fault.where}, {"why", fault.why}, {"mend", without_commands(fault.mend)}};
 }
 
 Json shape_of(const Account& account) {
   Json held = Json::array(), files = Json::array();
   for (const HeldItem& item : account.held) held.push_back(shape_of(item));
   for (const auto& file : account.files) files.push_back(file.filename().string());
-  return {{"told", account.told},          {"held", held},   {"warnings", account.warnings},
-          {"notes", account.notes},        {"files", files}, {"sheets", account.sheets},
+  Json told = Json::array();
+  for (const std::string& line : account.told) told.push_back(without_commands(line));
+  return {{"told", told},
+          {"held", held},
+          {"warnings", account.warnings},
+          {"notes", account.notes},
+          {"files", files},
+          {"sheets", account.sheets},
           {"items_set", account.items_set}};
 }
 
 Json shape_of(const Background::State& state) {
-  Json work{{"kind", state.kind}, {"running", state.is_running}, {"done", state.done}, {"all", state.all}};
+  Json work{{"kind", state.kind},
+            {"running", state.is_running},
+            {"stopped", state.was_stopped},
+            {"done", state.done},
+            {"all", state.all}};
   if (!state.end) return work;
   if (state.end->ok()) {
     work["account"] = shape_of(**state.end);
@@ -49,10 +69,11 @@ Json shape_of(const Tried& tried, const std::string& piece) {
   const Artwork* const artwork = tried.artwork ? &*tried.artwork : nullptr;
   const Artwork none;
   const Artwork& shown = artwork != nullptr ? *artwork : none;
-  const Bounds box = bounds_of(path_of(shown.blank.outline));
+  const Blank& blank = artwork != nullptr ? shown.blank : tried.blank;
+  const Bounds box = bounds_of(path_of(blank.outline));
   Json notes = Json::array();
   for (const CleaningNote& note : tried.inscription.notes) notes.push_back(note.rule);
-  Json setting{{"picture", artwork != nullptr ? plaque_picture(shown) : ""},
+  Json setting{{"picture", artwork != nullptr ? plaque_picture(shown) : piece_picture(blank)},
                {"width", box.width()},
                {"height", box.height()},
                {"design", tried.design},
@@ -91,8 +112,7 @@ Json shape_of(const LedgerItem& item, Ledger& ledger, const std::string& to_come
 
 Json shape_of(const std::vector<StoryLine>& story) {
   Json lines = Json::array();
-  for (const StoryLine& line : story)
-    lines.push_back({{"at", local_time(line.at)}, {"cause", line.cause}, {"text", line.text}});
+  for (const StoryLine& line : story) lines.push_back({{"at", line.at}, {"cause", line.cause}, {"text", line.text}});
   return lines;
 }
 
@@ -105,8 +125,9 @@ Response answer_of(const Json& answer) {
 
 Response answer_of(const Fault& fault) { return answer_of(Json{{"fault", shape_of(fault)}}); }
 
-Response answer_of(const Result<Account>& account) {
-  return account.ok() ? answer_of(Json{{"account", shape_of(*account)}}) : answer_of(account.fault());
+Response answer_of(const Result<Account>& account, const std::string& undo) {
+  if (!account.ok()) return answer_of(account.fault());
+  return answer_of(Json{{"account", shape_of(*account)}, {"undo", undo}});
 }
 
 Result<Ask> Ask::read(const std::string& body) {

@@ -26,8 +26,10 @@ Json shape_of(const std::vector<StoryLine>& story);
 
 Response answer_of(const Json& answer);
 Response answer_of(const Fault& fault);
-/// @done
-Response answer_of(const Result<Account>& account);
+/// @done; undo: what takes it back, where something does.
+Response answer_of(const Result<Account>& account, const std::string& undo = "");
+/// A mend without the part that says what to type on a terminal.
+std::string without_commands(std::string text);
 
 // ---- asks ----
 /// What a request's body asks: an object of texts, numbers, flags and lists of texts.

@@ -53,6 +53,15 @@ std::string plain(std::string name) {
   return name;
 }
 
+Response unknown_file() { return {404, "text/plain; charset=utf-8", "The ledger knows no such file.\n"}; }
+
+Response given(const std::filesystem::path& file) {
+  const Result<std::string> bytes = read_file(file);
+  if (!bytes.ok()) return unknown_file();
+  const std::string as = "attachment; filename=\"" + plain(file.filename().string()) + "\"";
+  return {200, type_of(file), *bytes, {{"Content-Disposition", as}}};
+}
+
 }  // namespace
 
 Json shape_of_sheets(Ledger& ledger) {
@@ -87,10 +96,13 @@ Response show_sheet(WorkshopDesk& desk, const Request& request) {
 }
 
 Response book_engraved(WorkshopDesk& desk, const Request& request) {
-  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
-    const std::string sheet = ask.text("sheet"), pockets = ask.text("pockets");
-    return run_engraved(shop, {desk.call("engraved " + sheet + " " + pockets), {sheet}, pockets});
-  });
+  return command(
+      desk, request,
+      [&](const Shop& shop, const Ask& ask) {
+        const std::string sheet = ask.text("sheet"), pockets = ask.text("pockets");
+        return run_engraved(shop, {desk.call("engraved " + sheet + " " + pockets), {sheet}, pockets});
+      },
+      "sheet");
 }
 
 Response resume_sheet(WorkshopDesk& desk, const Request& request) {
@@ -108,15 +120,12 @@ Response resume_sheet(WorkshopDesk& desk, const Request& request) {
 /// A file that the ledger knows: no path is made of what was asked.
 Response give_file(WorkshopDesk& desk, const Request& request) {
   return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) -> Response {
-    const Response unknown{404, "text/plain; charset=utf-8", "The ledger knows no such file.\n"};
+    if (request.parameter("sheet").empty() && request.parameter("name") == "proofs.pdf")
+      return given(bench.shop().folder / "out" / "proofs" / "proofs.pdf");
     const std::optional<LedgerSheet> sheet = ledger.sheet_named(request.parameter("sheet"));
     const std::string name = request.parameter("name");
-    if (!sheet || !sheet->files.contains(name)) return unknown;
-    const auto file = folder_on_disk(bench.shop(), *sheet) / name;
-    const Result<std::string> bytes = read_file(file);
-    if (!bytes.ok()) return unknown;
-    const std::string as = "attachment; filename=\"" + plain(file.filename().string()) + "\"";
-    return {200, type_of(file), *bytes, {{"Content-Disposition", as}}};
+    if (!sheet || !sheet->files.contains(name)) return unknown_file();
+    return given(folder_on_disk(bench.shop(), *sheet) / name);
   });
 }
 

@@ -45,9 +45,8 @@ Json questions_of(WorkshopDesk& desk, Ledger& ledger) {
   return questions;
 }
 
-/// Items that nobody engraves without the customer's yes, and whose proof is made.
-bool waits_for_yes(TrialBench& bench, const LedgerItem& item) {
-  if (item.state != ItemState::proofed) return false;
+/// Whether nobody engraves the item without the customer's yes.
+bool needs_yes(TrialBench& bench, const LedgerItem& item) {
   const auto design = bench.design(item.design.empty() ? bench.shop().default_design : item.design);
   return design.ok() && (*design)->approval;
 }
@@ -72,9 +71,11 @@ Result<std::unique_ptr<Ledger>> open_for_look(const Shop& shop, const LedgerCall
 
 Response show_today(WorkshopDesk& desk, const Request&) {
   return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) {
-    std::vector<LedgerItem> waiting, held, to_approve;
+    std::vector<LedgerItem> waiting, held, to_prove, to_approve;
     for (LedgerItem& item : ledger.waiting_items()) {
-      if (waits_for_yes(bench, item)) to_approve.push_back(item);
+      const bool is_new = item.state == ItemState::received || item.state == ItemState::ready;
+      if ((is_new || item.state == ItemState::proofed) && needs_yes(bench, item))
+        (is_new ? to_prove : to_approve).push_back(item);
       (item.state == ItemState::held ? held : waiting).push_back(std::move(item));
     }
     return answer_of(Json{{"counts", counts_of(ledger)},
@@ -82,7 +83,9 @@ Response show_today(WorkshopDesk& desk, const Request&) {
                           {"held", shapes_of(desk, ledger, held)},
                           {"rows", rows_of(ledger)},
                           {"questions", questions_of(desk, ledger)},
+                          {"to_prove", shapes_of(desk, ledger, to_prove)},
                           {"to_approve", shapes_of(desk, ledger, to_approve)},
+                          {"to_pack", shapes_of(desk, ledger, ledger.items_in(ItemState::engraved))},
                           {"sheets", shape_of_sheets(ledger)}});
   });
 }
@@ -103,9 +106,12 @@ Response answer_question(WorkshopDesk& desk, const Request& request) {
 }
 
 Response let_row_go(WorkshopDesk& desk, const Request& request) {
-  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
-    return run_let_go(shop, {desk.call("let-go " + ask.text("row")), {ask.text("row")}});
-  });
+  return command(
+      desk, request,
+      [&](const Shop& shop, const Ask& ask) {
+        return run_let_go(shop, {desk.call("let-go " + ask.text("row")), {ask.text("row")}});
+      },
+      "row");
 }
 
 }  // namespace ordinatio::inline desk

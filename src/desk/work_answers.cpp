@@ -9,7 +9,12 @@ namespace {
 
 constexpr double work_patience = 5;  // seconds for another command to end: this one is not waited for
 
-Response state_of_work(WorkshopDesk& desk) { return answer_of(shape_of(desk.background().state())); }
+/// How work ended is no fault of the request that asks for it.
+Response state_of_work(WorkshopDesk& desk) {
+  Response response = answer_of(shape_of(desk.background().state()));
+  response.status = 200;
+  return response;
+}
 
 /// Whether it is a day of the calendar's form; the designs read it.
 std::string date_of(const WorkshopDesk& desk, const Ask& ask) {

@@ -82,6 +82,7 @@ Result<Tried> TrialBench::set(const Trial& trial) {
   SetOrder set = std::move(inside_->composer.set(std::span(&wanted, 1)).front());
   tried.inscription = std::move(set.inscription);
   tried.artwork = std::move(set.artwork);
+  tried.blank = (*laid)->blank;
   tried.held = std::move(set.held);
   tried.no_bed = inside_->workroom.no_bed_for(order);
   return tried;

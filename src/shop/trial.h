@@ -24,6 +24,7 @@ struct Tried {
   Inscription inscription;
   std::optional<Artwork> artwork;  // there, too, where it is held for what the beam cannot draw
   std::string design;
+  Blank blank;  // that it would lie on
   MaybeFault held;
   MaybeFault no_bed;  // why no sheet can take it as things are
 };
