@@ -10,6 +10,8 @@ export class Fault extends Error {
     Object.assign(this, { fault, answer });
   }
 }
+export const faultOf = (error) =>
+  error instanceof Fault ? error.fault : { what: t('fault.page'), why: String(error?.message ?? error), mend: t('fault.page.mend') };
 export const isAbort = (error) => error?.name === 'AbortError';
 
 /// A press that may reach the desk twice bears the same word both times, so that it is done once.
@@ -18,15 +20,13 @@ function newOnce() {
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
-const silent = () => new Fault({ what: t('fault.silent'), where: '', why: '', mend: t('fault.silent.mend') });
-
 async function reach(path, request, tries) {
   for (;;) {
     try {
       return await fetch(path, request);
     } catch (error) {
       if (isAbort(error)) throw error;
-      if (--tries < 1) throw silent();
+      if (--tries < 1) throw new Fault({ what: t('fault.silent'), mend: t('fault.silent.mend') });
       await new Promise((resume) => setTimeout(resume, 500));
     }
   }
@@ -37,8 +37,8 @@ async function answered(response) {
   if (!isJson) {
     const text = (await response.text()).trim();
     const unknown = response.status === 401 || response.status === 403;
-    throw new Fault({ what: t(unknown ? 'fault.closed' : 'fault.refused'), where: '', why: unknown ? '' : text.slice(0, 400),
-      mend: t(unknown ? 'fault.closed.mend' : 'fault.refused.mend') });
+    const name = unknown ? 'fault.closed' : 'fault.refused';
+    throw new Fault({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
   }
   const answer = await response.json();
   if (response.status === 422 || !response.ok) throw new Fault(answer.fault ?? { what: t('fault.refused') }, answer);
@@ -54,23 +54,45 @@ export async function get(path, query = {}, signal = undefined) {
   return answered(await reach(address(path, query), { headers: { 'desk-key': key }, signal }, 2));
 }
 
-/// Asks for a change; sent again once where the first did not reach the desk.
-export async function post(path, ask) {
-  const headers = { 'desk-key': key, 'content-type': 'application/json', 'desk-once': newOnce() };
-  return answered(await reach(address(path), { method: 'POST', headers, body: JSON.stringify(ask) }, 2));
+async function send(where, body, changes, signal) {
+  const headers = { 'desk-key': key, 'content-type': `application/${typeof body === 'string' ? 'json' : 'octet-stream'}` };
+  if (changes) headers['desk-once'] = newOnce();
+  return answered(await reach(where, { method: 'POST', headers, body, signal }, changes ? 2 : 1));
 }
+/// Asks for a change; sent again once where the first did not reach the desk.
+export const post = (path, ask) => send(address(path), JSON.stringify(ask), true);
 
 /// Asks what would be, and changes nothing.
-export async function wonder(path, ask, signal) {
-  const headers = { 'desk-key': key, 'content-type': 'application/json' };
-  return answered(await reach(address(path), { method: 'POST', headers, body: JSON.stringify(ask), signal }, 1));
+export const wonder = (path, ask) => send(address(path), JSON.stringify(ask), false, AbortSignal.timeout(15_000));
+
+/// Asks again at each change of mind. One request is on its way at a time; of those that wait meanwhile only the last is sent.
+/// So answers come in their order, and one that is late all the same is dropped by its number.
+export function inTurn(path, show) {
+  let next = null, isAsking = false, asked = 0, shown = 0;
+  const run = async () => {
+    isAsking = true;
+    while (next) {
+      const [number, ask] = next;
+      next = null;
+      let answer;
+      try {
+        answer = await wonder(path, ask);
+      } catch (error) {
+        answer = { ...error.answer, fault: faultOf(error) };
+      }
+      if (number < shown) continue;
+      shown = number;
+      show(answer, next === null);
+    }
+    isAsking = false;
+  };
+  return (ask) => {
+    next = [++asked, ask];
+    if (!isAsking) run();
+  };
 }
 
 /// Sends a file's bytes; where `changes`, what stands in it is taken in.
-export async function sendFile(path, file, changes) {
-  const headers = { 'desk-key': key, 'content-type': 'application/octet-stream' };
-  if (changes) headers['desk-once'] = newOnce();
-  return answered(await reach(address(path, { name: file.name }), { method: 'POST', headers, body: file }, changes ? 2 : 1));
-}
+export const sendFile = (path, file, changes) => send(address(path, { name: file.name }), file, changes);
 
 export const fileLink = (sheet, name) => `/file?${new URLSearchParams({ sheet, name })}`;

@@ -1,6 +1,7 @@
 // In: the address behind "#". Out: its page, with the focus on its heading. One module a page; what they share is here: routes,
 // focus, waiting, the shop.
-import { get, isAbort } from './ask.js';
+import { faultOf, get, isAbort } from './ask.js';
+import { columnsPage } from './columns.js';
 import { alone, faultBox, h, heading, row } from './dom.js';
 import { itemPage } from './item.js';
 import { designsPage, searchPage, stockPage } from './more.js';
@@ -10,11 +11,11 @@ import { sheetPage } from './sheet.js';
 import { sheetsPage } from './sheets.js';
 import { changeLanguage, language, loadTexts, t } from './texts.js';
 import { todayPage } from './today.js';
-import { desk, faultOf, hush, say } from './voice.js';
+import { desk, hush, say } from './voice.js';
 import { resumeWatching } from './work.js';
 
-const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage };
-const parents = { item: 'today', sheet: 'sheets' };
+const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage };
+const parents = { item: 'today', columns: 'today', sheet: 'sheets' };
 const main = document.getElementById('main');
 let reading = new AbortController();
 let shownAddress = null;
@@ -74,7 +75,7 @@ async function show(restore = null) {
     else link.removeAttribute('aria-current');
   }
   const late = setTimeout(() => {
-    main.prepend(h('p', { class: 'reading' }, t('page.reading')));
+    main.prepend(h('p.reading', t('page.reading')));
     say(t('page.reading'));
   }, 1000);
   try {

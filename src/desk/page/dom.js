@@ -1,9 +1,13 @@
 // In: names, texts, pictures as SVG. Out: elements. Never: asks the desk; puts text into the page as markup.
-import { language, named, t } from './texts.js';
+import { called, language, named, t, time } from './texts.js';
 
-/// h('p', { class: 'note' }, 'words', node, [nodes]). `on` has listeners; what is null, false or empty is left out.
-export function h(tag, properties = {}, ...children) {
-  const node = document.createElement(tag);
+/// h('p.note', { id: 'here' }, 'words', node, [nodes]): a tag with its classes, properties if there are any, what stands in it.
+/// `on` has listeners; what is null, false or empty is left out.
+export function h(tag, ...children) {
+  const [name, ...classes] = tag.split('.');
+  const node = document.createElement(name);
+  if (classes.length) node.className = classes.join(' ');
+  const properties = children[0]?.constructor === Object ? children.shift() : {};
   for (const [name, value] of Object.entries(properties)) {
     if (value === null || value === undefined || value === false) continue;
     if (name === 'on') for (const [event, act] of Object.entries(value)) node.addEventListener(event, act);
@@ -15,23 +19,23 @@ export function h(tag, properties = {}, ...children) {
 }
 export const present = (children) => children.flat(4).filter((one) => one !== null && one !== undefined && one !== false && one !== '');
 
-export const p = (...children) => h('p', {}, children);
-export const row = (...children) => h('p', { class: 'row' }, children);
-export const small = (...children) => h('p', { class: 'by' }, children);
+export const p = (...children) => h('p', children);
+export const row = (...children) => h('p.row', children);
+export const small = (...children) => h('p.by', children);
 /// For those who hear the page alone.
-export const unseen = (text) => h('span', { class: 'unseen' }, text);
-export const hint = (text) => h('p', { class: 'hint' }, text);
-export const section = (title, ...children) => h('section', {}, h('h2', {}, title), children);
-export const list = (kind, items) => h('ul', { class: kind }, items);
+export const unseen = (text) => h('span.unseen', text);
+export const hint = (text) => h('p.hint', text);
+export const section = (title, ...children) => h('section', h('h2', title), children);
+export const list = (kind, items) => h(`ul.${kind}`, items);
 export const heading = (...title) => h('h1', { tabindex: '-1' }, title);
 /// The book lies open: two leaves side by side where there is room, else one after the other.
-export const spread = (kind, left, right) => h('div', { class: `spread ${kind}` }, h('div', { class: 'leaf sight' }, left), h('div', { class: 'leaf' }, right));
-export const alone = (...children) => h('div', { class: 'leaf alone' }, children);
+export const spread = (kind, left, right) => h(`div.spread.${kind}`, h('div.leaf.sight', left), h('div.leaf', right));
+export const alone = (...children) => h('div.leaf.alone', children);
 
 /// A picture that the desk has drawn, with a name for those who do not see it.
 export function picture(svg, name) {
   const drawn = svg ? new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement : null;
-  if (drawn?.localName !== 'svg') return h('p', { class: 'no-picture' }, t('no_picture'));
+  if (drawn?.localName !== 'svg') return h('p.no-picture', t('no_picture'));
   const node = document.importNode(drawn, true);
   for (const stray of node.querySelectorAll('script, foreignObject, style')) stray.remove();
   if (!node.hasAttribute('viewBox')) {
@@ -43,43 +47,42 @@ export function picture(svg, name) {
   node.setAttribute('aria-label', [name, ...kept].join('; '));
   return node;
 }
-export const view = (svg, name) => h('div', { class: 'view' }, picture(svg, name));
+export const view = (svg, name) => h('div.view', picture(svg, name));
 
 /// What the desk says, in its own language whatever the page's is.
 export const said = (text, tag = 'span', kind = null) => h(tag, { lang: language === 'en' ? null : 'en', dir: 'auto', class: kind }, text);
 
 /// A customer's words, line for line; and all in one line.
-export const words = (text, tag = 'p') => h(tag, { class: 'words', dir: 'auto', lang: '' }, text);
+export const words = (text, tag = 'p') => h(`${tag}.words`, { dir: 'auto', lang: '' }, text);
 export const oneLine = (text) => text.trim().replaceAll('\n', ' / ');
-export const inLine = (item) => h('bdi', { class: 'words', lang: '' }, oneLine(item.words));
+export const inLine = (item) => h('bdi.words', { lang: '' }, oneLine(item.words));
 
-export const called = (item) => item.shown || item.number;
-export const numeral = (text) => h('span', { class: 'number', dir: 'ltr' }, text);
+export const numeral = (text) => h('span.number', { dir: 'ltr' }, text);
 export const itemPath = (number) => `#/item/${encodeURIComponent(number)}`;
-export const link = (page, name, text = name) => h('a', { href: `#/${page}/${encodeURIComponent(name)}`, class: 'number', dir: 'ltr' }, text);
+export const link = (page, name, text = name) => h('a.number', { href: `#/${page}/${encodeURIComponent(name)}`, dir: 'ltr' }, text);
 export const itemLink = (item) => link('item', item.number, called(item));
-export const stateMark = (state, kind = 'state') => h('span', { class: 'state', 'data-state': state }, named(kind, state));
-export const itemRow = (item) => h('li', {}, itemLink(item), inLine(item), stateMark(item.state));
+export const stateMark = (state, kind = 'state') => h('span.state', { 'data-state': state }, named(kind, state));
+export const itemRow = (item) => h('li', itemLink(item), inLine(item), stateMark(item.state));
 
 /// A fault: what it is, where, why, and the mend.
-export const faultBox = ({ what, where, why, mend }) => h('div', { class: 'fault' }, said(what, 'p', 'fault-what'),
+export const faultBox = ({ what, where, why, mend }) => h('div.fault', said(what, 'p', 'fault-what'),
   (where || why) && p(where && said(where), where && why && ' – ', why && said(why)),
-  mend && p(h('b', {}, t('mend'), ' '), said(mend)));
+  mend && p(h('b', t('mend'), ' '), said(mend)));
 
 function heldLine({ id, shown, fault }) {
   const name = shown || id;
   const isItem = /-\d+$/.test(id) && !/^row-/.test(id);
-  return h('li', {}, p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault));
+  return h('li', p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault));
 }
-const lines = (some) => list('plain', some.map((line) => said(line, 'li')));
-const folded = (title, content) => h('details', {}, h('summary', {}, title), content);
+export const lines = (some) => list('plain', some.map((line) => said(line, 'li')));
+export const folded = (title, content) => h('details', h('summary', title), content);
 
 /// All that a command has to tell.
 export function accountBox(account, level = 3) {
   if (!account) return null;
   const { told = [], held = [], warnings = [], notes = [], files = [] } = account;
-  const title = (text) => h(`h${level}`, {}, text);
-  return h('div', { class: 'account' },
+  const title = (text) => h(`h${level}`, text);
+  return h('div.account',
     told.length > 0 && list('told', told.map((line) => said(line, 'li'))),
     held.length > 0 && [title(t('account.held', { n: held.length })), list('plain', held.map(heldLine))],
     warnings.length > 0 && [title(t('account.warnings')), lines(warnings)],
@@ -88,15 +91,33 @@ export function accountBox(account, level = 3) {
 }
 
 /// A field with its label above it, and a hint.
-export function field(id, label, input, note = '') {
+export function field(id, label, input, note = '', around = input) {
   input.id = id;
   if (note) input.setAttribute('aria-describedby', `${id}-hint`);
-  return h('p', { class: 'field' }, h('label', { for: id }, label), input, note && h('small', { id: `${id}-hint` }, note));
+  return h('p.field', h('label', { for: id }, label), around, note && h('small', { id: `${id}-hint` }, note));
+}
+/// Where a file is dropped or chosen: `take` hears of it, and of the field.
+export function slot(id, take) {
+  const choose = input('file', { id, accept: '.csv,.tsv,.txt,text/csv,text/plain', 'aria-describedby': `${id}-hint` });
+  const node = h('div.slot', h('label', { for: id }, t('intake.choose')), choose, h('small', { id: `${id}-hint` }, t('intake.hint')));
+  const go = (file) => file && take(file, choose);
+  const over = (isOver) => (event) => {
+    event.preventDefault();
+    node.classList.toggle('over', isOver);
+  };
+  choose.addEventListener('change', () => go(choose.files[0]));
+  node.addEventListener('dragover', over(true));
+  node.addEventListener('dragleave', over(false));
+  node.addEventListener('drop', (event) => {
+    over(false)(event);
+    go(event.dataTransfer.files[0]);
+  });
+  return node;
 }
 export const input = (type, properties = {}) => h('input', { type, ...properties });
 export const sentence = (properties = {}) => input('text', { dir: 'auto', maxlength: 300, ...properties });
-export const choice = (properties, ...label) => h('label', { class: 'choice' }, h('input', properties), label);
-export const select = (chosen, choices) => h('select', {}, choices.map(([value, name]) => h('option', { value, selected: value === chosen }, name)));
+export const choice = (properties, ...label) => h('label.choice', h('input', properties), label);
+export const select = (chosen, choices) => h('select', choices.map(([value, name]) => h('option', { value, selected: value === chosen }, name)));
 
-export const storyList = (story, time) => section(t('item.story'), h('ol', { class: 'story' }, story.map(({ at, text, cause }) =>
-  h('li', {}, h('time', {}, time(at)), ' ', said(text), cause && said(cause, 'span', 'cause')))));
+export const storyList = (story) => section(t('item.story'), h('ol.story', story.map(({ at, text, cause }) =>
+  h('li', h('time', time(at)), ' ', said(text), cause && said(cause, 'span', 'cause')))));

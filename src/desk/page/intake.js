@@ -1,15 +1,15 @@
 // In: an export of the shop, dropped or chosen. Out: first what would be taken in, and nothing is changed; then it is taken in.
-import { sendFile } from './ask.js';
-import { accountBox, faultBox, h, input, present, row, small } from './dom.js';
+import { faultOf, sendFile } from './ask.js';
+import { openColumns } from './columns.js';
+import { accountBox, faultBox, h, present, row, slot, small } from './dom.js';
 import { t } from './texts.js';
-import { busy, desk, done, faultOf, press, say, spokenFault } from './voice.js';
+import { busy, desk, done, press, say, spokenFault } from './voice.js';
 
-const empty = { file: null, account: null, fault: null, isTaken: false };
-let kept = empty;  // stays when the page is read again
+let kept = {};  // file, account, fault, isTaken: stays when the page is read again
 let place = null;
 
 async function lookAt(file) {
-  kept = { ...empty, file };
+  kept = { file };
   try {
     kept.account = (await sendFile('look', file, false)).account;
   } catch (error) {
@@ -20,10 +20,28 @@ async function lookAt(file) {
   say(kept.fault ? kept.fault.what : t('intake.looked', { file: file.name }));
 }
 
+/// A new workshop says first what the columns are; so does one whose columns an export has not.
+async function lookOrAsk(file) {
+  if (!desk.shop.ledger) return openColumns(file);
+  await lookAt(file);
+  if (/\bcolumns?\b/.test(kept.fault?.what)) openColumns(file, kept.fault);
+}
+
+/// Goes on from the columns to what would be taken in.
+export async function lookFor(file, { account }) {
+  history.pushState(null, '', '#/today');
+  await desk.again();
+  await lookAt(file);
+  kept.account?.told.unshift(...account.told);
+  fill();
+  document.getElementById('intake-result')?.focus();
+}
+
 async function takeIn() {
   const { file } = kept;
   try {
-    kept = { ...empty, account: (await sendFile('intake', file, true)).account, isTaken: true };
+    kept = { account: (await sendFile('intake', file, true)).account, isTaken: true };
+    desk.shop.ledger = true;
   } catch (error) {
     kept.fault = faultOf(error);
     fill();
@@ -35,7 +53,7 @@ async function takeIn() {
 }
 
 function forget() {
-  kept = empty;
+  kept = {};
   fill();
   document.getElementById('export').focus();
 }
@@ -43,33 +61,21 @@ function forget() {
 function result() {
   const { file, account, fault, isTaken } = kept;
   if (!account && !fault) return null;
-  return h('div', { class: 'slip' },
+  return h('div.slip',
     h('h3', { id: 'intake-result', tabindex: '-1' }, t(!account ? 'intake.failed' : isTaken ? 'intake.was_taken' : 'intake.would')),
-    file && small(h('bdi', {}, file.name)), fault && faultBox(fault), accountBox(account, 4),
+    file && small(h('bdi', file.name)), fault && faultBox(fault), accountBox(account, 4),
     row(account && !isTaken && press(t('intake.take'), takeIn, { doing: t('intake.taking'), class: 'main-act', id: 'take-in' }),
       press(t(account && !isTaken ? 'intake.leave' : 'act.close'), forget)));
 }
 
 function fill() {
-  const choose = input('file', { id: 'export', accept: '.csv,.tsv,.txt,text/csv,text/plain', 'aria-describedby': 'export-hint' });
-  const slot = h('div', { class: 'slot' }, h('label', { for: 'export' }, t('intake.choose')), choose, h('small', { id: 'export-hint' }, t('intake.hint')));
-  const go = (file) => file && busy(choose, t('intake.looking'), () => lookAt(file));
-  const over = (isOver) => (event) => {
-    event.preventDefault();
-    slot.classList.toggle('over', isOver);
-  };
-  choose.addEventListener('change', () => go(choose.files[0]));
-  slot.addEventListener('dragover', over(true));
-  slot.addEventListener('dragleave', over(false));
-  slot.addEventListener('drop', (event) => {
-    over(false)(event);
-    go(event.dataTransfer.files[0]);
-  });
-  place.replaceChildren(...present([h('h2', {}, t('intake.title')), slot, result()]));
+  place.replaceChildren(...present([h('h2', t('intake.title')),
+    slot('export', (file, from) => busy(from, t('intake.looking'), () => lookOrAsk(file))),
+    row(press(t('columns.tell'), () => openColumns(kept.file), { class: 'small', id: 'tell-columns' })), result()]));
 }
 
 export function intake() {
-  place = h('section', {});
+  place = h('section');
   fill();
   return place;
 }

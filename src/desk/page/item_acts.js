@@ -1,17 +1,18 @@
 // In: an item, and what it is. Out: the buttons of what may be done with it now; each act is told, with its undo. Acts by which
 // material is lost ask first.
 import { get } from './ask.js';
-import { called, choice, field, h, input, row, sentence } from './dom.js';
+import { choice, field, h, input, row, sentence } from './dom.js';
 import { questionSlip } from './questions.js';
-import { t } from './texts.js';
-import { change, correct, desk, giver, onGiven, press, question } from './voice.js';
+import { designOf } from './setter.js';
+import { called, t } from './texts.js';
+import { change, correct, desk, giver, onGiven, press, question, undoLast } from './voice.js';
 import { begin } from './work.js';
 
 /// What went wrong with a piece, and when it is made again. The piece is written off, so it is asked.
 export async function wentWrong(item) {
-  const chosen = await question(t('wrong.title', { item: called(item) }), t('wrong.text', { piece: item.piece || '…' }), t('wrong.yes'), [
+  const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t('wrong.yes'), [
     field('wrong-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') })),
-    h('fieldset', {}, h('legend', {}, t('wrong.when')), ['now', 'later'].map((when) =>
+    h('fieldset', h('legend', t('wrong.when')), ['now', 'later'].map((when) =>
       choice({ type: 'radio', name: 'when', value: when, checked: when === 'now' }, t(`wrong.${when}`)))),
     field('wrong-words', t('wrong.words'), h('textarea', { name: 'words', rows: 3, dir: 'auto', lang: '', value: item.words })),
     field('wrong-piece', t('wrong.piece'), input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t('wrong.piece.hint')),
@@ -20,43 +21,43 @@ export async function wentWrong(item) {
   const ask = { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later' };
   const typed = chosen.words.replaceAll('\r\n', '\n');
   if (typed !== item.words) ask.text = typed;
-  await change('remake', ask, t(`wrong.${chosen.when}.done`, { item: called(item) }), ask.later ? item.number : '');
+  await change('remake', ask, t(`wrong.${chosen.when}.done`, { item }));
 }
 
 /// Why it is kept back is written down with it.
-function holdForm(item, tell) {
+function holdForm(item) {
   const reason = sentence({ required: true, placeholder: t('act.hold.example') });
-  return h('details', {}, h('summary', {}, t('act.hold.title')), onGiven(
-    h('form', { class: 'inline' }, field('hold-reason', t('act.hold.reason'), reason), giver(t('act.hold'))),
-    () => correct(item, 'hold', reason.value.trim(), tell('hold'))));
+  return h('details', h('summary', t('act.hold.title')), onGiven(
+    h('form.inline', field('hold-reason', t('act.hold.reason'), reason), giver(t('act.hold'))),
+    () => correct(item, 'hold', reason.value.trim())));
 }
 
 export const release = (item) =>
-  press(t('act.release'), () => correct(item, 'release', '', t('act.release.done', { item: called(item) })), { id: `release-${item.number}` });
+  press(t('act.release'), () => correct(item, 'release'), { id: `release-${item.number}` });
 
 /// Whether it is laid on a sheet only after the customer's yes, and the yes is still to come.
-export const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
-  desk.shop.designs.some((one) => one.approval && one.name === (item.design || desk.shop.default_design));
+const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
+  desk.shop.designs.some((one) => one.approval && one.name === designOf(item));
 
 export function acts(item, neighbours) {
   const is = (...states) => states.includes(item.state);
   const isOver = is('engraved', 'packed', 'cancelled');
   const waits = !isOver && !is('on sheet');
-  const tell = (name) => t(`act.${name}.done`, { item: called(item) });
+  const tell = (name) => t(`act.${name}.done`, { item });
   const act = (name, work) => press(t(`act.${name}`), work, { id: `act-${name}` });
   const byPerson = is('held') && item.held_by === 'person';
   return [
     row(byPerson && release(item),
-      is('proofed') && act('approve', () => change('approve', { items: [called(item)] }, tell('approve'), item.number)),
+      is('proofed') && act('approve', () => change('approve', { items: [called(item)] }, tell('approve'))),
       waits && needsYes(item) && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
-      waits && !item.first && act('first', () => correct(item, 'first', '', tell('first'))),
-      is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'), item.number)),
+      waits && !item.first && act('first', () => correct(item, 'first')),
+      is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'))),
       is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
-        act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', { order: item.order }), item.number)),
+        act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', { order: item.order }))),
       is('on sheet', 'engraved', 'packed') && press(t('wrong'), () => wentWrong(item), { id: 'act-wrong', class: 'grave' }),
-      !isOver && act('cancel', () => correct(item, 'cancel', '', tell('cancel'))),
-      press(t('undo.last'), () => change('undo', { subject: item.number }, t('undo.last.done', { item: called(item) })), { id: 'act-undo' })),
-    !isOver && !byPerson && holdForm(item, tell),
+      !isOver && act('cancel', () => correct(item, 'cancel')),
+      press(t('undo.last'), () => undoLast(item), { id: 'act-undo' })),
+    !isOver && !byPerson && holdForm(item),
   ];
 }
 

@@ -9,7 +9,7 @@ export async function stockPage({ signal }) {
   const { account } = await get('stock', {}, signal);
   const count = input('number', { min: 1, max: 10000, inputmode: 'numeric' });
   const date = input('date', { required: true, value: desk.shop.date });
-  const form = h('form', {}, h('div', { class: 'pair' }, field('stand-count', t('stands.count'), count, t('stands.count.hint')), field('stand-date', t('stands.date'), date)),
+  const form = h('form', h('div.pair', field('stand-count', t('stands.count'), count, t('stands.count.hint')), field('stand-date', t('stands.date'), date)),
     row(giver(t('stands.make'), 'main-act')));
   onGiven(form, () => begin('stands', { date: date.value, ...(count.value && { count: Number(count.value) }) }));
   return [t('stock.title'), spread('', [heading(t('stock.title')), section(t('stock.left'), accountBox(account))],
@@ -24,7 +24,7 @@ async function designCard({ name, about, material, approval }, signal) {
     set = error.answer ?? {};
   }
   const facts = [set.width > 0 && size(set.width, set.height), material, name === desk.shop.default_design && t('designs.default'), approval && t('designs.approval')];
-  return h('li', {}, view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, name), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
+  return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, name), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
 }
 
 export async function designsPage({ signal }) {
@@ -36,7 +36,7 @@ export async function designsPage({ signal }) {
 export async function searchPage({ name, signal }) {
   const asked = name.trim();
   const { items } = asked ? await get('search', { words: asked }, signal) : { items: [] };
-  const found = (item) => h('li', {}, itemLink(item), inLine(item), h('bdi', { class: 'by' }, item.customer), stateMark(item.state));
+  const found = (item) => h('li', itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state));
   return [t('search.title'), alone(heading(t('search.title')),
     p(asked ? t('search.count', { n: items.length }) : t('search.nothing_asked'), asked && [' ', h('q', { dir: 'auto' }, asked)]),
     items.length > 0 && list('ruled', items.map(found)))];

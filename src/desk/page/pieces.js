@@ -14,9 +14,9 @@ async function writeOff(piece) {
 
 function card({ id, picture, width, height, material, note, state, item }, widest) {
   const drawn = view(picture, t('pieces.picture', { piece: id }));
-  drawn.style.inlineSize = `${Math.round((100 * width) / widest)}%`;
-  return h('li', {}, drawn, h('div', {}, h('h3', {}, numeral(id)), p(size(width, height), material && [', ', h('bdi', {}, material)]),
-    note && small(h('bdi', {}, note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
+  drawn.style.width = `${Math.round((100 * width) / widest)}%`;
+  return h('li', drawn, h('div', h('h3', numeral(id)), p(size(width, height), material && [', ', h('bdi', material)]),
+    note && small(h('bdi', note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
       state === 'free' && press([t('pieces.write_off'), unseen(` ${id}`)], () => writeOff(id), { class: 'small' }))));
 }
 
@@ -28,18 +28,18 @@ function shelf(pieces) {
   if (!states.includes(shown)) shown = 'all';
   const fill = () => cards.replaceChildren(...of(shown).map((piece) => card(piece, widest)));
   const choices = states.map((state) => choice({ type: 'radio', name: 'state', value: state, checked: state === shown },
-    named('piece', state), h('span', { class: 'count' }, String(of(state).length))));
+    named('piece', state), h('span.count', String(of(state).length))));
   fill();
-  return section(t('pieces.all'), h('fieldset', { class: 'row', on: { change: (event) => {
+  return section(t('pieces.all'), h('fieldset.row', { on: { change: (event) => {
     shown = event.target.value;
     fill();
-  } } }, h('legend', { class: 'unseen' }, t('pieces.which')), choices), cards);
+  } } }, h('legend.unseen', t('pieces.which')), choices), cards);
 }
 
 export async function piecesPage({ signal }) {
   const { pieces, held } = await get('pieces', {}, signal);
   return [t('pieces.title'), alone(heading(t('pieces.title')),
     held.length > 0 && section(t('pieces.held', { n: held.length }), list('slips', held.map((one) =>
-      h('li', { class: 'slip held-slip' }, h('h3', { dir: 'auto' }, one.shown || one.id), faultBox(one.fault))))),
+      h('li.slip.held-slip', h('h3', { dir: 'auto' }, one.shown || one.id), faultBox(one.fault))))),
     pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')))];
 }

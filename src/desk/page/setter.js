@@ -1,39 +1,20 @@
-// In: an item, or words alone. Out: its plaque on its piece, drawn anew by the desk at each key stroke, beside the field that
-// the words are typed in. Never: sets a text itself; shows an older answer over a newer one; saves.
-import { wonder } from './ask.js';
-import { faultBox, field, h, list, oneLine, picture, present, said, select } from './dom.js';
-import { mm, size, t } from './texts.js';
-import { faultOf, say } from './voice.js';
+// In: an item. Out: its plaque on its piece, drawn anew by the desk at each key stroke, beside the fields that its words and its
+// own wishes are written in. Never: sets a text itself; saves.
+import { inTurn, wonder } from './ask.js';
+import { choice, faultBox, field, h, input, list, oneLine, picture, present, row, said, select } from './dom.js';
+import { mm, number as written, size, t } from './texts.js';
+import { desk, say } from './voice.js';
 
 const rest = 600;  // ms without a key stroke before it is told to those who hear
-let serial = 0;
+const step = 0.5;  // mm
 
-/// One request is on its way at a time; of those that wait meanwhile only the last is sent. So answers come in their order,
-/// and one that is late all the same is dropped by its number.
-function fitter(show) {
-  let next = null, isAsking = false, asked = 0, shown = 0;
-  const run = async () => {
-    isAsking = true;
-    while (next) {
-      const [number, ask] = next;
-      next = null;
-      let answer;
-      try {
-        answer = await wonder('fit', ask, AbortSignal.timeout(8000));
-      } catch (error) {
-        answer = { ...error.answer, fault: faultOf(error) };
-      }
-      if (number < shown) continue;
-      shown = number;
-      show(answer, next === null);
-    }
-    isAsking = false;
-  };
-  return (ask) => {
-    next = [++asked, ask];
-    if (!isAsking) run();
-  };
-}
+/// Set as its design says.
+export const noWish = { design: '', size: 0, nudge_x: 0, nudge_y: 0, lines_kept: false };
+const ordered = (item) => item.design || desk.shop.default_design;
+export const designOf = (item, wish = item.wish) => wish?.design || ordered(item);
+/// All that a fit is asked with, so that what is kept in the ledger stands in for nothing.
+const askOf = (item, words = item.words, piece = item.piece || item.pinned, wish = item.wish) =>
+  ({ number: item.number, words, ...noWish, ...wish, design: designOf(item, wish), ...(piece && { piece }) });
 
 function measures(set) {
   const facts = [
@@ -42,11 +23,11 @@ function measures(set) {
     set.counter > 0 && t('fit.counter', { mm: mm(set.counter, 2) }),
   ].filter(Boolean);
   const where = [set.piece ? t('fit.on_piece', { piece: set.piece }) : t('fit.on_nominal'), set.width > 0 && size(set.width, set.height)];
-  return [h('p', { class: 'measures' }, facts.map((fact) => h('span', {}, fact))), h('p', { class: 'by' }, where.filter(Boolean).join(', '))];
+  return [h('p.measures', facts.map((fact) => h('span', fact))), h('p.by', where.filter(Boolean).join(', '))];
 }
 
 const remarks = (title, lines, kind = '') =>
-  lines?.length > 0 && h('div', { class: `remarks ${kind}` }, h('h3', {}, title), list('plain', lines.map((line) => said(line, 'li'))));
+  lines?.length > 0 && h(`div.remarks.${kind}`, h('h3', title), list('plain', lines.map((line) => said(line, 'li'))));
 
 function spoken(set) {
   if (set.fault) return t('fit.say_fault', { what: set.fault.what });
@@ -54,63 +35,100 @@ function spoken(set) {
     (set.warnings?.length ? ` ${t('fit.warnings')}: ${set.warnings.join('. ')}` : '');
 }
 
-/// `designs` as the shop has them; `pieces` as the item may have them. `changed` hears of each key stroke.
-/// It gives: plaque, a figure; fields; words(), design(), piece(); refit(); area, where the words are typed.
-export function setter({ number, words, design, piece, designs = [], pieces = [], changed = () => {} }) {
-  const id = `set-${++serial}`;
-  const view = h('div', { class: 'view' }, h('p', { class: 'no-picture' }, t('fit.waiting')));
+/// A length that is written, or changed by a button on either side of it.
+function stepper(id, name, value, less, more, typed) {
+  const length = input('number', { step, inputmode: 'decimal', value });
+  const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), on: { click: () => {
+    length.value = Number(length.value) + by;
+    typed();
+  } } }, arrow);
+  return [length, field(id, t(`wish.${name}`), length, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), length, button(step, more)))];
+}
+
+/// The item's own wishes, but for the design. It gives: node; wish(); put(wish); fitted(set).
+function wishes(id, wish, typed) {
+  const height = input('number', { min: 0, step, inputmode: 'decimal' });
+  const [right, rightField] = stepper(`${id}-x`, 'x', 0, ['←', 'left'], ['→', 'right'], typed);
+  const [up, upField] = stepper(`${id}-y`, 'y', 0, ['↓', 'down'], ['↑', 'up'], typed);
+  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t('wish.lines'));
+  const box = kept.firstChild;
+  const back = (name, inputs) => h('button.small', { type: 'button', on: { click: () => {
+    for (const one of inputs) one.value = '';
+    inputs[0].focus();
+    typed();
+  } } }, t(`wish.${name}`));
+  const put = (wish) => {
+    height.value = wish.size || '';
+    right.value = wish.nudge_x || '';
+    up.value = wish.nudge_y || '';
+    box.checked = wish.lines_kept;
+  };
+  put(wish);
+  const node = h('details', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, on: { input: typed } }, h('summary', t('wish.title')),
+    h('div.pair', field(`${id}-size`, t('wish.size'), height, t('wish.size.hint')), rightField, upField),
+    row(back('largest', [height]), back('middle', [right, up])), kept);
+  return { node, put,
+    wish: () => ({ size: Number(height.value), nudge_x: Number(right.value), nudge_y: Number(up.value), lines_kept: box.checked }),
+    fitted: (set) => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
+}
+
+/// `words` and `wish` as they stand now; `pieces` as the item may have them. `changed` hears of each change.
+/// It gives: plaque, a figure; fields; words(), wish(), piece(); put(words, wish); area, where the words are typed.
+export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
+  const id = `set-${item.number}`;
+  const view = h('div.view', h('p.no-picture', t('fit.waiting')));
   const caption = h('figcaption');
-  const plaque = h('figure', { class: 'plaque-figure' }, view, caption);
-  const notes = h('div', { class: 'set-notes' });
+  const plaque = h('figure.plaque-figure', view, caption);
+  const notes = h('div.set-notes');
   const area = h('textarea', { dir: 'auto', lang: '', rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
-  const names = [...new Set([design, ...designs.map((one) => one.name)])].filter(Boolean);
-  const designs_ = names.length > 1 && select(design, names.map((one) => [one, one]));
-  const pieces_ = pieces.length > 0 &&
-    select(piece, [['', t('fit.any_piece')], ...[...new Set([...pieces, piece])].filter(Boolean).map((one) => [one, one])]);
+  const names = new Set([wish.design, ...desk.shop.designs.map((one) => one.name)]);
+  for (const none of ['', ordered(item)]) names.delete(none);
+  const design = names.size > 0 && select(wish.design, [['', t('fit.as_ordered', { design: ordered(item) })], ...[...names].map((one) => [one, one])]);
+  const piece = pieces.length > 0 &&
+    select(item.piece || item.pinned, [['', t('fit.any_piece')], ...[...new Set([...pieces, item.piece, item.pinned])].filter(Boolean).map((one) => [one, one])]);
   let telling = 0;
 
-  const show = (set, isLast) => {
+  const chosenPiece = () => (piece ? piece.value : item.piece || item.pinned);
+  const chosenWish = () => ({ design: design ? design.value : '', ...own.wish() });
+  const fit = inTurn('fit', (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
-    if (set.picture) view.replaceChildren(picture(set.picture, t('fit.picture', { words: text })));
-    else if (!view.querySelector('svg')) view.replaceChildren(h('p', { class: 'no-picture' }, t('no_picture')));
-    view.classList.toggle('stale', Boolean(set.fault));
+    if (set.picture) view.replaceChildren(picture(set.picture, set.fault ? t('fit.bare') : t('fit.picture', { words: text })));
+    else if (!view.querySelector('svg')) view.replaceChildren(picture());
+    view.classList.toggle('stale', Boolean(set.fault && !set.picture));
     caption.replaceChildren(...(set.fault ? [faultBox(set.fault)] : measures(set)));
     notes.replaceChildren(...present([remarks(t('fit.warnings'), set.warnings, 'warn'), remarks(t('fit.changes'), set.changes), remarks(t('fit.notes'), set.notes)]));
+    own.fitted(set);
     if (!isLast || !telling) return;
     clearTimeout(telling);
     telling = setTimeout(() => say(spoken(set)), rest);
-  };
-  const fit = fitter(show);
-  const ask = () => {
-    const what = { words: area.value };
-    if (number) what.number = number;
-    const chosen = { design: designs_ ? designs_.value : design, piece: pieces_ ? pieces_.value : piece };
-    for (const [name, value] of Object.entries(chosen)) if (value) what[name] = value;
-    fit(what);
-  };
+  });
+  const ask = () => fit(askOf(item, area.value, chosenPiece(), chosenWish()));
   const typed = () => {
     clearTimeout(telling);
-    telling = setTimeout(() => {}, 0);  // from the first key stroke on it is told
+    telling = setTimeout(() => {}, 0);  // from the first change on it is told
     ask();
     changed();
   };
+  const own = wishes(id, wish, typed);
   area.addEventListener('input', typed);
   // On a narrow screen the plaque moves to the top of it, and the field from under it.
   area.addEventListener('focus', () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' })));
-  for (const choice of [designs_, pieces_]) if (choice) choice.addEventListener('change', typed);
+  for (const choice of [design, piece]) if (choice) choice.addEventListener('change', typed);
   ask();
 
   return {
-    plaque, notes, area, refit: ask,
+    plaque, notes, area, piece: chosenPiece, wish: chosenWish,
     words: () => area.value,
-    design: () => (designs_ ? designs_.value : design),
-    piece: () => (pieces_ ? pieces_.value : piece),
-    put: (text) => { area.value = text; typed(); },
+    put: (words, wish) => {
+      area.value = words;
+      if (design) design.value = wish.design;
+      own.put(wish);
+      typed();
+    },
     fields: [
       field(`${id}-words`, t('fit.words'), area, t('fit.words.hint')),
-      (designs_ || pieces_) && h('div', { class: 'pair' },
-        designs_ && field(`${id}-design`, t('fit.design'), designs_),
-        pieces_ && field(`${id}-piece`, t('fit.piece'), pieces_)),
+      (design || piece) && h('div.pair', design && field(`${id}-design`, t('fit.design'), design), piece && field(`${id}-piece`, t('fit.piece'), piece)),
+      own.node,
     ],
   };
 }
@@ -121,7 +139,6 @@ const drawn = new Map();
 const queue = [];
 let isDrawing = false;
 
-const askOf = ({ number, words, design, piece }) => ({ number, words, ...(design && { design }), ...(piece && { piece }) });
 const known = (item) => {
   const kept = drawn.get(JSON.stringify(askOf(item)));
   return kept && Date.now() - kept.at < lasts ? kept.picture : undefined;
@@ -138,7 +155,7 @@ async function drawAll() {
     if (!node.isConnected) continue;
     let svg = known(item);
     if (svg === undefined) {
-      svg = (await wonder('fit', askOf(item), AbortSignal.timeout(8000)).catch(() => ({}))).picture ?? '';
+      svg = (await wonder('fit', askOf(item)).catch(() => ({}))).picture ?? '';
       if (drawn.size > 1000) drawn.clear();
       drawn.set(JSON.stringify(askOf(item)), { at: Date.now(), picture: svg });
     }
@@ -157,7 +174,7 @@ const sight = new IntersectionObserver((entries) => {
 }, { rootMargin: '200px' });
 
 export function smallPlaque(item) {
-  const node = h('div', { class: 'small-plaque' });
+  const node = h('div.small-plaque');
   const svg = known(item);
   if (svg !== undefined) put(node, item, svg);
   else sight.observe(Object.assign(node, { item }));

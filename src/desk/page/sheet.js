@@ -1,9 +1,9 @@
 // In: a sheet's name. Out: its page: the bed with its pockets, who lies in each, what was engraved, what went wrong, its files.
 import { fileLink, get } from './ask.js';
-import { called, choice, field, h, heading, hint, itemLink, list, numeral, p, row, said, section, select, sentence, small, spread, stateMark, storyList, unseen, view } from './dom.js';
+import { choice, field, h, heading, hint, itemLink, list, numeral, p, row, said, section, select, sentence, small, spread, stateMark, storyList, unseen, view } from './dom.js';
 import { wentWrong } from './item_acts.js';
-import { named, size, t, time } from './texts.js';
-import { change, giver, onGiven, press, question } from './voice.js';
+import { called, named, size, t } from './texts.js';
+import { change, giver, onGiven, press, question, undoLast } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
@@ -25,17 +25,17 @@ function lightUp(bed, places) {
 
 function placeLine({ pocket, state, piece, item }) {
   const wrong = () => wentWrong({ ...item, piece: item.piece || piece });
-  return h('li', { 'data-pocket': String(pocket) }, h('span', { class: 'pocket-number' }, unseen(`${t('sheet.pocket')} `), String(pocket)),
-    h('div', {}, itemLink(item), ' ', stateMark(state), h('p', { class: 'words', dir: 'auto', lang: '' }, item.words), piece && small(t('item.piece', { piece }))),
+  return h('li', { 'data-pocket': String(pocket) }, h('span.pocket-number', unseen(`${t('sheet.pocket')} `), String(pocket)),
+    h('div', itemLink(item), ' ', stateMark(state), h('p.words', { dir: 'auto', lang: '' }, item.words), piece && small(t('item.piece', { piece }))),
     ['on sheet', 'engraved'].includes(state) && press([t('wrong'), unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' }));
 }
 
 function engravedForm(sheet, numbers) {
   const upTo = select('', [['', t('engraved.all')], ...numbers.slice(0, -1).map((pocket) => [String(pocket), t('engraved.up_to', { pocket })])]);
-  return onGiven(h('form', { class: 'inline' }, field('engraved-up-to', t('engraved.which'), upTo), giver(t('engraved.book'), 'main-act', 'book')), () => {
+  return onGiven(h('form.inline', field('engraved-up-to', t('engraved.which'), upTo), giver(t('engraved.book'), 'main-act', 'book')), () => {
     const last = upTo.value;
     return change('engraved', { sheet: sheet.name, pockets: last && numbers.filter((pocket) => pocket <= Number(last)).join(',') },
-      t(last ? 'engraved.some.done' : 'engraved.all.done', { sheet: sheet.name, pocket: last }), sheet.name);
+      t(last ? 'engraved.some.done' : 'engraved.all.done', { sheet: sheet.name, pocket: last }));
   });
 }
 
@@ -43,33 +43,33 @@ function stoppedForm(sheet, waiting) {
   const numbers = waiting.map((one) => one.pocket);
   const after = select('0', [['0', t('stopped.none')], ...numbers.map((pocket) => [String(pocket), t('stopped.after', { pocket })])]);
   const reason = sentence({ required: true, placeholder: t('stopped.example') });
-  const lost = h('fieldset', {}, h('legend', {}, t('stopped.lost')), waiting.map(({ pocket, item }) =>
-    choice({ type: 'checkbox', value: String(pocket) }, t('stopped.pocket', { pocket, item: called(item) }))));
-  const form = h('form', {}, field('stopped-after', t('stopped.when'), after), lost, field('stopped-reason', t('stopped.reason'), reason), row(giver(t('stopped.go'))));
+  const lost = h('fieldset', h('legend', t('stopped.lost')), waiting.map(({ pocket, item }) =>
+    choice({ type: 'checkbox', value: String(pocket) }, t('stopped.pocket', { pocket, item }))));
+  const form = h('form', field('stopped-after', t('stopped.when'), after), lost, field('stopped-reason', t('stopped.reason'), reason), row(giver(t('stopped.go'))));
   onGiven(form, async () => {
     const spoiled = [...lost.querySelectorAll(':checked')].map((box) => Number(box.value));
     const engraved = numbers.filter((pocket) => pocket <= Number(after.value) && !spoiled.includes(pocket));
     if (spoiled.length && !(await question(t('stopped.lose.title', { n: spoiled.length }), t('stopped.lose.text', { pockets: spoiled.join(', ') }), t('stopped.lose.yes')))) return;
     await change('resume', { sheet: sheet.name, done: engraved.join(','), spoiled: spoiled.join(','), reason: reason.value.trim() }, t('stopped.done', { sheet: sheet.name }));
   });
-  return h('details', {}, h('summary', {}, t('stopped.title')), hint(t('stopped.hint')), form);
+  return h('details', h('summary', t('stopped.title')), hint(t('stopped.hint')), form);
 }
 
 const files = (sheet) => sheet.files?.length > 0 && section(t('sheet.files'), list('row', sheet.files.map((file) =>
-  h('li', {}, h('a', { href: fileLink(sheet.name, file), download: file.split('/').pop(), dir: 'ltr' }, file)))), hint(t('sheet.files.hint')));
+  h('li', h('a', { href: fileLink(sheet.name, file), download: file.split('/').pop(), dir: 'ltr' }, file)))), hint(t('sheet.files.hint')));
 
 export async function sheetPage({ name, signal }) {
   const sheet = await get('sheet', { name }, signal);
   const bed = view(sheet.picture, t('sheet.picture', { sheet: sheet.name, n: sheet.places.length }));
-  const places = h('ol', { class: 'places' }, sheet.places.map(placeLine));
+  const places = h('ol.places', sheet.places.map(placeLine));
   lightUp(bed, places);
   const waiting = sheet.places.filter((one) => one.state === 'on sheet');
   return [sheet.name, spread('sheet',
-    [h('header', {}, heading(numeral(sheet.name)),
-      h('p', { class: 'facts' }, [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t('sheets.planned')].filter(Boolean).map((one) => h('span', {}, one)))),
-    sheet.stale && h('div', { class: 'slip held-slip' }, h('h2', {}, t('sheet.stale')), said(sheet.stale, 'p')),
-    h('figure', { class: 'bed-figure' }, bed), files(sheet)],
+    [h('header', heading(numeral(sheet.name)),
+      h('p.facts', [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t('sheets.planned')].filter(Boolean).map((one) => h('span', one)))),
+    sheet.stale && h('div.slip.held-slip', h('h2', t('sheet.stale')), said(sheet.stale, 'p')),
+    h('figure.bed-figure', bed), files(sheet)],
     [section(t('sheet.bed'), waiting.length ? [engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t('sheet.none_waits')),
-      row(press(t('sheet.undo'), () => change('undo', { subject: sheet.name }, t('undo.last.done', { item: sheet.name })), { id: 'sheet-undo' }))),
-    section(t('sheet.pockets'), places), storyList(sheet.story ?? [], time)])];
+      row(press(t('sheet.undo'), () => undoLast(sheet.name), { id: 'sheet-undo' }))),
+    section(t('sheet.pockets'), places), storyList(sheet.story ?? [])])];
 }

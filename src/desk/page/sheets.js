@@ -8,7 +8,7 @@ function standing({ written, waiting, engraved }) {
   if (waiting) return engraved ? t('sheets.some', { engraved, waiting }) : t('sheets.left', { n: waiting });
   return engraved ? t('sheets.all', { n: engraved }) : t('sheets.nothing');
 }
-const line = (sheet) => h('li', {}, link('sheet', sheet.name), h('span', { class: 'by' }, named('kind', sheet.kind)), standing(sheet),
+const line = (sheet) => h('li', link('sheet', sheet.name), h('span.by', named('kind', sheet.kind)), standing(sheet),
   sheet.stale && said(sheet.stale, 'p', 'reason'));
 const part = (name, some) => section(t(`sheets.${name}`), some.length ? list('ruled', some.map(line)) : p(t(`sheets.${name}.none`)));
 

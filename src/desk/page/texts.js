@@ -38,12 +38,15 @@ export function changeLanguage() {
 /// A value within a sentence that may run the other way stays whole.
 const apart = (value) => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
 
+/// An item by its number with the check sign, a number as the language writes it, anything else as it is.
+export const called = (value) => (typeof value === 'number' ? number(value) : value.shown || value.number || value);
+
 /// The text of that name, {n} and its like filled in. With a number n it may have a form for each plural: "items.one".
 export function t(name, values = {}) {
   let text = texts[name];
   if ('n' in values) text = texts[`${name}.${plurals.select(values.n)}`] ?? texts[`${name}.other`] ?? text;
   if (text === undefined) return name;
-  return text.replace(/\{(\w+)\}/g, (_, key) => apart(typeof values[key] === 'number' ? number(values[key]) : values[key] ?? ''));
+  return text.replace(/\{(\w+)\}/g, (_, key) => apart(called(values[key] ?? '')));
 }
 /// A word that the desk sends, such as a state; one that has no translation is shown as it came.
 export const named = (kind, word) => texts[`${kind}.${word}`] ?? word;

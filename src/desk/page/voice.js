@@ -1,8 +1,8 @@
 // In: what was done, what is being done, what only a person may decide. Out: it is said, once, to those who see and those who
 // hear. Never: more than one live region.
-import { Fault, isAbort, post } from './ask.js';
-import { called, faultBox, h, list, p, row, said } from './dom.js';
-import { t } from './texts.js';
+import { faultOf, isAbort, post } from './ask.js';
+import { faultBox, h, list, p, row, said } from './dom.js';
+import { called, t } from './texts.js';
 
 /// What all pages share: the shop, and how the open page is read again.
 export const desk = { shop: {}, again: async () => {} };
@@ -19,7 +19,7 @@ export function say(text) {
 export async function busy(button, doing, work) {
   if (button.getAttribute('aria-disabled') === 'true') return;
   button.setAttribute('aria-disabled', 'true');
-  const note = h('span', { class: 'doing' }, doing);
+  const note = h('span.doing', doing);
   const late = setTimeout(() => {
     button.after(note);
     say(doing);
@@ -49,8 +49,6 @@ export function onGiven(form, work, doing = t('doing')) {
 }
 export const giver = (text, kind = '', id = null) => h('button', { type: 'submit', class: kind, id }, text);
 
-export const faultOf = (error) =>
-  error instanceof Fault ? error.fault : { what: t('fault.page'), where: '', why: String(error?.message ?? error), mend: t('fault.page.mend') };
 export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boolean).join('. ');
 
 function show(...content) {
@@ -75,30 +73,39 @@ function toldOf({ account = {} }) {
   return [...(account.told ?? []), ...(account.warnings ?? []), ...held];
 }
 
-/// A quiet line that says what was done, with its undo where there is one.
-export function done(text, { subject = '', answer = {} } = {}) {
+/// A quiet line that says what was done, with its undo where the desk names one.
+export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
   const told = toldOf(answer);
   const content = [p(text)];
   if (told.length) content.push(list('plain', told.map((one) => said(one, 'li'))));
   if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t('work.to_sheets'))));
-  if (subject) content.push(press(t('undo'), () => change('undo', { subject }, t('undo.done', { what: text }))));
+  if (undo.length) content.push(press(t('undo'), () => takeBack(undo, t('undo.done', { what: text }))));
   show(...content);
-  say(subject ? `${text} ${t('undo.offered')}` : text);
+  say(undo.length ? `${text} ${t('undo.offered')}` : text);
 }
 
+async function takeBack(subjects, text) {
+  let answer;
+  for (const subject of subjects) answer = await post('undo', { subject });
+  await desk.again();
+  done(text, answer, []);
+}
+export const undoLast = (item) => takeBack([item.number ?? item], t('undo.last.done', { item }));
+
 /// Asks the desk for a change, reads the page again, and says what was done.
-export async function change(path, ask, text, subject = '') {
+export async function change(path, ask, text) {
   const answer = await post(path, ask);
   await desk.again();
-  done(text, { subject, answer });
+  done(text, answer);
 }
-export const correct = (item, what, value, text) => change('correct', { item: called(item), what, value }, text, item.number);
+export const correct = (item, what, value = '', name = what) =>
+  change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
 /// A question, where material would be lost. Answers what was filled in, or null where it is called off.
 export function question(title, text, yes, fields = []) {
   return new Promise((answer) => {
     let chosen = null;
-    const form = h('form', {}, h('h2', { id: 'question-title' }, title), h('p', { id: 'question-text' }, text), fields,
+    const form = h('form', h('h2', { id: 'question-title' }, title), h('p', { id: 'question-text' }, text), fields,
       row(giver(yes, 'grave'), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t('question.no'))));
     const dialog = h('dialog', { 'aria-labelledby': 'question-title', 'aria-describedby': 'question-text' }, form);
     form.addEventListener('submit', (event) => {

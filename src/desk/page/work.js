@@ -1,12 +1,11 @@
 // In: work of the desk that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
-import { get, post } from './ask.js';
-import { accountBox, faultBox, h, p, row } from './dom.js';
+import { faultOf, fileLink, get, post } from './ask.js';
+import { accountBox, faultBox, h, p, row, said } from './dom.js';
 import { named, t } from './texts.js';
-import { desk, faultOf, press, say } from './voice.js';
+import { desk, press, say } from './voice.js';
 
 const place = document.getElementById('work');
 let watching = false;
-let stopping = false;  // was asked for here
 
 const title = (work, part) => t(`work.${part}`, { kind: named('work.kind', work.kind) });
 const count = (work) => t('work.count', { done: work.done, all: work.all });
@@ -16,10 +15,7 @@ function showRunning(work) {
   if (!bar) {
     bar = h('progress', { 'aria-labelledby': 'work-title' });
     place.replaceChildren(h('h2', { id: 'work-title' }, title(work, 'running')), bar, p(),
-      press(t('work.stop'), () => {
-        stopping = true;
-        return post('work/stop', {});
-      }, { doing: t('work.stopping'), id: 'work-stop', class: 'on-slate' }));
+      press(t('work.stop'), () => post('work/stop', {}), { doing: t('work.stopping'), id: 'work-stop', class: 'on-slate' }));
     place.hidden = false;
   }
   if (work.all < 1) return;
@@ -34,11 +30,12 @@ function showEnd(work) {
     place.hidden = true;
     document.getElementById('main').focus();
   };
-  const text = title(work, work.fault ? 'failed' : stopping && work.done < work.all ? 'stopped' : 'done');
-  const toSheets = !work.fault && work.account?.sheets > 0;
+  const isDone = !work.fault && !work.stopped;
+  const text = title(work, work.stopped ? 'stopped' : isDone ? 'done' : 'failed');
   place.replaceChildren(h('h2', { id: 'work-title', tabindex: '-1' }, text),
-    row(toSheets && h('a', { href: '#/sheets', class: 'on-slate' }, t('work.to_sheets')), h('button', { class: 'on-slate', on: { click: close } }, t('act.close'))),
-    h('details', { open: true }, h('summary', {}, t('work.account')), h('div', { class: 'slip' }, work.fault && faultBox(work.fault), accountBox(work.account))));
+    row(isDone && work.kind === 'proofs' && proofsLink('on-slate'),
+      isDone && work.account?.sheets > 0 && h('a.on-slate', { href: '#/sheets' }, t('work.to_sheets')), h('button.on-slate', { on: { click: close } }, t('act.close'))),
+    h('details', { open: true }, h('summary', t('work.account')), h('div.slip', work.fault && (work.stopped ? p(said(work.fault.mend)) : faultBox(work.fault)), accountBox(work.account))));
   place.hidden = false;
   say(`${text} ${(work.account?.told ?? []).slice(0, 3).join('. ')}`);
   if (hadFocus) place.firstChild.focus();
@@ -48,7 +45,6 @@ function showEnd(work) {
 async function watch(work) {
   if (watching) return;
   watching = true;
-  stopping = false;
   let quarter = 0;
   try {
     while (work.running) {
@@ -67,6 +63,8 @@ async function watch(work) {
   }
   await desk.again();
 }
+
+export const proofsLink = (kind = 'number') => h(`a.${kind}`, { href: fileLink('', 'proofs.pdf'), download: 'proofs.pdf' }, t('work.proofs'));
 
 /// Begins work by a request that answers how far it is.
 export async function begin(path, ask) {

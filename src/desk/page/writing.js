@@ -1,0 +1,56 @@
+// In: an item. Out: the fields of its words and its own wishes beside its plaque, and one button that saves what was changed.
+import { post } from './ask.js';
+import { h, hint, row } from './dom.js';
+import { noWish, setter } from './setter.js';
+import { called, t } from './texts.js';
+import { correct, desk, done, press } from './voice.js';
+
+// What was typed and not saved stays until the page is closed.
+const drafts = new Map();
+
+async function save(item, { words, wish }, isNew) {
+  const undo = [];
+  let answer;
+  try {
+    if (isNew.words || !isNew.wish) answer = await post('correct', { item: called(item), what: 'words', value: words });
+    if (answer?.undo) undo.push(answer.undo);
+    if (isNew.wish) answer = await post('set', { item: called(item), ...wish });
+    if (isNew.wish && answer.undo) undo.push(answer.undo);
+    drafts.delete(item.number);
+  } finally {
+    if (answer) await desk.again();
+  }
+  done(t('item.saved', { item }), answer, undo);
+}
+
+/// It gives: plaque; fields, with the button; saved() hears that they were saved.
+export function writing(item, pieces, saved = () => {}) {
+  const kept = { words: item.words, wish: { ...noWish, ...item.wish } };
+  const now = () => ({ words: set.words(), wish: set.wish() });
+  const isNew = () => ({ words: set.words() !== kept.words, wish: Object.entries(set.wish()).some(([name, value]) => value !== kept.wish[name]) });
+  const isFixed = ['engraved', 'packed', 'cancelled'].includes(item.state);
+  const unsaved = h('p.unsaved');
+  const store = press(t('item.save'), async () => {
+    await save(item, now(), isNew());
+    saved();
+  }, { class: 'main-act', id: `save-${item.number}` });
+  const back = press(t('item.back'), () => {
+    set.put(kept.words, kept.wish);
+    set.area.focus();
+  });
+  const pin = press('', () => correct(item, 'pin', set.piece(), set.piece() ? 'pin' : 'unpin'), { id: `pin-${item.number}` });
+  function changed() {
+    const is = isNew();
+    const isOther = is.words || is.wish;
+    if (isOther) drafts.set(item.number, now());
+    else drafts.delete(item.number);
+    unsaved.textContent = isOther && !isFixed ? t('item.unsaved') : '';
+    back.hidden = !isOther;
+    const piece = set.piece();
+    pin.hidden = isFixed || piece === item.pinned || (!item.pinned && piece === item.piece);
+    pin.textContent = piece ? t('item.pin', { piece }) : t('item.unpin');
+  }
+  const set = setter({ item, ...(drafts.get(item.number) ?? kept), pieces, changed });
+  changed();
+  return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t('item.fixed')), set.notes] };
+}
