@@ -56,10 +56,13 @@ void add_item_parts(Sheet& sheet, Operation operation) {
       // Mirrored, contours would turn the other way.
       const bool is_mirrored = placed.to_bed.determinant() < 0;
       // In the blank's own millimetres: the order is the same wherever the item lies.
-      const Path path = operation == Operation::cut ? smallest_first(layer.path) : layer.path;
+      const std::optional<Path> sorted =
+          operation == Operation::cut ? std::optional(smallest_first(layer.path)) : std::nullopt;
+      const Path& path = sorted ? *sorted : layer.path;
       const std::string place = placed.pocket == 0 ? "laid by hand" : "pocket " + std::to_string(placed.pocket);
-      sheet.parts.push_back({operation, placed.item.id, "item " + placed.item.id + ", " + place,
-                             transformed(is_mirrored ? reversed(path) : path, placed.to_bed)});
+      sheet.parts.push_back(
+          {operation, placed.item.id, "item " + placed.item.id + ", " + place,
+           is_mirrored ? transformed(reversed(path), placed.to_bed) : transformed(path, placed.to_bed)});
     }
   }
 }

@@ -72,7 +72,9 @@ bool is_drawn_in_any_order(const Path& drawn, const Path& wanted, const Transfor
 
 /// The part must be the artwork's layer, moved to the bed; what is cut, in the order that suits cutting.
 void require_layer(const ExpectedPart& expected, const SheetItem& item, const Layer& layer) {
-  const Path wanted = item.to_bed.determinant() < 0 ? reversed(layer.path) : layer.path;  // contours turn as ever
+  std::optional<Path> turned;  // contours turn as ever
+  if (item.to_bed.determinant() < 0) turned = reversed(layer.path);
+  const Path& wanted = turned ? *turned : layer.path;
   const bool same = layer.operation == Operation::cut ? is_drawn_in_any_order(expected.part->path, wanted, item.to_bed)
                                                       : is_drawn(expected.part->path, wanted, item.to_bed);
   if (!same) throw Difference{name_of(expected) + ": the sheet does not draw the artwork at the item's place"};

@@ -143,7 +143,7 @@ double LineCandidates::support(const ShapedLine& line, Point normal) {
     const double start = dot(normal, glyph.origin);
     const Point furthest{normal.x > 0 ? ink.right : ink.left, normal.y > 0 ? ink.top : ink.bottom};
     if (ink.empty() || start + dot(normal, furthest) <= support) continue;
-    for (const Point p : outline.hull.vertices) support = std::max(support, start + dot(normal, p));
+    support = std::max(support, start + support_of(outline.hull, normal));
   }
   return support;
 }

@@ -26,6 +26,7 @@ std::vector<ConvexHull> in_unit(std::span<const ConvexHull> hulls, Point middle,
   for (const ConvexHull& hull : hulls) {
     if (hull.vertices.empty()) continue;
     ConvexHull& there = result.emplace_back();
+    there.vertices.reserve(hull.vertices.size());
     for (const Point p : hull.vertices) there.vertices.push_back(1 / size * (p - middle));
   }
   return result;
@@ -35,12 +36,13 @@ std::vector<ConvexHull> in_unit(std::span<const ConvexHull> hulls, Point middle,
 PartingAim free_scale(const Normed& n) {
   std::vector<Row<3>> region{{{1, 0, 0}, n.largest}};
   for (const FitRow& row : n.rows) region.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
-  const auto best = [region](const std::vector<FitRow>& rows, std::size_t solved,
-                             const PartedPlace* so_far) -> std::optional<PartedPlace> {
-    std::vector<Row<3>> all = region;
+  const auto best = [known = region.size(), all = region](
+                        const std::vector<FitRow>& rows, std::size_t solved,
+                        const PartedPlace* so_far) mutable -> std::optional<PartedPlace> {
+    all.resize(known);
     for (const FitRow& row : rows) all.push_back({{row.support, row.normal.x, row.normal.y}, row.offset});
     const auto found = so_far == nullptr ? maximise<3>({1, 0, 0}, all)
-                                         : maximise<3>({1, 0, 0}, all, region.size() + solved,
+                                         : maximise<3>({1, 0, 0}, all, known + solved,
                                                        {so_far->scale, so_far->shift.x, so_far->shift.y});
     if (!found) return std::nullopt;
     return PartedPlace{(*found)[0], (*found)[0], {(*found)[1], (*found)[2]}};
@@ -56,13 +58,13 @@ PartingAim scale_on_axis(const Normed& n) {
   };
   std::vector<Row<2>> region{{{1, 0}, n.largest}};
   for (const FitRow& row : n.rows) region.push_back(on_axis(row));
-  const auto best = [region, on_axis, anchor](const std::vector<FitRow>& rows, std::size_t solved,
-                                              const PartedPlace* so_far) -> std::optional<PartedPlace> {
-    std::vector<Row<2>> all = region;
+  const auto best = [known = region.size(), all = region, on_axis, anchor](
+                        const std::vector<FitRow>& rows, std::size_t solved,
+                        const PartedPlace* so_far) mutable -> std::optional<PartedPlace> {
+    all.resize(known);
     for (const FitRow& row : rows) all.push_back(on_axis(row));
-    const auto found = so_far == nullptr
-                           ? maximise<2>({1, 0}, all)
-                           : maximise<2>({1, 0}, all, region.size() + solved, {so_far->scale, so_far->shift.y});
+    const auto found = so_far == nullptr ? maximise<2>({1, 0}, all)
+                                         : maximise<2>({1, 0}, all, known + solved, {so_far->scale, so_far->shift.y});
     if (!found) return std::nullopt;
     return PartedPlace{(*found)[0], (*found)[0], {-(*found)[0] * anchor.x, (*found)[1]}};
   };
@@ -74,13 +76,13 @@ PartingAim scale_in_middle(const Normed& n, bool on_axis) {
   const Point anchor = n.anchor;
   std::vector<Row<2>> region{{{1, 0}, n.largest}};
   for (const FitRow& row : n.rows) region.push_back(row_in_middle(row, anchor, on_axis));
-  const auto best = [region, on_axis, anchor](const std::vector<FitRow>& rows, std::size_t solved,
-                                              const PartedPlace* so_far) -> std::optional<PartedPlace> {
-    std::vector<Row<2>> all = region;
+  const auto best = [known = region.size(), all = region, on_axis, anchor](
+                        const std::vector<FitRow>& rows, std::size_t solved,
+                        const PartedPlace* so_far) mutable -> std::optional<PartedPlace> {
+    all.resize(known);
     for (const FitRow& row : rows) all.push_back(row_in_middle(row, anchor, on_axis));
-    const auto found = so_far == nullptr
-                           ? maximise<2>({1, 0}, all)
-                           : maximise<2>({1, 0}, all, region.size() + solved, {so_far->scale, so_far->shift.x});
+    const auto found = so_far == nullptr ? maximise<2>({1, 0}, all)
+                                         : maximise<2>({1, 0}, all, known + solved, {so_far->scale, so_far->shift.x});
     if (!found) return std::nullopt;
     const double scale = (*found)[0];
     return PartedPlace{scale, scale, {on_axis ? -scale * anchor.x : (*found)[1], -scale * anchor.y}};
@@ -107,6 +109,7 @@ PartingAim nearest_place(const Normed& n, double scale, Point most_off, bool upr
                                                               const PartedPlace*) -> std::optional<PartedPlace> {
     // The latest rows say most: taken first, they leave little to be mended.
     std::vector<Row<2>> all;
+    all.reserve(rows.size() + region.size());
     for (std::size_t i = rows.size(); i-- > 0;) all.push_back(at_scale(rows[i]));
     all.insert(all.end(), region.begin(), region.end());
     const auto shift = nearest_shift(all, wanted);

@@ -7,6 +7,7 @@ namespace {
 
 constexpr double same_direction = 1e-12;  // rad: edges of part and obstacle that are parallel make one edge of K
 constexpr double same_scale = 1e-9;       // share: over less, a slope is rounding
+constexpr double surely = 1e-12;          // share of a product: what is larger by more is so however it is rounded
 
 Point middle_of(const Polygon& polygon) {
   Point sum;
@@ -21,21 +22,32 @@ struct Side {
   std::size_t start;  // vertex
 };
 
-void add_sides(std::vector<Side>& sides, const Polygon& polygon, bool of_part) {
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Point along = polygon[(i + 1) % polygon.size()] - polygon[i];
-    const double span = length(along);
-    if (!(span > 0)) continue;
-    const double turn = of_part ? -1 / span : 1 / span;  // K holds the part upside down
-    sides.push_back({{turn * along.y, -turn * along.x}, of_part, i});
-  }
-}
-
 /// By direction, from −x counter-clockwise.
 bool comes_before(const Side& a, const Side& b) {
   const auto upper = [](Point n) { return n.y > 0 || (n.y == 0 && n.x > 0); };
   if (upper(a.normal) != upper(b.normal)) return upper(b.normal);
   return cross(a.normal, b.normal) > 0;
+}
+
+/// In that order. A convex polygon's follow one another by direction: they need only be turned round to the first.
+std::vector<Side> sides_of(const Polygon& polygon, bool of_part) {
+  std::vector<Side> sides;
+  sides.reserve(polygon.size());
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point along = polygon[i + 1 < polygon.size() ? i + 1 : 0] - polygon[i];
+    const double span = length(along);
+    if (!(span > 0)) continue;
+    const double turn = of_part ? -1 / span : 1 / span;  // K holds the part upside down
+    sides.push_back({{turn * along.y, -turn * along.x}, of_part, i});
+  }
+  const auto does_not_follow = [](const Side& a, const Side& b) { return !comes_before(a, b); };
+  const auto last = std::ranges::adjacent_find(sides, does_not_follow);
+  if (last == sides.end()) return sides;
+  std::vector<Side> turned(last + 1, sides.end());
+  turned.insert(turned.end(), sides.begin(), last + 1);
+  if (std::ranges::adjacent_find(turned, does_not_follow) == turned.end()) return turned;
+  std::ranges::stable_sort(sides, comes_before);  // rounding has left two that are parallel
+  return sides;
 }
 
 std::size_t first_vertex(const std::vector<Side>& sides, bool of_part) {
@@ -47,11 +59,9 @@ std::size_t first_vertex(const std::vector<Side>& sides, bool of_part) {
 
 Parting::Parting(const Polygon& part, const Polygon& obstacle)
     : part_middle_(middle_of(part)), obstacle_middle_(middle_of(obstacle)) {
-  std::vector<Side> sides;
-  sides.reserve(part.size() + obstacle.size());
-  add_sides(sides, obstacle, false);
-  add_sides(sides, part, true);
-  std::ranges::stable_sort(sides, comes_before);
+  const std::vector<Side> of_obstacle = sides_of(obstacle, false), of_part = sides_of(part, true);
+  std::vector<Side> sides(of_obstacle.size() + of_part.size());
+  std::ranges::merge(of_obstacle, of_part, sides.begin(), comes_before);
   std::size_t at_obstacle = first_vertex(sides, false), at_part = first_vertex(sides, true);
   edges_.reserve(sides.size());
   for (const Side& side : sides) {
@@ -92,13 +102,21 @@ FitRow Parting::beyond(std::size_t edge) const {
 
 FitRow Parting::left_of(Point direction) const { return row({-direction.y, direction.x}, 0, 0); }
 
-Parting::Exit Parting::exit(Point direction, double scale) const {
-  Exit nearest;
+Parting::Exits Parting::exits(Point direction, double least, double most) const {
+  Exits nearest;
+  const auto take = [](Exit& exit, double away, double along, std::size_t edge) {
+    // A quotient takes longer than all else here: of most edges a product tells that they are further off.
+    const double product = exit.reach * along;
+    if (away > product + surely * std::abs(product)) return;
+    const double reach = away / along;
+    if (reach < exit.reach) exit = {reach, edge};
+  };
   for (std::size_t i = 0; i < edges_.size(); ++i) {
-    const double along = dot(edges_[i].normal, direction);
+    const Edge& edge = edges_[i];
+    const double along = dot(edge.normal, direction);
     if (along <= 0) continue;
-    const double reach = (edges_[i].obstacle + scale * edges_[i].part) / along;
-    if (reach < nearest.reach) nearest = {reach, i};
+    take(nearest.least, edge.obstacle + least * edge.part, along, i);
+    take(nearest.most, edge.obstacle + most * edge.part, along, i);
   }
   return nearest;
 }
@@ -107,12 +125,13 @@ Parting::Exit Parting::exit(Point direction, double scale) const {
 // the chord from r to q it lies at least as far as the nearer of the two. How far they lie is concave in the scale, K
 // being convex in scale and shift together: the line through two scales' values is below it between them.
 FitRow Parting::beyond_chord(const Wedge& wedge, double least, double most) const {
-  const Point from = exit(wedge.from, most).reach * wedge.from, to = exit(wedge.to, most).reach * wedge.to;
+  const Exits leaves_from = exits(wedge.from, least, most), leaves_to = exits(wedge.to, least, most);
+  const Point from = leaves_from.most.reach * wedge.from, to = leaves_to.most.reach * wedge.to;
   const Point along = to - from;
   const Point normal = 1 / length(along) * Point{along.y, -along.x};
   const double at_most = std::min(dot(normal, from), dot(normal, to));
-  const double at_least = std::min(exit(wedge.from, least).reach * dot(normal, wedge.from),
-                                   exit(wedge.to, least).reach * dot(normal, wedge.to));
+  const double at_least =
+      std::min(leaves_from.least.reach * dot(normal, wedge.from), leaves_to.least.reach * dot(normal, wedge.to));
   if (most - least < same_scale) return row(normal, std::min(at_least, at_most), 0);
   const double rise = (at_most - at_least) / (most - least);
   return row(normal, at_most - rise * most, rise);
@@ -122,8 +141,9 @@ FitRow Parting::beyond_chord(const Wedge& wedge, double least, double most) cons
 // the least of functions linear in the scale. So the two ends of the range tell all.
 Parting::Run Parting::edges_facing(const Wedge& wedge, double least, double most) const {
   const auto before = [this](std::size_t a, std::size_t b) { return cross(edges_[a].normal, edges_[b].normal) > 0; };
-  const std::size_t a = exit(wedge.from, least).edge, b = exit(wedge.from, most).edge;
-  const std::size_t c = exit(wedge.to, least).edge, d = exit(wedge.to, most).edge;
+  const Exits from = exits(wedge.from, least, most), to = exits(wedge.to, least, most);
+  const std::size_t a = from.least.edge, b = from.most.edge;
+  const std::size_t c = to.least.edge, d = to.most.edge;
   const std::size_t first = before(b, a) ? b : a, last = before(c, d) ? d : c;
   return {first, (last + edges_.size() - first) % edges_.size() + 1};
 }

@@ -60,7 +60,11 @@ class Parting {
     double reach = 1e300;
     std::size_t edge = 0;
   };
-  [[nodiscard]] Exit exit(Point direction, double scale) const;
+  /// Where a ray from K's middle leaves K, at two scales.
+  struct Exits {
+    Exit least, most;
+  };
+  [[nodiscard]] Exits exits(Point direction, double least, double most) const;
   /// The row normal·u ≥ offset + rise·s for the shift u seen from K's middle.
   [[nodiscard]] FitRow row(Point normal, double offset, double rise) const;
 

@@ -141,7 +141,7 @@ class PartingSearch {
   void consider_wedge(const PartingNode& node, const Wedge& wedge, int splits) {
     const Parting& parting = pairs_[node.next];
     const auto [least, most] = scales(node);
-    PartingNode child{{}, node.rows, node.decisions};
+    PartingNode child = child_of(node, 3);
     child.rows.push_back(parting.beyond_chord(wedge, least, most));
     child.rows.push_back(parting.left_of(wedge.from));
     child.rows.push_back(parting.right_of(wedge.to));
@@ -150,10 +150,20 @@ class PartingSearch {
   }
 
   void consider_edge(const PartingNode& node, std::size_t edge) {
-    PartingNode child{{}, node.rows, node.decisions};
+    PartingNode child = child_of(node, 1);
     child.rows.push_back(pairs_[node.next].beyond(edge));
     decide(child.decisions, {node.next, {}, 0, true});
     consider(std::move(child), &node);
+  }
+
+  /// With room for so many rows more, and a decision.
+  static PartingNode child_of(const PartingNode& node, std::size_t rows) {
+    PartingNode child;
+    child.rows.reserve(node.rows.size() + rows);
+    child.rows = node.rows;
+    child.decisions.reserve(node.decisions.size() + 1);
+    child.decisions = node.decisions;
+    return child;
   }
 
   static void decide(Decisions& decisions, const Decision& decision) {

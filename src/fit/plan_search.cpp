@@ -28,8 +28,7 @@ PlanSearch::PlanSearch(const PlanQuestion& question, LineWidths& widths, const T
 
 std::optional<PlanSearch::Plan> PlanSearch::next() {
   while (!queue_.empty() && widths_.looks() < look_limit) {
-    const std::size_t index = queue_.top().second;
-    queue_.pop();
+    const std::size_t index = pop();
     const Node node = nodes_[index];
     if (node.row < task_.rows) {
       open(node, index);
@@ -56,28 +55,47 @@ void PlanSearch::learn_from(const LineEnds& ends) {
 
 void PlanSearch::begin() {
   nodes_.clear();
-  queue_ = {};
+  queue_.clear();
   look_ahead();
   const Ahead& all = ahead(0, 0);
   if (all.is_open()) push({cost_of({}, all), {}, 0, 0, none});
 }
 
+/// After a plan that fell short only its own lines have changed, and what leads to them: the rest is as it was.
 void PlanSearch::look_ahead() {
-  ahead_.assign((pieces_ + 1) * (task_.rows + 1), {});
-  ahead(pieces_, task_.rows) = {-std::numeric_limits<double>::infinity(), 0, 0};
+  const bool is_first = ahead_.empty();
+  if (is_first) {
+    ahead_.assign((pieces_ + 1) * (task_.rows + 1), {});
+    ahead(pieces_, task_.rows) = {-std::numeric_limits<double>::infinity(), 0, 0};
+  }
+  has_changed_.assign(ahead_.size(), is_first ? 1 : 0);
   for (std::size_t row = task_.rows; row-- > 0;) {
     const std::size_t from = row == 0 ? 0 : task_.first_end + row - 1, to = row == 0 ? 1 : pieces_;
+    const char* const below = has_changed_.data() + (row + 1) * (pieces_ + 1);
     for (std::size_t first = from; first < to; ++first) {
-      Ahead& best = ahead(first, row);
-      for (const auto& [last, line] : lines_from(first, row)) {
-        const Ahead& rest = ahead(last, row + 1);
-        if (!rest.is_open() || priced(line, rest) > same_share) continue;
-        best.priced = std::min(best.priced, priced(line, rest));
-        const std::pair looks{line.penalty + rest.penalty, line.squares + rest.squares};
-        if (looks < std::pair{best.penalty, best.squares}) std::tie(best.penalty, best.squares) = looks;
-      }
+      const bool is_new = !run_of(first, row).is_known;
+      const std::span<const RowLine> lines = lines_from(first, row);
+      const auto leads_to_change = [below](const RowLine& line) { return below[line.last] != 0; };
+      if (!is_new && std::ranges::none_of(lines, leads_to_change)) continue;
+      const Ahead best = best_ahead(row, lines);
+      if (!is_first) has_changed_[row * (pieces_ + 1) + first] = best == ahead(first, row) ? 0 : 1;
+      ahead(first, row) = best;
     }
   }
+}
+
+PlanSearch::Ahead PlanSearch::best_ahead(std::size_t row, std::span<const RowLine> lines) {
+  Ahead best;
+  for (const auto& [last, line] : lines) {
+    const Ahead& rest = ahead(last, row + 1);
+    if (!rest.is_open()) continue;
+    const double price = priced(line, rest);
+    if (price > same_share) continue;
+    best.priced = std::min(best.priced, price);
+    const std::pair looks{line.penalty + rest.penalty, line.squares + rest.squares};
+    if (looks < std::pair{best.penalty, best.squares}) std::tie(best.penalty, best.squares) = looks;
+  }
+  return best;
 }
 
 void PlanSearch::open(const Node& node, std::size_t index) {
@@ -92,7 +110,15 @@ void PlanSearch::open(const Node& node, std::size_t index) {
 
 void PlanSearch::push(const Node& node) {
   nodes_.push_back(node);
-  queue_.push({node.total, nodes_.size() - 1});
+  queue_.push_back({node.total, nodes_.size() - 1});
+  std::ranges::push_heap(queue_, comes_later);
+}
+
+std::size_t PlanSearch::pop() {
+  std::ranges::pop_heap(queue_, comes_later);
+  const std::size_t index = queue_.back().index;
+  queue_.pop_back();
+  return index;
 }
 
 PlanCost PlanSearch::cost_of(const LineSums& lines, const Ahead& rest) const {

@@ -5,7 +5,6 @@
 #include <compare>
 #include <limits>
 #include <optional>
-#include <queue>
 #include <set>
 #include <span>
 #include <vector>
@@ -94,21 +93,32 @@ class PlanSearch {
     int penalty = std::numeric_limits<int>::max();
     double squares = 0;  // with that penalty
     [[nodiscard]] bool is_open() const { return priced < std::numeric_limits<double>::infinity(); }
+    bool operator==(const Ahead&) const = default;
   };
-  using Entry = std::pair<PlanCost, std::size_t>;  // ties by index: the order in which they were found
-
-  void begin();
-  void look_ahead();
-  void open(const Node& node, std::size_t index);
-  void push(const Node& node);
-  [[nodiscard]] LineEnds ends_of(std::size_t index) const;
-  [[nodiscard]] PlanCost cost_of(const LineSums& lines, const Ahead& rest) const;
-  [[nodiscard]] double priced(const LineSums& lines, const Ahead& rest) const;
   /// A line that goes into a row.
   struct RowLine {
     std::size_t last;
     LineSums sums;
   };
+  struct Entry {
+    PlanCost cost;
+    std::size_t index;  // ties by it: the order in which they were found
+  };
+  static bool comes_later(const Entry& a, const Entry& b) {
+    if (a.cost.first != b.cost.first) return a.cost.first > b.cost.first;
+    if (a.cost.second != b.cost.second) return a.cost.second > b.cost.second;
+    return a.index > b.index;
+  }
+
+  void begin();
+  void look_ahead();
+  [[nodiscard]] Ahead best_ahead(std::size_t row, std::span<const RowLine> lines);
+  void open(const Node& node, std::size_t index);
+  void push(const Node& node);
+  std::size_t pop();
+  [[nodiscard]] LineEnds ends_of(std::size_t index) const;
+  [[nodiscard]] PlanCost cost_of(const LineSums& lines, const Ahead& rest) const;
+  [[nodiscard]] double priced(const LineSums& lines, const Ahead& rest) const;
   /// Those from one piece on, as they stand in row_lines_, once they were asked for.
   struct Run {
     std::size_t begin = 0, end = 0;
@@ -137,8 +147,9 @@ class PlanSearch {
   std::vector<Run> runs_;           // by row, first
   std::vector<RowLine> row_lines_;
   std::vector<Ahead> ahead_;
+  std::vector<char> has_changed_;  // of each of ahead_, since it was last looked at
   std::vector<Node> nodes_;
-  std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
+  std::vector<Entry> queue_;  // a heap
 };
 
 }  // namespace ordinatio::inline fit

@@ -120,9 +120,17 @@ Placement placed(const Normed& n, double scale, Point shift) {
 }
 
 double support_of(const ConvexHull& hull, Point normal) {
-  double support = -1e300;
-  for (const Point p : hull.vertices) support = std::max(support, dot(normal, p));
-  return support;
+  // Four at a time: none waits for the one before.
+  constexpr std::size_t lanes = 4;
+  std::array<double, lanes> most;
+  most.fill(-1e300);
+  const Polygon& corners = hull.vertices;
+  std::size_t i = 0;
+  for (; i + lanes <= corners.size(); i += lanes) {
+    for (std::size_t k = 0; k < lanes; ++k) most[k] = std::max(most[k], dot(normal, corners[i + k]));
+  }
+  for (; i < corners.size(); ++i) most[0] = std::max(most[0], dot(normal, corners[i]));
+  return std::ranges::max(most);
 }
 
 std::vector<FitRow> fit_rows(const Support& support, const ConvexRegion& region) {

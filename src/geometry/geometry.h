@@ -3,6 +3,7 @@
 // Never: knows fonts, files or the machine.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <optional>
@@ -33,7 +34,10 @@ struct Bounds {
   [[nodiscard]] double height() const { return empty() ? 0 : top - bottom; }
   [[nodiscard]] Point centre() const { return {(left + right) / 2, (bottom + top) / 2}; }
   [[nodiscard]] bool holds(Point p) const { return p.x >= left && p.x <= right && p.y >= bottom && p.y <= top; }
-  void add(Point p);
+  void add(Point p) {  // here, so that a loop over points keeps the box in registers
+    left = std::min(left, p.x), right = std::max(right, p.x);
+    bottom = std::min(bottom, p.y), top = std::max(top, p.y);
+  }
   void add(const Bounds& other);
   [[nodiscard]] Bounds shifted(Point by) const;
   [[nodiscard]] Bounds stretched(double across, double up) const;  // from the origin

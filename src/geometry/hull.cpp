@@ -7,22 +7,41 @@ namespace {
 
 constexpr std::size_t worth_thinning = 64;  // points; below that the sort is quicker
 
+/// The points furthest out in eight directions, counter-clockwise; of several the first. In one pass: lettering has
+/// thousands of points.
+Polygon octagon_of(const std::vector<Point>& points) {
+  const Point first = points.front();
+  Point right = first, above_right = first, above = first, above_left = first;
+  Point left = first, below_left = first, below = first, below_right = first;
+  double most_x = first.x, least_x = first.x, most_y = first.y, least_y = first.y;
+  double most_sum = first.x + first.y, least_sum = most_sum;
+  double most_rise = first.y - first.x, least_rise = most_rise;
+  for (const Point p : points) {
+    const double sum = p.x + p.y, rise = p.y - p.x;
+    if (p.x > most_x) most_x = p.x, right = p;
+    if (p.x < least_x) least_x = p.x, left = p;
+    if (p.y > most_y) most_y = p.y, above = p;
+    if (p.y < least_y) least_y = p.y, below = p;
+    if (sum > most_sum) most_sum = sum, above_right = p;
+    if (sum < least_sum) least_sum = sum, below_left = p;
+    if (rise > most_rise) most_rise = rise, above_left = p;
+    if (rise < least_rise) least_rise = rise, below_right = p;
+  }
+  return {right, above_right, above, above_left, left, below_left, below, below_right};
+}
+
 /// Drops the points that lie strictly inside the octagon of the points furthest out in eight directions: they are no
 /// corners (Akl and Toussaint 1978). Of a line of lettering that leaves a few dozen points to sort.
 void drop_inner_points(std::vector<Point>& points) {
-  constexpr Point directions[] = {{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}};
-  Polygon octagon;
-  for (const Point direction : directions) {
-    const auto less = [direction](Point a, Point b) { return dot(direction, a) < dot(direction, b); };
-    const Point furthest = *std::max_element(points.begin(), points.end(), less);
-    if (octagon.empty() || !(furthest == octagon.back())) octagon.push_back(furthest);
-  }
+  Polygon octagon = octagon_of(points);
+  octagon.erase(std::unique(octagon.begin(), octagon.end()), octagon.end());
   if (octagon.size() > 1 && octagon.back() == octagon.front()) octagon.pop_back();
   if (octagon.size() < 3) return;
-  std::erase_if(points, [&octagon](Point p) {
+  std::vector<Point> along;
+  for (std::size_t i = 0; i < octagon.size(); ++i) along.push_back(octagon[(i + 1) % octagon.size()] - octagon[i]);
+  std::erase_if(points, [&](Point p) {
     for (std::size_t i = 0; i < octagon.size(); ++i) {
-      const Point a = octagon[i], b = octagon[i + 1 < octagon.size() ? i + 1 : 0];
-      if (cross(b - a, p - a) <= 0) return false;
+      if (cross(along[i], p - octagon[i]) <= 0) return false;
     }
     return true;
   });

@@ -1,4 +1,7 @@
 #include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <span>
 
 #include "geometry/medial.h"
 
@@ -8,8 +11,11 @@ namespace {
 // Edges that turn from one another by less count as parallel: over a stroke as long as an em they part by 0.001 em.
 constexpr double parallel = 1e-3;  // radians
 // Necks this narrow are corners and edges that meet: the outline is not known well enough to tell them from nothing.
-constexpr double unseen = 4;             // chord errors: what two sides may each be off, twice
-constexpr double rounding_slack = 1e-9;  // of a unit vector's products
+constexpr double unseen = 4;              // chord errors: what two sides may each be off, twice
+constexpr double rounding_slack = 1e-9;   // of a unit vector's products
+constexpr double direction_slack = 1e-6;  // radians; the products decide, and directions leave out none of theirs
+constexpr double hardly_turning = 1e-6;   // sine of a corner's turn: by less, the products' slack faces both ways
+constexpr double full_turn = 2 * std::numbers::pi;
 
 /// Two outline points on the rim of one disc, opposite one another.
 struct Neck {
@@ -17,6 +23,9 @@ struct Neck {
   std::size_t p_side, q_side;  // that begin at p and q, or hold them
   [[nodiscard]] Point centre() const { return 0.5 * (p + q); }
 };
+
+/// Radians, from −π to π.
+double direction_of(Point p) { return std::atan2(p.y, p.x); }
 
 /// Whether a disc can touch the corner where `side` begins from direction `way` (not unit), which points into the region.
 bool corner_faces(const Boundary& boundary, const Side& side, Point way) {
@@ -28,6 +37,10 @@ class NeckSearch {
   NeckSearch(const Boundary& boundary, const std::vector<Probe>& probes, const GaugeRules& rules, const Bounds* zone,
              std::vector<NeckPlace>& found)
       : boundary_(boundary), probes_(probes), rules_(rules), zone_(zone), found_(found) {
+    for (std::size_t i = 0; i < boundary.sides.size(); ++i) {
+      by_direction_.push_back({direction_of(boundary.sides[i].normal), i});
+    }
+    std::ranges::sort(by_direction_, {}, &Direction::angle);
     const std::optional<Bounds> near = around(zone, rules);
     for (std::size_t i = 0; i < boundary.sides.size(); ++i) {
       const Side& side = boundary.sides[i];
@@ -39,10 +52,8 @@ class NeckSearch {
 
   void corner_to_side(std::size_t corner) {
     const Side& from = boundary_.sides[corner];
-    const Side& before = boundary_.sides[from.previous];
-    for (std::size_t i = 0; i < boundary_.sides.size(); ++i) {
+    for (const std::size_t i : faced_by(from)) {
       const Side& side = boundary_.sides[i];
-      if (dot(side.normal, before.along) > rounding_slack || dot(side.normal, from.along) < -rounding_slack) continue;
       const Point way = from.from - side.from;
       const double s = dot(way, side.along);
       if (dot(way, side.normal) <= 0 || s < 0 || s > side.span) continue;
@@ -78,6 +89,35 @@ class NeckSearch {
   }
 
  private:
+  /// Whether a disc that touches a corner can touch a side opposite.
+  [[nodiscard]] bool is_faced(std::size_t side, Point before, Point after) const {
+    const Point normal = boundary_.sides[side].normal;
+    return dot(normal, before) <= rounding_slack && dot(normal, after) >= -rounding_slack;
+  }
+
+  /// The sides that are faced by the corner where one begins, ascending. Their normals lie between those of the corner's two
+  /// sides, turned round: a few, found by their directions.
+  std::span<const std::size_t> faced_by(const Side& side) {
+    const Side& previous = boundary_.sides[side.previous];
+    faced_.clear();
+    const auto add = [&](std::size_t i) {
+      if (is_faced(i, previous.along, side.along)) faced_.push_back(i);
+    };
+    if (cross(previous.along, side.along) > -hardly_turning) {
+      for (std::size_t i = 0; i < boundary_.sides.size(); ++i) add(i);
+      return faced_;
+    }
+    const double first = direction_of(-1 * side.normal) - direction_slack;
+    double last = direction_of(-1 * previous.normal) + direction_slack;
+    if (last < first) last += full_turn;
+    for (const double turn : {-full_turn, 0.0, full_turn}) {
+      auto at = std::ranges::lower_bound(by_direction_, first + turn, {}, &Direction::angle);
+      for (; at != by_direction_.end() && at->angle <= last + turn; ++at) add(at->side);
+    }
+    std::ranges::sort(faced_);
+    return faced_;
+  }
+
   void accept(const Neck& neck) {
     const double radius = length(neck.p - neck.q) / 2;
     if (2 * radius < unseen * rules_.chord_error || !holds(zone_, neck.centre()) ||
@@ -92,15 +132,24 @@ class NeckSearch {
   }
 
   /// The polygons' chords may reach into the disc that the true curves leave empty.
-  [[nodiscard]] bool disc_is_empty(Point centre, double radius) const {
+  [[nodiscard]] bool disc_is_empty(Point centre, double radius) {
     const double clear = radius - 3 * rules_.chord_error;
     if (clear <= 0) return true;
-    bool empty = true;
-    visit_near(boundary_, centre, clear, [&](std::size_t i) {
+    const auto stays_outside = [&](std::size_t i) {
       const Side& side = boundary_.sides[i];
       const double s = std::clamp(dot(centre - side.from, side.along), 0.0, side.span);
       const Point away = centre - side.at(s);
-      return empty = dot(away, away) >= clear * clear;
+      return dot(away, away) >= clear * clear;
+    };
+    // What came into the last disc mostly comes into the next one, too.
+    const bool comes_first = comes_near(boundary_.rows[reaching_in_ / row_length], centre, clear) &&
+                             comes_near(boundary_.boxes[reaching_in_], centre, clear);
+    if (comes_first && !stays_outside(reaching_in_)) return false;
+    bool empty = true;
+    visit_near(boundary_, centre, clear, [&](std::size_t i) {
+      empty = stays_outside(i);
+      if (!empty) reaching_in_ = i;
+      return empty;
     });
     return empty;
   }
@@ -140,7 +189,14 @@ class NeckSearch {
   const GaugeRules& rules_;
   const Bounds* zone_;
   std::vector<NeckPlace>& found_;
-  std::vector<std::size_t> corners_;  // sides that begin where the outline turns towards the region
+  struct Direction {
+    double angle;
+    std::size_t side;
+  };
+  std::vector<Direction> by_direction_;  // of all normals
+  std::vector<std::size_t> faced_;       // room for what faced_by() finds
+  std::size_t reaching_in_ = 0;          // the side that came into the last disc that was not empty
+  std::vector<std::size_t> corners_;     // sides that begin where the outline turns towards the region
 };
 
 }  // namespace

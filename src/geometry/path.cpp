@@ -7,11 +7,6 @@ namespace ordinatio::inline geometry {
 
 double length(Point p) { return std::hypot(p.x, p.y); }
 
-void Bounds::add(Point p) {
-  left = std::min(left, p.x), right = std::max(right, p.x);
-  bottom = std::min(bottom, p.y), top = std::max(top, p.y);
-}
-
 void Bounds::add(const Bounds& other) {
   if (other.empty()) return;
   add(Point{other.left, other.bottom});
@@ -182,20 +177,21 @@ double area_of(const Path& path) {
   // ½∮(x dy − y dx) of each Bézier in closed form, about the contour's start so that large coordinates do not
   // cancel.
   const auto on_segment = [&](const Segment& segment) {
-    std::array<Point, 4> p;
-    for (std::size_t i = 0; i <= static_cast<std::size_t>(segment.degree); ++i) p[i] = segment.control[i] - origin;
-    switch (segment.degree) {
-      case 1:
-        contour += cross(p[0], p[1]) / 2;
-        break;
-      case 2:
-        contour += (2 * cross(p[0], p[1]) + 2 * cross(p[1], p[2]) + cross(p[0], p[2])) / 6;
-        break;
-      default:
-        contour += (6 * cross(p[0], p[1]) + 3 * cross(p[0], p[2]) + cross(p[0], p[3]) + 3 * cross(p[1], p[2]) +
-                    3 * cross(p[1], p[3]) + 6 * cross(p[2], p[3])) /
-                   20;
+    const auto& c = segment.control;
+    const Point p0 = c[0] - origin, p1 = c[1] - origin;
+    if (segment.degree == 1) {
+      contour += cross(p0, p1) / 2;
+      return;
     }
+    const Point p2 = c[2] - origin;
+    if (segment.degree == 2) {
+      contour += (2 * cross(p0, p1) + 2 * cross(p1, p2) + cross(p0, p2)) / 6;
+      return;
+    }
+    const Point p3 = c[3] - origin;
+    contour += (6 * cross(p0, p1) + 3 * cross(p0, p2) + cross(p0, p3) + 3 * cross(p1, p2) + 3 * cross(p1, p3) +
+                6 * cross(p2, p3)) /
+               20;
   };
   const auto end = [&](bool closed) {
     if (closed) total += contour;

@@ -1,7 +1,6 @@
 // How the folder walks a path: one segment at a time, with its start point. Of this folder alone.
 #pragma once
 
-#include <algorithm>
 #include <array>
 
 #include "geometry/geometry.h"
@@ -13,10 +12,12 @@ struct Segment {
   std::array<Point, 4> control;
   int degree;
 };
-inline Segment segment_from(Point start, const Point* next, int degree) {
-  Segment segment{{start, {}, {}, {}}, degree};
-  std::copy_n(next, degree, segment.control.begin() + 1);
-  return segment;
+/// The degree is known where this is compiled: to copy one to three points by a loop costs more than what is done with them.
+template <int degree>
+Segment segment_from(Point start, const Point* next) {
+  if constexpr (degree == 1) return {{start, next[0], {}, {}}, 1};
+  if constexpr (degree == 2) return {{start, next[0], next[1], {}}, 2};
+  if constexpr (degree == 3) return {{start, next[0], next[1], next[2]}, 3};
 }
 
 /// Calls begin(point), segment(Segment) for each line or curve, and end(closed) for every contour of the
@@ -26,6 +27,11 @@ void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
   const Point* next = path.points().data();
   Point start, here;
   bool open = false;
+  const auto pass = [&]<int degree>() {
+    on_segment(segment_from<degree>(here, next));
+    next += degree;
+    here = next[-1];
+  };
   for (const Path::Verb verb : path.verbs()) {
     switch (verb) {
       case Path::Verb::move:
@@ -35,17 +41,20 @@ void walk(const Path& path, Begin begin, OnSegment on_segment, End end) {
         open = true;
         break;
       case Path::Verb::close:
-        if (!(here == start)) on_segment(segment_from(here, &start, 1));
+        if (!(here == start)) on_segment(segment_from<1>(here, &start));
         end(true);
         here = start;
         open = false;
         break;
-      default: {
-        const int degree = static_cast<int>(verb);  // line, quad, cubic: 1, 2, 3
-        on_segment(segment_from(here, next, degree));
-        next += degree;
-        here = next[-1];
-      }
+      case Path::Verb::line:
+        pass.template operator()<1>();
+        break;
+      case Path::Verb::quad:
+        pass.template operator()<2>();
+        break;
+      case Path::Verb::cubic:
+        pass.template operator()<3>();
+        break;
     }
   }
   if (open) end(false);

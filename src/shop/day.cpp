@@ -27,8 +27,8 @@ class DayWork {
   MaybeFault book();
 
  private:
-  MaybeFault take(const Order& order, int ordinal, const SetOrder& set);
-  MaybeFault add_to_sheet(const Station& station, const std::string& item, const Order& order, const SetOrder& set);
+  MaybeFault take(const Order& order, int ordinal, SetOrder set);
+  MaybeFault add_to_sheet(const Station& station, const std::string& item, const Order& order, SetOrder set);
 
   const Workroom& workroom_;
   Records& records_;
@@ -40,16 +40,16 @@ class DayWork {
   std::set<std::string> promised_;  // items that nobody engraves without the customer's yes
 };
 
-MaybeFault DayWork::add_to_sheet(const Station& station, const std::string& item, const Order& order,
-                                 const SetOrder& set) {
+MaybeFault DayWork::add_to_sheet(const Station& station, const std::string& item, const Order& order, SetOrder set) {
+  Inscription& words = set.inscription;
   return run_.add(station,
-                  {{item, workroom_.design_of(order), set.inscription, order.source, {}, order.customer, order.told},
-                   *set.artwork,
+                  {{item, workroom_.design_of(order), std::move(words), order.source, {}, order.customer, order.told},
+                   *std::move(set.artwork),
                    0,
                    {}});
 }
 
-MaybeFault DayWork::take(const Order& order, int ordinal, const SetOrder& set) {
+MaybeFault DayWork::take(const Order& order, int ordinal, SetOrder set) {
   const std::string item = item_id(order, ordinal);
   if (set.held) {
     account_for(account_, item, set);
@@ -61,12 +61,12 @@ MaybeFault DayWork::take(const Order& order, int ordinal, const SetOrder& set) {
   account_for(account_, item, set);
   notes_.add(order.number, item, order.note);
   if (station.design.approval) promised_.insert(item);
-  return add_to_sheet(station, item, order, set);
+  return add_to_sheet(station, item, order, std::move(set));
 }
 
 MaybeFault DayWork::lay(std::vector<Order> orders, const std::optional<FreePieces>& pieces, const Progress& progress) {
-  const auto on_item = [this](const Order& order, int ordinal, const SetOrder& set) {
-    return take(order, ordinal, set);
+  const auto on_item = [this](const Order& order, int ordinal, SetOrder set) {
+    return take(order, ordinal, std::move(set));
   };
   const Laying laying{workroom_, composer_, run_, account_};
   MaybeFault fault;

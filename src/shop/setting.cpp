@@ -51,7 +51,8 @@ MaybeFault set_nominal(const Laying& at, const std::vector<Order>& orders, const
     for (std::size_t i = 0; i < part.size(); ++i) {
       set[i] = held_without_bed(at.workroom, part[i], std::move(set[i]));
       for (int ordinal = 1; ordinal <= part[i].quantity; ++ordinal) {
-        if (auto fault = take(part[i], ordinal, set[i])) return fault;
+        const bool is_last = ordinal == part[i].quantity;
+        if (auto fault = take(part[i], ordinal, is_last ? std::move(set[i]) : set[i])) return fault;
       }
     }
     if (progress) progress(done + part.size(), all.size());
@@ -65,9 +66,9 @@ MaybeFault set_on_pieces(const Laying& at, const std::vector<Order>& orders, Pie
   at.run.expect(coming_on_pieces(at.workroom, orders, items));
   for (std::size_t done = 0; done < items.size(); done += batch) {
     const auto part = std::span(items).subspan(done, std::min(batch, items.size() - done));
-    const std::vector<SetOrder> sets = set_placed(at.composer, at.workroom, orders, part);
+    std::vector<SetOrder> sets = set_placed(at.composer, at.workroom, orders, part);
     for (std::size_t i = 0; i < part.size(); ++i) {
-      if (auto fault = take(orders[part[i].order], part[i].ordinal, sets[i])) return fault;
+      if (auto fault = take(orders[part[i].order], part[i].ordinal, std::move(sets[i]))) return fault;
     }
     if (progress) progress(done + part.size(), items.size());
   }

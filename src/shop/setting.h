@@ -8,7 +8,7 @@
 namespace ordinatio::inline shop {
 
 /// What becomes of an item that has been set, or is held.
-using TakeItem = std::function<MaybeFault(const Order& order, int ordinal, const SetOrder& set)>;
+using TakeItem = std::function<MaybeFault(const Order& order, int ordinal, SetOrder set)>;
 
 /// What sets items, and the sheets that are told what will come.
 struct Laying {

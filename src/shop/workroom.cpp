@@ -230,7 +230,8 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
   Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter, laid.records);
   if (!artwork.ok()) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
-  return set.artwork->illegible ? hold(*set.artwork->illegible) : set;
+  if (set.artwork->illegible) return hold(*set.artwork->illegible);
+  return set;
 }
 
 std::string item_id(const Order& order, int ordinal) {

@@ -209,11 +209,15 @@ bool Face::has_feature(hb_tag_t tag) const {
   return false;
 }
 
+/// A collection's faces are of one file, which may be of tens of megabytes: it is read once for all of them.
 const Result<std::string>& Face::checksum() {
-  if (!checksum_) {
+  if (checksum_) return *checksum_;
+  const auto read = [this]() -> std::optional<Result<std::string>> {
     const Result<std::string> bytes = read_file(file_.path);
-    checksum_ = bytes.ok() ? Result<std::string>(sha256_hex(*bytes)) : Result<std::string>(bytes.fault());
-  }
+    if (!bytes.ok()) return bytes.fault();
+    return sha256_hex(*bytes);
+  };
+  checksum_ = measured_ == nullptr ? read() : *measured_->checksums.of(file_.path.string(), read);
   return *checksum_;
 }
 

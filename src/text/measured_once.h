@@ -1,4 +1,5 @@
-// In: a face, a glyph, and what measures it. Out: what was measured, for all threads: by one of them, while the others wait.
+// In: what is measured, by its name, and what measures it. Out: what was measured, for all threads: by one of them, while the
+// others wait.
 // Never: keeps more than it was told; what was let go of is measured anew and comes to the same. Of this folder alone.
 #pragma once
 
@@ -19,7 +20,11 @@ class MeasuredOnce {
   /// face: its name and axes. `measure` is not called where the glyph was measured already.
   template <class Measure>
   std::shared_ptr<const Value> of(const std::string& face, std::uint32_t glyph, const Measure& measure) {
-    const std::shared_ptr<Entry> entry = entry_of(face + '\n' + std::to_string(glyph));
+    return of(face + '\n' + std::to_string(glyph), measure);
+  }
+  template <class Measure>
+  std::shared_ptr<const Value> of(const std::string& name, const Measure& measure) {
+    const std::shared_ptr<Entry> entry = entry_of(name);
     std::call_once(entry->once, [&] { entry->value = measure(); });
     return {entry, &entry->value};
   }
