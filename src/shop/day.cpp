@@ -42,11 +42,12 @@ class DayWork {
 
 MaybeFault DayWork::add_to_sheet(const Station& station, const std::string& item, const Order& order,
                                  const SetOrder& set) {
-  return run_.add(station,
-                  {{item, workroom_.design_of(order), set.inscription, order.source, {}, order.customer, order.told},
-                   *set.artwork,
-                   0,
-                   {}});
+  return run_.add(
+      station,
+      {{item, workroom_.design_of(order), set.inscription, order.source, {}, order.customer, order.told, order.setting},
+       *set.artwork,
+       0,
+       {}});
 }
 
 MaybeFault DayWork::take(const Order& order, int ordinal, const SetOrder& set) {
