@@ -135,7 +135,7 @@ void LedgerCommands::add_setting(CLI::App& app) {
   command->add_option("ITEM", correction_.item, "the item, such as 1002-2, or 1002-2/M with its check character")
       ->required()
       ->type_name("ITEM");
-  command->add_option("--design", setting_.design, "another design for this item alone")->type_name("NAME");
+  command->add_option("--design", setting_.design, "another design for this item alone")->type_name("DESIGN");
   command
       ->add_option("--size", setting_.size,
                    "the height of capitals, mm, that it is not to exceed; its design says from where to where")
