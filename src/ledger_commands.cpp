@@ -10,6 +10,7 @@ void LedgerCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_intake(app);
   add_answer(app);
   add_corrections(app);
+  add_setting(app);
   add_let_go(app);
   add_undo(app);
   add_approve(app);
@@ -101,6 +102,67 @@ void LedgerCommands::add_corrections(CLI::App& app) {
   add("first", "Put an item first in line", What::first, "ordinatio first 1002-2", "it leads the next day's sheets");
   add("cancel", "Cancel an item: it is not made, or what is made of it has no customer", What::cancel,
       "ordinatio cancel 1002-2 --reason \"asked by the customer\"", "undo 1002-2 takes it back");
+}
+
+namespace {
+
+Result<SettingWish> wish_typed(const SettingTyped& typed) {
+  SettingWish wish;
+  wish.lines_kept = typed.keep_lines;
+  if (!typed.design.empty()) {
+    auto design = wished_design(typed.design, "--design");
+    if (!design.ok()) return design.fault();
+    wish.design = *std::move(design);
+  }
+  if (!typed.size.empty()) {
+    const auto size = wished_size(typed.size, "--size");
+    if (!size.ok()) return size.fault();
+    wish.size = *size;
+  }
+  if (!typed.nudge.empty()) {
+    const auto nudge = wished_nudge(typed.nudge, "--nudge");
+    if (!nudge.ok()) return nudge.fault();
+    wish.nudge = *nudge;
+  }
+  return wish;
+}
+
+}  // namespace
+
+void LedgerCommands::add_setting(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("set", "Set one item otherwise than its design says, by your own hand");
+  command->group(ledger_commands);
+  command->add_option("ITEM", correction_.item, "the item, such as 1002-2, or 1002-2/M with its check character")
+      ->required()
+      ->type_name("ITEM");
+  command->add_option("--design", setting_.design, "another design for this item alone")->type_name("DESIGN");
+  command
+      ->add_option("--size", setting_.size,
+                   "the height of capitals, mm, that it is not to exceed; its design says from where to where")
+      ->type_name("MM");
+  command
+      ->add_option("--nudge", setting_.nudge,
+                   "move its words by so many mm to the right and up, such as 1.5,-2; 0,0 puts them back")
+      ->type_name("X,Y");
+  command->add_flag("--keep-lines", setting_.keep_lines,
+                    "end its lines where they were typed to end, and nowhere else");
+  command->add_flag("--as-designed", correction_.as_designed,
+                    "take back what was wished before; what is given with it holds from now on");
+  add_ledger_options(command, *common_);
+  show_examples(*command,
+                {{"ordinatio set 1002-2 --size 6 --nudge -1.5,2", "smaller, and moved to the left and up"},
+                 {"ordinatio set 1002-2 --design plaque-portrait", "in another design than was ordered"},
+                 {"ordinatio set 1002-2 --as-designed --keep-lines", "only its lines are as you typed them"}});
+  command->callback([this] {
+    correction_.what = CorrectionOptions::What::setting;
+    correction_.call = ledger_call(*common_);
+    run("", [this](const Shop& shop) -> Result<Account> {
+      Result<SettingWish> wish = wish_typed(setting_);
+      if (!wish.ok()) return wish.fault();
+      correction_.setting = *std::move(wish);
+      return run_correction(shop, correction_);
+    });
+  });
 }
 
 void LedgerCommands::add_let_go(CLI::App& app) {

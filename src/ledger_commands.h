@@ -5,6 +5,12 @@
 
 namespace ordinatio {
 
+/// What is wished of an item's setting, as it was typed.
+struct SettingTyped {
+  std::string design, size, nudge;  // empty: not given
+  bool keep_lines = false;
+};
+
 /// Adds them to the program; each puts its exit code into `code` when it is run.
 class LedgerCommands {
  public:
@@ -14,6 +20,7 @@ class LedgerCommands {
   void add_intake(CLI::App& app);
   void add_answer(CLI::App& app);
   void add_corrections(CLI::App& app);
+  void add_setting(CLI::App& app);
   CLI::App* add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what);
   void add_let_go(CLI::App& app);
   void add_undo(CLI::App& app);
@@ -36,6 +43,7 @@ class LedgerCommands {
   AnswerOptions answer_;
   std::string answer_word_;
   CorrectionOptions correction_;
+  SettingTyped setting_;
   LetGoOptions let_go_;
   UndoOptions undo_;
   ItemsOptions items_;

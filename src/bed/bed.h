@@ -86,6 +86,7 @@ struct Item {
   std::string number = {};    // the serial number that is engraved on it; empty: none
   std::string customer = {};  // who ordered it, for people; empty: not known
   ToldLanguage told = {};     // in whose forms its words are set; kept, so that they come out the same again
+  SettingWish setting = {};   // its own, kept for the same; `design` is what it names
 };
 
 /// One item in its pocket.

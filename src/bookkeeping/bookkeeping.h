@@ -4,6 +4,7 @@
 #pragma once
 
 #include "base/account.h"
+#include "design/setting_wish.h"
 #include "shop/shop.h"
 
 namespace ordinatio::inline bookkeeping {
@@ -29,8 +30,10 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options);
 struct CorrectionOptions {
   LedgerCall call{};
   std::string item;  // as typed, with or without its check character
-  enum class What { words, hold, release, pin, first, cancel } what = What::words;
-  std::string value;  // the words, the reason, the blank (empty: none); else empty
+  enum class What { words, hold, release, pin, first, cancel, setting } what = What::words;
+  std::string value = {};    // the words, the reason, the blank (empty: none); else empty
+  SettingWish setting = {};  // what is wished; what it says nothing of stays as it was wished before
+  bool as_designed = false;  // nothing that was wished before stays
 };
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options);
 

@@ -2,6 +2,8 @@
 
 #include "base/account.h"
 #include "bookkeeping/bookkeeping.h"
+#include "bookkeeping/item_setting.h"
+#include "bookkeeping/too_late.h"
 #include "intake/held_rows.h"
 #include "shop/ledger_access.h"
 #include "shop/ledger_pieces.h"
@@ -10,18 +12,6 @@
 
 namespace ordinatio::inline bookkeeping {
 namespace {
-
-Fault too_late(Ledger& ledger, const LedgerItem& item) {
-  std::string where(name_of(item.state));
-  if (const auto placement = ledger.placement_of(item.id)) {
-    where += ", " + ledger.sheet(placement->sheet)->name + ", pocket " + std::to_string(placement->pocket);
-  }
-  return {"it is too late for that", item.number, "the item is " + where,
-          item.state == ItemState::cancelled ? "Take that back first: ordinatio undo " + with_check(item.number)
-          : item.state == ItemState::on_sheet
-              ? "Take it off its sheet first: ordinatio hold " + with_check(item.number)
-              : "Have it made again: ordinatio remake " + with_check(item.number) + " (--text for other words)"};
-}
 
 MaybeFault correct_words(Ledger& ledger, const LedgerItem& item, const std::string& words, Account& account) {
   if (words.find_first_not_of(" \t\r\n") == std::string::npos) {
@@ -81,6 +71,7 @@ MaybeFault release(Ledger& ledger, const LedgerItem& item, Account& account) {
 
 MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& options, Account& account) {
   using What = CorrectionOptions::What;
+  if (options.what == What::setting) return set_item(shop, ledger, options, account);
   constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line", "Cancel"};
   const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
   if (!item.ok()) return item.fault();
@@ -116,6 +107,8 @@ MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& op
       ledger.set_first(*item, true);
       account.told.emplace_back("it is first in line");
       return std::nullopt;
+    case What::setting:
+      break;  // done above
   }
   return std::nullopt;
 }

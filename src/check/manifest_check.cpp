@@ -78,6 +78,7 @@ void compare_item(const ManifestItem& found, const SheetItem& wanted) {
   require(found.item.number == wanted.item.number, name + ": its serial number");
   require(found.item.customer == wanted.item.customer, name + ": its customer");
   require(found.item.told == wanted.item.told, name + ": in whose forms it is set");
+  require(found.item.setting == wanted.item.setting, name + ": its own setting");
   require(found.item.inscription.original == wanted.item.inscription.original, name + ": its original text");
   require(found.item.inscription.lines == wanted.item.inscription.lines, name + ": its lines");
   require(std::ranges::equal(found.item.inscription.notes, wanted.item.inscription.notes, same_change),

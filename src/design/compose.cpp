@@ -9,17 +9,6 @@
 namespace ordinatio::inline design {
 namespace {
 
-Path ink_of(const SetText& text, Typesetter& typesetter) {
-  Path ink;
-  const Block& block = text.setting.block;
-  const Placement& placement = text.setting.placement;
-  for (std::size_t i = 0; i < block.lines.size(); ++i) {
-    typesetter.append_ink(ink, block.lines[i].shaped, placement.size * block.lines[i].size, placement(block.origins[i]),
-                          curve_tolerance / 2);
-  }
-  return ink;
-}
-
 Fault astray(const Design& design, double distance) {
   return {"the artwork would leave the clear area by " + mm_text(distance), "design " + design.name,
           "this is a mistake of the program, caught before anything was written", "Keep the order and report it"};

@@ -12,6 +12,7 @@
 
 #include "base/base.h"
 #include "cleaning/cleaning.h"
+#include "design/setting_wish.h"
 #include "fit/fit.h"
 #include "geometry/geometry.h"
 #include "logo/logo.h"
@@ -235,15 +236,20 @@ struct FormerWays {
 /// What differs from item to item.
 struct Words {
   Inscription inscription;
-  std::string date;         // ISO 8601, for date marks; may be empty where the design has none
-  std::string number = {};  // for serial numbers, as it is engraved ("014"); empty: none is given
-  ToldLanguage told = {};   // for the inscription, from its whole order and file; empty: from its own letters
+  std::string date;          // ISO 8601, for date marks; may be empty where the design has none
+  std::string number = {};   // for serial numbers, as it is engraved ("014"); empty: none is given
+  ToldLanguage told = {};    // for the inscription, from its whole order and file; empty: from its own letters
+  SettingWish setting = {};  // this item's own; its design is chosen before
   FormerWays ways = {};
 };
 
 // ---- text_setting.cpp ----
 /// Faults: faces, axes and features that a text of the design asks for and cannot have.
 MaybeFault check_faces(const Design& design, Typesetter& typesetter);
+
+// ---- wished_text.cpp ----
+/// Whether the design can do what an item wishes. Faults: a size out of its range, with that; it has no words to set so.
+MaybeFault check_wish(const Design& design, const SettingWish& wish);
 
 // ---- compose.cpp ----
 /// Whether the design has a place for the customer's words.

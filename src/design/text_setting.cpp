@@ -6,6 +6,7 @@
 
 #include "design/date.h"
 #include "design/forms.h"
+#include "design/wished_text.h"
 
 namespace ordinatio::inline design {
 namespace {
@@ -374,6 +375,34 @@ Result<SetText> set_once(const TextTask& task, Result<ReadyLines>& ready) {
   return text;
 }
 
+/// In the text's own face, or where that cannot be engraved in its sturdier one.
+Result<SetText> set_in_a_face(const TextTask& task, const Words& words, ReadyText& ready) {
+  const auto& [part, room, typesetter, record] = task;
+  Result<ReadyLines>& own = own_lines(part, words, typesetter, ready);
+  Result<SetText> text = set_once(task, own);
+  // Its strokes are too fine, or its face lacks a letter; that a text is too long is no reason for another face.
+  const MaybeFault reason = text.ok() ? text->illegible : own.ok() ? std::nullopt : MaybeFault(own.fault());
+  if (part.sturdier.empty() || !reason) return text;
+  Result<SetText> sturdy = set_once(task, sturdier_lines(part, words, typesetter, ready));
+  if (!sturdy.ok() || sturdy->illegible) return text;
+  sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " + reason->what +
+                            ", and " + reason->why);
+  sturdy->warnings.push_back(sturdy->changes.back());
+  return sturdy;
+}
+
+/// What is wished of the words, whatever their design.
+std::string wish_of_words(SettingWish wish) {
+  wish.design.clear();
+  return setting_text(wish);
+}
+
+/// A text that is held might not be, were it not for the wish.
+Fault because_wished(Fault fault, const SettingWish& wish) {
+  fault.why += (fault.why.empty() ? "" : "; ") + std::string("for this item is wished: ") + wish_of_words(wish);
+  return fault;
+}
+
 }  // namespace
 
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language, const FormerWays& ways) {
@@ -382,8 +411,22 @@ std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& t
   return styles;
 }
 
-Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter,
+Path ink_of(const SetText& text, Typesetter& typesetter) {
+  Path ink;
+  const Block& block = text.setting.block;
+  const Placement& placement = text.setting.placement;
+  for (std::size_t i = 0; i < block.lines.size(); ++i) {
+    typesetter.append_ink(ink, block.lines[i].shaped, placement.size * block.lines[i].size, placement(block.origins[i]),
+                          curve_tolerance / 2);
+  }
+  return ink;
+}
+
+Result<std::vector<SizeBound>> bound_text(const TextPart& drawn, const Words& words, Typesetter& typesetter,
                                           ReadyText& ready) {
+  const auto wished = wished_part(drawn, words.setting);
+  if (!wished.ok()) return wished.fault();
+  const TextPart& part = *wished ? **wished : drawn;
   Result<ReadyLines>& lines = own_lines(part, words, typesetter, ready);
   std::vector<SizeBound> bounds;
   Result<SizeBound> own = lines.ok() ? lines->lines.bound() : Result<SizeBound>(lines.fault());
@@ -407,22 +450,19 @@ Result<Setting> SettingRecord::set_in(PreparedLines& lines, const SettingArea& a
   return lines.set_in(area, settings_[next_++]);
 }
 
-Result<SetText> set_text(const TextOnPiece& text_on_piece, const Words& words, Typesetter& typesetter, ReadyText& ready,
+Result<SetText> set_text(const TextOnPiece& on_piece, const Words& words, Typesetter& typesetter, ReadyText& ready,
                          SettingRecord& record) {
-  const TextPart& part = text_on_piece.part;
-  const TextTask task{part, text_on_piece.room, typesetter, record};
+  const auto wished = wished_part(on_piece.part, words.setting);
+  if (!wished.ok()) return wished.fault();
   record.begin();
-  Result<ReadyLines>& own = own_lines(part, words, typesetter, ready);
-  Result<SetText> text = set_once(task, own);
-  // Its strokes are too fine, or its face lacks a letter; that a text is too long is no reason for another face.
-  const MaybeFault reason = text.ok() ? text->illegible : own.ok() ? std::nullopt : MaybeFault(own.fault());
-  if (part.sturdier.empty() || !reason) return text;
-  Result<SetText> sturdy = set_once(task, sturdier_lines(part, words, typesetter, ready));
-  if (!sturdy.ok() || sturdy->illegible) return text;
-  sturdy->changes.push_back("set in " + part.sturdier + " instead of " + part.look.faces.front() + ": " + reason->what +
-                            ", and " + reason->why);
-  sturdy->warnings.push_back(sturdy->changes.back());
-  return sturdy;
+  if (!*wished) return set_in_a_face({on_piece.part, on_piece.room, typesetter, record}, words, ready);
+  Result<SetText> text = set_in_a_face({**wished, on_piece.room, typesetter, record}, words, ready);
+  if (!text.ok()) return because_wished(text.fault(), words.setting);
+  text->changes.push_back("set as wished for this item: " + wish_of_words(words.setting));
+  if (!words.setting.nudge) return text;
+  auto fault = nudge_text_on({**wished, on_piece.room}, *words.setting.nudge, *text, typesetter);
+  if (fault) return *std::move(fault);
+  return text;
 }
 
 MaybeFault check_faces(const Design& design, Typesetter& typesetter) {

@@ -50,6 +50,9 @@ Result<SetText> set_text(const TextOnPiece& text, const Words& words, Typesetter
 Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter,
                                           ReadyText& ready);
 
+/// What is engraved of a text that is set, mm.
+Path ink_of(const SetText& text, Typesetter& typesetter);
+
 /// Every style that a text's lines may be set in: its own, then its roles'.
 std::vector<TextStyle> text_styles_of(const TextPart& part, const std::string& told_language,
                                       const FormerWays& ways = {});

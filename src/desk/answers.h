@@ -33,6 +33,7 @@ Response show_design(WorkshopDesk& desk, const Request& request);
 
 // ---- item_acts.cpp ----
 Response correct_item(WorkshopDesk& desk, const Request& request);
+Response set_item(WorkshopDesk& desk, const Request& request);
 Response approve_items(WorkshopDesk& desk, const Request& request);
 Response pack_items(WorkshopDesk& desk, const Request& request);
 Response undo_last(WorkshopDesk& desk, const Request& request);

@@ -41,6 +41,21 @@ Response correct_item(WorkshopDesk& desk, const Request& request) {
       "item");
 }
 
+Response set_item(WorkshopDesk& desk, const Request& request) {
+  return command(
+      desk, request,
+      [&](const Shop& shop, const Ask& ask) {
+        CorrectionOptions options;
+        options.item = ask.text("item");
+        options.what = CorrectionOptions::What::setting;
+        options.setting = ask.wish();
+        options.as_designed = true;  // the page says the whole of it
+        options.call = desk.call("set " + options.item);
+        return run_correction(shop, options);
+      },
+      "item");
+}
+
 Response approve_items(WorkshopDesk& desk, const Request& request) {
   return command(desk, request, [&](const Shop& shop, const Ask& ask) {
     return run_approve(shop, {desk.call("approve" + joined(ask.texts("items"))), ask.texts("items")});

@@ -40,7 +40,8 @@ Result<ItemGround> ground_of(WorkshopDesk& desk, TrialBench& bench, const std::s
     const auto placement = (*ledger)->placement_of(item->id);
     std::string piece = placement ? placement->blank : item->pinned;
     if (piece.empty() && !placement) piece = desk.piece_to_come(item->number);
-    return ItemGround{item->design, piece, told};
+    const std::string wished = kept_setting(item->setting).design;
+    return ItemGround{wished.empty() ? item->design : wished, piece, told};
   });
 }
 
@@ -77,7 +78,9 @@ Response fit_words(WorkshopDesk& desk, const Request& request) {
   }
   const std::string design = ask->text_if_there("design").value_or(ground.design);
   const std::string piece = ask->text_if_there("piece").value_or(ground.piece);
-  const Result<Tried> tried = (*bench)->set({ask->text("words"), design, piece, desk.today(), ground.told});
+  SettingWish wish = ask->wish();
+  wish.design.clear();  // it is the one that is asked for
+  const Result<Tried> tried = (*bench)->set({ask->text("words"), design, piece, desk.today(), ground.told, wish});
   return tried.ok() ? answer_of(shape_of(*tried, piece)) : answer_of(tried.fault());
 }
 
@@ -102,7 +105,7 @@ Response show_design(WorkshopDesk& desk, const Request& request) {
   const Result<const Design*> design = (*bench)->design(name);
   if (!design.ok()) return answer_of(design.fault());
   const std::string words = (*design)->samples.empty() ? (*bench)->shop().sample : (*design)->samples.front();
-  const Result<Tried> tried = (*bench)->set({words, name, "", desk.today(), {}});
+  const Result<Tried> tried = (*bench)->set({words, name, "", desk.today(), {}, {}});
   return tried.ok() ? answer_of(shape_of(*tried, "")) : answer_of(tried.fault());
 }
 

@@ -90,6 +90,15 @@ Json shape_of(const Tried& tried, const std::string& piece) {
   return setting;
 }
 
+Json shape_of(const SettingWish& wish) {
+  const Point nudge = wish.nudge.value_or(Point{});
+  return {{"design", wish.design},
+          {"size", wish.size.value_or(0)},
+          {"nudge_x", nudge.x},
+          {"nudge_y", nudge.y},
+          {"lines_kept", wish.lines_kept}};
+}
+
 Json shape_of(const LedgerItem& item, Ledger& ledger, const std::string& to_come) {
   const auto placement = ledger.placement_of(item.id);
   const std::string on_sheet = placement ? placement->blank : item.pinned;
@@ -107,7 +116,8 @@ Json shape_of(const LedgerItem& item, Ledger& ledger, const std::string& to_come
           {"pinned", item.pinned},
           {"sheet", placement ? ledger.sheet(placement->sheet)->name : ""},
           {"pocket", placement ? placement->pocket : 0},
-          {"piece", on_sheet.empty() ? to_come : on_sheet}};
+          {"piece", on_sheet.empty() ? to_come : on_sheet},
+          {"wish", shape_of(kept_setting(item.setting))}};
 }
 
 Json shape_of(const std::vector<StoryLine>& story) {
@@ -143,6 +153,16 @@ Result<Ask> Ask::read(const std::string& body) {
 std::optional<std::string> Ask::text_if_there(const char* name) const {
   const auto found = json_.find(name);
   return found != json_.end() && found->is_string() ? std::optional(found->get<std::string>()) : std::nullopt;
+}
+
+SettingWish Ask::wish() const {
+  SettingWish wish;
+  wish.design = text("design");
+  if (const double size = number("size").value_or(0); size != 0) wish.size = size;
+  const Point nudge{number("nudge_x").value_or(0), number("nudge_y").value_or(0)};
+  if (nudge != Point{}) wish.nudge = nudge;
+  wish.lines_kept = flag("lines_kept");
+  return wish;
 }
 
 std::string Ask::text(const char* name) const { return text_if_there(name).value_or(""); }

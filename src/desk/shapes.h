@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/account.h"
+#include "design/setting_wish.h"
 #include "desk/background.h"
 #include "desk/exchange.h"
 #include "ledger/ledger.h"
@@ -20,6 +21,7 @@ Json shape_of(const Account& account);
 Json shape_of(const HeldItem& held);
 Json shape_of(const Background::State& state);
 Json shape_of(const Tried& tried, const std::string& piece);
+Json shape_of(const SettingWish& wish);
 /// The item with the sheet that it is on and its piece; to_come: the piece that it would have if it has none yet.
 Json shape_of(const LedgerItem& item, Ledger& ledger, const std::string& to_come);
 Json shape_of(const std::vector<StoryLine>& story);
@@ -43,6 +45,8 @@ class Ask {
   [[nodiscard]] std::vector<std::string> texts(const char* name) const;
   [[nodiscard]] bool flag(const char* name) const;
   [[nodiscard]] std::optional<double> number(const char* name) const;
+  /// @wish
+  [[nodiscard]] SettingWish wish() const;
 
  private:
   explicit Ask(Json json) : json_(std::move(json)) {}

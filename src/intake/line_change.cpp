@@ -9,7 +9,8 @@ std::string from_to(const std::string& before, const std::string& after) {
   return words_in_line(after) + ", before " + words_in_line(before);
 }
 
-bool is_corrected(const LedgerItem& item) { return item.words != item.exported; }
+/// Whether a person has worked on it: what an export changes then is asked.
+bool is_corrected(const LedgerItem& item) { return item.words != item.exported || !item.setting.empty(); }
 
 /// Whether an item that is made is wanted on another piece, which could still be had.
 bool wants_other_piece(Ledger& ledger, const LedgerItem& item, const NewItem& wanted) {
@@ -79,6 +80,9 @@ void LineChange::tell_taken(const LedgerItem& item, const NewItem& wanted, bool 
     tell("says " + from_to(item.exported, wanted.words) + (stays ? "; it comes out the same and stays as it is" : ""));
   }
   if (!is_same_design(item.design, wanted.design, rules_)) tell("has design " + from_to(item.design, wanted.design));
+  const bool is_another =
+      !is_the_same(item.exported, wanted.words) || !is_same_design(item.design, wanted.design, rules_);
+  if (is_another && !item.setting.empty()) tell("keeps its own setting: " + item.setting);
   if (!is_same_wish(item.wish, wanted.wish)) tell("has the wish " + from_to(item.wish, wanted.wish));
   if (!is_the_same(item.note, wanted.note)) tell("has the note " + words_in_line(wanted.note));
   if (!is_the_same(item.customer, wanted.customer)) tell("is ordered by " + words_in_line(wanted.customer));
@@ -126,6 +130,7 @@ LineChange::Deed LineChange::deed_for(const LedgerItem& item, const std::optiona
 
 std::string LineChange::why_left(const LedgerItem& item) const {
   if (item.state == ItemState::cancelled) return item.number + " was cancelled";
+  if (is_waiting(item.state) && item.words == item.exported) return item.number + " has a setting of its own";
   if (is_waiting(item.state)) return "the words of " + item.number + " were corrected by hand";
   return where_it_is(ledger_, item);
 }

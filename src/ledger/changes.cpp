@@ -147,9 +147,10 @@ Result<Ledger::Undone> Ledger::undo(const LedgerItem& before) {
                                     is_waiting(before.state) ? std::span<const EntryKind>(waiting_kinds) : made_kinds);
   if (!undone.ok()) return undone;
   const LedgerItem now = *item(before.id);
-  // Proof and approval were of the words that are gone again.
+  // Proof and approval were of the words, or of the setting, that are gone again.
   const bool is_looked_at = now.state == before.state && !waits_for_person(now);
-  if (now.words != before.words && is_looked_at) set_state(now, ItemState::received);
+  const bool is_another = now.words != before.words || now.setting != before.setting;
+  if (is_another && is_looked_at) set_state(now, ItemState::received);
   return undone;
 }
 

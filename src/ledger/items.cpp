@@ -9,7 +9,7 @@ namespace {
 const std::string item_columns =
     "SELECT id, line, number, order_number, ordinal, exported, words, design, wish, note, source, state, held_by, "
     "reason, "
-    "first, pinned, proofed_hash, approved_hash, customer FROM item ";
+    "first, pinned, proofed_hash, approved_hash, customer, setting FROM item ";
 const std::string line_columns = "SELECT id, order_number, key, has_id, occurrence, version FROM line ";
 
 LedgerItem item_in(const Statement& row) {
@@ -31,7 +31,8 @@ LedgerItem item_in(const Statement& row) {
           row.text(15),
           row.text(16),
           row.text(17),
-          row.text(18)};
+          row.text(18),
+          row.text(19)};
 }
 
 LedgerLine line_in(const Statement& row) {
@@ -171,6 +172,10 @@ std::optional<std::string> Ledger::nearest_number(const std::string& number) {
 }
 
 void Ledger::set_words(const LedgerItem& item, const std::string& words) { set("item", item.id, {{"words", words}}); }
+
+void Ledger::set_setting(const LedgerItem& item, const std::string& setting) {
+  set("item", item.id, {{"setting", setting}});
+}
 
 void Ledger::set_exported(const LedgerItem& item, const NewItem& now) {
   set("item", item.id,

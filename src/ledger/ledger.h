@@ -47,6 +47,8 @@ struct LedgerItem {
   std::string pinned;  // the blank that it must be on, or empty
   std::string proofed_hash, approved_hash;
   std::string customer;  // who ordered it, as the export names them; may be empty
+  std::string
+      setting;  // how a person wishes it to be set, as design/setting_wish.h writes it; empty: as its design has it
 };
 
 /// Whether only a person lets it go on, who holds it or who answers a question.
@@ -269,6 +271,7 @@ class Ledger {
   std::optional<std::string> nearest_number(const std::string& number);
 
   void set_words(const LedgerItem& item, const std::string& words);
+  void set_setting(const LedgerItem& item, const std::string& setting);
   /// What the export says of it. Words that a person corrected stay where the export's own are the same as before.
   void set_exported(const LedgerItem& item, const NewItem& now);
   void set_state(const LedgerItem& item, ItemState state, const std::string& reason = "",

@@ -52,6 +52,9 @@ constexpr Rule rules[] = {
     {"SELECT 'item ' || number FROM item JOIN line ON line.id = item.line WHERE line.taken_back = 1 AND item.state <> "
      "'cancelled'",
      "came by an answer that was taken back, and is not cancelled"},
+    {"SELECT 'item ' || number FROM item i WHERE setting <> coalesce((SELECT after FROM change WHERE kind = 'item' AND "
+     "subject = +i.id AND field = 'setting' ORDER BY id DESC LIMIT 1), '')",
+     "is set otherwise than its story ends with"},
     // ---- rows that are no order ----
     {"SELECT 'row-' || id FROM held_row h WHERE state <> coalesce((SELECT after FROM change WHERE kind = 'held_row' "
      "AND "

@@ -220,13 +220,19 @@ CREATE INDEX placement_to_come ON placement (sheet) WHERE state = 'on sheet';
 CREATE INDEX placement_gone ON placement (sheet) WHERE drawn = 1 AND state IN ('withdrawn', 'spoiled');
 )sql";
 
-constexpr const char* steps[] = {first_step, second_step, third_step, outcomes_step};
+// One item may be set otherwise than its design says.
+constexpr const char* setting_step = R"sql(
+ALTER TABLE item ADD COLUMN setting TEXT NOT NULL DEFAULT '' CHECK (length(setting) <= 1000);
+)sql";
+
+constexpr const char* steps[] = {first_step, second_step, third_step, outcomes_step, setting_step};
 
 constexpr const char* tables[][2] = {
     {"entry", "change,export,line,line_version,item,blank,sheet,sheet_file,placement,question"},
     {"stand", ""},
     {"held_row", "change"},
-    {"account", ""}};
+    {"account", ""},
+    {"", ""}};
 
 /// Nothing is ever deleted, and what happened stays as it was written.
 std::string guards_of(const std::string& table, bool is_story) {

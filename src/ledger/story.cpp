@@ -40,6 +40,12 @@ std::string from_to(const std::string& what, const Told& change) {
   return what + " " + quoted(change.after) + (change.before.empty() ? "" : ", before " + quoted(change.before));
 }
 
+/// How it is set, where that is not as its design has it.
+std::string setting_told(const Told& change) {
+  return change.after.empty() ? "set as its design has it again, before " + quoted(change.before)
+                              : from_to("set as wished:", change);
+}
+
 /// What one column's change says, or nothing where another says it.
 std::string text_of(const std::vector<Told>& changes, const Told& change) {
   const std::string& field = change.field;
@@ -54,6 +60,7 @@ std::string text_of(const std::vector<Told>& changes, const Told& change) {
   if (field == "~files") return change.after;
   if (field == "~measured") return "measured anew: " + change.after + ", before " + change.before;
   if (field == "words") return from_to("the words are now", change);
+  if (field == "setting") return setting_told(change);
   if (field == "exported") return find(changes, "words") == nullptr ? from_to("the export says", change) : "";
   if (field == "design" || field == "wish" || field == "note" || field == "customer") {
     return from_to("the " + field + " is now", change);

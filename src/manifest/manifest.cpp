@@ -203,6 +203,7 @@ ManifestItem read_item(const JsonField& field, const std::string& date) {
   if (const auto customer = field.find("customer")) item.item.customer = customer->text();
   if (const auto forms = field.find("forms"))
     item.item.told = {(*forms)["language"].text(), (*forms)["possible"].texts(), (*forms)["guessed"].truth()};
+  if (const auto wish = field.find("wish")) item.item.setting = kept_setting(wish->text());
   item.to_bed = read_transform(field["transform"]);
   item.placement = {field["size"].number(), read_point(field["shift"])};
   item.cap_height = field["cap_height"].number();

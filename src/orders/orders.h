@@ -71,13 +71,14 @@ struct Order {
   std::string design;               // empty: the shop's default
   std::vector<std::string> blanks;  // pieces that its items must be engraved on, one after the other
   PieceWish wish;
-  std::string line;        // the export's own id of the row; empty: it has none
-  std::string note;        // to the maker, as it came; never engraved
-  std::string customer;    // who ordered it
-  bool cancelled = false;  // then its text may be anything, and its quantity 0
-  std::string source;      // "orders.csv:12"
-  std::string row;         // as it came, where rows are lines; else empty
-  ToldLanguage told = {};  // in whose forms its words are set: see tell_languages
+  std::string line;          // the export's own id of the row; empty: it has none
+  std::string note;          // to the maker, as it came; never engraved
+  std::string customer;      // who ordered it
+  bool cancelled = false;    // then its text may be anything, and its quantity 0
+  std::string source;        // "orders.csv:12"
+  std::string row;           // as it came, where rows are lines; else empty
+  ToldLanguage told = {};    // in whose forms its words are set: see tell_languages
+  SettingWish setting = {};  // of its items, where a person has given them one of their own; `design` is chosen by it
 };
 /// A row that is no order, as it came, and what could be read of it.
 struct HeldOrder {

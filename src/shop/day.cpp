@@ -42,11 +42,17 @@ class DayWork {
 
 MaybeFault DayWork::add_to_sheet(const Station& station, const std::string& item, const Order& order, SetOrder set) {
   Inscription& words = set.inscription;
-  return run_.add(station,
-                  {{item, workroom_.design_of(order), std::move(words), order.source, {}, order.customer, order.told},
-                   *std::move(set.artwork),
-                   0,
-                   {}});
+  return run_.add(station, {{item,
+                             workroom_.design_of(order),
+                             std::move(words),
+                             order.source,
+                             {},
+                             order.customer,
+                             order.told,
+                             order.setting},
+                            *std::move(set.artwork),
+                            0,
+                            {}});
 }
 
 MaybeFault DayWork::take(const Order& order, int ordinal, SetOrder set) {

@@ -84,8 +84,8 @@ std::optional<SheetItem> FreshPiece::as_it_was(const SheetItem& was, const Stati
   }
   SheetItem again = was;
   for (const LaidDesign& on_piece : laid) {
-    Result<Artwork> artwork =
-        compose(on_piece, {was.item.inscription, search_.date, was.item.number, was.item.told}, typesetter);
+    Result<Artwork> artwork = compose(
+        on_piece, {was.item.inscription, search_.date, was.item.number, was.item.told, was.item.setting}, typesetter);
     if (!artwork.ok() || artwork->hash != was.artwork.hash) continue;
     account_.told.push_back("It goes on blank " + on_piece.blank.id + " exactly as it was");
     again.artwork = *std::move(artwork);
@@ -126,7 +126,8 @@ Result<SheetItem> FreshPiece::set_anew(const FreePieces& pieces) {
                     item.source,
                     {},
                     item.customer,
-                    orders.front().told},
+                    orders.front().told,
+                    order.setting},
                    *set.front().artwork,
                    0,
                    {}};

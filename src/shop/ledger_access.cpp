@@ -111,6 +111,8 @@ Order order_of(const LedgerItem& item) {
   order.note = item.note;
   order.source = item.source;
   order.customer = item.customer;
+  order.setting = kept_setting(item.setting);
+  if (!order.setting.design.empty()) order.design = order.setting.design;
   return order;
 }
 

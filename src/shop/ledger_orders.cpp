@@ -29,8 +29,8 @@ MaybeFault check_wanted(Ledger& ledger, const std::vector<std::string>& items) {
 
 bool are_alike(const LedgerItem& a, const LedgerItem& b) {
   return a.order_number == b.order_number && a.ordinal + 1 == b.ordinal && a.words == b.words && a.design == b.design &&
-         a.wish == b.wish && a.source == b.source && a.note == b.note && a.customer == b.customer && a.pinned.empty() &&
-         b.pinned.empty();
+         a.wish == b.wish && a.source == b.source && a.note == b.note && a.customer == b.customer &&
+         a.setting == b.setting && a.pinned.empty() && b.pinned.empty();
 }
 
 /// Items as orders; neighbours of one order that are alike are one order with a quantity.

@@ -55,6 +55,16 @@ Result<Manifest> manifest_named(const Shop& shop, Ledger& ledger, const RemakeOp
   return sheet.ok() ? manifest_with(shop, *sheet, made.item.number) : open_manifest(shop, options.manifest);
 }
 
+/// With the words and the setting that the ledger has. The design is as it was, unless another is wished since.
+void set_as_wished_now(const Shop& shop, const LedgerItem& item, ToRemake& wanted) {
+  wanted.words = item.words;
+  Item& before = wanted.before.item;
+  const Order order = order_of(item);
+  if (order.setting.design != before.setting.design)
+    before.design = order.design.empty() ? shop.default_design : order.design;
+  before.setting = order.setting;
+}
+
 }  // namespace
 
 Result<std::optional<ToRemake>> LedgerRecords::to_remake(Workroom&, const RemakeOptions& options, Account& account) {
@@ -81,8 +91,9 @@ Result<std::optional<ToRemake>> LedgerRecords::to_remake(Workroom&, const Remake
   const Result<ManifestItem> before = find_item(*manifest, item.number);
   if (!before.ok()) return before.fault();
   ToRemake wanted{*std::move(manifest), *before, options.item};
-  const bool is_exact = !options.text && item.words == before->item.inscription.original;
-  if (!is_exact) wanted.words = item.words;
+  const bool is_exact = !options.text && item.words == before->item.inscription.original &&
+                        item.setting == setting_text(before->item.setting);
+  if (!is_exact) set_as_wished_now(shop_, item, wanted);
   wanted.item = item.id, wanted.sheet = found->made.sheet;
   return std::optional(std::move(wanted));
 }

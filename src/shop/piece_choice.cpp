@@ -132,6 +132,7 @@ PieceChoice::Wanting PieceChoice::want(const Order& order) {
   }
   wanting.words.inscription = std::move(*inscription);
   wanting.words.told = order.told;
+  wanting.words.setting = order.setting;
   return wanting;
 }
 

@@ -100,7 +100,7 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
   const LaidDesign& design = *laid;
   Result<Inscription> words = words_for(before, workroom, text);
   if (!words.ok()) return words.fault();
-  const Words wanted{*words, manifest.date, before.item.number, before.item.told};
+  const Words wanted{*words, manifest.date, before.item.number, before.item.told, before.item.setting};
   Result<Artwork> artwork =
       text ? compose(design, wanted, typesetter) : composed_as_it_was(design, wanted, before, typesetter);
   if (!artwork.ok()) return artwork.fault();
@@ -114,10 +114,11 @@ Result<SheetItem> recompose(Workroom& workroom, Typesetter& typesetter, const Ma
     artwork = moved_to(*std::move(artwork), *now);
   }
   const Item& item = before.item;
-  return SheetItem{{item.id, design.name, std::move(*words), item.source, item.number, item.customer, item.told},
-                   std::move(*artwork),
-                   0,
-                   {}};
+  return SheetItem{
+      {item.id, design.name, std::move(*words), item.source, item.number, item.customer, item.told, item.setting},
+      std::move(*artwork),
+      0,
+      {}};
 }
 
 Result<Manifest> in_colours_of(const Shop& shop, Result<Manifest> manifest) {

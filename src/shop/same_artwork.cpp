@@ -17,15 +17,17 @@ Result<SheetItem> made_anew(const Shop& shop, Workroom& workroom, const LedgerSh
   Result<ManifestItem> before = find_item(*manifest, item.number);
   if (!before.ok()) return before.fault();
   before->item.design = wanted.design.empty() ? shop.default_design : wanted.design;
+  before->item.setting = kept_setting(item.setting);  // no export says anything of it
+  if (!before->item.setting.design.empty()) before->item.design = before->item.setting.design;
   if (before->set_for) before->piece = *std::exchange(before->set_for, std::nullopt);
   Typesetter typesetter(workroom.fonts());
   return recompose(workroom, typesetter, *manifest, *before, wanted.words);
 }
 
 /// What tells two of these questions apart: items alike on one sheet ask the same.
-std::string key_of(const LedgerPlacement& placement, const NewItem& wanted) {
+std::string key_of(const LedgerPlacement& placement, const LedgerItem& item, const NewItem& wanted) {
   return placement.hash + "\n" + placement.blank + "\n" + std::to_string(placement.sheet) + "\n" + wanted.design +
-         "\n" + wanted.words;
+         "\n" + item.setting + "\n" + wanted.words;
 }
 
 }  // namespace
@@ -39,7 +41,7 @@ std::function<bool(Ledger&, const LedgerItem&, const NewItem&)> same_artwork(con
   return [&shop, room = std::make_shared<Room>()](Ledger& ledger, const LedgerItem& item, const NewItem& wanted) {
     const auto placement = ledger.placement_of(item.id);
     if (!placement) return false;
-    const auto [known, is_new] = room->known.emplace(key_of(*placement, wanted), false);
+    const auto [known, is_new] = room->known.emplace(key_of(*placement, item, wanted), false);
     if (!is_new) return known->second;
     if (!room->workroom) room->workroom.emplace(shop);
     const Result<SheetItem> again = made_anew(shop, *room->workroom, *ledger.sheet(placement->sheet), item, wanted);

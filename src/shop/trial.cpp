@@ -70,6 +70,8 @@ Result<Tried> TrialBench::set(const Trial& trial) {
   order.text = trial.words;
   order.design = trial.design;
   order.told = trial.told;
+  order.setting = trial.setting;
+  if (!trial.setting.design.empty()) order.design = trial.setting.design;
   if (const auto read = pieces(); !read.ok()) return read.fault();
   Tried tried;
   tried.design = inside_->workroom.design_of(order);

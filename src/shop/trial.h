@@ -15,10 +15,11 @@ namespace ordinatio::inline shop {
 /// Words to be tried on a piece.
 struct Trial {
   std::string words;
-  std::string design;      // empty: the shop's own
-  std::string blank;       // a measured piece's id; empty: the design's nominal piece
-  std::string date;        // ISO 8601, for date marks
-  ToldLanguage told = {};  // as `TrialBench::told` gives it
+  std::string design;        // empty: the shop's own
+  std::string blank;         // a measured piece's id; empty: the design's nominal piece
+  std::string date;          // ISO 8601, for date marks
+  ToldLanguage told = {};    // as `TrialBench::told` gives it
+  SettingWish setting = {};  // the item's own; a design that it wishes goes before `design`
 };
 struct Tried {
   Inscription inscription;

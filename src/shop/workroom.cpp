@@ -227,7 +227,8 @@ SetOrder Composer::set_one(const LaidOrder& laid, Typesetter& typesetter) {
   if (station == nullptr) return hold(workroom_->no_design(design));
   if (station->unfit) return hold(*station->unfit);
   const LaidDesign& on_piece = laid.laid != nullptr ? *laid.laid : station->design;
-  Result<Artwork> artwork = compose(on_piece, {set.inscription, date_, {}, order.told}, typesetter, laid.records);
+  Result<Artwork> artwork =
+      compose(on_piece, {set.inscription, date_, {}, order.told, order.setting}, typesetter, laid.records);
   if (!artwork.ok()) return hold(artwork.fault());
   set.artwork = std::move(*artwork);
   if (set.artwork->illegible) return hold(*set.artwork->illegible);

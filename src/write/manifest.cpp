@@ -131,7 +131,8 @@ Json json_of(const SheetItem& placed) {
             {"faces", faces},
             {"areas", areas},
             {"hash", artwork.hash}};
-  // Only what is not as usual: a measured piece, what it is of, an engraving from behind, a serial number, a name.
+  // Only what is not as usual: a measured piece, what it is of, an engraving from behind, a serial number, a name, a setting
+  // of its own.
   if (!artwork.blank.id.empty()) json["piece"] = json_of(artwork.blank);
   if (!artwork.blank.material.empty()) json["material"] = artwork.blank.material;
   if (artwork.blank.thickness) json["thickness"] = *artwork.blank.thickness;
@@ -141,6 +142,7 @@ Json json_of(const SheetItem& placed) {
   if (!placed.item.customer.empty()) json["customer"] = placed.item.customer;
   if (const ToldLanguage& told = placed.item.told; !told.language.empty())
     json["forms"] = {{"language", told.language}, {"possible", told.possible}, {"guessed", told.guessed}};
+  if (!placed.item.setting.is_plain()) json["wish"] = setting_text(placed.item.setting);
   return json;
 }
 

@@ -101,6 +101,11 @@ Work intake(const std::string& orders) {
   };
 }
 
+Work setting(const std::string& item, const std::string& wish) {
+  return [=](const Shop& shop, const LedgerCall& call) {
+    return run_correction(shop, {call, item, CorrectionOptions::What::setting, "", kept_setting(wish)});
+  };
+}
 Work correction(CorrectionOptions::What what, const std::string& item, const std::string& value) {
   return [=](const Shop& shop, const LedgerCall& call) { return run_correction(shop, {call, item, what, value}); };
 }
@@ -212,6 +217,7 @@ std::vector<Command> week_of(Pieces pieces) {
   then("cancel", correction(What::cancel, "1042-2", "asked by letter"));
   then("undo", undo("1042-2"));
   then("first", correction(What::first, "1042-2", ""));
+  then("set", setting("1042-2", "size 4; nudge 0.5,0"));
   then("proof", proof("1043-1"));
   if (measured) then("pin", correction(What::pin, "1042-1", "S-2"));
   then("approve", approve("1043-1"));

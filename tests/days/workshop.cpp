@@ -177,6 +177,7 @@ Result<Account> Workshop::attempt(Deed deed) {
     case Deed::engraved:
       return engrave();
     case Deed::correct:
+      if (below(4) == 0) return set_otherwise(below(3) == 0 ? ItemState::received : ItemState::on_sheet);
       return correct(What::words, below(3) == 0 ? ItemState::received : ItemState::on_sheet, words());
     case Deed::hold:
       return correct(What::hold, below(3) == 0 ? ItemState::received : ItemState::on_sheet, "asked");
@@ -245,6 +246,15 @@ Result<Account> Workshop::engrave() {
 Result<Account> Workshop::correct(CorrectionOptions::What what, ItemState state, const std::string& value) {
   touched_ = any_item(state);
   return run_correction(shop_, {call("correct"), touched_, what, value});
+}
+
+Result<Account> Workshop::set_otherwise(ItemState state) {
+  static const std::vector<std::string> wishes{"size 4", "nudge 0.5,-0.5", "size 3; nudge -1,1", "lines kept",
+                                               "design slate"};
+  touched_ = any_item(state);
+  const bool anew = below(3) == 0;
+  const SettingWish wish = anew && below(2) == 0 ? SettingWish{} : kept_setting(any(wishes));
+  return run_correction(shop_, {call("set"), touched_, CorrectionOptions::What::setting, "", wish, anew});
 }
 
 /// The board lies a little off, as it does.

@@ -78,6 +78,8 @@ class Workshop {
   Result<Account> lay();
   Result<Account> engrave();
   Result<Account> correct(CorrectionOptions::What what, ItemState state, const std::string& value);
+  /// An item wished to be set otherwise than its design says, or as it says again.
+  Result<Account> set_otherwise(ItemState state);
   Result<Account> align();
   Result<Account> resume();
   Result<Account> remake();

@@ -2,6 +2,7 @@
 #include "ledger/schema.h"
 #include "ledger_by_hand.h"
 #include "ledger_version_2.h"
+#include "ledger_version_4.h"
 
 namespace ordinatio::migration_test {
 using Catch::Contains;
@@ -78,6 +79,31 @@ TEST_CASE("a ledger of version 2 keeps its items, its question and its story, an
       "INSERT INTO held_row (row, occurrence, file, place, reason) VALUES ('7,,1', 1, 'orders.csv', 2, 'no text')");
   CHECK_THROWS_WITH(kept.sql("DELETE FROM held_row"), Contains("nothing is deleted"));
   CHECK(fs::exists(kept.folder() / "workshop-version-2.ledger"));
+}
+
+TEST_CASE("a ledger of version 4 keeps its items and corrections, and no item of it has a setting of its own") {
+  LedgerByHand kept;
+  {
+    Database old(kept.file(), Database::Access::create, "");
+    take_steps(old, 0, 4);
+    old.script(rows_of_version_4);
+  }
+  REQUIRE_FALSE(kept.open("2026-11-25T08:00:00Z", false, GENERATE(Ledger::Access::write, Ledger::Access::read)));
+  CHECK(kept.ask("PRAGMA user_version") == std::to_string(ledger_steps().size()));
+  CHECK(kept->contradictions().empty());
+  for (const LedgerItem& item : kept->items_in(std::nullopt)) CHECK(item.setting.empty());
+  CHECK(kept.item("2202-2").words == "Ada Wren / 1931");
+  CHECK(kept.item("2202-2").state == ItemState::on_sheet);
+  CHECK(kept.ask("SELECT count(*) FROM change") == "17");
+  CHECK(kept->story_of_item(kept.item("2202-2")).size() == 3);
+  CHECK(fs::exists(kept.folder() / "workshop-version-4.ledger"));
+  CHECK_THROWS_WITH(kept.sql("DELETE FROM item"), Contains("nothing is deleted"));
+  REQUIRE_FALSE(kept.open());
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_setting(kept.item("2202-1"), "size 5"); });
+  CHECK(kept.item("2202-1").setting == "size 5");
+  CHECK(kept->contradictions().empty());
+  const std::string long_setting = "UPDATE item SET setting = '" + std::string(1001, 'x') + "'";
+  CHECK_THROWS_WITH(kept.sql(long_setting), Contains("CHECK constraint failed"));
 }
 
 TEST_CASE("a change of version that fails changes nothing, and succeeds when its cause is gone") {

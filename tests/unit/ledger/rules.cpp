@@ -27,6 +27,8 @@ const Case cases[] = {
      "VALUES "
      "('1043-2', 2, '1043', 2, '', '', '', '', '', '', 'received')",
      "item 1043-2 came from nowhere"},
+    {"UPDATE item SET setting = 'size 5' WHERE number = '1042-3'",
+     "item 1042-3 is set otherwise than its story ends with"},
     {"UPDATE item SET line = 2 WHERE number = '1042-3'", "item 1042-3 belongs to a line of another order"},
     {"UPDATE item SET ordinal = 9 WHERE number = '1042-3'", "order 1042 lacks an item"},
     {"INSERT INTO line VALUES (9, '1044', 0, 'key', 1, 'version', 0)", "order 1044 has a line without items"},

@@ -35,6 +35,12 @@ TEST_CASE("every change of an item is told") {
        "the words are now \"" + std::string(79, 'a') + "…\", before \"Rose Cottage\""},
       {[](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::held, "the date is missing", HeldBy::person); },
        "held: the date is missing"},
+      {[](Ledger& l, const LedgerItem& i) { l.set_setting(i, "size 5"); }, "set as wished: \"size 5\""},
+      {[](Ledger& l, const LedgerItem& i) {
+         l.set_setting(i, "size 5");
+         l.set_setting(*l.item(i.id), "");
+       },
+       "set as wished: \"size 5\"; set as its design has it again, before \"size 5\""},
       {[](Ledger& l, const LedgerItem& i) { l.set_first(i, true); }, "first in line"},
       {[](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }, "pinned to blank S-5"},
       {[](Ledger& l, const LedgerItem& i) { l.set_proofed(i, "0123456789"); }, "proof of artwork 01234567"},

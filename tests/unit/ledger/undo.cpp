@@ -6,11 +6,11 @@ using Catch::Contains;
 
 namespace {
 
-/// The item's state, words, blank and place in line, in one line.
+/// The item's state, words, setting, blank and place in line, in one line.
 std::string seen(LedgerByHand& kept, const std::string& number) {
   const LedgerItem item = kept.item(number);
   return std::string(name_of(item.state)) + "/" + std::string(name_of(item.held_by)) + "/" + item.reason + "/" +
-         item.words + "/" + item.pinned + "/" + (item.first ? "first" : "");
+         item.words + "/" + item.setting + "/" + item.pinned + "/" + (item.first ? "first" : "");
 }
 
 /// Undoes the item's last entry; empty, or why not.
@@ -50,6 +50,7 @@ struct Case {
 
 const Case undoable[] = {
     {"words", EntryKind::correction, "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_words(i, "Ivy Lodge"); }},
+    {"setting", EntryKind::correction, "1043-1", [](Ledger& l, const LedgerItem& i) { l.set_setting(i, "size 5"); }},
     {"hold", EntryKind::correction, "1043-1",
      [](Ledger& l, const LedgerItem& i) { l.set_state(i, ItemState::held, "asked", HeldBy::person); }},
     {"pin", EntryKind::correction, "1043-1", [](Ledger& l, const LedgerItem& i) { CHECK_FALSE(l.pin(i, "S-5")); }},
@@ -162,6 +163,15 @@ TEST_CASE("where words are taken back, a proof of them is no proof any more") {
   LedgerByHand kept;
   fill(kept);
   kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_words(kept.item("1043-1"), "Ivy Lodge"); });
+  kept.in(EntryKind::proof, [&](Ledger& ledger) { ledger.set_state(kept.item("1043-1"), ItemState::proofed); });
+  CHECK(undo(kept, "1043-1").empty());
+  CHECK(kept.item("1043-1").state == ItemState::received);
+}
+
+TEST_CASE("where a setting is taken back, a proof of it is no proof any more") {
+  LedgerByHand kept;
+  fill(kept);
+  kept.in(EntryKind::correction, [&](Ledger& ledger) { ledger.set_setting(kept.item("1043-1"), "size 5"); });
   kept.in(EntryKind::proof, [&](Ledger& ledger) { ledger.set_state(kept.item("1043-1"), ItemState::proofed); });
   CHECK(undo(kept, "1043-1").empty());
   CHECK(kept.item("1043-1").state == ItemState::received);

@@ -39,6 +39,7 @@ const std::vector<ExampleScene>& scenes() {
       {"ordinatio backup", true, {"mkdir stick"}},
       {"ordinatio intake", true, {}},
       {"ordinatio correct", true, {}},
+      {"ordinatio set", true, {}},
       {"ordinatio hold", true, {}},
       {"ordinatio pin", true, {}},
       {"ordinatio first", true, {}},
