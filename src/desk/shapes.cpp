@@ -39,14 +39,13 @@ Json shape_of(const Account& account) {
   Json held = Json::array(), files = Json::array();
   for (const HeldItem& item : account.held) held.push_back(shape_of(item));
   for (const auto& file : account.files) files.push_back(file.filename().string());
-  Json told = Json::array();
-  for (const std::string& line : account.told) told.push_back(without_commands(line));
-  return {{"told", told},
-          {"held", held},
-          {"warnings", account.warnings},
-          {"notes", account.notes},
-          {"files", files},
-          {"sheets", account.sheets},
+  const auto for_page = [](const std::vector<std::string>& lines) {
+    Json said = Json::array();
+    for (const std::string& line : lines) said.push_back(without_commands(line));
+    return said;
+  };
+  return {{"told", for_page(account.told)},   {"held", held},   {"warnings", for_page(account.warnings)},
+          {"notes", for_page(account.notes)}, {"files", files}, {"sheets", account.sheets},
           {"items_set", account.items_set}};
 }
 

@@ -8,7 +8,7 @@ const browser = await openBrowser();
 
 async function waitForWork(page) {
   await page.waitForSelector('#work .account, #work .fault');
-  check(await page.locator('#work .fault').count() === 0, `the work failed: ${await page.textContent('#work')}`);
+  check(await page.locator('#work .account').count() === 1, `the work failed: ${await page.textContent('#work')}`);
 }
 
 async function openNewWorkshop(folder) {

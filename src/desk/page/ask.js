@@ -12,7 +12,6 @@ export class Fault extends Error {
 }
 export const faultOf = (error) =>
   error instanceof Fault ? error.fault : { what: t('fault.page'), why: String(error?.message ?? error), mend: t('fault.page.mend') };
-export const isAbort = (error) => error?.name === 'AbortError';
 
 /// A press that may reach the desk twice bears the same word both times, so that it is done once.
 function newOnce() {
@@ -24,8 +23,7 @@ async function reach(path, request, tries) {
   for (;;) {
     try {
       return await fetch(path, request);
-    } catch (error) {
-      if (isAbort(error)) throw error;
+    } catch {
       if (--tries < 1) throw new Fault({ what: t('fault.silent'), mend: t('fault.silent.mend') });
       await new Promise((resume) => setTimeout(resume, 500));
     }
@@ -50,9 +48,7 @@ const address = (path, query) => {
   return `/api/${path}${words && `?${words}`}`;
 };
 
-export async function get(path, query = {}, signal = undefined) {
-  return answered(await reach(address(path, query), { headers: { 'desk-key': key }, signal }, 2));
-}
+export const get = async (path, query) => answered(await reach(address(path, query), { headers: { 'desk-key': key } }, 2));
 
 async function send(where, body, changes, signal) {
   const headers = { 'desk-key': key, 'content-type': `application/${typeof body === 'string' ? 'json' : 'octet-stream'}` };

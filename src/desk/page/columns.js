@@ -1,10 +1,7 @@
 // In: an export whose columns the desk is not told of. Out: its first rows, what each column is, and how its orders would come
 // out if that is so. Never: takes an order in.
-import { faultOf, inTurn, post, sendFile } from './ask.js';
-import { choice, faultBox, field, folded, h, heading, hint, lines, list, numeral, p, present, row, said, section, select, slot, small, spread, view, words } from './dom.js';
 import { lookFor } from './intake.js';
-import { t } from './texts.js';
-import { busy, desk, press, say } from './voice.js';
+import { busy, desk, faultBox, faultOf, field, folded, h, heading, hint, inTurn, lines, list, numeral, p, post, present, press, row, said, say, section, select, sendFile, slot, small, spread, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
 const needed = ['order', 'text'];

@@ -1,23 +1,20 @@
 // In: the address behind "#". Out: its page, with the focus on its heading. One module a page; what they share is here: routes,
 // focus, waiting, the shop.
-import { faultOf, get, isAbort } from './ask.js';
 import { columnsPage } from './columns.js';
-import { alone, faultBox, h, heading, row } from './dom.js';
 import { itemPage } from './item.js';
 import { designsPage, searchPage, stockPage } from './more.js';
 import { newPage } from './new.js';
 import { piecesPage } from './pieces.js';
 import { sheetPage } from './sheet.js';
 import { sheetsPage } from './sheets.js';
-import { changeLanguage, language, loadTexts, t } from './texts.js';
 import { todayPage } from './today.js';
-import { desk, hush, say } from './voice.js';
+import { alone, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, isAbort, language, loadTexts, row, say, t } from './voice.js';
 import { resumeWatching } from './work.js';
 
 const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage };
 const parents = { item: 'today', columns: 'today', sheet: 'sheets' };
 const main = document.getElementById('main');
-let reading = new AbortController();
+let turns = 0;
 let shownAddress = null;
 let shopRead = 0;
 const shopLasts = 600_000;  // ms; then a page reads it again, since the day may have changed
@@ -53,22 +50,19 @@ function put([title, body]) {
 }
 const failed = (error) => [t('page.failed'), alone(heading(t('page.failed')), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t('page.again'))))];
 
-async function read(place, signal) {
+async function read({ page, name }) {
   try {
     if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
     if (Date.now() - shopRead > shopLasts) await readShop();
-    return await pages[place.page]({ name: place.name, signal });
+    return await pages[page]({ name });
   } catch (error) {
-    if (isAbort(error)) throw error;
     if (!error.fault) console.error(error);
     return failed(error);
   }
 }
 
 async function show(restore = null) {
-  reading.abort();
-  reading = new AbortController();
-  const { signal } = reading;
+  const turn = ++turns;
   const place = route();
   for (const link of document.querySelectorAll('#nav a')) {
     if (link.dataset.page === (parents[place.page] ?? place.page)) link.setAttribute('aria-current', 'page');
@@ -78,21 +72,16 @@ async function show(restore = null) {
     main.prepend(h('p.reading', t('page.reading')));
     say(t('page.reading'));
   }, 1000);
-  try {
-    const made = await read(place, signal);
-    if (signal.aborted) return;
-    put(made);
-    if (restore) restore();
-    else if (shownAddress !== null) {
-      window.scrollTo({ top: 0, behavior: 'instant' });
-      main.querySelector('h1')?.focus({ preventScroll: true });
-    }
-    shownAddress = location.hash;
-  } catch (error) {
-    if (!isAbort(error)) throw error;
-  } finally {
-    clearTimeout(late);
+  const made = await read(place);
+  clearTimeout(late);
+  if (turn !== turns) return;  // another page was asked for meanwhile
+  put(made);
+  if (restore) restore();
+  else if (shownAddress !== null) {
+    window.scrollTo({ top: 0, behavior: 'instant' });
+    main.querySelector('h1')?.focus({ preventScroll: true });
   }
+  shownAddress = location.hash;
 }
 
 async function readShop() {

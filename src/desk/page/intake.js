@@ -1,9 +1,6 @@
 // In: an export of the shop, dropped or chosen. Out: first what would be taken in, and nothing is changed; then it is taken in.
-import { faultOf, sendFile } from './ask.js';
 import { openColumns } from './columns.js';
-import { accountBox, faultBox, h, present, row, slot, small } from './dom.js';
-import { t } from './texts.js';
-import { busy, desk, done, press, say, spokenFault } from './voice.js';
+import { accountBox, busy, desk, done, faultBox, faultOf, h, present, press, row, say, sendFile, slot, small, spokenFault, t } from './voice.js';
 
 let kept = {};  // file, account, fault, isTaken: stays when the page is read again
 let place = null;

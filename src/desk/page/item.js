@@ -1,16 +1,14 @@
 // In: an item's number. Out: its page: the plaque on its own piece, the customer's words, the field that mends them, what may
 // be done with it, its order and its story.
-import { get } from './ask.js';
-import { alone, h, heading, itemRow, link, list, numeral, p, row, said, section, small, spread, stateMark, storyList, words } from './dom.js';
 import { acts, openQuestions } from './item_acts.js';
-import { called, t } from './texts.js';
+import { alone, called, get, h, heading, itemRow, link, list, numeral, p, said, section, small, spread, stateMark, storyList, t, words } from './voice.js';
 import { writing } from './writing.js';
 
-async function heldSlip(item, signal) {
+async function heldSlip(item) {
   if (item.state !== 'held') return null;
   const by = ['person', 'question'].includes(item.held_by) ? item.held_by : 'program';
   return h('section.slip.held-slip', h('h2', t(`held.by.${by}`)), said(item.reason, 'p', 'reason'),
-    by === 'program' && p(t('held.mend.words')), by === 'question' && await openQuestions(item, signal));
+    by === 'program' && p(t('held.mend.words')), by === 'question' && await openQuestions(item));
 }
 
 const slip = (item, exported) => h('section.slip.original', h('h2', t('item.original')), words(exported),
@@ -23,14 +21,14 @@ const place = (item) => [
   item.pinned && t('item.pinned', { piece: item.pinned }),
   item.first && t('item.first')].filter(Boolean).map((one) => h('span', one));
 
-export async function itemPage({ name, signal }) {
-  const { item, exported, neighbours = [], pieces = [], story = [] } = await get('item', { number: name }, signal);
+export async function itemPage({ name }) {
+  const { item, exported, neighbours = [], pieces = [], story = [] } = await get('item', { number: name });
   if (!item) return [t('item.none', { number: name }), alone(heading(t('item.none', { number: name })), p(t('item.none.mend')))];
   const { plaque, fields } = writing(item, pieces);
   return [t('item.window', { item }), spread('item',
     [h('header', heading(t('item.title'), ' ', numeral(called(item))), h('p.facts', stateMark(item.state), place(item))),
       plaque, slip(item, exported ?? item.words)],
-    [await heldSlip(item, signal), section(t('item.words'), fields), section(t('item.acts'), acts(item, neighbours)),
+    [await heldSlip(item), section(t('item.words'), fields), section(t('item.acts'), acts(item, neighbours)),
       neighbours.length > 0 && section(t('item.neighbours', { order: item.order }), list('ruled', neighbours.map(itemRow))),
       storyList(story)])];
 }

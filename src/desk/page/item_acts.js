@@ -1,11 +1,8 @@
 // In: an item, and what it is. Out: the buttons of what may be done with it now; each act is told, with its undo. Acts by which
 // material is lost ask first.
-import { get } from './ask.js';
-import { choice, field, h, input, row, sentence } from './dom.js';
 import { questionSlip } from './questions.js';
 import { designOf } from './setter.js';
-import { called, t } from './texts.js';
-import { change, correct, desk, giver, onGiven, press, question, undoLast } from './voice.js';
+import { called, change, choice, correct, desk, field, get, giver, h, input, onGiven, press, question, row, sentence, t, undoLast } from './voice.js';
 import { begin } from './work.js';
 
 /// What went wrong with a piece, and when it is made again. The piece is written off, so it is asked.
@@ -62,7 +59,7 @@ export function acts(item, neighbours) {
 }
 
 /// The questions that hold this item: they can be answered on its own page.
-export async function openQuestions(item, signal) {
-  const { questions = [] } = await get('today', {}, signal);
+export async function openQuestions(item) {
+  const { questions = [] } = await get('today');
   return questions.filter((one) => one.items.some((other) => other.number === item.number)).map(questionSlip);
 }

@@ -1,12 +1,9 @@
 // In: what is asked now and then. Out: stock and stands, the designs, what a search finds.
-import { get } from './ask.js';
-import { accountBox, alone, field, h, heading, inLine, input, itemLink, list, p, row, said, section, small, spread, stateMark, view } from './dom.js';
-import { size, t } from './texts.js';
-import { desk, giver, onGiven } from './voice.js';
+import { accountBox, alone, desk, field, get, giver, h, heading, inLine, input, itemLink, list, onGiven, p, row, said, section, size, small, spread, stateMark, t, view } from './voice.js';
 import { begin } from './work.js';
 
-export async function stockPage({ signal }) {
-  const { account } = await get('stock', {}, signal);
+export async function stockPage() {
+  const { account } = await get('stock');
   const count = input('number', { min: 1, max: 10000, inputmode: 'numeric' });
   const date = input('date', { required: true, value: desk.shop.date });
   const form = h('form', h('div.pair', field('stand-count', t('stands.count'), count, t('stands.count.hint')), field('stand-date', t('stands.date'), date)),
@@ -16,10 +13,10 @@ export async function stockPage({ signal }) {
     section(t('stands.title'), p(t('stands.about')), form))];
 }
 
-async function designCard({ name, about, material, approval }, signal) {
+async function designCard({ name, about, material, approval }) {
   let set = {};
   try {
-    set = await get('design-picture', { design: name }, signal);
+    set = await get('design-picture', { design: name });
   } catch (error) {
     set = error.answer ?? {};
   }
@@ -27,15 +24,15 @@ async function designCard({ name, about, material, approval }, signal) {
   return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, name), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
 }
 
-export async function designsPage({ signal }) {
+export async function designsPage() {
   const cards = [];
-  for (const design of desk.shop.designs) cards.push(await designCard(design, signal));
+  for (const design of desk.shop.designs) cards.push(await designCard(design));
   return [t('designs.title'), alone(heading(t('designs.title')), p(t('designs.about')), list('designs', cards))];
 }
 
-export async function searchPage({ name, signal }) {
+export async function searchPage({ name }) {
   const asked = name.trim();
-  const { items } = asked ? await get('search', { words: asked }, signal) : { items: [] };
+  const { items } = asked ? await get('search', { words: asked }) : { items: [] };
   const found = (item) => h('li', itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state));
   return [t('search.title'), alone(heading(t('search.title')),
     p(asked ? t('search.count', { n: items.length }) : t('search.nothing_asked'), asked && [' ', h('q', { dir: 'auto' }, asked)]),

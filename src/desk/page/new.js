@@ -1,8 +1,5 @@
 // In: an empty place. Out: a workshop in it, made of a few answers, with the bed drawn as they are given.
-import { faultOf, post } from './ask.js';
-import { faultBox, field, h, heading, hint, input, p, picture, row, section, select, sentence, small, spread } from './dom.js';
-import { t } from './texts.js';
-import { done, giver, onGiven, say, spokenFault } from './voice.js';
+import { done, faultBox, faultOf, field, giver, h, heading, hint, input, onGiven, p, picture, post, row, say, section, select, sentence, small, spokenFault, spread, t } from './voice.js';
 
 const gap = 10;  // mm between the pieces of this picture; the desk lays the bed
 

@@ -1,8 +1,5 @@
 // In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
-import { get } from './ask.js';
-import { alone, choice, faultBox, field, h, heading, link, list, numeral, p, section, sentence, small, stateMark, unseen, view } from './dom.js';
-import { named, size, t } from './texts.js';
-import { change, desk, press, question } from './voice.js';
+import { alone, change, choice, desk, faultBox, field, get, h, heading, link, list, named, numeral, p, press, question, section, sentence, size, small, stateMark, t, unseen, view } from './voice.js';
 
 let shown = 'free';  // stays when the page is read again
 
@@ -36,8 +33,8 @@ function shelf(pieces) {
   } } }, h('legend.unseen', t('pieces.which')), choices), cards);
 }
 
-export async function piecesPage({ signal }) {
-  const { pieces, held } = await get('pieces', {}, signal);
+export async function piecesPage() {
+  const { pieces, held } = await get('pieces');
   return [t('pieces.title'), alone(heading(t('pieces.title')),
     held.length > 0 && section(t('pieces.held', { n: held.length }), list('slips', held.map((one) =>
       h('li.slip.held-slip', h('h3', { dir: 'auto' }, one.shown || one.id), faultBox(one.fault))))),

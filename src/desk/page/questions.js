@@ -1,7 +1,5 @@
 // In: what an export says that only a person can decide. Out: the question with its answers as buttons.
-import { h, itemRow, list, row, said } from './dom.js';
-import { t } from './texts.js';
-import { change, press, question } from './voice.js';
+import { change, h, itemRow, list, press, question, row, said, t } from './voice.js';
 
 const answers = { change: ['take', 'keep'], older: ['take', 'keep'], edit: ['take', 'keep', 'new'] };
 

@@ -1,9 +1,6 @@
 // In: an item. Out: its plaque on its piece, drawn anew by the desk at each key stroke, beside the fields that its words and its
 // own wishes are written in. Never: sets a text itself; saves.
-import { inTurn, wonder } from './ask.js';
-import { choice, faultBox, field, h, input, list, oneLine, picture, present, row, said, select } from './dom.js';
-import { mm, number as written, size, t } from './texts.js';
-import { desk, say } from './voice.js';
+import { choice, desk, faultBox, field, h, input, inTurn, list, mm, number as written, oneLine, picture, present, row, said, say, select, size, t, wonder } from './voice.js';
 
 const rest = 600;  // ms without a key stroke before it is told to those who hear
 const step = 0.5;  // mm

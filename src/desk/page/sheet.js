@@ -1,9 +1,6 @@
 // In: a sheet's name. Out: its page: the bed with its pockets, who lies in each, what was engraved, what went wrong, its files.
-import { fileLink, get } from './ask.js';
-import { choice, field, h, heading, hint, itemLink, list, numeral, p, row, said, section, select, sentence, small, spread, stateMark, storyList, unseen, view } from './dom.js';
 import { wentWrong } from './item_acts.js';
-import { called, named, size, t } from './texts.js';
-import { change, giver, onGiven, press, question, undoLast } from './voice.js';
+import { called, change, choice, field, fileLink, get, giver, h, heading, hint, itemLink, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, size, small, spread, stateMark, storyList, t, undoLast, unseen, view } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
@@ -58,8 +55,8 @@ function stoppedForm(sheet, waiting) {
 const files = (sheet) => sheet.files?.length > 0 && section(t('sheet.files'), list('row', sheet.files.map((file) =>
   h('li', h('a', { href: fileLink(sheet.name, file), download: file.split('/').pop(), dir: 'ltr' }, file)))), hint(t('sheet.files.hint')));
 
-export async function sheetPage({ name, signal }) {
-  const sheet = await get('sheet', { name }, signal);
+export async function sheetPage({ name }) {
+  const sheet = await get('sheet', { name });
   const bed = view(sheet.picture, t('sheet.picture', { sheet: sheet.name, n: sheet.places.length }));
   const places = h('ol.places', sheet.places.map(placeLine));
   lightUp(bed, places);

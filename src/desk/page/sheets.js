@@ -1,7 +1,5 @@
 // In: the sheets of the workshop. Out: the list of them, those that are still to be engraved first.
-import { get } from './ask.js';
-import { h, heading, link, list, p, said, section, spread } from './dom.js';
-import { named, t } from './texts.js';
+import { get, h, heading, link, list, named, p, said, section, spread, t } from './voice.js';
 
 function standing({ written, waiting, engraved }) {
   if (!written) return t('sheets.planned');
@@ -12,8 +10,8 @@ const line = (sheet) => h('li', link('sheet', sheet.name), h('span.by', named('k
   sheet.stale && said(sheet.stale, 'p', 'reason'));
 const part = (name, some) => section(t(`sheets.${name}`), some.length ? list('ruled', some.map(line)) : p(t(`sheets.${name}.none`)));
 
-export async function sheetsPage({ signal }) {
-  const { sheets } = await get('sheets', {}, signal);
+export async function sheetsPage() {
+  const { sheets } = await get('sheets');
   const isDue = (sheet) => sheet.waiting || sheet.stale || !sheet.written;
   return [t('sheets.title'), spread('', [heading(t('sheets.title')), part('due', sheets.filter(isDue))],
     part('past', sheets.filter((sheet) => !isDue(sheet)).reverse()))];

@@ -1,12 +1,9 @@
 // In: how the workshop stands. Out: the day in its order: take the export in, mend what waits for a person, make the sheets.
-import { get } from './ask.js';
-import { choice, field, h, heading, hint, inLine, input, itemLink, itemPath, link, list, numeral, p, row, said, section, spread, unseen, words } from './dom.js';
 import { intake } from './intake.js';
 import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
 import { smallPlaque } from './setter.js';
-import { called, longDate, named, t } from './texts.js';
-import { change, desk, done, giver, onGiven, press } from './voice.js';
+import { called, change, choice, desk, done, field, get, giver, h, heading, hint, inLine, input, itemLink, itemPath, link, list, longDate, named, numeral, onGiven, p, press, row, said, section, spread, t, unseen, words } from './voice.js';
 import { begin, proofsLink } from './work.js';
 import { writing } from './writing.js';
 
@@ -84,8 +81,8 @@ function rack(waiting) {
 const bench = (sheets) => sheets.length > 0 && section(t('today.bench'), list('ruled', sheets.map((sheet) =>
   h('li', link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), sheet.stale && said(sheet.stale, 'p', 'reason')))));
 
-export async function todayPage({ signal }) {
-  const day = await get('today', {}, signal);
+export async function todayPage() {
+  const day = await get('today');
   // What the customer is to see first is laid on no sheet before the yes.
   const unsettled = new Set([...day.to_prove, ...day.to_approve].map((item) => item.number));
   const waiting = day.waiting.filter((item) => !unsettled.has(item.number));

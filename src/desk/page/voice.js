@@ -1,8 +1,12 @@
 // In: what was done, what is being done, what only a person may decide. Out: it is said, once, to those who see and those who
 // hear. Never: more than one live region.
-import { faultOf, isAbort, post } from './ask.js';
+import { faultOf, post } from './ask.js';
 import { faultBox, h, list, p, row, said } from './dom.js';
 import { called, t } from './texts.js';
+
+export * from './ask.js';
+export * from './dom.js';
+export * from './texts.js';
 
 /// What all pages share: the shop, and how the open page is read again.
 export const desk = { shop: {}, again: async () => {} };
@@ -27,7 +31,7 @@ export async function busy(button, doing, work) {
   try {
     await work();
   } catch (error) {
-    if (!isAbort(error)) showFault(error);
+    showFault(error);
   } finally {
     clearTimeout(late);
     note.remove();

@@ -1,8 +1,5 @@
 // In: work of the desk that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
-import { faultOf, fileLink, get, post } from './ask.js';
-import { accountBox, faultBox, h, p, row, said } from './dom.js';
-import { named, t } from './texts.js';
-import { desk, press, say } from './voice.js';
+import { accountBox, desk, faultBox, faultOf, fileLink, get, h, named, p, post, press, row, said, say, t } from './voice.js';
 
 const place = document.getElementById('work');
 let watching = false;

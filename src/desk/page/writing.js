@@ -1,9 +1,6 @@
 // In: an item. Out: the fields of its words and its own wishes beside its plaque, and one button that saves what was changed.
-import { post } from './ask.js';
-import { h, hint, row } from './dom.js';
 import { noWish, setter } from './setter.js';
-import { called, t } from './texts.js';
-import { correct, desk, done, press } from './voice.js';
+import { called, correct, desk, done, h, hint, post, press, row, t } from './voice.js';
 
 // What was typed and not saved stays until the page is closed.
 const drafts = new Map();
