@@ -73,7 +73,7 @@ void confine(const ChildLimits& limits) {
   limit(RLIMIT_NOFILE, 0);  // opens nothing; what is open stays
 }
 
-bool write_all(int descriptor, std::string_view bytes) {
+bool answer_all(int descriptor, std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t written = write(descriptor, bytes.data(), bytes.size());
     if (written < 0 && errno == EINTR) continue;
@@ -89,7 +89,7 @@ bool write_all(int descriptor, std::string_view bytes) {
   close_everything_but(descriptor);
   confine(limits);
   try {
-    _exit(write_all(answer_descriptor, work()) ? 0 : 1);
+    _exit(answer_all(answer_descriptor, work()) ? 0 : 1);
   } catch (...) {
     _exit(1);
   }
