@@ -38,11 +38,11 @@ class Taker {
     return result;
   }
   std::string text() { return std::string(take(value<std::uint64_t>())); }
-  std::string_view take(std::uint64_t size) {
-    if (size > rest_.size()) fail();
+  std::string_view take(std::uint64_t count) {
+    if (count > rest_.size()) fail();
     if (!ok_) return {};
-    const auto taken = rest_.substr(0, size);
-    rest_.remove_prefix(size);
+    const auto taken = rest_.substr(0, count);
+    rest_.remove_prefix(count);
     return taken;
   }
 

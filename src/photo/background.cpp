@@ -120,11 +120,13 @@ Surface fitted(const std::vector<Sample>& samples) {
   if (samples.empty()) return surface;
   for (int c = 0; c < 3; ++c) {
     std::vector<double> values;
+    values.reserve(samples.size());
     for (const Sample& sample : samples) values.push_back(sample.colour(c));
     surface(0, c) = median_of(std::move(values));
   }
   for (int round = 0; round < most_rounds; ++round) {
     std::vector<double> away;
+    away.reserve(samples.size());
     for (const Sample& sample : samples) away.push_back((sample.colour - sample.terms.transpose() * surface).norm());
     const double most = outlier * std::max(least_spread, median_of(away));
     Eigen::Matrix<double, 6, 6> normal = 1e-6 * Eigen::Matrix<double, 6, 6>::Identity();

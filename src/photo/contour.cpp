@@ -8,13 +8,13 @@
 namespace ordinatio::inline photo {
 namespace {
 
-constexpr int steps_smoothed = 3;      // pixels' borders to either side, whose mean the raw contour is
-constexpr int steps_of_normal = 3;     // edge points to either side, by which the edge's direction is told
-constexpr double profile_reach = 2;    // mm across the edge, each way
-constexpr double profile_ends = 1.25;  // mm: from here on a profile shows the thing or the table alone
+constexpr std::size_t steps_smoothed = 3;   // pixels' borders to either side, whose mean the raw contour is
+constexpr std::size_t steps_of_normal = 3;  // edge points to either side, by which the edge's direction is told
+constexpr double profile_reach = 2;         // mm across the edge, each way
+constexpr double profile_ends = 1.25;       // mm: from here on a profile shows the thing or the table alone
 constexpr double profile_step = 0.125;
-constexpr double least_contrast = 0.02;  // of full light: less is noise
-constexpr int offsets_compared = 2;      // to either side
+constexpr double least_contrast = 0.02;      // of full light: less is noise
+constexpr std::size_t offsets_compared = 2;  // to either side
 constexpr double most_astray = 0.3;  // mm: an edge point farther from their median is led back to it; a corner's is not
 
 using LightColour = std::array<double, 3>;  // linear red, green, blue
@@ -54,7 +54,7 @@ std::vector<Point> even_places(const std::vector<Point>& borders, const TablePic
   for (std::size_t i = 0; i < count; ++i) {
     Point sum;
     for (std::size_t k = 0; k <= 2 * steps_smoothed; ++k) sum = sum + borders[(i + count + k - steps_smoothed) % count];
-    smooth.push_back(table.to_mm(1.0 / (2 * steps_smoothed + 1) * sum));
+    smooth.push_back(table.to_mm(1 / static_cast<double>(2 * steps_smoothed + 1) * sum));
   }
   std::ranges::reverse(
       smooth);  // the piece was on the right hand with y down, so it is on the right still: now on the left

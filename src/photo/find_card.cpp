@@ -110,7 +110,7 @@ void add_readings(const Sight& sight, std::array<std::size_t, 4> four, std::vect
   });
   for (int turn = 0; turn < 8; ++turn) {
     if (turn == 4) std::ranges::reverse(four);
-    std::ranges::rotate(four, four.begin() + 1);
+    std::rotate(four.begin(), four.begin() + 1, four.end());
     if (auto reading = reading_of(sight, four)) readings.push_back(*reading);
   }
 }
@@ -144,10 +144,11 @@ double blur_of(const Sight& sight, const Reading& reading, std::size_t mark) {
   for (int edge = 0; edge < 4; ++edge) {
     const Point along = edge % 2 == 0 ? Point{edge - 1.0, 0} : Point{0, edge - 2.0}, across{-along.y, along.x};
     std::array<double, 2 * reach + 1> profile{};
-    for (int i = -reach; i <= reach; ++i) {
+    for (std::size_t i = 0; i < profile.size(); ++i) {
+      const double aside = (static_cast<double>(i) - reach) * step;
       for (const double radius : {0.45, 0.55, 0.65}) {
-        const Point place = mark_places.at(mark) + radius * disc_radius * along + i * step * across;
-        profile.at(static_cast<std::size_t>(i + reach)) += light_at(sight.brightness, reading.to_photo(place)) / 3;
+        const Point place = mark_places.at(mark) + radius * disc_radius * along + aside * across;
+        profile.at(i) += light_at(sight.brightness, reading.to_photo(place)) / 3;
       }
     }
     double steepest = 0;

@@ -16,7 +16,7 @@ constexpr double least_determinant = 1e-12;  // of a map whose entries have the 
 
 /// Takes the points' centroid to the origin and their mean distance from it to √2.
 std::optional<Matrix> normalising(std::span<const Point> points) {
-  const double count = static_cast<double>(points.size());
+  const auto count = static_cast<double>(points.size());
   Point middle;
   for (const Point p : points) middle = middle + 1 / count * p;
   double distance = 0;

@@ -93,7 +93,7 @@ void encode(const Photo& photo, int quality, JpegErrors& errors, unsigned char*&
   jpeg_set_quality(&jpeg, quality, TRUE);
   jpeg_start_compress(&jpeg, TRUE);
   while (jpeg.next_scanline < jpeg.image_height) {
-    JSAMPROW row = const_cast<JSAMPROW>(photo.at(0, static_cast<int>(jpeg.next_scanline)));
+    auto* row = const_cast<JSAMPROW>(photo.at(0, static_cast<int>(jpeg.next_scanline)));
     jpeg_write_scanlines(&jpeg, &row, 1);
   }
   jpeg_finish_compress(&jpeg);

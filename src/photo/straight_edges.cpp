@@ -10,9 +10,11 @@ namespace {
 constexpr double least_side = 6;       // mm: shorter ones are left as they are
 constexpr double side_ends = 1.5;      // mm at each end of a side that do not count: corners are blurred there
 constexpr double side_scatter = 0.15;  // mm, median distance from its line: what scatters more is no straight side
-constexpr double outlier = 3;          // times that: crumbs and nicks
-constexpr double same_way = 0.026;   // radians, 1.5°: sides that turn less are one, if one line is near enough to both
-constexpr double meeting = 0.087;    // radians, 5°: of sides that turn less, the crossing is anywhere
+constexpr double far_off = 3;          // times that: crumbs and nicks
+constexpr double same_way = 0.026;  // radians, 1.5°: sides that turn less are one, if one line is near enough to both
+constexpr double meeting = 0.087;   // radians, 5°: of sides that turn less, the crossing is anywhere
+constexpr double true_corner =
+    0.5;  // radians, 29°: sides that turn less are of a curve, and their crossing may not stick out of it
 constexpr double longest_blunt = 4;  // mm of edge from one side to the next, where a corner was blunted
 
 struct Side {
@@ -81,7 +83,7 @@ void Straightening::simplify() {
     sides_.push_back({corners[i], corners[(i + 1) % corners.size()], false, {}, {}});
 }
 
-/// Total least squares: through the middle, along the greater axis of the scatter; twice, the second time without outliers.
+/// Total least squares: through the middle, along the greater axis of the scatter; twice, the second time without far_offs.
 void Straightening::fit(Side& side) const {
   side.straight = false;
   if (length(at(side.to) - at(side.from)) < least_side) return;
@@ -103,13 +105,14 @@ void Straightening::fit(Side& side) const {
     side.through = middle, side.along = {std::cos(angle), std::sin(angle)};
     if (dot(side.along, at(side.to) - at(side.from)) < 0) side.along = -1 * side.along;
     std::vector<double> away;
+    away.reserve(points.size());
     for (const Point p : points) away.push_back(std::abs(cross(side.along, p - middle)));
     const auto half = away.begin() + static_cast<std::ptrdiff_t>(away.size() / 2);
     std::nth_element(away.begin(), half, away.end());
     const double scatter = *half;
     if (scatter > side_scatter) return;
     std::erase_if(points,
-                  [&](Point p) { return std::abs(cross(side.along, p - middle)) > outlier * std::max(scatter, 0.02); });
+                  [&](Point p) { return std::abs(cross(side.along, p - middle)) > far_off * std::max(scatter, 0.02); });
   }
   side.straight = true;
 }
@@ -118,7 +121,7 @@ void Straightening::fit(Side& side) const {
 bool Straightening::is_near(const Side& side) const {
   const auto ends = static_cast<std::size_t>(side_ends / edge_spacing);
   for (std::size_t i = ends; i + ends <= steps(side); ++i) {
-    if (std::abs(cross(side.along, at(side.from + i) - side.through)) > outline_tolerance) return false;
+    if (std::abs(cross(side.along, at(side.from + i) - side.through)) > outline_tolerance / 2) return false;
   }
   return true;
 }
@@ -155,7 +158,8 @@ void Straightening::add_corner(Polygon& outline, std::size_t before, std::size_t
       between += length(at(i + 1) - at(i));
       nearest = std::min(nearest, length(crossing - at(i + 1)));
     }
-    if (between < longest_blunt && nearest < blunt_corner) return outline.push_back(crossing);
+    if (between < longest_blunt && nearest < (std::abs(turn) > true_corner ? blunt_corner : outline_tolerance))
+      return outline.push_back(crossing);
   }
   outline.push_back(on(one, begin));
   for (std::size_t i = (before + 1) % sides_.size(); i != after; i = (i + 1) % sides_.size()) {

@@ -10,7 +10,7 @@ namespace ordinatio::inline photo {
 namespace {
 
 constexpr std::uint8_t unseen_grey = 128;
-constexpr int most_samples = 4;  // each way, for a pixel: a photo that is finer still is taken at every so many pixels
+constexpr int most_places = 4;   // each way, for a pixel: a photo that is finer still is taken at every so many pixels
 constexpr int frame_steps = 64;  // along each side of the photo, where it is asked what it shows of the table
 
 /// What the photo shows of the table, within reach: mm. The horizon of a photo that shows it is cut off by the reach.
@@ -62,7 +62,8 @@ class Straightener {
     const int samples = samples_at(middle);
     std::array<double, 3> sum{};
     for (int i = 0; i < samples * samples; ++i) {
-      const Point p = table_.to_mm({x + (i % samples + 0.5) / samples, y + (i / samples + 0.5) / samples});
+      const int across = i % samples, down = i / samples;
+      const Point p = table_.to_mm({x + (across + 0.5) / samples, y + (down + 0.5) / samples});
       if (!is_shown(p)) return;
       const auto colour = colour_at(photo_, to_photo_(p));
       for (std::size_t c = 0; c < 3; ++c) sum.at(c) += colour.at(c) / (samples * samples);
@@ -81,7 +82,7 @@ class Straightener {
   /// So many places each way as the photo has pixels there.
   [[nodiscard]] int samples_at(Point mm) const {
     const double pixels = std::sqrt(std::abs(slope_at(to_photo_, mm).determinant())) / table_.pixels_per_mm;
-    return static_cast<int>(std::clamp(std::ceil(pixels - 0.25), 1.0, static_cast<double>(most_samples)));
+    return static_cast<int>(std::clamp(std::ceil(pixels - 0.25), 1.0, static_cast<double>(most_places)));
   }
 
   const Photo& photo_;

@@ -23,8 +23,8 @@ TEST_CASE("the card's marks fit on half of either sheet, with paper around them"
     const double across = (width - mark_places[2].x) / 2, up = (height - mark_places[2].y) / 2;
     CHECK(across - mark_radius > 6);  // mm that printers leave white
     CHECK(up - mark_radius > 6);
-    CHECK(card_paper.left <= -across);
-    CHECK(card_paper.bottom <= -up);
+    CHECK(card_paper.left <= -across + 1e-9);
+    CHECK(card_paper.bottom <= -up + 1e-9);
   }
 }
 

@@ -15,7 +15,7 @@ constexpr Light slate_light{0.04, 0.045, 0.05};
 
 Scene scene_with(const Polygon& piece, Light light = slate_light) {
   Scene scene;
-  scene.camera = {.aim = {80, 110}, .distance = 385};
+  scene.camera = {.width = 1800, .height = 1350, .focal = 1460, .aim = {80, 110}, .distance = 400};
   scene.table = {0.35, 0.27, 0.18};
   scene.grain = 0.1, scene.falloff = 0.3, scene.vignette = 0.3, scene.blur = 0.7, scene.noise = 2;
   scene.patches = {{piece, light}};
@@ -106,7 +106,7 @@ TEST_CASE("a round piece comes out round to the tolerance") {
   CHECK(found.doubt.empty());
   CHECK(found.outline.size() < 50);
   for (const Point corner : found.outline)
-    CHECK(length(found.to_card(corner) - Point{50, 200}) == Approx(45).margin(0.4));
+    CHECK(length(found.to_card(corner) - Point{50, 200}) == Approx(45).margin(0.3));
 }
 
 TEST_CASE("light pieces, dark pieces and pieces on a dark table are found alike") {
