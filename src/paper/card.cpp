@@ -12,7 +12,7 @@ namespace {
 // Halves of the sheet: the card above, what to do with it below. Words stand between the marks, clear of them.
 constexpr double words_left = 15, words_right = 145;  // mm, in the card's coordinates
 constexpr double tick_top = 4, line_height = 30;      // of the check line
-constexpr Pen rule{0.25, black, {}};
+const Pen ruling{0.25, black, {}};
 constexpr Colour ink_black{0, 0, 0};
 
 constexpr std::array how_to{
@@ -73,7 +73,7 @@ class CardSheet {
 
   void draw_check_line() {
     const double middle = mark_places[2].x / 2;
-    const auto stroke = [&](Point from, Point to) { canvas_.stroke(segment(origin_ + from, origin_ + to), rule); };
+    const auto stroke = [&](Point from, Point to) { canvas_.stroke(segment(origin_ + from, origin_ + to), ruling); };
     const double left = middle - check_line / 2;
     stroke({left, line_height}, {left + check_line, line_height});
     for (int mm = 0; mm <= check_line; ++mm) {
