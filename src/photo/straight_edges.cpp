@@ -37,7 +37,8 @@ class Straightening {
   void fit(Side& side) const;
   [[nodiscard]] bool is_near(const Side& side) const;
   void merge();
-  void add_corner(Polygon& outline, std::size_t before, std::size_t after) const;
+  [[nodiscard]] std::vector<std::size_t> parted(std::size_t first, std::size_t last) const;
+  void add_corner(Polygon& outline, const Side& one, const Side& other) const;
 
   std::span<const EdgePoint> edge_;
   std::vector<Side> sides_;
@@ -49,20 +50,10 @@ double distance_from(Point p, Point a, Point b) {
   return length(p - (a + share * (b - a)));
 }
 
-/// From the point farthest from the first one, and from the one farthest from that, the chain is parted until all lie near.
-void Straightening::simplify() {
-  const std::size_t count = edge_.size();
-  const auto farthest_from = [&](Point p) {
-    std::size_t best = 0;
-    for (std::size_t i = 0; i < count; ++i) {
-      if (length(at(i) - p) > length(at(best) - p)) best = i;
-    }
-    return best;
-  };
-  const std::size_t start = farthest_from(at(0)), middle = farthest_from(at(start));
-  std::vector<std::size_t> corners;
-  std::vector<std::pair<std::size_t, std::size_t>> open{{middle, start + (start < middle ? count : 0)},
-                                                        {start, middle + (middle < start ? count : 0)}};
+/// The points of a chain that are kept, but its last one: it is parted at the farthest from its chord until all lie near.
+std::vector<std::size_t> Straightening::parted(std::size_t first, std::size_t last) const {
+  std::vector<std::size_t> kept;
+  std::vector<std::pair<std::size_t, std::size_t>> open{{first, last}};
   while (!open.empty()) {
     const auto [from, to] = open.back();
     open.pop_back();
@@ -73,12 +64,29 @@ void Straightening::simplify() {
       if (distance > most) most = distance, worst = i;
     }
     if (worst == from) {
-      corners.push_back(from % count);
+      kept.push_back(from % edge_.size());
     } else {
       open.emplace_back(worst, to);
       open.emplace_back(from, worst);
     }
   }
+  return kept;
+}
+
+/// Two chains: from the point farthest from the first one to the one farthest from that, and back.
+void Straightening::simplify() {
+  const std::size_t count = edge_.size();
+  const auto farthest_from = [&](Point p) {
+    std::size_t best = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+      if (length(at(i) - p) > length(at(best) - p)) best = i;
+    }
+    return best;
+  };
+  const std::size_t start = farthest_from(at(0)), middle = farthest_from(at(start));
+  std::vector<std::size_t> corners = parted(start, middle + (middle < start ? count : 0));
+  const std::vector<std::size_t> back = parted(middle, start + (start < middle ? count : 0));
+  corners.insert(corners.end(), back.begin(), back.end());
   for (std::size_t i = 0; i < corners.size(); ++i)
     sides_.push_back({corners[i], corners[(i + 1) % corners.size()], false, {}, {}});
 }
@@ -144,28 +152,33 @@ void Straightening::merge() {
 }
 
 /// From one straight side to the next, by where they cross or by the edge between them.
-void Straightening::add_corner(Polygon& outline, std::size_t before, std::size_t after) const {
-  const Side &one = sides_[before], &other = sides_[after];
+void Straightening::add_corner(Polygon& outline, const Side& one, const Side& other) const {
+  const auto away = [](const Side& side, Point p) { return std::abs(cross(side.along, p - side.through)); };
   const auto on = [](const Side& side, Point p) {
     return side.through + dot(p - side.through, side.along) * side.along;
   };
+  // What the sides took in of the corner is the corner's again.
+  const auto most = static_cast<std::size_t>(side_ends / edge_spacing);
+  std::size_t begin = one.to, end = other.from + (other.from < one.to ? edge_.size() : 0);
+  for (std::size_t i = 0; i < most && away(one, at(begin)) > side_scatter; ++i)
+    begin = begin == 0 ? edge_.size() - 1 : begin - 1;
+  if (begin > end) end += edge_.size();
+  for (std::size_t i = 0; i < most && away(other, at(end)) > side_scatter; ++i) ++end;
   const double turn = cross(one.along, other.along);
-  const Point begin = at(one.to), end = at(other.from);
   if (std::abs(turn) > meeting) {
     const Point crossing = one.through + cross(other.through - one.through, other.along) / turn * one.along;
-    double between = 0, nearest = length(crossing - begin);
-    for (std::size_t i = one.to; i % edge_.size() != other.from; ++i) {
+    double between = 0, nearest = length(crossing - at(begin));
+    for (std::size_t i = begin; i < end; ++i) {
       between += length(at(i + 1) - at(i));
-      nearest = std::min(nearest, length(crossing - at(i + 1)));
+      nearest = std::min(nearest, distance_from(crossing, at(i), at(i + 1)));
     }
-    if (between < longest_blunt && nearest < (std::abs(turn) > true_corner ? blunt_corner : outline_tolerance))
-      return outline.push_back(crossing);
+    const double blunt = std::abs(turn) > true_corner ? blunt_corner : outline_tolerance / 2;
+    if (between < longest_blunt && nearest < blunt) return outline.push_back(crossing);
   }
-  outline.push_back(on(one, begin));
-  for (std::size_t i = (before + 1) % sides_.size(); i != after; i = (i + 1) % sides_.size()) {
-    if (sides_[i].to != other.from) outline.push_back(at(sides_[i].to));
-  }
-  if (one.to != other.from) outline.push_back(on(other, end));
+  const std::vector<std::size_t> chain = parted(begin, end);
+  outline.push_back(on(one, at(begin)));
+  for (std::size_t i = 1; i < chain.size(); ++i) outline.push_back(at(chain[i]));
+  if (begin != end) outline.push_back(on(other, at(end)));
 }
 
 Polygon Straightening::outline() {
@@ -173,10 +186,8 @@ Polygon Straightening::outline() {
   for (Side& side : sides_) fit(side);
   merge();
   Polygon outline;
-  std::vector<std::size_t> straight;
-  for (std::size_t i = 0; i < sides_.size(); ++i) {
-    if (sides_[i].straight) straight.push_back(i);
-  }
+  std::vector<Side> straight;
+  std::ranges::copy_if(sides_, std::back_inserter(straight), &Side::straight);
   if (straight.size() < 2) {
     for (const Side& side : sides_) outline.push_back(at(side.from));
     return outline;

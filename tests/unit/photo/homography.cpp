@@ -91,6 +91,7 @@ TEST_CASE("no map is made of points that settle none") {
     CHECK_FALSE(homography_between(bad, square));
     CHECK_FALSE(homography_between(square, bad));
   }
+  for (const auto& bad : {in_line, twice}) CHECK_FALSE(homography_between(bad, bad));  // of many maps that do
   CHECK_FALSE(homography_between(square, std::array<Point, 4>{{{0, 0}, {nan, 0}, {1, 1}, {0, 1}}}));
   CHECK_FALSE(homography_between(square, std::array<Point, 4>{{{0, 0}, {infinity, 0}, {1, 1}, {0, 1}}}));
   CHECK_FALSE(homography_between(std::span(square).first(3), std::span(square).first(3)));
