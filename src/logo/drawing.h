@@ -7,9 +7,7 @@
 // Of this folder alone.
 #pragma once
 
-#include <chrono>
 #include <cstddef>
-#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -81,18 +79,6 @@ class References {
   };
   std::vector<Element> elements_;
 };
-
-// ---- child.cpp ----
-struct Limits {
-  std::chrono::milliseconds wall{15'000};
-  unsigned cpu_seconds = 10;
-  std::size_t memory = std::size_t{1} << 30;  // bytes above what is mapped at the start
-  std::size_t answer = packed_bytes;
-};
-/// Runs `work` in a forked child that has no files, no descriptors but its answer's pipe, and the limits. The work must
-/// not rely on other threads: only the calling one lives on in the child. Fault.what and .why say which limit was reached
-/// or how the child ended; where and mend are the caller's.
-Result<std::string> run_in_child(const std::function<std::string()>& work, const Limits& limits = {});
 
 // ---- draw.cpp ----
 /// A drawing as librsvg resolved it: Cairo's SVG, which has paths, clips and groups and no more.

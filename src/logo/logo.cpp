@@ -1,5 +1,6 @@
 #include "logo/logo.h"
 
+#include "base/child.h"
 #include "logo/drawing.h"
 
 namespace ordinatio::inline logo {
@@ -28,7 +29,8 @@ Result<Logo> read_logo(const std::filesystem::path& svg) {
   if (auto fault = logo::scan(*bytes, svg.string())) return *std::move(fault);
   // All that a hostile drawing can make slow or large happens in the child.
   // fork copies the calling thread alone: read logos before worker threads start.
-  const auto packed = logo::run_in_child([&] { return logo::resolve(*bytes); });
+  static const ChildWords words{"the logo could not be drawn", "draws it", "the drawing library", "its outlines are"};
+  const auto packed = run_in_child([&] { return logo::resolve(*bytes); }, words, {.answer = packed_bytes});
   if (!packed.ok()) return placed(packed.fault(), svg);
   auto result = logo::unpack(*packed);
   if (!result.ok()) return placed(result.fault(), svg);

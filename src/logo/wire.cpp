@@ -1,5 +1,6 @@
+#include "base/wire.h"
+
 #include <cmath>
-#include <cstring>
 
 #include "logo/drawing.h"
 
@@ -7,47 +8,6 @@ namespace ordinatio::inline logo {
 namespace {
 
 constexpr char has_logo = 'L', has_fault = 'F';
-
-void put(std::string& out, const void* bytes, std::size_t size) { out.append(static_cast<const char*>(bytes), size); }
-void put(std::string& out, std::uint64_t value) { put(out, &value, sizeof value); }
-void put(std::string& out, double value) { put(out, &value, sizeof value); }
-void put(std::string& out, std::string_view text) {
-  put(out, std::uint64_t{text.size()});
-  put(out, text.data(), text.size());
-}
-
-/// Takes values from the front; once something is missing, all further ones are zero and ok() is false.
-class Taker {
- public:
-  explicit Taker(std::string_view bytes) : rest_(bytes) {}
-  [[nodiscard]] bool ok() const { return ok_; }
-  [[nodiscard]] bool at_end() const { return ok_ && rest_.empty(); }
-  void fail() { ok_ = false; }
-
-  template <class T>
-  T value() {
-    T result{};
-    if (const auto bytes = take(sizeof result); ok_) std::memcpy(&result, bytes.data(), sizeof result);
-    return result;
-  }
-  double number() {
-    const auto result = value<double>();
-    if (!std::isfinite(result)) fail();
-    return result;
-  }
-  std::string text() { return std::string(take(value<std::uint64_t>())); }
-  std::string_view take(std::uint64_t size) {
-    if (size > rest_.size()) fail();
-    if (!ok_) return {};
-    const auto taken = rest_.substr(0, size);
-    rest_.remove_prefix(size);
-    return taken;
-  }
-
- private:
-  std::string_view rest_;
-  bool ok_ = true;
-};
 
 /// A path of closed contours of lines and cubics.
 Path take_path(Taker& taker) {
@@ -91,9 +51,8 @@ bool lies_in(const Bounds& ink, const Bounds& box) {
 std::string pack(const Result<Logo>& result) {
   std::string out;
   if (!result.ok()) {
-    const Fault& fault = result.fault();
     out += has_fault;
-    for (const auto& part : {fault.what, fault.where, fault.why, fault.mend}) put(out, std::string_view(part));
+    put(out, result.fault());
     return out;
   }
   out += has_logo;
@@ -110,7 +69,7 @@ Result<Logo> unpack(std::string_view packed) {
   if (packed.empty()) return garbled;
   Taker taker(packed.substr(1));
   if (packed.front() == has_fault) {
-    Fault fault{taker.text(), taker.text(), taker.text(), taker.text()};
+    Fault fault = take_fault(taker);
     return taker.at_end() ? fault : garbled;
   }
   Logo logo;

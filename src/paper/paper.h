@@ -88,4 +88,9 @@ struct DesignSpecimen {
 Result<DesignSpecimen> write_design_specimen(const std::vector<DesignSamples>& designs, const std::string& shop_name,
                                              const FontLibrary& fonts);
 
+// ---- card.cpp ----
+enum class CardPaper { iso_a4, us_letter };
+/// The card that lies beside a piece in its photo (photo/card.h), on the upper half of a sheet; below it, how to use it.
+Result<std::string> write_card_pdf(CardPaper size, const FontLibrary& fonts);
+
 }  // namespace ordinatio::inline paper

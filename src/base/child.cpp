@@ -1,3 +1,5 @@
+#include "base/child.h"
+
 #include <fcntl.h>
 #include <poll.h>
 #include <sys/prctl.h>
@@ -13,8 +15,6 @@
 #include <system_error>
 #include <thread>
 
-#include "logo/drawing.h"
-
 // AddressSanitizer maps terabytes of shadow memory: the address space cannot be limited under it.
 #if defined(__SANITIZE_ADDRESS__)
 #define ORDINATIO_SHADOW_MEMORY 1
@@ -24,7 +24,7 @@
 #endif
 #endif
 
-namespace ordinatio::inline logo {
+namespace ordinatio::inline base {
 namespace {
 
 using Clock = std::chrono::steady_clock;
@@ -61,19 +61,19 @@ void close_everything_but(int descriptor) {
   close_range(answer_descriptor + 1, ~0U, 0);
 }
 
-void confine(const Limits& limits) {
+void confine(const ChildLimits& limits) {
   prctl(PR_SET_PDEATHSIG, SIGKILL);
   limit(RLIMIT_CORE, 0);
   limit(RLIMIT_CPU, limits.cpu_seconds, limits.cpu_seconds + 1);  // SIGXCPU, and a second later SIGKILL
 #ifndef ORDINATIO_SHADOW_MEMORY
   limit(RLIMIT_AS, mapped_bytes() + limits.memory);
-  limit(RLIMIT_NPROC, 0);  // no further children
+  if (!limits.may_start_threads) limit(RLIMIT_NPROC, 0);  // no further children; it counts threads among them
 #endif
   limit(RLIMIT_FSIZE, 0);   // writes to the pipe are no file
   limit(RLIMIT_NOFILE, 0);  // opens nothing; what is open stays
 }
 
-bool write_all(int descriptor, std::string_view bytes) {
+bool answer_all(int descriptor, std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t written = write(descriptor, bytes.data(), bytes.size());
     if (written < 0 && errno == EINTR) continue;
@@ -84,12 +84,12 @@ bool write_all(int descriptor, std::string_view bytes) {
 }
 
 /// _exit: nothing of the parent's may be flushed or destroyed a second time.
-[[noreturn]] void be_the_child(int descriptor, const std::function<std::string()>& work, const Limits& limits) {
+[[noreturn]] void be_the_child(int descriptor, const std::function<std::string()>& work, const ChildLimits& limits) {
   signal(SIGPIPE, SIG_DFL);
   close_everything_but(descriptor);
   confine(limits);
   try {
-    _exit(write_all(answer_descriptor, work()) ? 0 : 1);
+    _exit(answer_all(answer_descriptor, work()) ? 0 : 1);
   } catch (...) {
     _exit(1);
   }
@@ -137,36 +137,42 @@ std::string seconds(milliseconds time) {
   return text + " s";
 }
 
-/// No drawing's fault: the system gave no pipe or no process.
-Fault not_begun(int error) {
-  return {"the logo could not be drawn",
+/// No input's fault: the system gave no pipe or no process.
+Fault not_begun(const ChildWords& words, int error) {
+  return {words.what,
           {},
           "the system gave no process for it: " + std::generic_category().message(error),
           "Close other programs, then run the command again",
           Fault::Cause::machine};
 }
 
-Fault killed_from_outside() {
-  return {"the logo could not be drawn",
+Fault killed_from_outside(const ChildWords& words) {
+  return {words.what,
           {},
-          "the process that draws it was killed, as a system does that is short of memory",
+          "the process that " + words.task + " was killed, as a system does that is short of memory",
           "Close other programs, then run the command again",
           Fault::Cause::machine};
 }
 
-Fault broken_off(std::string why) { return {"the logo could not be drawn", {}, std::move(why), {}}; }
+/// Which limit a child reached that gave its answer, or shut its pipe.
+std::string why_ended(int status, const ChildWords& words, const ChildLimits& limits) {
+  if (WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU)
+    return "it took more than " + std::to_string(limits.cpu_seconds) + " s of computing";
+  return words.worker + " broke off, or needed more than " + std::to_string(limits.memory >> 20) + " MiB of memory";
+}
 
 }  // namespace
 
-Result<std::string> run_in_child(const std::function<std::string()>& work, const Limits& limits) {
+Result<std::string> run_in_child(const std::function<std::string()>& work, const ChildWords& words,
+                                 const ChildLimits& limits) {
   std::array<int, 2> ends{};
-  if (pipe2(ends.data(), O_CLOEXEC) != 0) return not_begun(errno);
+  if (pipe2(ends.data(), O_CLOEXEC) != 0) return not_begun(words, errno);
   const pid_t child = fork();
   if (child < 0) {
     const int error = errno;
     close(ends[0]);
     close(ends[1]);
-    return not_begun(error);
+    return not_begun(words, error);
   }
   if (child == 0) be_the_child(ends[1], work, limits);
 
@@ -176,18 +182,15 @@ Result<std::string> run_in_child(const std::function<std::string()>& work, const
   const Ending ending = read_answer(ends[0], deadline, limits.answer, answer);
   close(ends[0]);
   const auto [status, killed_here] = bury(child, ending == Ending::answered ? deadline : Clock::time_point::min());
+  const auto broken_off = [&](std::string why) { return Fault{words.what, {}, std::move(why), {}}; };
   if (ending == Ending::too_late) return broken_off("it took longer than " + seconds(limits.wall));
   if (ending == Ending::too_long)
-    return broken_off("its outlines are longer than " + std::to_string(limits.answer) + " bytes");
+    return broken_off(words.answer + " longer than " + std::to_string(limits.answer) + " bytes");
   // Over the limit of computing it is killed, too, if the first signal did not end it.
   const bool is_killed = WIFSIGNALED(status) && (WTERMSIG(status) == SIGKILL || WTERMSIG(status) == SIGTERM);
-  if (is_killed && !killed_here) return killed_from_outside();
-  if (WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU)
-    return broken_off("it took more than " + std::to_string(limits.cpu_seconds) + " s of computing");
-  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
-    return broken_off("the drawing library broke off, or needed more than " + std::to_string(limits.memory >> 20) +
-                      " MiB of memory");
+  if (is_killed && !killed_here) return killed_from_outside(words);
+  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) return broken_off(why_ended(status, words, limits));
   return answer;
 }
 
-}  // namespace ordinatio::inline logo
+}  // namespace ordinatio::inline base
