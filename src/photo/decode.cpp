@@ -7,13 +7,6 @@ namespace {
 
 constexpr std::string_view jpeg_start{"\xFF\xD8\xFF", 3}, png_start{"\x89PNG\r\n\x1A\n", 8};
 
-/// ISO/IEC 14496-12: a file-type box comes first; of its brands those of ISO/IEC 23008-12 are pictures in HEVC.
-bool is_heic(std::string_view bytes) {
-  if (bytes.size() < 12 || bytes.substr(4, 4) != "ftyp") return false;
-  const std::string_view brand = bytes.substr(8, 4);
-  return brand == "heic" || brand == "heix" || brand == "heim" || brand == "heis" || brand == "mif1" || brand == "msf1";
-}
-
 /// A PNG's chunk eXIf, with the head that a JPEG has before it; empty where there is none.
 std::string exif_of_png(std::string_view bytes) {
   for (std::size_t at = png_start.size(); at + 12 <= bytes.size();) {
@@ -32,6 +25,12 @@ Result<Photo> as_meant(Result<Photo> photo, std::string_view exif) {
 }
 
 }  // namespace
+
+bool is_heic(std::string_view bytes) {
+  if (bytes.size() < 12 || bytes.substr(4, 4) != "ftyp") return false;
+  const std::string_view brand = bytes.substr(8, 4);
+  return brand == "heic" || brand == "heix" || brand == "heim" || brand == "heis" || brand == "mif1" || brand == "msf1";
+}
 
 bool is_within_limits(double width, double height) {
   return width >= 1 && height >= 1 && width <= photo_side && height <= photo_side && width * height <= photo_pixels;

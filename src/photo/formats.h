@@ -29,6 +29,8 @@ Photo turned(Photo photo, int orientation);
 // ---- decode.cpp ----
 /// By its first bytes: decoded, turned, halved to working_pixels.
 Result<Photo> decoded(std::string_view bytes);
+/// ISO/IEC 14496-12: a file-type box comes first; of its brands those of ISO/IEC 23008-12 are pictures in HEVC.
+bool is_heic(std::string_view bytes);
 bool is_within_limits(double width, double height);
 Fault too_large();
 Fault damaged(const std::string& by_whom);

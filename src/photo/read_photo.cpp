@@ -55,7 +55,7 @@ Result<Photo> read_photo(std::string_view bytes, const std::string& name) {
                            .cpu_seconds = child_cpu_seconds,
                            .memory = child_memory,
                            .answer = static_cast<std::size_t>(3 * working_pixels) + 1024,
-                           .may_start_threads = true};  // libde265 decodes HEIC in threads of its own, or not at all
+                           .may_start_threads = is_heic(bytes)};  // libde265 works in threads of its own, or not at all
   const auto packed = run_in_child([&] { return pack(decoded(bytes)); }, words, limits);
   if (!packed.ok()) return placed(packed.fault());
   auto photo = unpack(*packed);

@@ -172,7 +172,7 @@ void Straightening::add_corner(Polygon& outline, const Side& one, const Side& ot
       between += length(at(i + 1) - at(i));
       nearest = std::min(nearest, distance_from(crossing, at(i), at(i + 1)));
     }
-    const double blunt = std::abs(turn) > true_corner ? blunt_corner : outline_tolerance / 2;
+    const double blunt = std::abs(turn) > true_corner ? blunt_corner : outline_tolerance;
     if (between < longest_blunt && nearest < blunt) return outline.push_back(crossing);
   }
   const std::vector<std::size_t> chain = parted(begin, end);
