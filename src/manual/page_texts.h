@@ -5,7 +5,7 @@
 
 namespace ordinatio::inline manual {
 
-std::string_view desk_page();
+std::string_view browser_page();
 std::string_view sheets_page();
 std::string_view orders_page();
 std::string_view held_page();

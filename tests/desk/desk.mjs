@@ -30,6 +30,15 @@ export function command(folder, ...words) {
   return run.stdout;
 }
 
+/// A workshop that keeps a ledger, with what else its shop.toml is to say.
+export function newWorkshop(name, more = '') {
+  const folder = emptyPlace(name);
+  const run = spawnSync(program, ['new', folder], { encoding: 'utf8' });
+  check(run.status === 0, `ordinatio new: ${run.stderr}`);
+  fs.appendFileSync(path.join(folder, 'shop.toml'), `\n[ledger]\nfile = "workshop.ledger"\n${more}`);
+  return folder;
+}
+
 export class Desk {
   static async open(folder) {
     const desk = new Desk();

@@ -1,7 +1,7 @@
 // The desk in a browser: each story is a part of the maker's day. Run by ctest: page.mjs PROGRAM PROJECT PLACE
 import fs from 'node:fs';
 import path from 'node:path';
-import { Desk, check, command, emptyPlace, goTo, judge, noWrongs, openBrowser, openPage, patience, same, tabTo } from './desk.mjs';
+import { Desk, check, command, emptyPlace, goTo, judge, newWorkshop, noWrongs, openBrowser, openPage, patience, same, tabTo } from './desk.mjs';
 
 const orders = 'Order,Text,Quantity,Design\n2601,"Weir Lane\nQuernby",1,\n2602,The Old Forge,2,\n2603,"Anneli & Tomasz 🎣",1,\n2604,Mill House,two,\n';
 const browser = await openBrowser();
@@ -89,9 +89,7 @@ const stories = {
   },
 
   async 'words grow smaller as they grow longer, are saved, undone, and mended where they are held'() {
-    const folder = emptyPlace('words');
-    command(folder, 'new', folder);
-    fs.appendFileSync(path.join(folder, 'shop.toml'), '\n[ledger]\nfile = "workshop.ledger"\n');
+    const folder = newWorkshop('words');
     command(folder, 'intake', exportFile(folder));
     const { desk, page } = await openNewWorkshop(folder);
     await goTo(page, desk, 'item/2602-1');
@@ -120,9 +118,7 @@ const stories = {
   },
 
   async 'a misprint is made again, and two windows and a command see one ledger'() {
-    const folder = emptyPlace('misprint');
-    command(folder, 'new', folder);
-    fs.appendFileSync(path.join(folder, 'shop.toml'), '\n[ledger]\nfile = "workshop.ledger"\n');
+    const folder = newWorkshop('misprint');
     command(folder, 'intake', exportFile(folder));
     command(folder, 'day', '--no-dxf', '--no-pdf');
     command(folder, 'engraved', 'sheet-001');
@@ -136,7 +132,7 @@ const stories = {
     await page.waitForSelector('#act:not([hidden])');
     command(folder, 'hold', '2603-1', '--reason', 'to be asked', '--yes');
     await other.reload();
-    await other.waitForSelector('a[href="#/sheet/sheet-002"], a[href*="sheet-002"]');
+    await other.waitForSelector('a[href="#/sheet/remake-002"]');
     await goTo(page, desk, 'item/2603-1');
     check((await page.textContent('main')).includes('to be asked'), 'the page does not see what a command did');
     same(command(folder, 'check').includes('contradict'), false, 'the ledger contradicts itself');
@@ -146,9 +142,7 @@ const stories = {
   },
 
   async 'a desk that is killed while words are typed loses nothing that it said was saved'() {
-    const folder = emptyPlace('killed');
-    command(folder, 'new', folder);
-    fs.appendFileSync(path.join(folder, 'shop.toml'), '\n[ledger]\nfile = "workshop.ledger"\n');
+    const folder = newWorkshop('killed');
     command(folder, 'intake', exportFile(folder));
     const { desk, page } = await openNewWorkshop(folder);
     await goTo(page, desk, 'item/2602-2');
@@ -166,10 +160,8 @@ const stories = {
   },
 
   async 'every page is good by axe-core, light and dark, narrow and wide, left to right and right to left'() {
-    const folder = emptyPlace('judged');
-    command(folder, 'new', folder);
+    const folder = newWorkshop('judged', '[blanks]\nfile = "blanks.csv"\n');
     fs.writeFileSync(path.join(folder, 'blanks.csv'), `id,width,height\n${[...Array(9).keys()].map((n) => `S-${n + 1},,\n`).join('')}`);
-    fs.appendFileSync(path.join(folder, 'shop.toml'), '\n[ledger]\nfile = "workshop.ledger"\n[blanks]\nfile = "blanks.csv"\n');
     command(folder, 'intake', exportFile(folder));
     command(folder, 'day', '--no-dxf', '--no-pdf');
     command(folder, 'intake', exportFile(folder, orders.replaceAll('260', '270')));

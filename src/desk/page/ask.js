@@ -1,9 +1,9 @@
-// In: a path of the desk, and what is asked of it. Out: the answer, or a Fault that a person can read. Never: changes the page.
+// In: a path of the desk, and what is asked. Out: the answer, or a Fault that a person can read. Never: changes the page.
 import { t } from './texts.js';
 
 const key = document.querySelector('meta[name="desk-key"]').content;
 
-/// What, where, why and the mend, each a text; `answer` has all that came.
+/// `answer` has all that came.
 export class Fault extends Error {
   constructor(fault, answer = {}) {
     super(fault.what);
@@ -11,20 +11,14 @@ export class Fault extends Error {
   }
 }
 export const faultOf = (error) =>
-  error instanceof Fault ? error.fault : { what: t('fault.page'), why: String(error?.message ?? error), mend: t('fault.page.mend') };
-
-/// A press that may reach the desk twice bears the same word both times, so that it is done once.
-function newOnce() {
-  const bytes = crypto.getRandomValues(new Uint8Array(16));
-  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
+  error instanceof Fault ? error.fault : { what: t`fault.page`, why: String(error?.message ?? error), mend: t`fault.page.mend` };
 
 async function reach(path, request, tries) {
   for (;;) {
     try {
       return await fetch(path, request);
     } catch {
-      if (--tries < 1) throw new Fault({ what: t('fault.silent'), mend: t('fault.silent.mend') });
+      if (--tries < 1) throw new Fault({ what: t`fault.silent`, mend: t`fault.silent.mend` });
       await new Promise((resume) => setTimeout(resume, 500));
     }
   }
@@ -39,7 +33,7 @@ async function answered(response) {
     throw new Fault({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
   }
   const answer = await response.json();
-  if (response.status === 422 || !response.ok) throw new Fault(answer.fault ?? { what: t('fault.refused') }, answer);
+  if (response.status === 422 || !response.ok) throw new Fault(answer.fault ?? { what: t`fault.refused` }, answer);
   return answer;
 }
 
@@ -52,7 +46,8 @@ export const get = async (path, query) => answered(await reach(address(path, que
 
 async function send(where, body, changes, signal) {
   const headers = { 'desk-key': key, 'content-type': `application/${typeof body === 'string' ? 'json' : 'octet-stream'}` };
-  if (changes) headers['desk-once'] = newOnce();
+  // What may reach the desk twice bears the same word both times, so that it is done once.
+  if (changes) headers['desk-once'] = crypto.randomUUID().replaceAll('-', '');
   return answered(await reach(where, { method: 'POST', headers, body, signal }, changes ? 2 : 1));
 }
 /// Asks for a change; sent again once where the first did not reach the desk.
@@ -61,8 +56,8 @@ export const post = (path, ask) => send(address(path), JSON.stringify(ask), true
 /// Asks what would be, and changes nothing.
 export const wonder = (path, ask) => send(address(path), JSON.stringify(ask), false, AbortSignal.timeout(15_000));
 
-/// Asks again at each change of mind. One request is on its way at a time; of those that wait meanwhile only the last is sent.
-/// So answers come in their order, and one that is late all the same is dropped by its number.
+/// One request is on its way at a time; of those that wait meanwhile only the last is sent. So answers come in their order, and
+/// one that is late all the same is dropped by its number.
 export function inTurn(path, show) {
   let next = null, isAsking = false, asked = 0, shown = 0;
   const run = async () => {

@@ -1,7 +1,6 @@
-// In: an export whose columns the desk is not told of. Out: its first rows, what each column is, and how its orders would come
-// out if that is so. Never: takes an order in.
+// In: an export. Out: what its columns are, beside the orders as they would come out. Never: takes an order in.
 import { lookFor } from './intake.js';
-import { busy, desk, faultBox, faultOf, field, folded, h, heading, hint, inTurn, lines, list, numeral, p, post, present, press, row, said, say, section, select, sendFile, slot, small, spread, t, view, words } from './voice.js';
+import { accountBox, alone, busy, desk, faultBox, faultOf, field, h, heading, hint, inTurn, list, named, numeral, p, post, press, row, said, say, section, select, sendFile, slot, small, spread, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
 const needed = ['order', 'text'];
@@ -9,7 +8,6 @@ const meanings = { words: 'label_words', note: 'label_notes', design: 'label_des
 const rest = 200;  // ms without a change before it is tried
 let given = {};  // file; why, a fault that led here
 
-/// Opens the page for a file, or for one that is still to be chosen.
 export function openColumns(file, why) {
   given = { file, why };
   location.hash = '#/columns';
@@ -17,35 +15,34 @@ export function openColumns(file, why) {
 
 function table({ header, rows }, name) {
   const head = header.map((title) => h('th', { scope: 'col' }, h('bdi', title), h('small')));
-  const node = h('div.table', { tabindex: '0', role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
+  const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
     h('tbody', rows.map((cells) => h('tr', header.map((_, at) => h('td', { dir: 'auto', lang: '' }, cells[at] ?? '')))))));
   const mark = (columns) => head.forEach((cell, at) => {
     const is = roles.filter((role) => columns[role] === header[at]);
-    cell.lastChild.textContent = is.map((role) => t(`columns.${role}`)).join(', ');
+    cell.lastChild.textContent = is.map((role) => named('columns', role)).join(', ');
     cell.classList.toggle('lit', is.length > 0);
   });
   return { node, mark };
 }
 
-const come = (trials, held = []) => [t(trials.length ? 'columns.come' : 'columns.come.0', { n: trials.length }), held.length && t('account.held', { n: held.length })].filter(Boolean).join(' ');
-const trial = ({ order, words: text, quantity, picture, fault }) => h(fault ? 'li.held-slip' : 'li',
-  picture && view(picture, t('fit.picture', { words: text })), p(numeral(order), quantity > 1 && [' × ', String(quantity)]), words(text), fault && faultBox(fault));
+const come = (trials, held) => {
+  const good = trials.filter((one) => !one.fault).length;
+  const others = trials.length - good + held.length;
+  return [t('columns.come', { n: good }), others && t('account.held', { n: others })].filter(Boolean).join(' ');
+};
+const trial = ({ order, words: text, quantity, picture, fault }) => h(fault ? 'li.slip.held-slip' : 'li',
+  picture && view(picture, t('fit.picture', { words: text })), p(numeral(order), quantity > 1 && [' × ', quantity]), words(text), fault && faultBox(fault));
+const outcome = ({ trials = [], held = [], notes, fault }) => [fault ? faultBox(fault) : p(come(trials, held)), list('rack', trials.map(trial)), accountBox({ held, notes })];
 
-function outcome({ trials = [], held = [], notes = [], fault }) {
-  return present([fault && faultBox(fault), p(come(trials)),
-    held.length > 0 && [h('h3', t('account.held', { n: held.length })), list('slips', held.map((one) => h('li.slip.held-slip', h('h4', { dir: 'auto' }, one.shown || one.id), faultBox(one.fault))))],
-    list('rack', trials.map(trial)), notes.length > 0 && folded(t('account.notes'), lines(notes))]);
-}
-
-function told(file, guess) {
+function told(file, guess, head) {
   const names = [...new Set(guess.header)].filter(Boolean);
   const selects = Object.fromEntries(roles.map((role) => [role, select(guess.columns[role], [
-    ...(needed.includes(role) && guess.columns[role] ? [] : [['', t('columns.none')]]), ...names.map((name) => [name, name])])]));
-  const labels = guess.labels.map((one) => ({ ...one, select: select(one.meaning, Object.keys(meanings).map((name) => [name, t(`columns.as.${name}`)])) }));
-  const labelPart = h('section', h('h3', t('columns.labels')), hint(t('columns.labels.hint')), h('div.pair', labels.map((one, at) =>
+    ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names.map((name) => [name, name])])]));
+  const labels = guess.labels.map((one) => ({ ...one, select: select(one.meaning, Object.keys(meanings).map((name) => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
+  const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
     field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample)))));
   const result = h('div.outcome');
-  const { node, mark } = table(guess, t('columns.rows'));
+  const { node, mark } = table(guess, t`columns.rows`);
   const ask = () => {
     const columns = Object.fromEntries(roles.map((role) => [role, selects[role].value]));
     labelPart.hidden = !labels.length || columns.text !== guess.columns.text;
@@ -63,30 +60,26 @@ function told(file, guess) {
     clearTimeout(waiting);
     waiting = setTimeout(() => attempt(ask()), rest);
   };
-  const form = h('form', { on: { change: changed } }, section(t('columns.which'), h('div.pair', roles.map((role) => field(`column-${role}`, t(`columns.${role}`), selects[role])))), labelPart);
+  const form = h('form', { on: { change: changed } }, section(t`columns.which`, h('div.pair', roles.map((role) => field(`column-${role}`, named('columns', role), selects[role])))), labelPart);
   mark(ask());
   attempt(ask());
-  const keep = press(t('columns.keep'), async () => {
+  const keep = press(t`columns.keep`, async () => {
     const answer = await post('keep-columns', ask());
     given = {};
     await lookFor(file, answer);
   }, { class: 'main-act', id: 'keep-columns' });
-  return [[section(t('columns.rows'), small(h('bdi', file.name)), node), form], section(t('columns.trials'), row(keep, h('a', { href: '#/today' }, t('columns.leave'))), result)];
+  return spread('', [head, section(t`columns.rows`, small(h('bdi', file.name)), node), form],
+    section(t`columns.trials`, row(keep, h('a', { href: '#/today' }, t`intake.leave`)), result));
 }
 
 export async function columnsPage() {
   const { file, why } = given;
-  const title = heading(t('columns.title'));
-  const choose = slot('columns-export', (chosen, from) => busy(from, t('intake.looking'), () => {
+  const head = [heading(t`columns.title`), p(t`columns.about`), why && said(why.what, 'p', 'reason')];
+  const choose = slot('columns-export', (chosen, from) => busy(from, t`intake.looking`, () => {
     given = { file: chosen };
     return desk.again();
   }));
-  if (!file) return [t('columns.title'), spread('', [title, p(t('columns.about')), choose], [])];
-  try {
-    const guess = await sendFile('columns', file, false);
-    const [left, right] = told(file, guess);
-    return [t('columns.title'), spread('', [title, p(t('columns.about')), why && said(why.what, 'p', 'reason'), left], right)];
-  } catch (error) {
-    return [t('columns.title'), spread('', [title, faultBox(faultOf(error)), choose], [])];
-  }
+  const page = !file ? alone(head, choose) : await sendFile('columns', file, false).then(
+    (guess) => told(file, guess, head), (error) => alone(head, faultBox(faultOf(error)), choose));
+  return [t`columns.title`, page];
 }

@@ -1,19 +1,17 @@
-// In: the address behind "#". Out: its page, with the focus on its heading. One module a page; what they share is here: routes,
-// focus, waiting, the shop.
+// In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
 import { columnsPage } from './columns.js';
 import { itemPage } from './item.js';
 import { designsPage, searchPage, stockPage } from './more.js';
 import { newPage } from './new.js';
 import { piecesPage } from './pieces.js';
-import { sheetPage } from './sheet.js';
-import { sheetsPage } from './sheets.js';
+import { sheetPage, sheetsPage } from './sheet.js';
 import { todayPage } from './today.js';
-import { alone, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, isAbort, language, loadTexts, row, say, t } from './voice.js';
+import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, row, say, t } from './voice.js';
 import { resumeWatching } from './work.js';
 
 const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage };
 const parents = { item: 'today', columns: 'today', sheet: 'sheets' };
-const main = document.getElementById('main');
+const main = byId('main');
 let turns = 0;
 let shownAddress = null;
 let shopRead = 0;
@@ -28,7 +26,7 @@ function route() {
   return page in pages ? { page, name } : { page: 'today', name: '' };
 }
 
-/// After the page was read anew the focus is where it was; where that is gone, on the heading of the nearest part that is left.
+/// When the page is read anew the focus stays; where its place is gone, it goes to the heading of the nearest part.
 function placeOfFocus() {
   const { scrollY } = window;
   const names = [];
@@ -37,7 +35,7 @@ function placeOfFocus() {
   return () => {
     window.scrollTo({ top: scrollY, behavior: 'instant' });
     if (!isWithin) return;
-    const left = names.map((name) => document.getElementById(name)).find((node) => node && !node.hidden) ?? main;
+    const left = names.map((name) => byId(name)).find((node) => node && !node.hidden) ?? main;
     const found = left.matches('button, input, select, textarea, [tabindex]') && left !== main ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
     if (!found.matches('button, input, select, textarea')) found.tabIndex = -1;
     found.focus({ preventScroll: true });
@@ -48,7 +46,7 @@ function put([title, body]) {
   main.replaceChildren(body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
-const failed = (error) => [t('page.failed'), alone(heading(t('page.failed')), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t('page.again'))))];
+const failed = (error) => [t`page.failed`, alone(heading(t`page.failed`), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t`page.again`)))];
 
 async function read({ page, name }) {
   try {
@@ -69,8 +67,8 @@ async function show(restore = null) {
     else link.removeAttribute('aria-current');
   }
   const late = setTimeout(() => {
-    main.prepend(h('p.reading', t('page.reading')));
-    say(t('page.reading'));
+    main.prepend(h('p.reading', t`page.reading`));
+    say(t`page.reading`);
   }, 1000);
   const made = await read(place);
   clearTimeout(late);
@@ -97,30 +95,30 @@ async function start() {
   } catch (error) {
     return put(failed(error));
   }
-  const { name, is_new, version, folder } = desk.shop;
-  document.getElementById('shop-name').textContent = name || 'Ordinatio';
-  for (const part of ['nav', 'find']) document.getElementById(part).hidden = is_new;
-  document.getElementById('foot-shop').textContent = t('foot', { version, folder });
+  const { name, is_new } = desk.shop;
+  byId('shop-name').textContent = name || 'Ordinatio';
+  for (const part of ['nav', 'find']) byId(part).hidden = is_new;
+  byId('foot-shop').textContent = t('foot', desk.shop);
   await show();
   if (!is_new) resumeWatching().catch(() => {});
 }
 
 function prepare() {
-  const other = document.getElementById('language');
+  const other = byId('language');
   other.addEventListener('click', changeLanguage);
   if (language !== 'en') {
     Object.assign(other, { textContent: 'English', lang: 'en', dir: 'ltr' });
-    const draft = document.getElementById('foot-draft');
-    draft.textContent = t('draft');
+    const draft = byId('foot-draft');
+    draft.textContent = t`draft`;
     draft.hidden = false;
   }
-  document.getElementById('skip').addEventListener('click', (event) => {
+  byId('skip').addEventListener('click', (event) => {
     event.preventDefault();
     (main.querySelector('h1') ?? main).focus();
   });
-  document.getElementById('find').addEventListener('submit', (event) => {
+  byId('find').addEventListener('submit', (event) => {
     event.preventDefault();
-    location.hash = `#/search/${encodeURIComponent(document.getElementById('find-words').value.trim())}`;
+    location.hash = `#/search/${encodeURIComponent(byId('find-words').value.trim())}`;
   });
   window.addEventListener('hashchange', () => {
     hush();

@@ -1,8 +1,7 @@
 // In: names, texts, pictures as SVG. Out: elements. Never: asks the desk; puts text into the page as markup.
 import { called, language, named, t, time } from './texts.js';
 
-/// h('p.note', { id: 'here' }, 'words', node, [nodes]): a tag with its classes, properties if there are any, what stands in it.
-/// `on` has listeners; what is null, false or empty is left out.
+/// h('p.note', { id: 'here' }, 'words', node, [nodes]). `on` has listeners; what is null, false or empty is left out.
 export function h(tag, ...children) {
   const [name, ...classes] = tag.split('.');
   const node = document.createElement(name);
@@ -17,6 +16,7 @@ export function h(tag, ...children) {
   node.append(...present(children));
   return node;
 }
+export const byId = (id) => document.getElementById(id);
 export const present = (children) => children.flat(4).filter((one) => one !== null && one !== undefined && one !== false && one !== '');
 
 export const p = (...children) => h('p', children);
@@ -26,16 +26,16 @@ export const small = (...children) => h('p.by', children);
 export const unseen = (text) => h('span.unseen', text);
 export const hint = (text) => h('p.hint', text);
 export const section = (title, ...children) => h('section', h('h2', title), children);
-export const list = (kind, items) => h(`ul.${kind}`, items);
-export const heading = (...title) => h('h1', { tabindex: '-1' }, title);
-/// The book lies open: two leaves side by side where there is room, else one after the other.
+export const list = (kind, items) => h(`ul.${kind}`, items.map((item) => (item.localName === 'li' ? item : h('li', item))));
+export const heading = (...title) => h('h1', { tabindex: -1 }, title);
+/// The book lies open: two leaves side by side where there is room.
 export const spread = (kind, left, right) => h(`div.spread.${kind}`, h('div.leaf.sight', left), h('div.leaf', right));
 export const alone = (...children) => h('div.leaf.alone', children);
 
-/// A picture that the desk has drawn, with a name for those who do not see it.
+/// A picture that the desk has drawn, and its name.
 export function picture(svg, name) {
   const drawn = svg ? new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement : null;
-  if (drawn?.localName !== 'svg') return h('p.no-picture', t('no_picture'));
+  if (drawn?.localName !== 'svg') return h('p.no-picture', t`no_picture`);
   const node = document.importNode(drawn, true);
   for (const stray of node.querySelectorAll('script, foreignObject, style')) stray.remove();
   if (!node.hasAttribute('viewBox')) {
@@ -62,19 +62,18 @@ export const itemPath = (number) => `#/item/${encodeURIComponent(number)}`;
 export const link = (page, name, text = name) => h('a.number', { href: `#/${page}/${encodeURIComponent(name)}`, dir: 'ltr' }, text);
 export const itemLink = (item) => link('item', item.number, called(item));
 export const stateMark = (state, kind = 'state') => h('span.state', { 'data-state': state }, named(kind, state));
-export const itemRow = (item) => h('li', itemLink(item), inLine(item), stateMark(item.state));
+export const itemRow = (item) => [itemLink(item), inLine(item), stateMark(item.state)];
 
-/// A fault: what it is, where, why, and the mend.
 export const faultBox = ({ what, where, why, mend }) => h('div.fault', said(what, 'p', 'fault-what'),
   (where || why) && p(where && said(where), where && why && ' – ', why && said(why)),
-  mend && p(h('b', t('mend'), ' '), said(mend)));
+  mend && p(h('b', t`mend`, ' '), said(mend)));
 
 function heldLine({ id, shown, fault }) {
   const name = shown || id;
   const isItem = /-\d+$/.test(id) && !/^row-/.test(id);
-  return h('li', p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault));
+  return [p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault)];
 }
-export const lines = (some) => list('plain', some.map((line) => said(line, 'li')));
+export const lines = (some, kind = 'plain') => list(kind, some.map((line) => said(line)));
 export const folded = (title, content) => h('details', h('summary', title), content);
 
 /// All that a command has to tell.
@@ -83,23 +82,22 @@ export function accountBox(account, level = 3) {
   const { told = [], held = [], warnings = [], notes = [], files = [] } = account;
   const title = (text) => h(`h${level}`, text);
   return h('div.account',
-    told.length > 0 && list('told', told.map((line) => said(line, 'li'))),
+    told.length > 0 && lines(told, 'told'),
     held.length > 0 && [title(t('account.held', { n: held.length })), list('plain', held.map(heldLine))],
-    warnings.length > 0 && [title(t('account.warnings')), lines(warnings)],
-    notes.length > 0 && folded(t('account.notes'), lines(notes)),
+    warnings.length > 0 && [title(t`account.warnings`), lines(warnings)],
+    notes.length > 0 && folded(t`account.notes`, lines(notes)),
     files.length > 0 && folded(t('account.files', { n: files.length }), lines(files)));
 }
 
-/// A field with its label above it, and a hint.
 export function field(id, label, input, note = '', around = input) {
   input.id = id;
   if (note) input.setAttribute('aria-describedby', `${id}-hint`);
   return h('p.field', h('label', { for: id }, label), around, note && h('small', { id: `${id}-hint` }, note));
 }
-/// Where a file is dropped or chosen: `take` hears of it, and of the field.
+/// Where a file is dropped or chosen.
 export function slot(id, take) {
   const choose = input('file', { id, accept: '.csv,.tsv,.txt,text/csv,text/plain', 'aria-describedby': `${id}-hint` });
-  const node = h('div.slot', h('label', { for: id }, t('intake.choose')), choose, h('small', { id: `${id}-hint` }, t('intake.hint')));
+  const node = h('div.slot', h('label', { for: id }, t`intake.choose`), choose, h('small', { id: `${id}-hint` }, t`intake.hint`));
   const go = (file) => file && take(file, choose);
   const over = (isOver) => (event) => {
     event.preventDefault();
@@ -119,5 +117,5 @@ export const sentence = (properties = {}) => input('text', { dir: 'auto', maxlen
 export const choice = (properties, ...label) => h('label.choice', h('input', properties), label);
 export const select = (chosen, choices) => h('select', choices.map(([value, name]) => h('option', { value, selected: value === chosen }, name)));
 
-export const storyList = (story) => section(t('item.story'), h('ol.story', story.map(({ at, text, cause }) =>
+export const storyList = (story) => section(t`item.story`, h('ol.story', story.map(({ at, text, cause }) =>
   h('li', h('time', time(at)), ' ', said(text), cause && said(cause, 'span', 'cause')))));

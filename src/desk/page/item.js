@@ -1,34 +1,33 @@
-// In: an item's number. Out: its page: the plaque on its own piece, the customer's words, the field that mends them, what may
-// be done with it, its order and its story.
+// In: an item's number. Out: its page: its plaque, the customer's words, what may be done with it, its order and its story.
 import { acts, openQuestions } from './item_acts.js';
-import { alone, called, get, h, heading, itemRow, link, list, numeral, p, said, section, small, spread, stateMark, storyList, t, words } from './voice.js';
+import { alone, get, h, heading, itemRow, link, list, p, said, section, small, spread, stateMark, storyList, t, words } from './voice.js';
 import { writing } from './writing.js';
 
 async function heldSlip(item) {
   if (item.state !== 'held') return null;
   const by = ['person', 'question'].includes(item.held_by) ? item.held_by : 'program';
   return h('section.slip.held-slip', h('h2', t(`held.by.${by}`)), said(item.reason, 'p', 'reason'),
-    by === 'program' && p(t('held.mend.words')), by === 'question' && await openQuestions(item));
+    by === 'program' && p(t`held.mend.words`), by === 'question' && await openQuestions(item));
 }
 
-const slip = (item, exported) => h('section.slip.original', h('h2', t('item.original')), words(exported),
-  item.note && [h('h3', t('item.note')), words(item.note)],
-  item.customer && small(t('item.customer'), ' ', h('bdi', item.customer)));
+const slip = (item, exported) => h('section.slip.original', h('h2', t`item.original`), words(exported),
+  item.note && [h('h3', t`item.note`), words(item.note)],
+  item.customer && small(t`item.customer`, ' ', h('bdi', item.customer)));
 
 const place = (item) => [
-  item.sheet && link('sheet', item.sheet, t('item.on_sheet', { sheet: item.sheet, pocket: item.pocket })),
-  item.piece && t('item.piece', { piece: item.piece }),
+  item.sheet && link('sheet', item.sheet, t('item.on_sheet', item)),
+  item.piece && t('item.piece', item),
   item.pinned && t('item.pinned', { piece: item.pinned }),
-  item.first && t('item.first')].filter(Boolean).map((one) => h('span', one));
+  item.first && t`item.first`].filter(Boolean).map((one) => h('span', one));
 
 export async function itemPage({ name }) {
   const { item, exported, neighbours = [], pieces = [], story = [] } = await get('item', { number: name });
-  if (!item) return [t('item.none', { number: name }), alone(heading(t('item.none', { number: name })), p(t('item.none.mend')))];
+  if (!item) return [t('item.none', { number: name }), alone(heading(t('item.none', { number: name })), p(t`item.none.mend`))];
   const { plaque, fields } = writing(item, pieces);
-  return [t('item.window', { item }), spread('item',
-    [h('header', heading(t('item.title'), ' ', numeral(called(item))), h('p.facts', stateMark(item.state), place(item))),
+  return [t('item.title', { item }), spread('item',
+    [h('header', heading(t('item.title', { item })), h('p.facts', stateMark(item.state), place(item))),
       plaque, slip(item, exported ?? item.words)],
-    [await heldSlip(item), section(t('item.words'), fields), section(t('item.acts'), acts(item, neighbours)),
-      neighbours.length > 0 && section(t('item.neighbours', { order: item.order }), list('ruled', neighbours.map(itemRow))),
+    [await heldSlip(item), section(t`item.words`, fields), section(t`item.acts`, acts(item, neighbours)),
+      neighbours.length > 0 && section(t('item.neighbours', item), list('ruled', neighbours.map(itemRow))),
       storyList(story)])];
 }

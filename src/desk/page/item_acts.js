@@ -1,18 +1,16 @@
-// In: an item, and what it is. Out: the buttons of what may be done with it now; each act is told, with its undo. Acts by which
-// material is lost ask first.
+// In: an item. Out: the buttons of what may be done with it now. Acts by which material is lost ask first.
 import { questionSlip } from './questions.js';
 import { designOf } from './setter.js';
 import { called, change, choice, correct, desk, field, get, giver, h, input, onGiven, press, question, row, sentence, t, undoLast } from './voice.js';
 import { begin } from './work.js';
 
-/// What went wrong with a piece, and when it is made again. The piece is written off, so it is asked.
 export async function wentWrong(item) {
-  const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t('wrong.yes'), [
-    field('wrong-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') })),
-    h('fieldset', h('legend', t('wrong.when')), ['now', 'later'].map((when) =>
+  const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t`wrong.yes`, [
+    field('wrong-reason', t`wrong.reason`, sentence({ name: 'reason', required: true, placeholder: t`wrong.example` })),
+    h('fieldset', h('legend', t`wrong.when`), ['now', 'later'].map((when) =>
       choice({ type: 'radio', name: 'when', value: when, checked: when === 'now' }, t(`wrong.${when}`)))),
-    field('wrong-words', t('wrong.words'), h('textarea', { name: 'words', rows: 3, dir: 'auto', lang: '', value: item.words })),
-    field('wrong-piece', t('wrong.piece'), input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t('wrong.piece.hint')),
+    field('wrong-words', t`wrong.words`, h('textarea', { name: 'words', rows: 3, dir: 'auto', lang: '', value: item.words })),
+    field('wrong-piece', t`wrong.piece`, input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t`wrong.piece.hint`),
   ]);
   if (!chosen) return;
   const ask = { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later' };
@@ -23,16 +21,16 @@ export async function wentWrong(item) {
 
 /// Why it is kept back is written down with it.
 function holdForm(item) {
-  const reason = sentence({ required: true, placeholder: t('act.hold.example') });
-  return h('details', h('summary', t('act.hold.title')), onGiven(
-    h('form.inline', field('hold-reason', t('act.hold.reason'), reason), giver(t('act.hold'))),
+  const reason = sentence({ required: true, placeholder: t`act.hold.example` });
+  return h('details', h('summary', t`act.hold.title`), onGiven(
+    h('form.inline', field('hold-reason', t`act.hold.reason`, reason), giver(t`act.hold`)),
     () => correct(item, 'hold', reason.value.trim())));
 }
 
 export const release = (item) =>
-  press(t('act.release'), () => correct(item, 'release'), { id: `release-${item.number}` });
+  press(t`act.release`, () => correct(item, 'release'), { id: `release-${item.number}` });
 
-/// Whether it is laid on a sheet only after the customer's yes, and the yes is still to come.
+/// Whether the customer's yes is needed and still to come.
 const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
   desk.shop.designs.some((one) => one.approval && one.name === designOf(item));
 
@@ -50,10 +48,10 @@ export function acts(item, neighbours) {
       waits && !item.first && act('first', () => correct(item, 'first')),
       is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'))),
       is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
-        act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', { order: item.order }))),
-      is('on sheet', 'engraved', 'packed') && press(t('wrong'), () => wentWrong(item), { id: 'act-wrong', class: 'grave' }),
+        act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', item))),
+      is('on sheet', 'engraved', 'packed') && press(t`wrong`, () => wentWrong(item), { id: 'act-wrong', class: 'grave' }),
       !isOver && act('cancel', () => correct(item, 'cancel')),
-      press(t('undo.last'), () => undoLast(item), { id: 'act-undo' })),
+      press(t`undo.last`, () => undoLast(item), { id: 'act-undo' })),
     !isOver && !byPerson && holdForm(item),
   ];
 }

@@ -6,11 +6,11 @@ export async function stockPage() {
   const { account } = await get('stock');
   const count = input('number', { min: 1, max: 10000, inputmode: 'numeric' });
   const date = input('date', { required: true, value: desk.shop.date });
-  const form = h('form', h('div.pair', field('stand-count', t('stands.count'), count, t('stands.count.hint')), field('stand-date', t('stands.date'), date)),
-    row(giver(t('stands.make'), 'main-act')));
+  const form = h('form', h('div.pair', field('stand-count', t`stands.count`, count, t`stands.count.hint`), field('stand-date', t`stands.date`, date)),
+    row(giver(t`stands.make`, 'main-act')));
   onGiven(form, () => begin('stands', { date: date.value, ...(count.value && { count: Number(count.value) }) }));
-  return [t('stock.title'), spread('', [heading(t('stock.title')), section(t('stock.left'), accountBox(account))],
-    section(t('stands.title'), p(t('stands.about')), form))];
+  return [t`stock.title`, spread('', [heading(t`stock.title`), section(t`stock.left`, accountBox(account))],
+    section(t`stands.title`, p(t`stands.about`), form))];
 }
 
 async function designCard({ name, about, material, approval }) {
@@ -20,21 +20,21 @@ async function designCard({ name, about, material, approval }) {
   } catch (error) {
     set = error.answer ?? {};
   }
-  const facts = [set.width > 0 && size(set.width, set.height), material, name === desk.shop.default_design && t('designs.default'), approval && t('designs.approval')];
+  const facts = [set.width > 0 && size(set.width, set.height), material, name === desk.shop.default_design && t`designs.default`, approval && t`designs.approval`];
   return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, name), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
 }
 
 export async function designsPage() {
   const cards = [];
   for (const design of desk.shop.designs) cards.push(await designCard(design));
-  return [t('designs.title'), alone(heading(t('designs.title')), p(t('designs.about')), list('designs', cards))];
+  return [t`designs.title`, alone(heading(t`designs.title`), p(t`designs.about`), list('designs', cards))];
 }
 
 export async function searchPage({ name }) {
   const asked = name.trim();
   const { items } = asked ? await get('search', { words: asked }) : { items: [] };
-  const found = (item) => h('li', itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state));
-  return [t('search.title'), alone(heading(t('search.title')),
-    p(asked ? t('search.count', { n: items.length }) : t('search.nothing_asked'), asked && [' ', h('q', { dir: 'auto' }, asked)]),
+  const found = (item) => [itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state)];
+  return [t`search.title`, alone(heading(t`search.title`),
+    p(asked ? t('search.count', { n: items.length }) : t`search.nothing_asked`, asked && [' ', h('q', { dir: 'auto' }, asked)]),
     items.length > 0 && list('ruled', items.map(found)))];
 }

@@ -1,11 +1,11 @@
 // In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
-import { alone, change, choice, desk, faultBox, field, get, h, heading, link, list, named, numeral, p, press, question, section, sentence, size, small, stateMark, t, unseen, view } from './voice.js';
+import { accountBox, alone, change, choice, desk, field, get, h, heading, link, list, named, numeral, p, press, question, section, sentence, size, small, stateMark, t, unseen, view } from './voice.js';
 
 let shown = 'free';  // stays when the page is read again
 
 async function writeOff(piece) {
-  const chosen = await question(t('pieces.lose.title', { piece }), t('pieces.lose.text'), t('pieces.lose.yes'),
-    [field('lose-reason', t('wrong.reason'), sentence({ name: 'reason', required: true, placeholder: t('wrong.example') }))]);
+  const chosen = await question(t('pieces.lose.title', { piece }), t`pieces.lose.text`, t`pieces.lose.yes`,
+    [field('lose-reason', t`wrong.reason`, sentence({ name: 'reason', required: true, placeholder: t`wrong.example` }))]);
   if (chosen) await change('spoil', { item: '', piece, reason: chosen.reason.trim() }, t('pieces.lost', { piece }));
 }
 
@@ -14,7 +14,7 @@ function card({ id, picture, width, height, material, note, state, item }, wides
   drawn.style.width = `${Math.round((100 * width) / widest)}%`;
   return h('li', drawn, h('div', h('h3', numeral(id)), p(size(width, height), material && [', ', h('bdi', material)]),
     note && small(h('bdi', note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
-      state === 'free' && press([t('pieces.write_off'), unseen(` ${id}`)], () => writeOff(id), { class: 'small' }))));
+      state === 'free' && press([t`pieces.write_off`, unseen(` ${id}`)], () => writeOff(id), { class: 'small' }))));
 }
 
 function shelf(pieces) {
@@ -25,18 +25,17 @@ function shelf(pieces) {
   if (!states.includes(shown)) shown = 'all';
   const fill = () => cards.replaceChildren(...of(shown).map((piece) => card(piece, widest)));
   const choices = states.map((state) => choice({ type: 'radio', name: 'state', value: state, checked: state === shown },
-    named('piece', state), h('span.count', String(of(state).length))));
+    named('piece', state), h('span.count', of(state).length)));
   fill();
-  return section(t('pieces.all'), h('fieldset.row', { on: { change: (event) => {
+  return section(t`pieces.all`, h('fieldset.row', { on: { change: (event) => {
     shown = event.target.value;
     fill();
-  } } }, h('legend.unseen', t('pieces.which')), choices), cards);
+  } } }, h('legend.unseen', t`pieces.which`), choices), cards);
 }
 
 export async function piecesPage() {
   const { pieces, held } = await get('pieces');
-  return [t('pieces.title'), alone(heading(t('pieces.title')),
-    held.length > 0 && section(t('pieces.held', { n: held.length }), list('slips', held.map((one) =>
-      h('li.slip.held-slip', h('h3', { dir: 'auto' }, one.shown || one.id), faultBox(one.fault))))),
+  return [t`pieces.title`, alone(heading(t`pieces.title`),
+    held.length > 0 && accountBox({ held }, 2),
     pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')))];
 }

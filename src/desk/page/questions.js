@@ -6,8 +6,8 @@ const answers = { change: ['take', 'keep'], older: ['take', 'keep'], edit: ['tak
 async function give(one, answer) {
   // An answer that may write an engraved piece off is asked once more.
   if (one.kind === 'change' && answer === 'take' && one.items.some((item) => ['engraved', 'packed'].includes(item.state)) &&
-      !(await question(t('question.lose.title'), t('question.lose.text'), t('question.lose.yes')))) return;
-  await change('answer', { question: one.question, answer }, t('question.done'));
+      !(await question(t`question.lose.title`, t`question.lose.text`, t`question.change.take`))) return;
+  await change('answer', { question: one.question, answer }, t`question.done`);
 }
 
 export function questionSlip(one) {

@@ -1,6 +1,6 @@
-// In: an item. Out: its plaque on its piece, drawn anew by the desk at each key stroke, beside the fields that its words and its
-// own wishes are written in. Never: sets a text itself; saves.
-import { choice, desk, faultBox, field, h, input, inTurn, list, mm, number as written, oneLine, picture, present, row, said, say, select, size, t, wonder } from './voice.js';
+// In: an item. Out: its plaque, drawn anew by the desk at each key stroke, and the fields of its words and its own wishes.
+// Never: sets a text itself; saves.
+import { choice, desk, faultBox, field, h, input, inTurn, lines, mm, number as written, oneLine, picture, present, say, select, size, small, t, wonder } from './voice.js';
 
 const rest = 600;  // ms without a key stroke before it is told to those who hear
 const step = 0.5;  // mm
@@ -9,32 +9,26 @@ const step = 0.5;  // mm
 export const noWish = { design: '', size: 0, nudge_x: 0, nudge_y: 0, lines_kept: false };
 const ordered = (item) => item.design || desk.shop.default_design;
 export const designOf = (item, wish = item.wish) => wish?.design || ordered(item);
-/// All that a fit is asked with, so that what is kept in the ledger stands in for nothing.
 const askOf = (item, words = item.words, piece = item.piece || item.pinned, wish = item.wish) =>
   ({ number: item.number, words, ...noWish, ...wish, design: designOf(item, wish), ...(piece && { piece }) });
 
-function measures(set) {
-  const facts = [
-    set.cap_height > 0 && t('fit.capitals', { mm: mm(set.cap_height, 1) }),
-    set.stroke > 0 && t('fit.stroke', { mm: mm(set.stroke, 2) }),
-    set.counter > 0 && t('fit.counter', { mm: mm(set.counter, 2) }),
-  ].filter(Boolean);
-  const where = [set.piece ? t('fit.on_piece', { piece: set.piece }) : t('fit.on_nominal'), set.width > 0 && size(set.width, set.height)];
-  return [h('p.measures', facts.map((fact) => h('span', fact))), h('p.by', where.filter(Boolean).join(', '))];
+function measures({ cap_height, stroke, counter, piece, width, height }) {
+  const facts = Object.entries({ capitals: [cap_height, 1], stroke: [stroke, 2], counter: [counter, 2] }).filter(([, [value]]) => value > 0);
+  return [h('p.measures', facts.map(([name, [value, digits]]) => h('span', t(`fit.${name}`, { mm: mm(value, digits) })))),
+    small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size(width, height)}`)];
 }
 
-const remarks = (title, lines, kind = '') =>
-  lines?.length > 0 && h(`div.remarks.${kind}`, h('h3', title), list('plain', lines.map((line) => said(line, 'li'))));
+const remarks = (title, some, kind = '') => some?.length > 0 && h(`div.remarks.${kind}`, h('h3', title), lines(some));
 
 function spoken(set) {
   if (set.fault) return t('fit.say_fault', { what: set.fault.what });
-  return t('fit.say', { capitals: mm(set.cap_height, 1), stroke: mm(set.stroke, 2), lines: (set.lines ?? []).length }) +
-    (set.warnings?.length ? ` ${t('fit.warnings')}: ${set.warnings.join('. ')}` : '');
+  return t('fit.say', { capitals: mm(set.cap_height), stroke: mm(set.stroke, 2), lines: (set.lines ?? []).length }) +
+    (set.warnings?.length ? ` ${t`fit.warnings`}: ${set.warnings.join('. ')}` : '');
 }
 
 /// A length that is written, or changed by a button on either side of it.
-function stepper(id, name, value, less, more, typed) {
-  const length = input('number', { step, inputmode: 'decimal', value });
+function stepper(id, name, less, more, typed) {
+  const length = input('number', { step, inputmode: 'decimal' });
   const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), on: { click: () => {
     length.value = Number(length.value) + by;
     typed();
@@ -42,12 +36,12 @@ function stepper(id, name, value, less, more, typed) {
   return [length, field(id, t(`wish.${name}`), length, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), length, button(step, more)))];
 }
 
-/// The item's own wishes, but for the design. It gives: node; wish(); put(wish); fitted(set).
+/// The item's own wishes, but for the design.
 function wishes(id, wish, typed) {
   const height = input('number', { min: 0, step, inputmode: 'decimal' });
-  const [right, rightField] = stepper(`${id}-x`, 'x', 0, ['←', 'left'], ['→', 'right'], typed);
-  const [up, upField] = stepper(`${id}-y`, 'y', 0, ['↓', 'down'], ['↑', 'up'], typed);
-  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t('wish.lines'));
+  const [right, rightField] = stepper(`${id}-x`, 'x', ['←', 'left'], ['→', 'right'], typed);
+  const [up, upField] = stepper(`${id}-y`, 'y', ['↓', 'down'], ['↑', 'up'], typed);
+  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t`wish.lines`);
   const box = kept.firstChild;
   const back = (name, inputs) => h('button.small', { type: 'button', on: { click: () => {
     for (const one of inputs) one.value = '';
@@ -61,19 +55,17 @@ function wishes(id, wish, typed) {
     box.checked = wish.lines_kept;
   };
   put(wish);
-  const node = h('details', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, on: { input: typed } }, h('summary', t('wish.title')),
-    h('div.pair', field(`${id}-size`, t('wish.size'), height, t('wish.size.hint')), rightField, upField),
-    row(back('largest', [height]), back('middle', [right, up])), kept);
+  const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, on: { input: typed } }, h('summary', t`wish.title`),
+    h('div.pair', h('div', field(`${id}-size`, t`wish.size`, height, t`wish.size.hint`), back('largest', [height])), kept, rightField, upField), back('middle', [right, up]));
   return { node, put,
     wish: () => ({ size: Number(height.value), nudge_x: Number(right.value), nudge_y: Number(up.value), lines_kept: box.checked }),
     fitted: (set) => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
 }
 
 /// `words` and `wish` as they stand now; `pieces` as the item may have them. `changed` hears of each change.
-/// It gives: plaque, a figure; fields; words(), wish(), piece(); put(words, wish); area, where the words are typed.
 export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   const id = `set-${item.number}`;
-  const view = h('div.view', h('p.no-picture', t('fit.waiting')));
+  const view = h('div.view', h('p.no-picture', t`fit.waiting`));
   const caption = h('figcaption');
   const plaque = h('figure.plaque-figure', view, caption);
   const notes = h('div.set-notes');
@@ -82,18 +74,18 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   for (const none of ['', ordered(item)]) names.delete(none);
   const design = names.size > 0 && select(wish.design, [['', t('fit.as_ordered', { design: ordered(item) })], ...[...names].map((one) => [one, one])]);
   const piece = pieces.length > 0 &&
-    select(item.piece || item.pinned, [['', t('fit.any_piece')], ...[...new Set([...pieces, item.piece, item.pinned])].filter(Boolean).map((one) => [one, one])]);
+    select(item.piece || item.pinned, [['', t`fit.any_piece`], ...[...new Set([...pieces, item.piece, item.pinned])].filter(Boolean).map((one) => [one, one])]);
   let telling = 0;
 
   const chosenPiece = () => (piece ? piece.value : item.piece || item.pinned);
   const chosenWish = () => ({ design: design ? design.value : '', ...own.wish() });
   const fit = inTurn('fit', (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
-    if (set.picture) view.replaceChildren(picture(set.picture, set.fault ? t('fit.bare') : t('fit.picture', { words: text })));
+    if (set.picture) view.replaceChildren(picture(set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text })));
     else if (!view.querySelector('svg')) view.replaceChildren(picture());
     view.classList.toggle('stale', Boolean(set.fault && !set.picture));
     caption.replaceChildren(...(set.fault ? [faultBox(set.fault)] : measures(set)));
-    notes.replaceChildren(...present([remarks(t('fit.warnings'), set.warnings, 'warn'), remarks(t('fit.changes'), set.changes), remarks(t('fit.notes'), set.notes)]));
+    notes.replaceChildren(...present([remarks(t`fit.warnings`, set.warnings, 'warn'), remarks(t`fit.changes`, set.changes), remarks(t`fit.notes`, set.notes)]));
     own.fitted(set);
     if (!isLast || !telling) return;
     clearTimeout(telling);
@@ -108,7 +100,7 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   };
   const own = wishes(id, wish, typed);
   area.addEventListener('input', typed);
-  // On a narrow screen the plaque moves to the top of it, and the field from under it.
+  // On a narrow screen the plaque moves to the top of it.
   area.addEventListener('focus', () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' })));
   for (const choice of [design, piece]) if (choice) choice.addEventListener('change', typed);
   ask();
@@ -123,8 +115,8 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
       typed();
     },
     fields: [
-      field(`${id}-words`, t('fit.words'), area, t('fit.words.hint')),
-      (design || piece) && h('div.pair', design && field(`${id}-design`, t('fit.design'), design), piece && field(`${id}-piece`, t('fit.piece'), piece)),
+      field(`${id}-words`, t`fit.words`, area, t`fit.words.hint`),
+      (design || piece) && h('div.pair', design && field(`${id}-design`, t`fit.design`, design), piece && field(`${id}-piece`, t`fit.piece`, piece)),
       own.node,
     ],
   };
@@ -133,47 +125,31 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
 // ---- small plaques in lists: each is asked for when it comes into sight, one after the other ----
 const lasts = 60_000;  // ms that a picture is kept: a design or a piece may change behind it
 const drawn = new Map();
-const queue = [];
-let isDrawing = false;
+let queue = Promise.resolve();
 
-const known = (item) => {
-  const kept = drawn.get(JSON.stringify(askOf(item)));
-  return kept && Date.now() - kept.at < lasts ? kept.picture : undefined;
-};
-function put(node, item, svg) {
-  if (svg) node.replaceChildren(picture(svg, t('fit.picture', { words: oneLine(item.words) })));
-  else node.classList.add('none');
-}
-
-async function drawAll() {
-  isDrawing = true;
-  while (queue.length) {
-    const [node, item] = queue.shift();
-    if (!node.isConnected) continue;
-    let svg = known(item);
-    if (svg === undefined) {
-      svg = (await wonder('fit', askOf(item)).catch(() => ({}))).picture ?? '';
-      if (drawn.size > 1000) drawn.clear();
-      drawn.set(JSON.stringify(askOf(item)), { at: Date.now(), picture: svg });
-    }
-    put(node, item, svg);
+async function draw({ target: node }) {
+  const key = JSON.stringify(askOf(node.item));
+  let kept = drawn.get(key);
+  if (!kept || Date.now() - kept.at > lasts) {
+    if (!node.isConnected) return;
+    kept = { at: Date.now(), picture: (await wonder('fit', askOf(node.item)).catch(() => ({}))).picture };
+    if (drawn.size > 1000) drawn.clear();
+    drawn.set(key, kept);
   }
-  isDrawing = false;
+  if (kept.picture) node.replaceChildren(picture(kept.picture, t('fit.picture', { words: oneLine(node.item.words) })));
+  else node.remove();
 }
 
 const sight = new IntersectionObserver((entries) => {
   for (const entry of entries) {
     if (!entry.isIntersecting) continue;
     sight.unobserve(entry.target);
-    queue.push([entry.target, entry.target.item]);
+    queue = queue.then(() => draw(entry));
   }
-  if (queue.length && !isDrawing) drawAll();
 }, { rootMargin: '200px' });
 
 export function smallPlaque(item) {
-  const node = h('div.small-plaque');
-  const svg = known(item);
-  if (svg !== undefined) put(node, item, svg);
-  else sight.observe(Object.assign(node, { item }));
+  const node = Object.assign(h('div.small-plaque'), { item });
+  sight.observe(node);
   return node;
 }

@@ -1,10 +1,9 @@
-// In: a language. Out: the page's words in it, numbers and times as it writes them. All words stand in texts.*.json.
+// In: a language. Out: the page's words, numbers and times in it. All words stand in texts.*.json.
 const languages = { en: 'ltr', he: 'rtl' };
 const texts = {};
-let plurals = new Intl.PluralRules('en');
 export let language = 'en';
 
-/// { "today": { "title": "Today" } } → today.title; what a language lacks stays English.
+/// { "today": { "title": "Today" } } → today.title. What a language lacks stays English.
 async function read(name) {
   for (const [group, some] of Object.entries(await (await fetch(`/texts.${name}.json`)).json())) {
     if (typeof some === 'string') texts[group] = some;
@@ -20,12 +19,14 @@ export async function loadTexts() {
   language = chosen in languages ? chosen : 'en';
   await read('en');
   if (language !== 'en') await read(language);
-  plurals = new Intl.PluralRules(language);
   document.documentElement.lang = language;
   document.documentElement.dir = languages[language];
-  for (const node of document.querySelectorAll('[data-t]')) node.textContent = t(node.dataset.t);
-  for (const node of document.querySelectorAll('[data-t-label]')) node.setAttribute('aria-label', t(node.dataset.tLabel));
-  for (const node of document.querySelectorAll('[data-t-placeholder]')) node.placeholder = t(node.dataset.tPlaceholder);
+  for (const node of document.querySelectorAll('[data-t], [data-t-label], [data-t-hint]')) {
+    const { t: text, tLabel, tHint } = node.dataset;
+    if (text) node.textContent = t(text);
+    if (tLabel) node.setAttribute('aria-label', t(tLabel));
+    if (tHint) node.placeholder = t(tHint);
+  }
 }
 
 export function changeLanguage() {
@@ -38,17 +39,14 @@ export function changeLanguage() {
 /// A value within a sentence that may run the other way stays whole.
 const apart = (value) => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
 
-/// An item by its number with the check sign, a number as the language writes it, anything else as it is.
+/// An item by its number with the check sign, a number as the language writes it.
 export const called = (value) => (typeof value === 'number' ? number(value) : value.shown || value.number || value);
 
-/// The text of that name, {n} and its like filled in. With a number n it may have a form for each plural: "items.one".
+/// t`name`, or t('name', { n }): the text of that name, filled in. Counts stand so that a sentence needs no plural.
 export function t(name, values = {}) {
-  let text = texts[name];
-  if ('n' in values) text = texts[`${name}.${plurals.select(values.n)}`] ?? texts[`${name}.other`] ?? text;
-  if (text === undefined) return name;
-  return text.replace(/\{(\w+)\}/g, (_, key) => apart(called(values[key] ?? '')));
+  return (texts[name] ?? String(name)).replace(/\{(\w+)\}/g, (_, key) => apart(called(values[key] ?? '')));
 }
-/// A word that the desk sends, such as a state; one that has no translation is shown as it came.
+/// A word that the desk sends, such as a state; without a translation it is shown as it came.
 export const named = (kind, word) => texts[`${kind}.${word}`] ?? word;
 
 export const number = (value, digits = 2) =>
@@ -58,7 +56,7 @@ export const size = (width, height) => t('size', { width: number(width, 1), heig
 
 export const longDate = (date) => new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' }).format(new Date(`${date}T00:00Z`));
 
-/// A time of the ledger as the clock on the wall has it; what is no such time is shown as it came.
+/// A time of the ledger as the clock on the wall has it.
 export function time(at) {
   if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?Z$/.test(at)) return at;
   return new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(at));

@@ -1,4 +1,4 @@
-// In: how the workshop stands. Out: the day in its order: take the export in, mend what waits for a person, make the sheets.
+// In: how the workshop stands. Out: the day in its order: take the export in, mend what waits, make the sheets.
 import { intake } from './intake.js';
 import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
@@ -10,12 +10,12 @@ import { writing } from './writing.js';
 const openMends = new Set();  // stay open when the page is read again
 
 function mendForm(item) {
-  const { plaque, fields } = writing(item, [], () => openMends.delete(item.number));
+  const { plaque, fields } = writing(item, [], `mend-${item.number}`);
   return h('div.mend-form', plaque, h('div', fields));
 }
 
 function mender(item) {
-  const mend = h('details', h('summary', t('today.mend_here')));
+  const mend = h('details', h('summary', t`today.mend_here`));
   mend.addEventListener('toggle', () => {
     if (!mend.open) return void openMends.delete(item.number);
     openMends.add(item.number);
@@ -26,26 +26,25 @@ function mender(item) {
 }
 
 const heldItem = (item) => h('li.slip.held-slip', h('h4', itemLink(item), ' ', h('bdi.by', item.customer)),
-  words(item.words), said(item.reason, 'p', 'reason'), item.note && h('p.by', t('item.note'), ': ', h('bdi', item.note)),
-  item.held_by === 'person' ? row(release(item)) : item.held_by === 'question' ? hint(t('today.by_question')) : mender(item));
+  words(item.words), said(item.reason, 'p', 'reason'), item.note && h('p.by', t`item.note`, ': ', h('bdi', item.note)),
+  item.held_by === 'person' ? row(release(item)) : item.held_by === 'question' ? hint(t`today.by_question`) : mender(item));
 
 const heldRow = (one) => h('li.slip', h('h4', { dir: 'ltr' }, one.name, ' ', h('span.by', one.file)),
-  said(one.reason, 'p', 'reason'), words(one.as_it_came, 'blockquote'), p(h('b', t('mend'), ' '), said(one.mend)),
-  row(press(t('row.let_go'), () => change('let-go', { row: one.name }, t('row.done', { row: one.name })))));
+  said(one.reason, 'p', 'reason'), words(one.as_it_came, 'blockquote'), p(h('b', t`mend`, ' '), said(one.mend)),
+  row(press(t`row.let_go`, () => change('let-go', { row: one.name }, t('row.done', { row: one.name })))));
 
 const need = (name, count, ...content) =>
-  count > 0 && h('div.need', { id: `need-${name}` }, h('h3', t(`today.${name}`), ' ', h('span.count', String(count))), content);
+  count > 0 && h('div.need', { id: `need-${name}` }, h('h3', t(`today.${name}`), ' ', h('span.count', count)), content);
 
-/// Some lines, each with a box to mark it, and what is done with those that are marked. A line: name, content, its item.
+/// Lines with a box to mark each, and what is done with those that are marked.
 function markable(name, some, act, work, more = null) {
-  const boxes = some.map((one) => choice({ type: 'checkbox', value: one.name }, numeral(one.name), one.content));
+  const boxes = some.map((one) => choice({ type: 'checkbox' }, numeral(one.name), one.content));
   const marked = () => some.filter((_, at) => boxes[at].querySelector(':checked')).map((one) => one.name);
-  return need(name, some.length, hint(t(`today.${name}.hint`)), more, list('ruled', some.map((one, at) => h('li', boxes[at], link('item', one.item.number, [t('today.look'), unseen(` ${one.name}`)])))),
-    row(press(act, () => (marked().length ? work(marked()) : done(t('today.none_chosen'))))));
+  return need(name, some.length, hint(t(`today.${name}.hint`)), more, list('ruled', some.map((one, at) => [boxes[at], link('item', one.item.number, [t`today.look`, unseen(` ${one.name}`)])])),
+    row(press(act, () => (marked().length ? work(marked()) : done(t`today.none_chosen`)))));
 }
 const itemLine = (item) => ({ name: called(item), content: inLine(item), item });
 
-/// What is engraved waits for its parcel with all that is engraved of its order.
 function parcels(items) {
   const orders = new Map();
   for (const item of items) orders.set(item.order, [...(orders.get(item.order) ?? []), item]);
@@ -53,15 +52,15 @@ function parcels(items) {
 }
 
 const outgoing = ({ to_prove, to_approve, to_pack }) => [
-  markable('unseen', to_prove.map(itemLine), t('today.proofs'), (items) => begin('proofs', { items, date: desk.shop.date })),
-  markable('asked', to_approve.map(itemLine), t('today.approve'),
+  markable('unseen', to_prove.map(itemLine), t`today.proofs`, (items) => begin('proofs', { items, date: desk.shop.date })),
+  markable('asked', to_approve.map(itemLine), t`today.approve`,
     (items) => change('approve', { items }, t('today.approved', { n: items.length })), p(proofsLink())),
-  markable('parcels', parcels(to_pack), t('today.pack'), (orders) => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })))];
+  markable('parcels', parcels(to_pack), t`today.pack`, (orders) => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })))];
 
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });
-  return section(t('today.sheets'), p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 && onGiven(
-    h('form.day', { id: 'day' }, field('day-date', t('today.date'), date), giver(t('today.make'), 'main-act big', 'make-day')),
+  return section(t`today.sheets`, p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 && onGiven(
+    h('form.day', { id: 'day' }, field('day-date', t`today.date`, date), giver(t`today.make`, 'main-act big', 'make-day')),
     () => begin('day', { date: date.value })));
 }
 
@@ -75,11 +74,11 @@ function rack(waiting) {
     cards.append(...waiting.slice(fewest).map(card));
     cards.children[fewest].firstChild.focus();
   });
-  return waiting.length > 0 && section(t('today.waiting'), cards, more && row(more));
+  return waiting.length > 0 && section(t`today.waiting`, cards, more && row(more));
 }
 
-const bench = (sheets) => sheets.length > 0 && section(t('today.bench'), list('ruled', sheets.map((sheet) =>
-  h('li', link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), sheet.stale && said(sheet.stale, 'p', 'reason')))));
+const bench = (sheets) => sheets.length > 0 && section(t`today.bench`, list('ruled', sheets.map((sheet) =>
+  [link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), sheet.stale && said(sheet.stale, 'p', 'reason')])));
 
 export async function todayPage() {
   const day = await get('today');
@@ -89,11 +88,11 @@ export async function todayPage() {
   const needs = [
     need('questions', day.questions.length, day.questions.map(questionSlip)),
     need('held', day.held.length, list('slips', day.held.map(heldItem))),
-    need('rows', day.rows.length, hint(t('today.rows.hint')), list('slips', day.rows.map(heldRow))),
+    need('rows', day.rows.length, hint(t`today.rows.hint`), list('slips', day.rows.map(heldRow))),
     ...outgoing(day)].filter(Boolean);
-  return [t('today.title'), spread('',
-    [h('header', heading(t('today.title')), h('p.date', longDate(desk.shop.date))), intake(), section(t('today.needs'), needs.length ? needs : p(t('today.needs.none')))],
+  return [t`today.title`, spread('',
+    [h('header', heading(t`today.title`), h('p.date', longDate(desk.shop.date))), intake(!day.counts.length), section(t`today.needs`, needs.length ? needs : p(t`today.needs.none`))],
     [daySheets(waiting.length), rack(waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
-      day.counts.length > 0 && section(t('today.counts'), h('dl.counts', day.counts.map((one) =>
-        h('div', h('dt', named('state', one.state)), h('dd', String(one.count))))))])];
+      day.counts.length > 0 && section(t`today.counts`, h('dl.counts', day.counts.map((one) =>
+        h('div', h('dt', named('state', one.state)), h('dd', one.count)))))])];
 }

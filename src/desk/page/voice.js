@@ -1,7 +1,6 @@
-// In: what was done, what is being done, what only a person may decide. Out: it is said, once, to those who see and those who
-// hear. Never: more than one live region.
+// In: what was done, is being done, or must be decided. Out: it is said, once, to those who see and those who hear.
 import { faultOf, post } from './ask.js';
-import { faultBox, h, list, p, row, said } from './dom.js';
+import { byId, faultBox, h, lines, p, row } from './dom.js';
 import { called, t } from './texts.js';
 
 export * from './ask.js';
@@ -11,15 +10,15 @@ export * from './texts.js';
 /// What all pages share: the shop, and how the open page is read again.
 export const desk = { shop: {}, again: async () => {} };
 
-const region = document.getElementById('say');
-const line = document.getElementById('act');
+const region = byId('say');
+const line = byId('act');
 
 export function say(text) {
   region.textContent = '';
   setTimeout(() => (region.textContent = text), 60);  // the same words twice are said twice
 }
 
-/// Runs work that a button began: no second press meanwhile, and after one second it is said what is being done.
+/// No second press meanwhile, and after one second it is said what is being done.
 export async function busy(button, doing, work) {
   if (button.getAttribute('aria-disabled') === 'true') return;
   button.setAttribute('aria-disabled', 'true');
@@ -38,13 +37,10 @@ export async function busy(button, doing, work) {
     button.removeAttribute('aria-disabled');
   }
 }
-/// A button, and what its press does.
-export function press(text, work, { doing = t('doing'), ...properties } = {}) {
-  const button = h('button', { type: 'button', ...properties, on: { click: () => busy(button, doing, () => work(button)) } }, text);
-  return button;
+export function press(text, work, { doing = t`doing`, ...properties } = {}) {
+  return h('button', { type: 'button', ...properties, on: { click: (event) => busy(event.currentTarget, doing, work) } }, text);
 }
-/// A form, and what is done when it is given; its first button is the one that gives it.
-export function onGiven(form, work, doing = t('doing')) {
+export function onGiven(form, work, doing = t`doing`) {
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     busy(form.querySelector('[type="submit"]'), doing, work);
@@ -57,12 +53,12 @@ export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boo
 
 function show(...content) {
   const hadFocus = line.contains(document.activeElement);
-  line.replaceChildren(...content, h('button', { on: { click: hush } }, t('act.close')));
+  line.replaceChildren(...content, h('button', { on: { click: hush } }, t`act.close`));
   line.hidden = false;
   if (hadFocus) line.querySelector('button').focus();
 }
 export function hush() {
-  if (line.contains(document.activeElement)) document.getElementById('main').focus();
+  if (line.contains(document.activeElement)) byId('main').focus();
   line.hidden = true;
   line.replaceChildren();
 }
@@ -71,7 +67,7 @@ export function showFault(error) {
   say(spokenFault(faultOf(error)));
 }
 
-/// What an account holds that a person must see after a quick act.
+/// What a person must see after a quick act.
 function toldOf({ account = {} }) {
   const held = (account.held ?? []).map((one) => `${one.shown || one.id}: ${spokenFault(one.fault)}`);
   return [...(account.told ?? []), ...(account.warnings ?? []), ...held];
@@ -81,11 +77,11 @@ function toldOf({ account = {} }) {
 export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
   const told = toldOf(answer);
   const content = [p(text)];
-  if (told.length) content.push(list('plain', told.map((one) => said(one, 'li'))));
-  if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t('work.to_sheets'))));
-  if (undo.length) content.push(press(t('undo'), () => takeBack(undo, t('undo.done', { what: text }))));
+  if (told.length) content.push(lines(told));
+  if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t`work.to_sheets`)));
+  if (undo.length) content.push(press(t`undo`, () => takeBack(undo, t('undo.done', { what: text }))));
   show(...content);
-  say(undo.length ? `${text} ${t('undo.offered')}` : text);
+  say(undo.length ? `${text} ${t`undo.offered`}` : text);
 }
 
 async function takeBack(subjects, text) {
@@ -109,9 +105,9 @@ export const correct = (item, what, value = '', name = what) =>
 export function question(title, text, yes, fields = []) {
   return new Promise((answer) => {
     let chosen = null;
-    const form = h('form', h('h2', { id: 'question-title' }, title), h('p', { id: 'question-text' }, text), fields,
-      row(giver(yes, 'grave'), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t('question.no'))));
-    const dialog = h('dialog', { 'aria-labelledby': 'question-title', 'aria-describedby': 'question-text' }, form);
+    const form = h('form', h('h2', title), h('p', { id: 'question-text' }, text), fields,
+      row(giver(yes, 'grave'), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t`question.no`)));
+    const dialog = h('dialog', { 'aria-label': title, 'aria-describedby': 'question-text' }, form);
     form.addEventListener('submit', (event) => {
       event.preventDefault();
       chosen = Object.fromEntries(new FormData(form));

@@ -1,18 +1,18 @@
-// In: work of the desk that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
-import { accountBox, desk, faultBox, faultOf, fileLink, get, h, named, p, post, press, row, said, say, t } from './voice.js';
+// In: work that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
+import { accountBox, byId, desk, faultBox, faultOf, fileLink, get, h, named, p, post, press, row, said, say, t } from './voice.js';
 
-const place = document.getElementById('work');
+const place = byId('work');
 let watching = false;
 
 const title = (work, part) => t(`work.${part}`, { kind: named('work.kind', work.kind) });
-const count = (work) => t('work.count', { done: work.done, all: work.all });
+const count = (work) => t('work.count', work);
 
 function showRunning(work) {
   let bar = place.querySelector('progress');
   if (!bar) {
     bar = h('progress', { 'aria-labelledby': 'work-title' });
     place.replaceChildren(h('h2', { id: 'work-title' }, title(work, 'running')), bar, p(),
-      press(t('work.stop'), () => post('work/stop', {}), { doing: t('work.stopping'), id: 'work-stop', class: 'on-slate' }));
+      press(t`work.stop`, () => post('work/stop', {}), { doing: t`work.stopping`, id: 'work-stop', class: 'on-slate' }));
     place.hidden = false;
   }
   if (work.all < 1) return;
@@ -25,14 +25,14 @@ function showEnd(work) {
   const hadFocus = place.contains(document.activeElement) || document.activeElement === document.body;
   const close = () => {
     place.hidden = true;
-    document.getElementById('main').focus();
+    byId('main').focus();
   };
   const isDone = !work.fault && !work.stopped;
   const text = title(work, work.stopped ? 'stopped' : isDone ? 'done' : 'failed');
-  place.replaceChildren(h('h2', { id: 'work-title', tabindex: '-1' }, text),
+  place.replaceChildren(h('h2', { id: 'work-title', tabindex: -1 }, text),
     row(isDone && work.kind === 'proofs' && proofsLink('on-slate'),
-      isDone && work.account?.sheets > 0 && h('a.on-slate', { href: '#/sheets' }, t('work.to_sheets')), h('button.on-slate', { on: { click: close } }, t('act.close'))),
-    h('details', { open: true }, h('summary', t('work.account')), h('div.slip', work.fault && (work.stopped ? p(said(work.fault.mend)) : faultBox(work.fault)), accountBox(work.account))));
+      isDone && work.account?.sheets > 0 && h('a.on-slate', { href: '#/sheets' }, t`work.to_sheets`), h('button.on-slate', { on: { click: close } }, t`act.close`)),
+    h('details', { open: true }, h('summary', t`work.account`), h('div.slip', work.fault && (work.stopped ? p(said(work.fault.mend)) : faultBox(work.fault)), accountBox(work.account))));
   place.hidden = false;
   say(`${text} ${(work.account?.told ?? []).slice(0, 3).join('. ')}`);
   if (hadFocus) place.firstChild.focus();
@@ -61,9 +61,8 @@ async function watch(work) {
   await desk.again();
 }
 
-export const proofsLink = (kind = 'number') => h(`a.${kind}`, { href: fileLink('', 'proofs.pdf'), download: 'proofs.pdf' }, t('work.proofs'));
+export const proofsLink = (kind = 'number') => h(`a.${kind}`, { href: fileLink('', 'proofs.pdf'), download: 'proofs.pdf' }, t`work.proofs`);
 
-/// Begins work by a request that answers how far it is.
 export async function begin(path, ask) {
   const work = await post(path, ask);
   say(title(work, 'running'));

@@ -1,4 +1,4 @@
-// In: an item. Out: the fields of its words and its own wishes beside its plaque, and one button that saves what was changed.
+// In: an item. Out: its plaque, its fields, and one button that saves what was changed.
 import { noWish, setter } from './setter.js';
 import { called, correct, desk, done, h, hint, post, press, row, t } from './voice.js';
 
@@ -20,18 +20,14 @@ async function save(item, { words, wish }, isNew) {
   done(t('item.saved', { item }), answer, undo);
 }
 
-/// It gives: plaque; fields, with the button; saved() hears that they were saved.
-export function writing(item, pieces, saved = () => {}) {
+export function writing(item, pieces = [], id = 'save-words') {
   const kept = { words: item.words, wish: { ...noWish, ...item.wish } };
   const now = () => ({ words: set.words(), wish: set.wish() });
   const isNew = () => ({ words: set.words() !== kept.words, wish: Object.entries(set.wish()).some(([name, value]) => value !== kept.wish[name]) });
   const isFixed = ['engraved', 'packed', 'cancelled'].includes(item.state);
   const unsaved = h('p.unsaved');
-  const store = press(t('item.save'), async () => {
-    await save(item, now(), isNew());
-    saved();
-  }, { class: 'main-act', id: `save-${item.number}` });
-  const back = press(t('item.back'), () => {
+  const store = press(t`item.save`, () => save(item, now(), isNew()), { class: 'main-act', id });
+  const back = press(t`item.back`, () => {
     set.put(kept.words, kept.wish);
     set.area.focus();
   });
@@ -41,13 +37,13 @@ export function writing(item, pieces, saved = () => {}) {
     const isOther = is.words || is.wish;
     if (isOther) drafts.set(item.number, now());
     else drafts.delete(item.number);
-    unsaved.textContent = isOther && !isFixed ? t('item.unsaved') : '';
+    unsaved.textContent = isOther && !isFixed ? t`item.unsaved` : '';
     back.hidden = !isOther;
     const piece = set.piece();
     pin.hidden = isFixed || piece === item.pinned || (!item.pinned && piece === item.piece);
-    pin.textContent = piece ? t('item.pin', { piece }) : t('item.unpin');
+    pin.textContent = piece ? t('item.pin', { piece }) : t`item.unpin`;
   }
   const set = setter({ item, ...(drafts.get(item.number) ?? kept), pieces, changed });
   changed();
-  return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t('item.fixed')), set.notes] };
+  return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t`item.fixed`), set.notes] };
 }
