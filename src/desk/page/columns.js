@@ -16,7 +16,7 @@ export function openColumns(file, why) {
 function table({ header, rows }, name) {
   const head = header.map((title) => h('th', { scope: 'col' }, h('bdi', title), h('small')));
   const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
-    h('tbody', rows.map((cells) => h('tr', header.map((_, at) => h('td', { dir: 'auto', lang: '' }, cells[at] ?? '')))))));
+    h('tbody', rows.map((cells) => h('tr', header.map((_, at) => h('td', { lang: '' }, h('bdi', cells[at]))))))));
   const mark = (columns) => head.forEach((cell, at) => {
     const is = roles.filter((role) => columns[role] === header[at]);
     cell.lastChild.textContent = is.map((role) => named('columns', role)).join(', ');
@@ -31,7 +31,7 @@ const come = (trials, held) => {
   return [t('columns.come', { n: good }), others && t('account.held', { n: others })].filter(Boolean).join(' ');
 };
 const trial = ({ order, words: text, quantity, picture, fault }) => h(fault ? 'li.slip.held-slip' : 'li',
-  picture && view(picture, t('fit.picture', { words: text })), p(numeral(order), quantity > 1 && [' × ', quantity]), words(text), fault && faultBox(fault));
+  picture && view(picture, t('fit.picture', { words: text })), p(numeral([order, quantity > 1 && ` × ${quantity}`])), words(text), fault && faultBox(fault));
 const outcome = ({ trials = [], held = [], notes, fault }) => [fault ? faultBox(fault) : p(come(trials, held)), list('rack', trials.map(trial)), accountBox({ held, notes })];
 
 function told(file, guess, head) {

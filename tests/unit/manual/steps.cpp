@@ -11,7 +11,8 @@ std::string script_of(const std::vector<ManualStep>& steps, const fs::path& logs
   std::string script = "PATH='" + fs::path(ORDINATIO).parent_path().string() + "':\"$PATH\"\n";
   // The desk is open until it is interrupted, and there is nobody to look at a browser.
   script +=
-      "ordinatio() {\n  if [ \"$1\" = desk ]; then set -- \"$@\" --no-open; timeout --preserve-status -s INT 3 ordinatio \"$@\"\n"
+      "ordinatio() {\n  if [ \"$1\" = desk ]; then set -- \"$@\" --no-open; timeout --preserve-status -s INT 3 "
+      "ordinatio \"$@\"\n"
       "  else command ordinatio \"$@\"; fi\n}\n";
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const std::string place = (logs / std::to_string(i)).string();
