@@ -38,6 +38,8 @@ const stories = {
     await page.fill('#new-bed-width', '500');
     await page.click('button.main-act');
     await page.setInputFiles('#export', exportFile(folder));
+    await page.waitForSelector('svg.plaque path.ink');  // how its orders would come out, by what the columns seem to be
+    await page.click('#keep-columns');
     await page.click('#take-in');
     await page.waitForSelector('.rack a');
     const commands = madeByCommands(folder, emptyPlace('by-commands'));
@@ -66,6 +68,9 @@ const stories = {
     await page.waitForSelector('#export');
     const [chooser] = await Promise.all([page.waitForEvent('filechooser'), tabTo(page, '#export').then(() => page.keyboard.press('Enter'))]);
     await chooser.setFiles(exportFile(folder));
+    await page.waitForSelector('#keep-columns');
+    await tabTo(page, '#keep-columns');
+    await page.keyboard.press('Enter');
     await page.waitForSelector('#take-in');
     await tabTo(page, '#take-in');
     await page.keyboard.press('Enter');
@@ -174,7 +179,7 @@ const stories = {
         const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme, storageState: state, reducedMotion: 'reduce' });
         const page = await context.newPage();
         page.setDefaultTimeout(patience);
-        for (const route of ['today', 'item/2702-1', 'item/2603-1', 'sheets', 'sheet/sheet-001', 'pieces', 'stock', 'designs', 'search/Forge']) {
+        for (const route of ['today', 'columns', 'item/2702-1', 'item/2603-1', 'sheets', 'sheet/sheet-001', 'pieces', 'stock', 'designs', 'search/Forge']) {
           await goTo(page, desk, route);
           await judge(page, `${route}, ${colorScheme}, ${width} px`);
         }
