@@ -42,12 +42,12 @@ struct TextOnPiece {
 
 /// Faults: what no face draws, no room, lettering under the design's least cap height. `record`: of the same part on the
 /// same piece, and of the same words; or a new one.
-Result<SetText> set_text(const TextOnPiece& text, const Words& words, Typesetter& typesetter, ReadyText& ready,
+Result<SetText> set_text(const TextOnPiece& on_piece, const Words& words, Typesetter& typesetter, ReadyText& ready,
                          SettingRecord& record);
 
 /// What its lines cannot exceed, wherever they are set: in its own face, then in the sturdier one where it has one that
 /// draws them.
-Result<std::vector<SizeBound>> bound_text(const TextPart& part, const Words& words, Typesetter& typesetter,
+Result<std::vector<SizeBound>> bound_text(const TextPart& drawn, const Words& words, Typesetter& typesetter,
                                           ReadyText& ready);
 
 /// What is engraved of a text that is set, mm.
