@@ -1,9 +1,8 @@
 #include "shop/trial.h"
 
-#include <stdlib.h>
-
 #include <algorithm>
 #include <cerrno>
+#include <cstdlib>
 #include <map>
 #include <system_error>
 
@@ -17,7 +16,7 @@
 namespace ordinatio::inline shop {
 
 struct TrialBench::Inside {
-  explicit Inside(const Shop& given) : shop(given), workroom(shop), composer(workroom, "", 1) {}
+  explicit Inside(Shop given) : shop(std::move(given)), workroom(shop), composer(workroom, "", 1) {}
 
   Result<const LaidDesign*> laid(const Station& station, const std::string& design, const std::string& blank);
 

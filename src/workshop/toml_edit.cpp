@@ -65,7 +65,7 @@ std::string joined(const std::vector<std::string>& lines) {
 std::optional<std::string> uncommented(const std::string& line) {
   if (!line.starts_with('#')) return std::nullopt;
   const std::size_t begin = line.find_first_not_of("# ");
-  return begin == line.npos ? std::nullopt : std::optional(line.substr(begin));
+  return begin == std::string::npos ? std::nullopt : std::optional(line.substr(begin));
 }
 
 bool heads(std::string_view line, const std::string& table) { return line.starts_with("[" + table + "]"); }
