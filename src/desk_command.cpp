@@ -1,10 +1,10 @@
 #include "desk_command.h"
 
 #include <fcntl.h>
-#include <signal.h>
 #include <spawn.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <iostream>
 
 #include "command_tree.h"

@@ -1,4 +1,6 @@
 // One item, and its words as they are typed.
+#include <algorithm>
+
 #include "bed/item_number.h"
 #include "desk/answers.h"
 #include "shop/ledger_access.h"
@@ -9,7 +11,8 @@ namespace {
 /// Whether a text has the words in it; ASCII capitals do not count.
 bool has_words(std::string_view text, std::string_view words) {
   const auto small = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
-  return !std::ranges::search(text, words, {}, small, small).empty();
+  const auto same = [&](char a, char b) { return small(a) == small(b); };
+  return words.empty() || std::search(text.begin(), text.end(), words.begin(), words.end(), same) != text.end();
 }
 
 constexpr std::size_t found_limit = 100;  // more is no answer to a search

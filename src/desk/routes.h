@@ -21,7 +21,7 @@ class Router {
   Response answer(const Request& request);
 
  private:
-  Response page_file(const std::string& path) const;
+  [[nodiscard]] Response page_file(const std::string& path) const;
 
   WorkshopDesk& desk_;
   std::string header_key_;
