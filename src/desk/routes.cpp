@@ -30,7 +30,7 @@ constexpr Route routes[] = {
     {Method::post, "/api/resume", resume_sheet},     {Method::get, "/file", give_file},
     {Method::post, "/api/day", begin_day},           {Method::post, "/api/proofs", begin_proofs},
     {Method::post, "/api/stands", begin_stands},     {Method::get, "/api/work", show_work},
-    {Method::post, "/api/work/stop", stop_work},     {Method::get, "/api/pieces", show_pieces},
+    {Method::post, "/api/stop-work", stop_work},     {Method::get, "/api/pieces", show_pieces},
     {Method::get, "/api/stock", show_stock}};
 
 constexpr std::size_t remembered =

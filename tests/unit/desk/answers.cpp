@@ -69,7 +69,7 @@ class AskedDesk {
     REQUIRE((response.status == 200 || response.status == 422));
     Json answer = Json::parse(response.body);
     CHECK(check_.difference(route, answer) == "");
-    const bool is_work = route == "GET /api/work" || route == "POST /api/work/stop";
+    const bool is_work = route == "GET /api/work" || route == "POST /api/stop-work";
     CHECK((answer.contains("fault") && !is_work) == (response.status == 422));
     return answer;
   }
@@ -188,7 +188,7 @@ TEST_CASE("work that is stopped leaves nothing half done") {
   must(desk.shop().intake(header + "1001,Weir Lane and the Old Ford,50\n"));
   desk.post("/api/day", {{"date", "2026-11-25"}});
   CHECK(desk.post("/api/proofs", {{"items", Json::array()}, {"date", ""}}).contains("fault"));  // one thing at a time
-  desk.post("/api/work/stop", Json::object());
+  desk.post("/api/stop-work", Json::object());
   const Json work = desk.worked();
   REQUIRE(work.contains("fault"));
   CHECK(work["fault"]["what"] == "the work was stopped");
