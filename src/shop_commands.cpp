@@ -174,11 +174,15 @@ void ShopCommands::add_proof(CLI::App& app) {
       ->type_name("FILE");
   command->add_option("--date", proof_.date, "the day for designs with a date mark, such as 2026-11-25")
       ->type_name("DATE");
+  command->add_flag("--png", proof_.pictures, "write a picture of each item too, to be sent to its customer");
+  command->add_option("--width", proof_.picture_width, "how many pixels wide those pictures are (default: 1600)")
+      ->type_name("NUMBER");
   add_samples_option(command, *common_);
   add_common(command, *common_, "out/proofs");
   add_clock_options(command, *common_);
   show_examples(*command, {{"ordinatio proof orders.csv", "out/proofs/proofs.pdf"},
-                           {"ordinatio proof orders.csv --item 1002-2", "that item alone"}});
+                           {"ordinatio proof orders.csv --item 1002-2", "that item alone"},
+                           {"ordinatio proof orders.csv --png", "out/proofs/proof-1002-2.png, and so on"}});
   command->callback([this] { *code_ = run_proof_command(*common_, proof_); });
 }
 

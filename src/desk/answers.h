@@ -10,6 +10,7 @@ namespace ordinatio::inline desk {
 // ---- start_answers.cpp ----
 Response show_shop(WorkshopDesk& desk, const Request& request);
 Response make_shop(WorkshopDesk& desk, const Request& request);
+Response begin_ledger(WorkshopDesk& desk, const Request& request);
 
 // ---- today_answers.cpp ----
 Response show_today(WorkshopDesk& desk, const Request& request);
@@ -49,7 +50,23 @@ Response give_file(WorkshopDesk& desk, const Request& request);
 /// Every sheet in a line.
 Json shape_of_sheets(Ledger& ledger);
 
+// ---- proof_answers.cpp ----
+Response show_proofs(WorkshopDesk& desk, const Request& request);
+/// Whether nobody engraves the item without the customer's yes.
+bool needs_yes(TrialBench& bench, const LedgerItem& item);
+
+// ---- paper_answers.cpp ----
+Response show_board(WorkshopDesk& desk, const Request& request);
+Response make_board(WorkshopDesk& desk, const Request& request);
+Response show_stand(WorkshopDesk& desk, const Request& request);
+Response show_panes(WorkshopDesk& desk, const Request& request);
+Response begin_panes(WorkshopDesk& desk, const Request& request);
+Response show_sample_faces(WorkshopDesk& desk, const Request& request);
+
 // ---- work_answers.cpp ----
+/// How work stands; that it failed is no fault of the request that asks for it.
+Response state_of_work(WorkshopDesk& desk);
+Response begin_specimen(WorkshopDesk& desk, const Request& request);
 Response begin_day(WorkshopDesk& desk, const Request& request);
 Response begin_proofs(WorkshopDesk& desk, const Request& request);
 Response begin_stands(WorkshopDesk& desk, const Request& request);

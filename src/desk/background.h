@@ -25,7 +25,7 @@ class Background {
   using Work = std::function<Result<Account>(const Progress& progress)>;
 
   struct State {
-    std::string kind;  // "day", "proofs", "stands"; empty: nothing was ever begun
+    std::string kind;  // "day", "proofs", "stands", "panes", "specimen"; empty: nothing was ever begun
     bool is_running = false, was_stopped = false;
     std::size_t done = 0, all = 0;
     std::optional<Result<Account>> end;

@@ -76,7 +76,10 @@ Json shape_of(const ColumnGuess& guess) {
   Json columns, labels = Json::array();
   for (const auto& [key, column] : column_keys) columns[key] = guess.columns.*column;
   for (const GuessedLabel& label : guess.labels)
-    labels.push_back({{"label", label.label}, {"meaning", name_of(label.meaning)}, {"sample", label.sample}});
+    labels.push_back({{"column", label.column},
+                      {"label", label.label},
+                      {"meaning", name_of(label.meaning)},
+                      {"sample", label.sample}});
   return {{"columns", columns}, {"labels", labels}};
 }
 

@@ -1,19 +1,20 @@
 #include "desk/pictures.h"
 
 #include <algorithm>
-#include <array>
 
+#include "paper/paper.h"
 #include "write/write.h"
 #include "write/xml.h"
 
 namespace ordinatio::inline desk {
 namespace {
 
-constexpr double air = 2;  // mm around a picture, for the width of the lines that end it
+constexpr double air = 2;            // mm around a picture, for the width of the lines that end it
+constexpr double word_share = 0.16;  // of a piece's shorter side: its name, mm per em
 
 std::string open_svg(const std::string& kind, const std::string& material, double width, double height) {
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"" + kind + "\" data-material=\"" +
-                    tint_of(material) + "\" viewBox=\"";
+                    std::string(name_of(tint_of(material))) + "\" viewBox=\"";
   for (const double number : {-air, -air, width + 2 * air, height + 2 * air}) {
     append_number(svg, number, 2);
     svg += ' ';
@@ -58,23 +59,30 @@ void draw_ink(std::string& svg, const std::vector<Layer>& layers, const Transfor
 
 Bounds box_of(const Blank& blank) { return bounds_of(path_of(blank.outline)); }
 
-}  // namespace
-
-std::string tint_of(const std::string& material) {
-  std::string small = material;
-  for (char& letter : small) letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-  static constexpr std::array<std::pair<std::string_view, const char*>, 8> words{{{"slate", "slate"},
-                                                                                  {"stone", "slate"},
-                                                                                  {"glass", "glass"},
-                                                                                  {"wood", "wood"},
-                                                                                  {"oak", "wood"},
-                                                                                  {"brass", "brass"},
-                                                                                  {"copper", "brass"},
-                                                                                  {"bronze", "brass"}}};
-  const auto known =
-      std::ranges::find_if(words, [&](const auto& word) { return small.find(word.first) != std::string::npos; });
-  return known == words.end() ? "other" : known->second;
+Path box_path(const Bounds& box) {
+  return closed({{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}});
 }
+
+void write_word(std::string& svg, const std::string& word, Point middle, double size, double height) {
+  svg += "<text class=\"word\" x=\"";
+  append_number(svg, middle.x, 2);
+  svg += "\" y=\"";
+  append_number(svg, height - middle.y + 0.35 * size, 2);  // figures stand some 0.7 em tall
+  svg += "\" font-size=\"";
+  append_number(svg, size, 2);
+  svg += "\">" + escaped(word) + "</text>";
+}
+
+void draw_cut(std::string& svg, const CuttingPlan& plan, std::size_t index, double size) {
+  const Cut& cut = plan.cuts[index];
+  const Bounds& part = plan.parts[cut.part].box;
+  const double kerf = std::max(plan.task.kerf, size / 10);
+  const Bounds blade = cut.upright ? Bounds{cut.blade, part.bottom, cut.blade + kerf, part.top}
+                                   : Bounds{part.left, cut.blade, part.right, cut.blade + kerf};
+  draw(svg, "blade", box_path(blade), plan.pane.height, std::to_string(index + 1));
+}
+
+}  // namespace
 
 std::string plaque_picture(const Artwork& artwork) {
   const Bounds box = box_of(artwork.blank);
@@ -98,7 +106,7 @@ std::string bed_picture(const Sheet& sheet) {
   std::string svg = open_svg("bed", "", machine.width, machine.height);
   for (const SheetItem& item : sheet.items) {
     svg += "<g class=\"pocket\" data-pocket=\"" + std::to_string(item.pocket) + "\" data-material=\"" +
-           tint_of(item.artwork.blank.material) + "\">";
+           std::string(name_of(tint_of(item.artwork.blank.material))) + "\">";
     draw_piece(svg, item.artwork.blank, item.artwork.kept_clear, item.to_bed, machine.height);
     draw_ink(svg, item.artwork.layers, item.to_bed, machine.height);
     svg += "</g>";
@@ -107,6 +115,39 @@ std::string bed_picture(const Sheet& sheet) {
     if (part.operation == Operation::mark && part.id.starts_with("mark-"))
       draw(svg, "registration", part.path, machine.height, part.title);
   }
+  return svg + "</svg>";
+}
+
+std::string board_picture(const Sheet& board) {
+  const Machine& machine = board.frame.plan.machine;
+  std::string svg = open_svg("bed board", "", machine.width, machine.height);
+  for (const SheetPart& part : board.parts) {
+    svg += "<g class=\"" + std::string(name_of(part.operation)) + "\">";
+    draw(svg, part.operation == Operation::mark ? "registration" : "ink", part.path, machine.height, part.title);
+    svg += "</g>";
+  }
+  return svg + "</svg>";
+}
+
+std::string pane_picture(const CuttingPlan& plan) {
+  const double width = plan.pane.width, height = plan.pane.height;
+  const double size = word_share * std::min(plan.task.piece_width, plan.task.piece_height);
+  std::string svg = open_svg("pane", "", width, height);
+  draw(svg, "waste", box_path({0, 0, width, height}), height);
+  for (const CutPiece& piece : plan.pieces) draw(svg, "piece", box_path(piece.place), height);
+  for (std::size_t i = 0; i < plan.cuts.size(); ++i) draw_cut(svg, plan, i, size);
+  for (const PaneThing& thing : plan.pane.things) draw(svg, "kept", box_path(thing.box), height, thing.name);
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    const Bounds& place = plan.pieces[i].place;
+    write_word(svg, piece_id(plan, i), {(place.left + place.right) / 2, (place.bottom + place.top) / 2}, size, height);
+  }
+  return svg + "</svg>";
+}
+
+std::string ink_picture(const Path& ink) {
+  const Bounds box = bounds_of(ink);
+  std::string svg = open_svg("sample", "", box.width(), box.height());
+  draw_ink(svg, {{Operation::engrave, ink}}, shift_by({-box.left, -box.bottom}), box.height());
   return svg + "</svg>";
 }
 

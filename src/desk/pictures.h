@@ -4,6 +4,7 @@
 #include <string>
 
 #include "bed/bed.h"
+#include "bed/cutting.h"
 
 namespace ordinatio::inline desk {
 
@@ -13,8 +14,11 @@ std::string plaque_picture(const Artwork& artwork);
 std::string piece_picture(const Blank& blank);
 /// A bed as the person stands before it: a group a pocket, with its piece and ink, and the registration marks.
 std::string bed_picture(const Sheet& sheet);
-
-/// "slate", "glass", "wood", "brass" or "other", of a material in the workshop's own word: for its tint alone.
-std::string tint_of(const std::string& material);
+/// The board that holds pieces on the bed: its holes, numbers and marks.
+std::string board_picture(const Sheet& board);
+/// A pane as it lies on the saw: pieces with their names, what is kept clear, cuts with their numbers.
+std::string pane_picture(const CuttingPlan& plan);
+/// Ink alone, on nothing.
+std::string ink_picture(const Path& ink);
 
 }  // namespace ordinatio::inline desk

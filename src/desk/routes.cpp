@@ -31,13 +31,17 @@ constexpr Route routes[] = {
     {Method::post, "/api/day", begin_day},           {Method::post, "/api/proofs", begin_proofs},
     {Method::post, "/api/stands", begin_stands},     {Method::get, "/api/work", show_work},
     {Method::post, "/api/stop-work", stop_work},     {Method::get, "/api/pieces", show_pieces},
-    {Method::get, "/api/stock", show_stock}};
+    {Method::get, "/api/stock", show_stock},         {Method::get, "/api/proofs", show_proofs},
+    {Method::get, "/api/board", show_board},         {Method::post, "/api/board", make_board},
+    {Method::get, "/api/stand", show_stand},         {Method::get, "/api/panes", show_panes},
+    {Method::post, "/api/panes", begin_panes},       {Method::get, "/api/faces", show_sample_faces},
+    {Method::post, "/api/specimen", begin_specimen}, {Method::post, "/api/begin-ledger", begin_ledger}};
 
 constexpr std::size_t remembered =
     200;  // requests that were answered: more than a person makes while one is on its way
 
 bool takes_files(const std::string& path) {
-  return path == "/api/look" || path == "/api/intake" || path == "/api/columns";
+  return path == "/api/look" || path == "/api/intake" || path == "/api/columns" || path == "/api/panes";
 }
 
 Response not_found() { return {404, "text/plain; charset=utf-8", "There is no such page.\n"}; }

@@ -1,6 +1,7 @@
 // The sheets: what is on each, and what became of it.
 #include "bookkeeping/bookkeeping.h"
 #include "desk/answers.h"
+#include "desk/given_files.h"
 #include "desk/pictures.h"
 #include "shop/ledger_access.h"
 
@@ -34,32 +35,6 @@ Json files_of(const LedgerSheet& sheet) {
     if (!is_aside(name)) files.push_back(name);
   }
   return files;
-}
-
-std::string type_of(const std::filesystem::path& file) {
-  static const std::map<std::string, std::string> types{
-      {".svg", "image/svg+xml"}, {".pdf", "application/pdf"}, {".png", "image/png"}, {".json", "application/json"}};
-  const auto known = types.find(file.extension().string());
-  return known == types.end() ? "application/octet-stream" : known->second;
-}
-
-/// For a header: what is no plain letter of a file's name becomes a low line.
-std::string plain(std::string name) {
-  for (char& c : name) {
-    const bool is_plain =
-        (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' || c == '.';
-    if (!is_plain) c = '_';
-  }
-  return name;
-}
-
-Response unknown_file() { return {404, "text/plain; charset=utf-8", "The ledger knows no such file.\n"}; }
-
-Response given(const std::filesystem::path& file) {
-  const Result<std::string> bytes = read_file(file);
-  if (!bytes.ok()) return unknown_file();
-  const std::string as = "attachment; filename=\"" + plain(file.filename().string()) + "\"";
-  return {200, type_of(file), *bytes, {{"Content-Disposition", as}}};
 }
 
 }  // namespace
@@ -117,13 +92,15 @@ Response resume_sheet(WorkshopDesk& desk, const Request& request) {
   });
 }
 
-/// A file that the ledger knows: no path is made of what was asked.
+/// Of a sheet, a file that the ledger knows: no path is made of what was asked.
 Response give_file(WorkshopDesk& desk, const Request& request) {
+  const std::string name = request.parameter("name"), folder = request.parameter("folder");
+  if (!folder.empty()) {
+    const Result<TrialBench*> bench = desk.bench();
+    return bench.ok() ? made_file((*bench)->shop(), folder, name) : unknown_file();
+  }
   return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) -> Response {
-    if (request.parameter("sheet").empty() && request.parameter("name") == "proofs.pdf")
-      return given(bench.shop().folder / "out" / "proofs" / "proofs.pdf");
     const std::optional<LedgerSheet> sheet = ledger.sheet_named(request.parameter("sheet"));
-    const std::string name = request.parameter("name");
     if (!sheet || !sheet->files.contains(name)) return unknown_file();
     return given(folder_on_disk(bench.shop(), *sheet) / name);
   });

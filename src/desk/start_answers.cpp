@@ -20,9 +20,16 @@ Json designs_of(TrialBench& bench) {
 }
 
 Json empty_place(const WorkshopDesk& desk) {
-  return {{"is_new", true},          {"name", ""},           {"folder", desk.folder().string()}, {"ledger", false},
-          {"measured", false},       {"date", desk.today()}, {"version", desk.version()},        {"default_design", ""},
-          {"designs", Json::array()}};
+  return {{"is_new", true},
+          {"name", ""},
+          {"folder", desk.folder().string()},
+          {"ledger", false},
+          {"measured", false},
+          {"date", desk.today()},
+          {"version", desk.version()},
+          {"default_design", ""},
+          {"designs", Json::array()},
+          {"faces", Json::array()}};
 }
 
 /// The sizes that a person gave, as keys of the files.
@@ -79,7 +86,20 @@ Response show_shop(WorkshopDesk& desk, const Request&) {
                         {"date", desk.today()},
                         {"version", desk.version()},
                         {"default_design", shop.default_design},
-                        {"designs", designs_of(**bench)}});
+                        {"designs", designs_of(**bench)},
+                        {"faces", (*bench)->face_names()}});
+}
+
+/// A workshop that was run from files alone keeps a ledger from now on.
+Response begin_ledger(WorkshopDesk& desk, const Request& request) {
+  return command(desk, request, [](const Shop& shop, const Ask&) -> Result<Account> {
+    Account account;
+    if (!shop.ledger.empty()) return account;
+    const std::vector<TomlEdit> edits{{"ledger", "file", toml_text("workshop.ledger")}};
+    if (auto fault = edit_toml(shop.folder / "shop.toml", edits)) return *std::move(fault);
+    account.told.emplace_back("shop.toml says now that the ledger is workshop.ledger");
+    return account;
+  });
 }
 
 /// The files that `new` writes, with what the person has said in them; the ledger is kept from the start.

@@ -45,12 +45,6 @@ Json questions_of(WorkshopDesk& desk, Ledger& ledger) {
   return questions;
 }
 
-/// Whether nobody engraves the item without the customer's yes.
-bool needs_yes(TrialBench& bench, const LedgerItem& item) {
-  const auto design = bench.design(item.design.empty() ? bench.shop().default_design : item.design);
-  return design.ok() && (*design)->approval;
-}
-
 Response take(WorkshopDesk& desk, const Request& request, bool dry_run) {
   const Result<TrialBench*> bench = desk.bench();
   if (!bench.ok()) return answer_of(bench.fault());

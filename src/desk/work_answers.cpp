@@ -2,19 +2,13 @@
 #include "desk/answers.h"
 #include "shop/day.h"
 #include "shop/proof.h"
+#include "shop/specimen.h"
 #include "shop/stands.h"
 
 namespace ordinatio::inline desk {
 namespace {
 
 constexpr double work_patience = 5;  // seconds for another command to end: this one is not waited for
-
-/// How work ended is no fault of the request that asks for it.
-Response state_of_work(WorkshopDesk& desk) {
-  Response response = answer_of(shape_of(desk.background().state()));
-  response.status = 200;
-  return response;
-}
 
 /// Whether it is a day of the calendar's form; the designs read it.
 std::string date_of(const WorkshopDesk& desk, const Ask& ask) {
@@ -37,6 +31,21 @@ Response begin(WorkshopDesk& desk, const Request& request, const std::string& ki
 
 }  // namespace
 
+Response state_of_work(WorkshopDesk& desk) {
+  Response response = answer_of(shape_of(desk.background().state()));
+  response.status = 200;
+  return response;
+}
+
+Response begin_specimen(WorkshopDesk& desk, const Request& request) {
+  return begin(desk, request, "specimen", [&](const Shop& shop, const Ask& ask, const LedgerCall&) {
+    SpecimenOptions options;
+    options.out = shop.folder / "out" / "specimen";
+    if (!ask.text("words").empty()) options.text = ask.text("words");
+    return [shop, options](const Progress& progress) { return run_specimen(shop, options, progress); };
+  });
+}
+
 Response begin_day(WorkshopDesk& desk, const Request& request) {
   return begin(desk, request, "day", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
     DayOptions options;
@@ -51,6 +60,7 @@ Response begin_proofs(WorkshopDesk& desk, const Request& request) {
     ProofOptions options;
     options.out = shop.folder / "out" / "proofs";
     options.items = ask.texts("items");
+    options.pictures = true;
     options.date = date_of(desk, ask);
     options.call = call;
     return [shop, options](const Progress& progress) { return run_proof(shop, options, progress); };

@@ -3,14 +3,23 @@
 
 #include <functional>
 #include <memory>
+#include <mutex>
 #include <string>
+#include <vector>
 
+#include "bed/cutting.h"
 #include "desk/background.h"
 #include "desk/exchange.h"
 #include "desk/pieces_to_come.h"
 #include "shop/trial.h"
 
 namespace ordinatio::inline desk {
+
+/// The cutting plans that were made last; they are made on a thread of their own.
+struct SeenPlans {
+  std::mutex guard;
+  std::vector<CuttingPlan> plans;
+};
 
 using TimeNow = std::function<std::string()>;  // gives the time now, ISO 8601, UTC
 
@@ -33,6 +42,7 @@ class WorkshopDesk {
   std::string piece_to_come(const std::string& item);
   /// What is under way.
   Background& background() { return background_; }
+  SeenPlans& cutting_plans() { return cutting_plans_; }
 
  private:
   std::filesystem::path folder_;
@@ -40,7 +50,8 @@ class WorkshopDesk {
   std::string version_;
   std::string seen_;  // the state of the files that the bench was made of
   std::optional<TrialBench> bench_;
-  Background background_;
+  SeenPlans cutting_plans_;
+  Background background_;  // goes before what its work fills
   PiecesToCome pieces_;
 };
 

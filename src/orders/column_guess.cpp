@@ -16,31 +16,45 @@ using Meaning = GuessedLabel::Meaning;
 
 enum class Role { order, text, quantity, design, note, customer, line, status, blank, wish };
 
+struct KnownRole {
+  Role role;
+  std::string OrderColumns::*column;
+  std::vector<std::string_view> words;
+};
+
 /// What people call a column, in English, German, French, Spanish, Italian, Dutch and Polish. Plain words, from memory.
-const std::map<Role, std::vector<std::string_view>>& role_words() {
-  static const std::map<Role, std::vector<std::string_view>> words{
+const std::vector<KnownRole>& known_roles() {
+  static const std::vector<KnownRole> roles{
       {Role::order,
+       &OrderColumns::order,
        {"order", "order number", "order no", "order no.", "order id", "bestellung", "bestellnummer", "auftrag",
         "auftragsnummer", "commande", "numéro de commande", "pedido", "número de pedido", "ordine", "numero ordine",
         "bestelnummer", "bestelling", "zamówienie", "numer zamówienia"}},
       {Role::text,
+       &OrderColumns::text,
        {"text", "inscription", "words", "wording", "engraving", "lettering", "options", "inschrift", "gravur",
         "wunschtext", "texte", "gravure", "texto", "grabado", "inscripción", "testo", "incisione", "tekst", "napis"}},
       {Role::quantity,
+       &OrderColumns::quantity,
        {"quantity", "qty", "pieces", "count", "menge", "anzahl", "stück", "quantité", "cantidad", "quantità", "aantal",
         "ilość"}},
       {Role::design,
+       &OrderColumns::design,
        {"design", "style", "model", "stil", "modell", "modèle", "diseño", "modelo", "modello", "ontwerp", "wzór"}},
       {Role::note,
+       &OrderColumns::note,
        {"note", "notes", "remark", "remarks", "comment", "comments", "message", "notiz", "bemerkung", "nachricht",
         "hinweis", "remarque", "commentaire", "nota", "comentario", "osservazioni", "opmerking", "uwagi"}},
       {Role::customer,
+       &OrderColumns::name,
        {"customer", "name", "customer name", "client", "ordered by", "kunde", "kundin", "cliente", "klant", "klient"}},
-      {Role::line, {"line", "line id", "line number", "row", "row id", "position", "ligne", "línea", "riga", "regel"}},
-      {Role::status, {"status", "state", "zustand", "statut", "estado", "stato"}},
-      {Role::blank, {"piece", "blank"}},
-      {Role::wish, {"wish"}}};
-  return words;
+      {Role::line,
+       &OrderColumns::line,
+       {"line", "line id", "line number", "row", "row id", "position", "ligne", "línea", "riga", "regel"}},
+      {Role::status, &OrderColumns::status, {"status", "state", "zustand", "statut", "estado", "stato"}},
+      {Role::blank, &OrderColumns::blank, {"piece", "blank"}},
+      {Role::wish, &OrderColumns::wish, {"wish"}}};
+  return roles;
 }
 
 constexpr int header_is_it = 20, header_has_it = 8;  // the header is the word, or has it
@@ -78,10 +92,10 @@ ColumnCells cells_of(const ExportHead& head, std::size_t column, const std::set<
   return cells;
 }
 
-int score_of_header(Role role, const std::string& header) {
+int score_of_header(const KnownRole& role, const std::string& header) {
   const std::u32string key = label_key(header);
   int score = 0;
-  for (const std::string_view word : role_words().at(role)) {
+  for (const std::string_view word : role.words) {
     const std::u32string known = label_key(word);
     if (key == known) return header_is_it;
     if (key.starts_with(known + U" ") || key.ends_with(U" " + known)) score = header_has_it;
@@ -112,53 +126,27 @@ int score_of_cells(Role role, const ColumnCells& cells, std::size_t most_charact
   }
 }
 
-std::string* column_of(Role role, OrderColumns& columns) {
-  switch (role) {
-    case Role::order:
-      return &columns.order;
-    case Role::text:
-      return &columns.text;
-    case Role::quantity:
-      return &columns.quantity;
-    case Role::design:
-      return &columns.design;
-    case Role::note:
-      return &columns.note;
-    case Role::customer:
-      return &columns.name;
-    case Role::line:
-      return &columns.line;
-    case Role::status:
-      return &columns.status;
-    case Role::blank:
-      return &columns.blank;
-    case Role::wish:
-      return &columns.wish;
-  }
-  return nullptr;
-}
-
 /// The best column for each role, the surest first; no column has two.
 OrderColumns assigned(const ExportHead& head, const std::vector<ColumnCells>& cells) {
   std::size_t most = 0;
   for (const ColumnCells& one : cells) most = std::max(most, one.counts == one.filled ? 0 : one.characters);
   struct Chance {
     int score;
-    Role role;
+    std::string OrderColumns::*role;
     std::size_t column;
   };
   std::vector<Chance> chances;
-  for (const auto& [role, words] : role_words()) {
+  for (const KnownRole& known : known_roles()) {
     for (std::size_t i = 0; i < head.header.size(); ++i) {
-      const int score = score_of_header(role, head.header[i]) + score_of_cells(role, cells[i], most);
-      if (score >= least_score) chances.push_back({score, role, i});
+      const int score = score_of_header(known, head.header[i]) + score_of_cells(known.role, cells[i], most);
+      if (score >= least_score) chances.push_back({score, known.column, i});
     }
   }
   std::ranges::stable_sort(chances, std::greater<>(), &Chance::score);
   OrderColumns columns{"", "", "", "", "", "", "", "", "", ""};
   std::set<std::size_t> used;
   for (const Chance& chance : chances) {
-    std::string& name = *column_of(chance.role, columns);
+    std::string& name = columns.*chance.role;
     if (name.empty() && used.insert(chance.column).second) name = head.header[chance.column];
   }
   return columns;
@@ -167,9 +155,11 @@ OrderColumns assigned(const ExportHead& head, const std::vector<ColumnCells>& ce
 // ---- labels ----
 
 Meaning meaning_of(const std::string& label) {
-  for (const auto& [role, meaning] : {std::pair(Role::text, Meaning::words), std::pair(Role::note, Meaning::note),
-                                      std::pair(Role::design, Meaning::design)}) {
-    if (score_of_header(role, label) > 0) return meaning;
+  static const std::map<Role, Meaning> meanings{
+      {Role::text, Meaning::words}, {Role::note, Meaning::note}, {Role::design, Meaning::design}};
+  for (const KnownRole& known : known_roles()) {
+    const auto meaning = meanings.find(known.role);
+    if (meaning != meanings.end() && score_of_header(known, label) > 0) return meaning->second;
   }
   return Meaning::other;
 }
@@ -198,7 +188,7 @@ void choose_words(std::vector<GuessedLabel>& labels, const std::vector<std::stri
   if (longest != nullptr) longest->meaning = Meaning::words;
 }
 
-std::vector<GuessedLabel> labels_in(const std::vector<std::string>& cells) {
+std::vector<GuessedLabel> labels_in(const std::string& column, const std::vector<std::string>& cells) {
   std::map<std::u32string, std::pair<std::string, std::size_t>> counts;
   std::vector<std::u32string> order;
   std::size_t beginning = 0;
@@ -218,7 +208,7 @@ std::vector<GuessedLabel> labels_in(const std::vector<std::string>& cells) {
   if (cells.empty() || 2 * beginning <= cells.size()) return labels;
   for (const std::u32string& key : order) {
     const auto& [label, count] = counts[key];
-    if (count >= 2 || cells.size() == 1) labels.push_back({label, meaning_of(label), ""});
+    if (count >= 2 || cells.size() == 1) labels.push_back({column, label, meaning_of(label), ""});
   }
   choose_words(labels, cells);
   for (GuessedLabel& label : labels) {
@@ -274,14 +264,13 @@ ColumnGuess guess_columns(const ExportHead& head, const std::vector<std::string>
   std::vector<ColumnCells> cells;
   for (std::size_t i = 0; i < head.header.size(); ++i) cells.push_back(cells_of(head, i, design_keys));
   ColumnGuess guess{assigned(head, cells), {}};
-  const auto text = std::ranges::find(head.header, guess.columns.text);
-  if (guess.columns.text.empty() || text == head.header.end()) return guess;
-  std::vector<std::string> texts;
-  for (const auto& row : head.rows) {
-    const std::string& cell = row[static_cast<std::size_t>(text - head.header.begin())];
-    if (!cell.empty()) texts.push_back(cell);
+  for (std::size_t i = 0; i < head.header.size(); ++i) {
+    std::vector<std::string> filled;
+    for (const auto& row : head.rows) {
+      if (!row[i].empty()) filled.push_back(row[i]);
+    }
+    std::ranges::move(labels_in(head.header[i], filled), std::back_inserter(guess.labels));
   }
-  guess.labels = labels_in(texts);
   return guess;
 }
 

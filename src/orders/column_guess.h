@@ -19,15 +19,16 @@ struct ExportHead {
 Result<ExportHead> read_export_head(std::string_view bytes, const std::string& file, const OrderFormat& format,
                                     std::size_t rows);
 
-/// A label that stands in many cells of the text's column.
+/// A label that stands in many cells of a column.
 struct GuessedLabel {
+  std::string column;
   std::string label;
   enum class Meaning { words, note, design, other } meaning = Meaning::other;
   std::string sample;  // the first value that stands behind it
 };
 struct ColumnGuess {
   OrderColumns columns;  // an empty name: the export seems to have no such column
-  std::vector<GuessedLabel> labels;
+  std::vector<GuessedLabel> labels;  // of every column: any may prove to have the words
 };
 /// By the words of the header first, in some languages, then by what stands in the cells. designs: the workshop's.
 ColumnGuess guess_columns(const ExportHead& head, const std::vector<std::string>& designs);

@@ -35,6 +35,20 @@ struct ProofPage {
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
                                     const FontLibrary& fonts);
 
+// ---- proof_picture.cpp ----
+inline constexpr int narrowest_proof = 200, widest_proof = 8'000;  // pixels: legible at all; more than any screen has
+/// One item to send: its plaque in its material's tint, "Proof", its number and the workshop's name below. PNG, `width`
+/// pixels wide. Faults: the item is held; a width beyond those.
+Result<std::string> write_proof_png(const ProofPage& proof, const std::string& shop_name, const FontLibrary& fonts,
+                                    int width);
+
+// ---- tint.cpp ----
+/// What a plaque of a material looks like in a picture.
+enum class Tint { slate, glass, wood, brass, other };
+/// Of a material in the workshop's own word.
+Tint tint_of(const std::string& material);
+std::string_view name_of(Tint tint);
+
 /// A measured piece as pictures of the stock show it.
 struct BlankPicture {
   Blank blank;

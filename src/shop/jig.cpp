@@ -1,7 +1,6 @@
-#include "bed/jig.h"
+#include "shop/jig.h"
 
 #include "base/account.h"
-#include "shop/jig.h"
 #include "shop/sheet_run.h"
 
 namespace ordinatio::inline shop {
@@ -24,19 +23,27 @@ void account_for(Account& account, const Board& board) {
   account.notes.push_back("the pockets' numbers are " + mm_text(board.number_height) + " tall");
 }
 
+Result<Board> board_in(Workroom& workroom, const std::string& named) {
+  const Result<const Station*> station = workroom.station(named.empty() ? workroom.shop().default_design : named);
+  if (!station.ok()) return station.fault();
+  if ((*station)->no_bed) return *(*station)->no_bed;
+  Typesetter typesetter(workroom.fonts());
+  Result<Board> board = build_jig((*station)->beds.front(), typesetter);
+  if (board.ok()) board->sheet.designs = {{(*station)->design.name, (*station)->design.checksum}};
+  return board;
+}
+
 }  // namespace
+
+Result<Board> board_of(const Shop& shop, const std::string& design) {
+  Workroom workroom(shop);
+  return board_in(workroom, design);
+}
 
 Result<Account> run_jig(const Shop& shop, const JigOptions& options) {
   Workroom workroom(shop);
-  const Result<const Station*> station =
-      workroom.station(options.design.empty() ? shop.default_design : options.design);
-  if (!station.ok()) return station.fault();
-  if ((*station)->no_bed) return *(*station)->no_bed;
-  const LaidDesign& design = (*station)->design;
-  Typesetter typesetter(workroom.fonts());
-  Result<Board> board = build_jig((*station)->beds.front(), typesetter);
+  const Result<Board> board = board_in(workroom, options.design);
   if (!board.ok()) return board.fault();
-  board->sheet.designs = {{design.name, design.checksum}};
   Account account;
   account_for(account, *board);
   tell_setting(account, board->sheet);

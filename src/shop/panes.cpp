@@ -204,6 +204,7 @@ Result<Account> run_panes(const Shop& shop, const PanesOptions& options, const P
   const std::vector<CuttingPlan> plans = keep_planned(rows->panes, plan_all(rows->panes, *task, progress), account);
   note_pieces(plans, options.breakage, account);
   account.notes.insert(account.notes.end(), rows->notes.begin(), rows->notes.end());
+  if (options.shown) options.shown(plans);
   if (plans.empty()) return account;
   if (auto fault = deliver(workroom, options.out, rows->panes, plans, account)) return *std::move(fault);
   return account;

@@ -1,12 +1,14 @@
 #include "shop/proof.h"
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 #include "base/account.h"
 #include "bed/item_number.h"
 #include "check/check.h"
 #include "paper/paper.h"
+#include "shop/recompose.h"
 #include "shop/records.h"
 
 namespace ordinatio::inline shop {
@@ -82,6 +84,29 @@ void account_for(Account& account, const ProvedItem& item) {
   account.warnings.push_back(with_check(item.id) + " has a proof, but no sheet can take it: " + describe(*item.no_bed));
 }
 
+/// One picture to send of each item that is not held, made on all cores.
+MaybeFault put_pictures(Outbox& outbox, const Workroom& workroom, const std::vector<ProofPage>& pages,
+                        const ProofOptions& options, Account& account) {
+  std::map<std::string, const ProofPage*> named;
+  for (const ProofPage& page : pages) {
+    if (!options.pictures || !page.artwork || page.held) continue;
+    const auto& [name, first] = *named.emplace(proof_picture_name(page.item.id), &page).first;
+    if (first == &page) continue;
+    account.warnings.push_back(with_check(page.item.id) + " has no picture: its file would be called " + name +
+                               ", as that of " + with_check(first->item.id) + " is");
+  }
+  const std::vector<std::pair<std::string, const ProofPage*>> pictures(named.begin(), named.end());
+  std::vector<MaybeFault> faults(pictures.size());
+  for_each_parallel(pictures.size(), core_count(), [&](std::size_t i, unsigned) {
+    const auto& [name, page] = pictures[i];
+    const auto png = write_proof_png(*page, workroom.shop().name, workroom.fonts(), options.picture_width);
+    const auto written = png.ok() ? outbox.put(name, *png) : png;
+    if (!written.ok()) faults[i] = written.fault();
+  });
+  const auto first = std::ranges::find_if(faults, [](const MaybeFault& fault) { return fault.has_value(); });
+  return first == faults.end() ? std::nullopt : *first;
+}
+
 /// Writes the pages and reads them back.
 MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
                           Account& account, const Progress& progress) {
@@ -107,11 +132,12 @@ MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem
   }
   const Result<std::string> pdf = write_proof_pdf(pages, workroom.shop().name, workroom.fonts());
   if (!pdf.ok()) return pdf.fault();
-  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proofs");
+  Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proof");
   if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
   if (!written.ok()) return written.fault();
   if (auto fault = check_proofs(*written, artworks)) return fault;
+  if (auto fault = put_pictures(**outbox, workroom, pages, options, account)) return fault;
   auto files = (*outbox)->deliver();
   if (!files.ok()) return files.fault();
   account.files = *std::move(files);
@@ -148,6 +174,8 @@ MaybeFault prove(Records& records, std::optional<ShopExport> given, const ProofO
 }
 
 }  // namespace
+
+std::string proof_picture_name(const std::string& item) { return plain_name("proof-" + item) + ".png"; }
 
 Result<Account> run_proof(const Shop& shop, const ProofOptions& typed_options, const Progress& progress) {
   const Result<ProofOptions> options = with_bare_items(typed_options);

@@ -11,7 +11,11 @@ struct ProofOptions {
   std::vector<std::string> items;  // empty: all
   std::string date;
   LedgerCall call{};
+  bool pictures = false;      // one to send of each item, too: proof-1042-2.png
+  int picture_width = 1'600;  // pixels
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
+/// The file of an item's picture: "proof-1042-2.png".
+std::string proof_picture_name(const std::string& item);
 
 }  // namespace ordinatio::inline shop

@@ -37,13 +37,7 @@ Result<std::vector<std::string>> words_of(const Workroom& workroom, const Specim
 
 /// The faces to show: those that were named, or all for engraving and the workshop's own.
 std::vector<std::string> names_of(const Workroom& workroom, const std::vector<std::string>& named) {
-  if (!named.empty()) return named;
-  std::vector<std::string> names;
-  for (const CatalogueFace& face : workroom.fonts().catalogue()) {
-    if (face.is_for_engraving()) names.push_back(face.name);
-  }
-  for (std::string& own : workroom.fonts().own_names()) names.push_back(std::move(own));
-  return names;
+  return named.empty() ? workroom.face_names() : named;
 }
 
 /// What is known of a face. A file of the workshop's own stands before a face of the catalogue that has its name.
@@ -70,7 +64,60 @@ Result<CatalogueFace> face_called(const std::string& name, const Workroom& workr
   return *known;
 }
 
+constexpr double sample_tolerance = 0.02;  // mm, of curves in a picture
+
+/// Faults: the face has not all letters.
+Result<Path> sample_ink(const std::string& face, const std::string& line, double cap_height, Typesetter& typesetter) {
+  const Result<bool> drawn = typesetter.draws(face, line);
+  if (!drawn.ok()) return drawn.fault();
+  if (!*drawn) return Fault{"it has not all of these letters", "", "", "Other faces would stand in for them"};
+  const Result<ShapedLine> shaped = typesetter.shape(line, {{face}, "", ""});
+  if (!shaped.ok()) return shaped.fault();
+  Path ink;
+  typesetter.append_ink(ink, *shaped, sample_capitals / cap_height, {}, sample_tolerance);
+  return ink;
+}
+
+FaceSample sample_in(CatalogueFace face, const std::string& line, double spot, Typesetter& typesetter) {
+  FaceSample sample;
+  sample.face = std::move(face);
+  const Result<FaceHeights> heights = typesetter.metrics(sample.face.name);
+  if (!heights.ok()) {
+    sample.cannot = heights.fault();
+    return sample;
+  }
+  const FaceGauges gauges{heights->cap_height, sample.face.thinnest, sample.face.counter};
+  if (gauges.thinnest > 0) sample.least_cap = least_cap_height(gauges, spot);
+  Result<Path> ink = sample_ink(sample.face.name, line, heights->cap_height, typesetter);
+  if (ink.ok())
+    sample.ink = *std::move(ink);
+  else
+    sample.cannot = ink.fault();
+  return sample;
+}
+
 }  // namespace
+
+Result<std::vector<FaceSample>> show_faces(const Shop& shop, const SpecimenOptions& options) {
+  const double spot = options.spot.value_or(shop.plan.machine.spot);
+  if (auto fault = off_spot(spot)) return *std::move(fault);
+  const Workroom workroom(shop);
+  const Result<std::vector<std::string>> words = words_of(workroom, options);
+  if (!words.ok()) return words.fault();
+  Typesetter typesetter(workroom.fonts());
+  Account ignored;
+  std::vector<FaceSample> samples;
+  for (const std::string& name : names_of(workroom, options.faces)) {
+    const Result<CatalogueFace> face = face_called(name, workroom, typesetter, ignored);
+    if (face.ok()) {
+      samples.push_back(sample_in(*face, words->front(), spot, typesetter));
+    } else {
+      FaceSample& missing = samples.emplace_back();
+      missing.face.name = name, missing.cannot = face.fault();
+    }
+  }
+  return samples;
+}
 
 Result<Account> run_specimen(const Shop& shop, const SpecimenOptions& options, const Progress& progress) {
   const double spot = options.spot.value_or(shop.plan.machine.spot);

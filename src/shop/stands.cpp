@@ -210,6 +210,15 @@ MaybeFault make_stands(Records& records, StandOptions options, const Progress& p
 
 }  // namespace
 
+Result<Artwork> stand_of(const Shop& shop, StandOptions options) {
+  StandWork work(shop);
+  if (auto fault = work.open(options)) return *std::move(fault);
+  if (work.is_numbered() && !options.first_number) options.first_number = 1;
+  Account ignored;
+  if (auto fault = work.compose_first(options, ignored)) return *std::move(fault);
+  return *std::move(work.first);
+}
+
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress) {
   return on_record(shop, options.call, EntryKind::stands, [&](Records& records, Account& account) {
     return make_stands(records, options, progress, account);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/account.h"
+#include "design/design.h"
 #include "shop/shop.h"
 
 namespace ordinatio::inline shop {
@@ -17,6 +18,9 @@ struct StandOptions {
 };
 /// Faults: a design for a customer's words, one that wants a number where none is given, a number that cannot be.
 Result<Account> run_stands(const Shop& shop, const StandOptions& options, const Progress& progress = {});
+
+/// The underside of the first of them, to be looked at. Faults: as above, but for the count.
+Result<Artwork> stand_of(const Shop& shop, StandOptions options);
 
 /// Faults: no count, one that cannot be made, numbers that cannot be.
 MaybeFault check_numbers(const StandOptions& options);

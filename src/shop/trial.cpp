@@ -36,6 +36,7 @@ TrialBench& TrialBench::operator=(TrialBench&&) noexcept = default;
 const Shop& TrialBench::shop() const { return inside_->shop; }
 const std::vector<HeldItem>& TrialBench::pieces_held() const { return inside_->pieces_held; }
 std::vector<std::string> TrialBench::design_names() const { return inside_->workroom.design_names(); }
+std::vector<std::string> TrialBench::face_names() const { return inside_->workroom.face_names(); }
 
 Result<const std::vector<BlankRow>*> TrialBench::pieces() {
   if (!inside_->pieces) {

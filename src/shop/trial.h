@@ -49,6 +49,8 @@ class TrialBench {
   /// Rows of that file that contradict themselves, once it was read.
   [[nodiscard]] const std::vector<HeldItem>& pieces_held() const;
   [[nodiscard]] std::vector<std::string> design_names() const;
+  /// Of faces that an item may be set in.
+  [[nodiscard]] std::vector<std::string> face_names() const;
   /// The design as it is drawn.
   Result<const Design*> design(const std::string& name);
   /// A sheet of the ledger as it was made. Faults: its manifest is lost, a design is another one now.

@@ -34,6 +34,15 @@ DesignVariant Workroom::variant_of(const std::string& name) const {
   return is_file ? DesignVariant{name, {}, {}} : variant_named(name);
 }
 
+std::vector<std::string> Workroom::face_names() const {
+  std::vector<std::string> names;
+  for (const CatalogueFace& face : fonts_.catalogue()) {
+    if (face.is_for_engraving()) names.push_back(face.name);
+  }
+  for (std::string& own : fonts_.own_names()) names.push_back(std::move(own));
+  return names;
+}
+
 std::vector<std::string> Workroom::design_names() const {
   std::vector<std::string> names;
   std::error_code ignored;

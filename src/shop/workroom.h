@@ -50,6 +50,8 @@ class Workroom {
   [[nodiscard]] MaybeFault no_bed_for(const Order& order) const;
   /// Of all its designs, in the order of the alphabet.
   [[nodiscard]] std::vector<std::string> design_names() const;
+  /// The catalogue's faces for engraving, then the workshop's own.
+  [[nodiscard]] std::vector<std::string> face_names() const;
   /// The Fault for a name that it has not, with the nearest that it has.
   [[nodiscard]] Fault no_design(const std::string& name) const;
 

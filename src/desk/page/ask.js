@@ -84,6 +84,8 @@ export function inTurn(path, show) {
 }
 
 /// Sends a file's bytes; where `changes`, what stands in it is taken in.
-export const sendFile = (path, file, changes) => send(address(path, { name: file.name }), file, changes);
+export const sendFile = (path, file, changes, more) => send(address(path, { name: file.name, ...more }), file, changes);
 
 export const fileLink = (sheet, name) => `/file?${new URLSearchParams({ sheet, name })}`;
+/// Of a file that a command made.
+export const madePath = (folder, name) => `/file?${new URLSearchParams({ folder, name })}`;

@@ -40,13 +40,15 @@ function told(file, guess, head) {
     ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names.map((name) => [name, name])])]));
   const labels = guess.labels.map((one) => ({ ...one, select: select(one.meaning, Object.keys(meanings).map((name) => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
   const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
-    field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample)))));
+    (one.node = field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample))))));
   const result = h('div.outcome');
   const { node, mark } = table(guess, t`columns.rows`);
   const ask = () => {
     const columns = Object.fromEntries(roles.map((role) => [role, selects[role].value]));
-    labelPart.hidden = !labels.length || columns.text !== guess.columns.text;
-    const called = (meaning) => (labelPart.hidden ? [] : labels.filter((one) => one.select.value === meaning).map((one) => one.label));
+    for (const one of labels) one.node.hidden = one.column !== columns.text;
+    const there = labels.filter((one) => !one.node.hidden);
+    labelPart.hidden = !there.length;
+    const called = (meaning) => there.filter((one) => one.select.value === meaning).map((one) => one.label);
     return { file: guess.file, ...columns, ...Object.fromEntries(Object.entries(meanings).map(([meaning, key]) => [key, called(meaning)])) };
   };
   const attempt = inTurn('try-columns', (answer, isLast) => {

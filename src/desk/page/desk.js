@@ -1,16 +1,18 @@
 // In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
+import { boardPage, facesPage, panesPage, stockPage } from './bench.js';
 import { columnsPage } from './columns.js';
 import { itemPage } from './item.js';
-import { designsPage, searchPage, stockPage } from './more.js';
+import { designsPage, searchPage } from './more.js';
 import { newPage } from './new.js';
 import { piecesPage } from './pieces.js';
+import { proofsPage } from './proofs.js';
 import { sheetPage, sheetsPage } from './sheet.js';
 import { todayPage } from './today.js';
-import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, row, say, t } from './voice.js';
+import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, p, post, press, row, say, t } from './voice.js';
 import { resumeWatching } from './work.js';
 
-const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage };
-const parents = { item: 'today', columns: 'today', sheet: 'sheets' };
+const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage };
+const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock' };
 const main = byId('main');
 let turns = 0;
 let shownAddress = null;
@@ -46,12 +48,19 @@ function put([title, body]) {
   main.replaceChildren(body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
+const withoutLedger = ['board', 'designs', 'faces', 'panes', 'pieces'];
+const begin = async () => {
+  await post('begin-ledger', {});
+  await start();
+};
+const noLedger = () => [t`ledger.none`, alone(heading(t`ledger.none`), p(t`ledger.about`), row(press(t`ledger.begin`, begin, { class: 'main-act', id: 'begin-ledger' })))];
 const failed = (error) => [t`page.failed`, alone(heading(t`page.failed`), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t`page.again`)))];
 
 async function read({ page, name }) {
   try {
     if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
     if (Date.now() - shopRead > shopLasts) await readShop();
+    if (!desk.shop.ledger && !withoutLedger.includes(page)) return noLedger();
     return await pages[page]({ name });
   } catch (error) {
     if (!error.fault) console.error(error);

@@ -95,9 +95,9 @@ export function field(id, label, input, note = '', around = input) {
   return h('p.field', h('label', { for: id }, label), around, note && h('small', { id: `${id}-hint` }, note));
 }
 /// Where a file is dropped or chosen.
-export function slot(id, take) {
+export function slot(id, take, texts = 'intake') {
   const choose = input('file', { id, accept: '.csv,.tsv,.txt,text/csv,text/plain', 'aria-describedby': `${id}-hint` });
-  const node = h('div.slot', h('label', { for: id }, t`intake.choose`), choose, h('small', { id: `${id}-hint` }, t`intake.hint`));
+  const node = h('div.slot', h('label', { for: id }, t(`${texts}.choose`)), choose, h('small', { id: `${id}-hint` }, t(`${texts}.hint`)));
   const go = (file) => file && take(file, choose);
   const over = (isOver) => (event) => {
     event.preventDefault();

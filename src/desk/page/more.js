@@ -1,17 +1,5 @@
-// In: what is asked now and then. Out: stock and stands, the designs, what a search finds.
-import { accountBox, alone, desk, field, get, giver, h, heading, inLine, input, itemLink, list, onGiven, p, row, said, section, size, small, spread, stateMark, t, view } from './voice.js';
-import { begin } from './work.js';
-
-export async function stockPage() {
-  const { account } = await get('stock');
-  const count = input('number', { min: 1, max: 10000, inputmode: 'numeric' });
-  const date = input('date', { required: true, value: desk.shop.date });
-  const form = h('form', h('div.pair', field('stand-count', t`stands.count`, count, t`stands.count.hint`), field('stand-date', t`stands.date`, date)),
-    row(giver(t`stands.make`, 'main-act')));
-  onGiven(form, () => begin('stands', { date: date.value, ...(count.value && { count: Number(count.value) }) }));
-  return [t`stock.title`, spread('', [heading(t`stock.title`), section(t`stock.left`, accountBox(account))],
-    section(t`stands.title`, p(t`stands.about`), form))];
-}
+// In: what is asked now and then. Out: the designs, what a search finds.
+import { alone, desk, get, h, heading, inLine, itemLink, list, p, said, size, small, stateMark, t, view } from './voice.js';
 
 async function designCard({ name, about, material, approval }) {
   let set = {};

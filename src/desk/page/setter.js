@@ -9,6 +9,18 @@ const step = 0.5;  // mm
 export const noWish = { design: '', size: 0, nudge_x: 0, nudge_y: 0, lines_kept: false };
 const ordered = (item) => item.design || desk.shop.default_design;
 export const designOf = (item, wish = item.wish) => wish?.design || ordered(item);
+/// "slate, face script, size 150x100": a design, and what was chosen besides.
+const parted = (design) => /^(.*?)(?:, face ([^,]*))?(, size [^,]*)?$/.exec(design).slice(1).map((part) => part ?? '');
+/// The design and the face that are wished; the ordered design is none.
+function withoutFace(wished, item) {
+  const [base, face, size] = parted(wished);
+  return [face && base + size === ordered(item) ? '' : base + size, face];
+}
+function inFace(design, item, face) {
+  if (!face) return design;
+  const [base, , size] = parted(design || ordered(item));
+  return `${base}, face ${face}${size}`;
+}
 const askOf = (item, words = item.words, piece = item.piece || item.pinned, wish = item.wish) =>
   ({ number: item.number, words, ...noWish, ...wish, design: designOf(item, wish), ...(piece && { piece }) });
 
@@ -70,15 +82,17 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   const plaque = h('figure.plaque-figure', view, caption);
   const notes = h('div.set-notes');
   const area = h('textarea', { dir: 'auto', lang: '', rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
-  const names = new Set([wish.design, ...desk.shop.designs.map((one) => one.name)]);
+  const [wished, chosenFace] = withoutFace(wish.design, item);
+  const names = new Set([wished, ...desk.shop.designs.map((one) => one.name)]);
   for (const none of ['', ordered(item)]) names.delete(none);
-  const design = names.size > 0 && select(wish.design, [['', t('fit.as_ordered', { design: ordered(item) })], ...[...names].map((one) => [one, one])]);
+  const design = names.size > 0 && select(wished, [['', t('fit.as_ordered', { design: ordered(item) })], ...[...names].map((one) => [one, one])]);
   const piece = pieces.length > 0 &&
     select(item.piece || item.pinned, [['', t`fit.any_piece`], ...[...new Set([...pieces, item.piece, item.pinned])].filter(Boolean).map((one) => [one, one])]);
+  const face = select(chosenFace, [['', t`fit.any_face`], ...[...new Set([chosenFace, ...desk.shop.faces])].filter(Boolean).map((one) => [one, one])]);
   let telling = 0;
 
   const chosenPiece = () => (piece ? piece.value : item.piece || item.pinned);
-  const chosenWish = () => ({ design: design ? design.value : '', ...own.wish() });
+  const chosenWish = () => ({ design: inFace(design ? design.value : '', item, face.value), ...own.wish() });
   const fit = inTurn('fit', (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
     if (set.picture) view.replaceChildren(picture(set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text })));
@@ -102,7 +116,7 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   area.addEventListener('input', typed);
   // On a narrow screen the plaque moves to the top of it.
   area.addEventListener('focus', () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' })));
-  for (const choice of [design, piece]) if (choice) choice.addEventListener('change', typed);
+  for (const choice of [design, face, piece]) if (choice) choice.addEventListener('change', typed);
   ask();
 
   return {
@@ -110,13 +124,15 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
     words: () => area.value,
     put: (words, wish) => {
       area.value = words;
-      if (design) design.value = wish.design;
+      const [base, its] = withoutFace(wish.design, item);
+      if (design) design.value = base;
+      face.value = its;
       own.put(wish);
       typed();
     },
     fields: [
       field(`${id}-words`, t`fit.words`, area, t`fit.words.hint`),
-      (design || piece) && h('div.pair', design && field(`${id}-design`, t`fit.design`, design), piece && field(`${id}-piece`, t`fit.piece`, piece)),
+      h('div.pair', design && field(`${id}-design`, t`fit.design`, design), field(`${id}-face`, t`fit.face`, face), piece && field(`${id}-piece`, t`fit.piece`, piece)),
       own.node,
     ],
   };

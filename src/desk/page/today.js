@@ -4,7 +4,7 @@ import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
 import { smallPlaque } from './setter.js';
 import { called, change, choice, desk, done, field, get, giver, h, heading, hint, inLine, input, itemLink, itemPath, link, list, longDate, named, numeral, onGiven, p, press, row, said, section, spread, t, unseen, words } from './voice.js';
-import { begin, proofsLink } from './work.js';
+import { begin } from './work.js';
 import { writing } from './writing.js';
 
 const openMends = new Set();  // stay open when the page is read again
@@ -54,7 +54,7 @@ function parcels(items) {
 const outgoing = ({ to_prove, to_approve, to_pack }) => [
   markable('unseen', to_prove.map(itemLine), t`today.proofs`, (items) => begin('proofs', { items, date: desk.shop.date })),
   markable('asked', to_approve.map(itemLine), t`today.approve`,
-    (items) => change('approve', { items }, t('today.approved', { n: items.length })), p(proofsLink())),
+    (items) => change('approve', { items }, t('today.approved', { n: items.length })), p(h('a', { href: '#/proofs' }, t`proofs.see`))),
   markable('parcels', parcels(to_pack), t`today.pack`, (orders) => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })))];
 
 function daySheets(count) {

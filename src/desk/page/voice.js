@@ -1,5 +1,5 @@
 // In: what was done, is being done, or must be decided. Out: it is said, once, to those who see and those who hear.
-import { faultOf, post } from './ask.js';
+import { faultOf, madePath, post } from './ask.js';
 import { byId, faultBox, h, lines, p, row } from './dom.js';
 import { called, t } from './texts.js';
 
@@ -17,6 +17,8 @@ export function say(text) {
   region.textContent = '';
   setTimeout(() => (region.textContent = text), 60);  // the same words twice are said twice
 }
+
+export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: madePath(folder, name), download: name, dir: text === name && 'ltr' }, text);
 
 /// No second press meanwhile, and after one second it is said what is being done.
 export async function busy(button, doing, work) {

@@ -1,5 +1,5 @@
 // In: work that takes its time: sheets, proofs, stands. Out: how far it is, a button that stops it, its account.
-import { accountBox, byId, desk, faultBox, faultOf, fileLink, get, h, named, p, post, press, row, said, say, t } from './voice.js';
+import { accountBox, byId, desk, faultBox, faultOf, get, h, madeLink, named, p, post, press, row, said, say, t } from './voice.js';
 
 const place = byId('work');
 let watching = false;
@@ -61,13 +61,13 @@ async function watch(work) {
   await desk.again();
 }
 
-export const proofsLink = (kind = 'number') => h(`a.${kind}`, { href: fileLink('', 'proofs.pdf'), download: 'proofs.pdf' }, t`work.proofs`);
+export const proofsLink = (kind) => madeLink('proofs', 'proofs.pdf', t`work.proofs`, kind);
 
-export async function begin(path, ask) {
-  const work = await post(path, ask);
+export function watched(work) {
   say(title(work, 'running'));
   watch(work);
 }
+export const begin = async (path, ask) => watched(await post(path, ask));
 
 /// Work that began before this page was opened.
 export async function resumeWatching() {
