@@ -2,6 +2,7 @@
 #include "bookkeeping/bookkeeping.h"
 #include "desk/answers.h"
 #include "desk/pictures.h"
+#include "shop/ledger_access.h"
 
 namespace ordinatio::inline desk {
 namespace {
@@ -38,7 +39,11 @@ Response show_pieces(WorkshopDesk& desk, const Request&) {
 Response show_stock(WorkshopDesk& desk, const Request&) {
   const Result<TrialBench*> bench = desk.bench();
   if (!bench.ok()) return answer_of(bench.fault());
-  return answer_of(run_stock((*bench)->shop(), {desk.call("stock")}));
+  const Shop& shop = (*bench)->shop();
+  if (has_ledger(shop)) return answer_of(run_stock(shop, {desk.call("stock")}));
+  Account nothing;
+  nothing.told.emplace_back("No orders were taken in yet.");
+  return answer_of(Result<Account>(std::move(nothing)));
 }
 
 }  // namespace ordinatio::inline desk

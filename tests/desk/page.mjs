@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { Desk, check, command, emptyPlace, goTo, judge, newWorkshop, noWrongs, openBrowser, openPage, patience, same, tabTo } from './desk.mjs';
+import { paperStories } from './papers.mjs';
 
 const orders = 'Order,Text,Quantity,Design\n2601,"Weir Lane\nQuernby",1,\n2602,The Old Forge,2,\n2603,"Anneli & Tomasz 🎣",1,\n2604,Mill House,two,\n';
 const browser = await openBrowser();
@@ -31,6 +32,7 @@ function madeByCommands(folder, copy) {
 }
 
 const stories = {
+  ...paperStories(browser),
   async 'an empty place becomes a workshop, and an export its sheets, by mouse'() {
     const folder = emptyPlace('by-mouse');
     const { desk, page } = await openNewWorkshop(folder);
@@ -179,7 +181,7 @@ const stories = {
         const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme, storageState: state, reducedMotion: 'reduce' });
         const page = await context.newPage();
         page.setDefaultTimeout(patience);
-        for (const route of ['today', 'columns', 'item/2702-1', 'item/2603-1', 'sheets', 'sheet/sheet-001', 'pieces', 'stock', 'designs', 'search/Forge']) {
+        for (const route of ['today', 'columns', 'item/2702-1', 'item/2603-1', 'sheets', 'sheet/sheet-001', 'pieces', 'stock', 'designs', 'search/Forge', 'proofs', 'board', 'panes', 'faces']) {
           await goTo(page, desk, route);
           await judge(page, `${route}, ${colorScheme}, ${width} px`);
         }

@@ -4,7 +4,7 @@ import { begin, watched } from './work.js';
 
 const turn = (here) => h('p.row', ['stock', 'board', 'panes', 'faces'].map((name) =>
   h('a', { href: `#/${name}`, 'aria-current': name === here && 'page' }, t(`${name}.title`))));
-const made = (folder, files) => files?.length > 0 && section(t`sheet.files`, list('row', files.map((name) => h('li', madeLink(folder, name)))));
+const made = (folder, files) => files?.length > 0 && section(t`proofs.files`, list('row', files.map((name) => h('li', madeLink(folder, name)))));
 
 /// A picture that follows what is chosen; a Fault stands in its place. draw: what was answered → nodes.
 function following(path, ask, draw) {

@@ -9,8 +9,6 @@ using desk_test::AskedDesk;
 
 namespace {
 
-const std::string header = "Order,Text,Quantity\n";
-
 void must(const Result<Account>& account) { REQUIRE(account.ok()); }
 
 int status_of(AskedDesk& desk, const std::string& folder, const std::string& name) {
@@ -53,13 +51,18 @@ TEST_CASE("a link in a folder of files leads nowhere") {
   CHECK(status_of(desk, "jig", "aside.svg") == 404);
 }
 
-TEST_CASE("a stand's underside is seen with its date") {
+TEST_CASE("a stand's underside is seen before it is made") {
   AskedDesk desk;
-  const Json one = desk.get("/api/stand", {{"date", "2026-11-25"}}),
-             other = desk.get("/api/stand", {{"date", "2027-01-08"}});
-  CHECK_THAT(one["picture"].get<std::string>(), Contains("class=\"ink\""));
-  CHECK(one["picture"] != other["picture"]);
-  CHECK(desk.get("/api/stand", {{"date", "soon"}}).contains("fault"));
+  const Json stand = desk.get("/api/stand", {{"date", "2026-11-25"}});
+  CHECK_THAT(stand["picture"].get<std::string>(), Contains("class=\"ink\""));
+  CHECK(stand["width"] == 60);
+  desk.shop().write("templates/stand.toml", "oops");
+  CHECK(desk.get("/api/stand", {{"date", "2026-11-25"}}).contains("fault"));
+}
+
+TEST_CASE("stock is seen before the first order") {
+  AskedDesk desk;
+  CHECK(desk.get("/api/stock")["account"]["told"].size() == 1);
 }
 
 TEST_CASE("panes are planned aside, and their plans are seen") {
@@ -94,7 +97,8 @@ TEST_CASE("faces are seen with the words that one types") {
 
 TEST_CASE("a proof has a picture to send, and its yes or no is booked") {
   AskedDesk desk;
-  must(desk.shop().intake(header + "1001,Weir Lane,1\n1002,Old Ford,1\n"));
+  must(desk.shop().intake("Order,Text,Quantity,Design\n1001,Weir Lane,1,asked\n1002,Old Ford,1,asked\n"));
+  CHECK(desk.get("/api/proofs")["unseen"].size() == 2);
   desk.post("/api/proofs", {{"items", {"1001-1", "1002-1"}}, {"date", "2026-11-25"}});
   CHECK(desk.worked()["account"]["items_set"] == 2);
   const Json asked = desk.get("/api/proofs")["asked"];
