@@ -45,7 +45,8 @@ class FuzzedWorkshop {
 // Not those that begin work on a thread of its own, nor what makes a workshop.
 constexpr std::array paths{"/api/fit",    "/api/correct",     "/api/approve",      "/api/pack",   "/api/undo",
                            "/api/spoil",  "/api/remake",      "/api/engraved",     "/api/resume", "/api/answer",
-                           "/api/let-go", "/api/try-columns", "/api/keep-columns", "/api/look",   "/api/columns"};
+                           "/api/let-go", "/api/try-columns", "/api/keep-columns", "/api/look",   "/api/columns",
+                           "/api/set",    "/api/board",       "/api/begin-ledger"};
 
 }  // namespace
 
