@@ -38,9 +38,10 @@ int run_day_command(const Common& common, DayOptions options, const std::string&
   return report(run_day(*shop, options, progress_line("setting")), common, "sheet");
 }
 
-int run_proof_command(const Common& common, ProofOptions options) {
+int run_proof_command(const Common& common, ProofOptions options, const std::string& paper) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop.ok()) return report_fault(shop.fault());
+  options.paper = paper_named(paper).value_or(PaperSize::fitting);
   options.call = ledger_call(common);
   options.out = out_folder(common, *shop, "proofs");
   return report(run_proof(*shop, options, progress_line("making proofs:")), common, "proof");
@@ -177,13 +178,20 @@ void ShopCommands::add_proof(CLI::App& app) {
   command->add_flag("--png", proof_.pictures, "write a picture of each item too, to be sent to its customer");
   command->add_option("--width", proof_.picture_width, "how many pixels wide those pictures are (default: 1600)")
       ->type_name("NUMBER");
+  command->add_flag("--contact", proof_.contact_sheet, "write a page of all of them small, too");
+  choose_from(
+      command->add_option("--paper", paper_,
+                          "what they are printed on; where it is too small for a piece, the page says its scale "
+                          "(default: A4, or what the piece needs)"),
+      {"a3", "a4", "a5", "letter"});
   add_samples_option(command, *common_);
   add_common(command, *common_, "out/proofs");
   add_clock_options(command, *common_);
   show_examples(*command, {{"ordinatio proof orders.csv", "out/proofs/proofs.pdf"},
                            {"ordinatio proof orders.csv --item 1002-2", "that item alone"},
-                           {"ordinatio proof orders.csv --png", "out/proofs/proof-1002-2.png, and so on"}});
-  command->callback([this] { *code_ = run_proof_command(*common_, proof_); });
+                           {"ordinatio proof orders.csv --png", "out/proofs/proof-1002-2.png, and so on"},
+                           {"ordinatio proof orders.csv --contact --paper a5", "small pages, and one of all of them"}});
+  command->callback([this] { *code_ = run_proof_command(*common_, proof_, paper_); });
 }
 
 void ShopCommands::add_remake(CLI::App& app) {

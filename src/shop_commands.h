@@ -46,7 +46,7 @@ class ShopCommands {
   std::vector<std::string> designs_;  // whose specimens are to be made
   BlankOptions blanks_;
   PanesOptions panes_;
-  std::string dxf_;
+  std::string dxf_, paper_;
 };
 
 }  // namespace ordinatio

@@ -48,13 +48,20 @@ MaybeFault check_dxf(std::string_view bytes, const SheetModel& model, double cho
 MaybeFault check_pdf(std::string_view bytes, const SheetModel& model);
 
 // ---- proofs.cpp ----
-/// Proofs: the engraved ink of each artwork at true size, in their order, a page or more each; a page without an artwork
+/// An artwork on its page, so many times smaller.
+struct ProvedArtwork {
+  const Artwork* artwork = nullptr;
+  double reduction = 1;
+};
+/// Proofs: the engraved ink of each artwork at its scale, in their order, a page or more each; a page without an artwork
 /// (held, or more text) fills nothing.
-MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*>& artworks);
+MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>& artworks);
 
 // ---- specimen.cpp ----
-/// A specimen: A4 pages, as many as `ink` has, and on each the area of ink that was meant, mm².
-MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink);
+/// A specimen or a contact sheet: pages of one size (mm; A4, ISO 216), as many as `ink` has, and on each the area of ink that
+/// was meant, mm².
+MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink, double width = 210,
+                          double height = 297);
 
 // ---- manifest_check.cpp ----
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);

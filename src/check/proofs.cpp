@@ -31,14 +31,14 @@ Fault proofs_fault(const std::string& what, const std::string& why) {
 
 }  // namespace
 
-MaybeFault check_proofs(std::string_view bytes, const std::vector<const Artwork*>& artworks) {
+MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>& artworks) {
   try {
     std::vector<double> found, wanted;
     for (const PdfPage& page : read_pdf_pages(bytes)) {
       if (const double area = filled_area(page); area > 0) found.push_back(area);
     }
-    for (const Artwork* artwork : artworks) {
-      if (const double area = engraved_area(*artwork); area > 0) wanted.push_back(area);
+    for (const auto& [artwork, reduction] : artworks) {
+      if (const double area = engraved_area(*artwork); area > 0) wanted.push_back(area / (reduction * reduction));
     }
     if (found.size() != wanted.size()) {
       return proofs_fault("read back, the file does not show every artwork once",

@@ -8,16 +8,15 @@
 namespace ordinatio::inline check {
 namespace {
 
-constexpr double a4_width = 210, a4_height = 297;  // mm, ISO 216
-constexpr double paper_slack = 0.01;               // mm: pages are given in points, to some digits
+constexpr double paper_slack = 0.01;  // mm: pages are given in points, to some digits
 
 Fault specimen_fault(const std::string& what, const std::string& why) {
   return {what, "specimen", why, "Do not show it; report it together with the words and the faces",
           Fault::Cause::machine};
 }
 
-bool is_a4(const PdfPage& page) {
-  return std::abs(page.width - a4_width) <= paper_slack && std::abs(page.height - a4_height) <= paper_slack;
+bool is_of(const PdfPage& page, double width, double height) {
+  return std::abs(page.width - width) <= paper_slack && std::abs(page.height - height) <= paper_slack;
 }
 
 double filled_on(const PdfPage& page) {
@@ -30,7 +29,7 @@ double filled_on(const PdfPage& page) {
 
 }  // namespace
 
-MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink) {
+MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink, double width, double height) {
   try {
     const std::vector<PdfPage> pages = read_pdf_pages(bytes);
     if (pages.size() != ink.size()) {
@@ -39,7 +38,7 @@ MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink
     }
     for (std::size_t i = 0; i < pages.size(); ++i) {
       const std::string page = "page " + std::to_string(i + 1);
-      if (!is_a4(pages[i])) return specimen_fault("read back, " + page + " is not A4", "");
+      if (!is_of(pages[i], width, height)) return specimen_fault("read back, " + page + " has not its size", "");
       if (std::abs(filled_on(pages[i]) - ink[i]) <= area_share * ink[i]) continue;
       return specimen_fault("read back, " + page + " is not at true size", "its ink covers another area");
     }

@@ -19,4 +19,12 @@ void draw_artwork(Canvas& canvas, Lettering& lettering, const Artwork& artwork, 
   }
 }
 
+double ink_of(const Artwork& artwork) {
+  double area = 0;
+  for (const Layer& layer : artwork.layers) {
+    if (is_filled(layer.operation)) area += area_of(layer.path);
+  }
+  return area;
+}
+
 }  // namespace ordinatio::inline paper

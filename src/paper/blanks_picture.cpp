@@ -68,9 +68,9 @@ struct Entry {
   int drawing_lines = 0;            // grid lines that the drawing takes
 };
 
-class ContactSheet {
+class ShelfPages {
  public:
-  ContactSheet(Lettering& lettering, std::string shop_name, const std::vector<BlankPicture>& pieces)
+  ShelfPages(Lettering& lettering, std::string shop_name, const std::vector<BlankPicture>& pieces)
       : canvas_(Canvas::pdf(make_visible("Blanks · " + shop_name, " ").text)),
         lettering_(lettering),
         shop_name_(std::move(shop_name)),
@@ -104,7 +104,7 @@ class ContactSheet {
 Colour words_colour(const BlankPicture& piece) { return piece.used.empty() ? black : grey; }
 Colour lines_colour(const BlankPicture& piece) { return piece.used.empty() ? black : faint; }
 
-Entry ContactSheet::entry_of(const BlankPicture& piece) {
+Entry ShelfPages::entry_of(const BlankPicture& piece) {
   Entry entry{&piece, facts_of_shape(piece.blank), {}, lettering_.set(piece.blank.id, large_size), {}, {}, 0};
   if (entry.id.width() > grid_.width()) entry.id.size *= grid_.width() / entry.id.width();
   const std::string material = material_of(piece);
@@ -129,7 +129,7 @@ Entry ContactSheet::entry_of(const BlankPicture& piece) {
   return entry;
 }
 
-Transform ContactSheet::to_page(const Entry& entry, double left, int first_line) const {
+Transform ShelfPages::to_page(const Entry& entry, double left, int first_line) const {
   const Bounds box = bounds_of(path_of(entry.piece->blank.outline));
   const double top = a4.baseline(first_line + 1) - above_drawing;
   return then(scale_by(1 / grid_.reduction),
@@ -137,7 +137,7 @@ Transform ContactSheet::to_page(const Entry& entry, double left, int first_line)
 }
 
 /// The words of the pieces that stand side by side.
-Passage ContactSheet::row_passage(std::size_t first, std::size_t end) {
+Passage ShelfPages::row_passage(std::size_t first, std::size_t end) {
   Passage passage;
   for (std::size_t i = first; i < end; ++i) {
     const Entry& entry = entries_[i];
@@ -156,7 +156,7 @@ Passage ContactSheet::row_passage(std::size_t first, std::size_t end) {
   return passage;
 }
 
-void ContactSheet::draw_legend() {
+void ShelfPages::draw_legend() {
   Page page(canvas_, lettering_, a4);
   page.write("Scale 1:" + one_place(grid_.reduction) +
                  ", figures in mm. Places are measured from the lower-left corner of " + "the box around each piece.",
@@ -167,7 +167,7 @@ void ContactSheet::draw_legend() {
 }
 
 /// The parts of the drawn edge that lie on a factory-cut side of the box.
-void ContactSheet::draw_factory_edges(const BlankPicture& piece, const Transform& to_page, Colour colour) {
+void ShelfPages::draw_factory_edges(const BlankPicture& piece, const Transform& to_page, Colour colour) {
   constexpr double picture_slack = 0.01, tolerance = 0.01;  // mm
   const Bounds box = bounds_of(path_of(piece.blank.outline));
   const auto on_side = [&](std::size_t side, Point p) {
@@ -185,7 +185,7 @@ void ContactSheet::draw_factory_edges(const BlankPicture& piece, const Transform
   }
 }
 
-void ContactSheet::draw_letters(const Entry& entry, const Transform& to_page, Colour colour) {
+void ShelfPages::draw_letters(const Entry& entry, const Transform& to_page, Colour colour) {
   for (std::size_t i = 0; i < entry.facts.size(); ++i) {
     if (!entry.facts[i].place) continue;
     const FactPlace& place = *entry.facts[i].place;
@@ -195,7 +195,7 @@ void ContactSheet::draw_letters(const Entry& entry, const Transform& to_page, Co
   }
 }
 
-void ContactSheet::draw_piece(const Entry& entry, const Transform& to_page) {
+void ShelfPages::draw_piece(const Entry& entry, const Transform& to_page) {
   const BlankPicture& piece = *entry.piece;
   const Colour colour = lines_colour(piece);
   const Bounds box = bounds_of(path_of(piece.blank.outline));
@@ -209,7 +209,7 @@ void ContactSheet::draw_piece(const Entry& entry, const Transform& to_page) {
   draw_measures(canvas_, lettering_, drawn, one_place(box.width()), one_place(box.height()), measures_look);
 }
 
-Result<std::string> ContactSheet::draw() {
+Result<std::string> ShelfPages::draw() {
   const auto columns = static_cast<std::size_t>(grid_.columns);
   std::vector<Passage> rows;
   for (std::size_t i = 0; i < entries_.size(); i += columns) {
@@ -246,7 +246,7 @@ Result<std::string> write_blanks_pdf(const std::vector<BlankPicture>& pieces, co
   if (pieces.empty()) return Fault{"there is no piece to show", "", "every row is held", "Mend the rows"};
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering.ok()) return lettering.fault();
-  return ContactSheet(*lettering, shop_name, pieces).draw();
+  return ShelfPages(*lettering, shop_name, pieces).draw();
 }
 
 }  // namespace ordinatio::inline paper

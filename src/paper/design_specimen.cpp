@@ -13,14 +13,6 @@ namespace {
 constexpr double sheet_margin = 12, head_height = 14, sheet_row_gap = 12;
 constexpr double fine_pixels = 4, most_picture_pixels = 40e6;  // a mm; in all: more is slow to look at
 
-double ink_of(const Artwork& artwork) {
-  double area = 0;
-  for (const Layer& layer : artwork.layers) {
-    if (is_filled(layer.operation)) area += area_of(layer.path);
-  }
-  return area;
-}
-
 Transform to_page(const PlacedSample& placed) {
   const Bounds box = piece_box(*placed.artwork);
   const double scale = 1 / placed.reduction;

@@ -5,8 +5,9 @@
 namespace ordinatio::inline paper {
 namespace {
 
-constexpr double ruler_height = 12;   // mm above the page's lower edge
-constexpr double ruler_length = 100;  // mm
+constexpr double ruler_height = 12;                  // mm above the page's lower edge
+constexpr double ruler_length = 100;                 // mm
+constexpr double rule_words = 36, least_folio = 12;  // mm that two lines of words about it take; that a folio needs
 
 }  // namespace
 
@@ -42,13 +43,19 @@ void Page::draw_foot(const PageFoot& foot) {
     const double x = left + mm, tick = mm % 50 == 0 ? 4 : mm % 10 == 0 ? 2.5 : 1.5;
     canvas_.stroke(segment({x, y}, {x, y + tick}), thin_line());
   }
-  const double x = left + ruler_length + 4;
-  write("This rule measures 100 mm", {x, y + 3.2}, small_size, grey);
-  write("when printed at true size.", {x, y}, small_size, grey);
   const std::string pages =
       foot.count == 1 ? "" : " · page " + std::to_string(foot.number) + " of " + std::to_string(foot.count);
-  const SetLine folio = set_to_fit(foot.name + pages, small_size, paper_.right() - x - 36);
-  lettering_.draw(canvas_, folio, {paper_.right() - folio.width(), y}, grey);
+  const double x = left + ruler_length + 4, below = y - grid;
+  const bool is_narrow = paper_.right() - x < rule_words + least_folio;
+  if (is_narrow) {
+    write("This rule measures 100 mm when printed at true size.", {left, below}, small_size, grey);
+  } else {
+    write("This rule measures 100 mm", {x, y + 3.2}, small_size, grey);
+    write("when printed at true size.", {x, y}, small_size, grey);
+  }
+  const double room = is_narrow ? paper_.right() - left - 2 * rule_words : paper_.right() - x - rule_words;
+  const SetLine folio = set_to_fit(foot.name + pages, small_size, room);
+  lettering_.draw(canvas_, folio, {paper_.right() - folio.width(), is_narrow ? below : y}, grey);
 }
 
 void Page::draw(const FlowedPage& passages) {

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "paper/flow.h"
+#include "paper/paper.h"
 
 namespace ordinatio::inline paper {
 
@@ -34,6 +35,11 @@ struct Paper {
 };
 inline constexpr Paper a4{210, 297};  // ISO 216
 
+// ---- paper_sizes.cpp ----
+/// Upright; A4 where it is to fit.
+Paper paper_of(PaperSize size);
+
+// ---- page.cpp ----
 Path segment(Point from, Point to);
 const Pen& thin_line();
 

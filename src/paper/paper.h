@@ -6,6 +6,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/base.h"
@@ -22,6 +23,21 @@ Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering);
 /// The same picture as PNG, `pixels_per_mm` fine; what finds no room on the bed stands below it.
 Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
 
+/// What people print on: ISO 216; US Letter is size A of ANSI/ASME Y14.1.
+enum class PaperSize {
+  fitting,
+  a3,
+  a4,
+  a5,
+  letter
+};  // fitting: as large as what is shown at true size needs, from A4 on
+
+// ---- paper_sizes.cpp ----
+/// "a3", "a4", "a5", "letter"; "fitting" for none of them.
+std::optional<PaperSize> paper_named(std::string_view name);
+/// Of a sheet that stands upright, mm; of fitting paper A4.
+Point paper_measures(PaperSize size);
+
 /// A page of proofs: one item at true size on its blank, or the reason why it is held.
 struct ProofPage {
   Item item;
@@ -32,8 +48,21 @@ struct ProofPage {
 };
 
 // ---- proof.cpp ----
+/// At true size on fitting paper; on another that is too small for it, at a scale of ISO 5455, which the page states.
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
-                                    const FontLibrary& fonts);
+                                    const FontLibrary& fonts, PaperSize paper = PaperSize::fitting);
+/// How many times smaller an artwork is drawn there.
+double proof_reduction(const Artwork& artwork, PaperSize paper);
+
+// ---- contact_sheet.cpp ----
+struct ContactSheet {
+  std::string pdf;
+  std::vector<double> ink;  // mm² of engraved ink on each page
+};
+/// Many plaques to a page, all at one scale, which it states; with their numbers and first words. Faults: no pages, a plaque
+/// of several metres.
+Result<ContactSheet> write_contact_sheet(const std::vector<ProofPage>& pages, const std::string& shop_name,
+                                         const FontLibrary& fonts, PaperSize paper = PaperSize::a4);
 
 // ---- proof_picture.cpp ----
 inline constexpr int narrowest_proof = 200, widest_proof = 8'000;  // pixels: legible at all; more than any screen has

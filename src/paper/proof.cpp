@@ -16,6 +16,16 @@ constexpr double measures_away = 10, proof_measure_room = 18;  // mm beside and 
 
 constexpr std::array iso_216{a4, Paper{297, 420}, Paper{420, 594}, Paper{594, 841}, Paper{841, 1189}};
 
+/// A paper, and how many times smaller the plaque is drawn on it.
+struct ProofPaper {
+  Paper paper;
+  double reduction = 1;
+};
+
+Bounds reduced(const Bounds& box, double reduction) {
+  return {box.left / reduction, box.bottom / reduction, box.right / reduction, box.top / reduction};
+}
+
 /// From the line above the blank to that of the words below its measures.
 int picture_lines(const Bounds& blank) {
   return static_cast<int>(std::ceil((grid + blank.height() + measures_away + 1.5 * grid) / grid));
@@ -26,25 +36,47 @@ bool takes(const Paper& paper, const Bounds& blank, int text_lines) {
          picture_lines(blank) + text_lines <= paper.lines();
 }
 
-/// The smallest sheet of the A series that the blank goes on, A4 first, upright first, with words below it if it can
-/// be; else one made to measure.
-Paper paper_for(const Bounds& blank) {
-  for (const Paper& upright : iso_216) {
-    const Paper lying{upright.height, upright.width};
-    for (const int text_lines : {least_text_lines, 0}) {
-      for (const Paper& paper : {upright, lying}) {
-        if (takes(paper, blank, text_lines)) return paper;
-      }
+/// Upright first, with words below the blank if it can be.
+std::optional<Paper> turned_for(const Paper& upright, const Bounds& blank) {
+  const Paper lying{upright.height, upright.width};
+  for (const int text_lines : {least_text_lines, 0}) {
+    for (const Paper& paper : {upright, lying}) {
+      if (takes(paper, blank, text_lines)) return paper;
     }
+  }
+  return std::nullopt;
+}
+
+/// The smallest sheet of the A series that the blank goes on, A4 first; else one made to measure.
+Paper fitting_paper(const Bounds& blank) {
+  for (const Paper& upright : iso_216) {
+    if (const auto paper = turned_for(upright, blank)) return *paper;
   }
   return {std::max(iso_216.back().width, blank.width() + proof_measure_room + 2 * side_margin),
           top_margin + foot_margin + grid * (header_lines + picture_lines(blank) + least_text_lines + 1)};
 }
 
+ProofPaper paper_for(const Bounds& blank, PaperSize size) {
+  if (size == PaperSize::fitting) return {fitting_paper(blank)};
+  for (const double reduction : iso_reductions) {
+    if (const auto paper = turned_for(paper_of(size), reduced(blank, reduction))) return {*paper, reduction};
+  }
+  return {paper_of(size), iso_reductions.back()};
+}
+
+/// "1 : 2", ISO 5455.
+std::string scale_text(double reduction) {
+  std::string text = "1 : ";
+  append_number(text, reduction, 0);
+  return text;
+}
+
+Bounds blank_box(const Artwork& artwork) { return bounds_of(path_of(artwork.blank)); }
+
 /// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
 MaybeFault immeasurable(const ProofPage& proof) {
   if (!proof.artwork) return std::nullopt;
-  const Bounds blank = bounds_of(path_of(proof.artwork->blank));
+  const Bounds blank = blank_box(*proof.artwork);
   for (const double length : {blank.width(), blank.height(), proof.artwork->cap_height}) {
     if (length >= 0 && length <= longest_page) continue;  // neither holds for NaN
     return Fault{"the proof of " + proof.item.id + " cannot be drawn", "",
@@ -56,10 +88,11 @@ MaybeFault immeasurable(const ProofPage& proof) {
 /// Draws the pages of one document.
 class Proofs {
  public:
-  Proofs(Lettering& lettering, std::string shop_name)
+  Proofs(Lettering& lettering, std::string shop_name, PaperSize size)
       : canvas_(Canvas::pdf(make_visible("Proofs · " + shop_name, " ").text)),
         lettering_(lettering),
-        shop_name_(std::move(shop_name)) {}
+        shop_name_(std::move(shop_name)),
+        size_(size) {}
 
   void add(const ProofPage& proof);
   Result<std::string> finish() { return canvas_.finish(); }
@@ -79,8 +112,13 @@ class Proofs {
 
   Canvas canvas_;
   Lettering& lettering_;
+  /// From the artwork to the page that was started last.
+  [[nodiscard]] Transform to_page(const Artwork& artwork) const;
+
   std::string shop_name_;
+  PaperSize size_;
   Paper paper_;
+  double reduction_ = 1;
 };
 
 void Proofs::add(const ProofPage& proof) {
@@ -92,8 +130,10 @@ void Proofs::add(const ProofPage& proof) {
 }
 
 void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
-  const Bounds blank = bounds_of(path_of(artwork.blank));
-  paper_ = paper_for(blank);
+  const ProofPaper wanted = paper_for(blank_box(artwork), size_);
+  paper_ = wanted.paper;
+  reduction_ = wanted.reduction;
+  const Bounds blank = reduced(blank_box(artwork), reduction_);
   ProofText text(lettering_, paper_.left(), paper_.right());
   int picture = picture_lines(blank);
   std::vector<Passage> passages{blank_lines(1)};
@@ -118,7 +158,7 @@ void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
 }
 
 void Proofs::add_held(const ProofPage& proof) {
-  paper_ = iso_216.front();
+  paper_ = paper_of(size_);
   ProofText text(lettering_, paper_.left(), paper_.right());
   const Fault reason = proof.held.value_or(Fault{"This item is held", "", "no reason was recorded", ""});
   std::vector<Passage> passages = text.of_held(proof.item, reason);
@@ -164,10 +204,14 @@ PageHead Proofs::head_of(const ProofPage& proof, bool is_first) const {
   return {shop_name_, is_first ? kind : kind + ", continued", number_for_people(proof.item), is_held ? alarm : grey};
 }
 
+Transform Proofs::to_page(const Artwork& artwork) const {
+  const Bounds blank = reduced(blank_box(artwork), reduction_);
+  return then(scale_by(1 / reduction_), shift_by({paper_.left() - blank.left, paper_.baseline(1) - blank.top}));
+}
+
 void Proofs::draw_ring(const Artwork& artwork, const Gauge& gauge, const Pen& pen) {
   constexpr double radius = 2.5;  // mm
-  const Bounds blank = bounds_of(path_of(artwork.blank));
-  const Point centre = gauge.at + Point{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
+  const Point centre = to_page(artwork)(gauge.at);
   const Polygon corners{centre + Point{-radius, -radius}, centre + Point{radius, -radius},
                         centre + Point{radius, radius}, centre + Point{-radius, radius}};
   canvas_.stroke(path_of(rounded_outline(corners, radius * (1 - 1e-9))), pen);
@@ -186,19 +230,20 @@ void Proofs::draw_slits(const Artwork& artwork) {
 }
 
 void Proofs::draw_picture(const Artwork& artwork) {
-  const Bounds blank = bounds_of(path_of(artwork.blank));
-  const Point shift{paper_.left() - blank.left, paper_.baseline(1) - blank.top};
-  draw_artwork(canvas_, lettering_, artwork, shift_by(shift));
+  const Transform place = to_page(artwork);
+  draw_artwork(canvas_, lettering_, artwork, place);
   if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
-    canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), shift_by(shift)), {0.15, grey, {0.3, 0.9}});
+    canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), place), {0.15, grey, {0.3, 0.9}});
   }
-  draw_measures_and_legend(blank.shifted(shift), artwork);
+  draw_measures_and_legend(bounds_of(transformed(path_of(artwork.blank), place)), artwork);
 }
 
 void Proofs::draw_measures_and_legend(const Bounds& blank, const Artwork& artwork) {
-  draw_measures(canvas_, lettering_, blank, mm_text(blank.width()), mm_text(blank.height()),
+  const Bounds true_size = blank_box(artwork);
+  draw_measures(canvas_, lettering_, blank, mm_text(true_size.width()), mm_text(true_size.height()),
                 {measures_away, body_size});
-  std::string legend = "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
+  std::string legend = reduction_ == 1 ? "" : "Scale " + scale_text(reduction_) + ". ";
+  legend += "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
   if (!artwork.kept_clear.empty()) legend += " Dashed line: kept clear.";
   if (artwork.illegible) legend += " Rings: the thinnest stroke, the narrowest counter.";
   if (!artwork.slits.empty()) legend += " Dashed ring: a slit that the beam will fill.";
@@ -209,13 +254,17 @@ void Proofs::draw_measures_and_legend(const Bounds& blank, const Artwork& artwor
 
 }  // namespace
 
+double proof_reduction(const Artwork& artwork, PaperSize paper) {
+  return paper_for(blank_box(artwork), paper).reduction;
+}
+
 Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const std::string& shop_name,
-                                    const FontLibrary& fonts) {
+                                    const FontLibrary& fonts, PaperSize paper) {
   if (pages.empty())
     return Fault{"there is nothing to make a proof of", "", "no items were named", "Name an item of the orders"};
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering.ok()) return lettering.fault();
-  Proofs proofs(*lettering, shop_name);
+  Proofs proofs(*lettering, shop_name, paper);
   for (const ProofPage& page : pages) {
     if (MaybeFault fault = immeasurable(page)) return *std::move(fault);
     proofs.add(page);

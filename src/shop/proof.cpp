@@ -107,11 +107,23 @@ MaybeFault put_pictures(Outbox& outbox, const Workroom& workroom, const std::vec
   return first == faults.end() ? std::nullopt : *first;
 }
 
+/// All plaques, many to a page.
+MaybeFault put_contact_sheet(Outbox& outbox, const Workroom& workroom, const std::vector<ProofPage>& pages,
+                             const ProofOptions& options) {
+  if (!options.contact_sheet) return std::nullopt;
+  const auto sheet = write_contact_sheet(pages, workroom.shop().name, workroom.fonts(), options.paper);
+  if (!sheet.ok()) return sheet.fault();
+  const Result<std::string> written = outbox.put("proof-contact.pdf", sheet->pdf);
+  if (!written.ok()) return written.fault();
+  const Point paper = paper_measures(options.paper);
+  return check_specimen(*written, sheet->ink, paper.x, paper.y);
+}
+
 /// Writes the pages and reads them back.
 MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem>& items, const ProofOptions& options,
                           Account& account, const Progress& progress) {
   std::vector<ProofPage> pages;
-  std::vector<const Artwork*> artworks;
+  std::vector<ProvedArtwork> artworks;
   for (const ProvedItem& item : items) {
     pages.push_back({{item.id,
                       workroom.design_of(*item.order),
@@ -128,15 +140,16 @@ MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem
     if (progress) progress(pages.size(), items.size());
   }
   for (const ProofPage& page : pages) {
-    if (page.artwork) artworks.push_back(&*page.artwork);
+    if (page.artwork) artworks.push_back({&*page.artwork, proof_reduction(*page.artwork, options.paper)});
   }
-  const Result<std::string> pdf = write_proof_pdf(pages, workroom.shop().name, workroom.fonts());
+  const Result<std::string> pdf = write_proof_pdf(pages, workroom.shop().name, workroom.fonts(), options.paper);
   if (!pdf.ok()) return pdf.fault();
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, "proof");
   if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
   if (!written.ok()) return written.fault();
   if (auto fault = check_proofs(*written, artworks)) return fault;
+  if (auto fault = put_contact_sheet(**outbox, workroom, pages, options)) return fault;
   if (auto fault = put_pictures(**outbox, workroom, pages, options, account)) return fault;
   auto files = (*outbox)->deliver();
   if (!files.ok()) return files.fault();

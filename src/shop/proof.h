@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/account.h"
+#include "paper/paper.h"
 #include "shop/shop.h"
 
 namespace ordinatio::inline shop {
@@ -13,6 +14,8 @@ struct ProofOptions {
   LedgerCall call{};
   bool pictures = false;      // one to send of each item, too: proof-1042-2.png
   int picture_width = 1'600;  // pixels
+  PaperSize paper = PaperSize::fitting;
+  bool contact_sheet = false;  // all of them small, many to a page, too: proof-contact.pdf
 };
 Result<Account> run_proof(const Shop& shop, const ProofOptions& options, const Progress& progress = {});
 /// The file of an item's picture: "proof-1042-2.png".

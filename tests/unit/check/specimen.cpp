@@ -46,7 +46,7 @@ TEST_CASE("a specimen is read back: A4, every page, the ink at true size") {
   CHECK_THAT(check_specimen(good, {inch})->why, Contains("2 pages, not 1"));
   CHECK_THAT(check_specimen(good, {inch, 2.01 * inch})->what, Contains("page 2 is not at true size"));
   CHECK_THAT(check_specimen(good, {0, 2 * inch})->what, Contains("page 1 is not at true size"));
-  CHECK_THAT(check_specimen(pdf_of({{"612 792", "72 72 72 72"}}), {inch})->what, Contains("page 1 is not A4"));
+  CHECK_THAT(check_specimen(pdf_of({{"612 792", "72 72 72 72"}}), {inch})->what, Contains("page 1 has not its size"));
   CHECK_THAT(check_specimen(good.substr(0, good.size() / 4), {inch, inch})->what, Contains("not whole"));
 }
 

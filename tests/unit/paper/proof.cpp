@@ -79,6 +79,48 @@ TEST_CASE("an item takes one A4 page, and a larger sheet only where its blank is
   CHECK(pages_in(pdf_of({proof(), proof(), held("a")})) == 3);
 }
 
+TEST_CASE("on a paper that is chosen a plaque is as large as a scale of ISO 5455 lets it be") {
+  struct Case {
+    double width, height;
+    PaperSize paper;
+    double reduction;
+    const char*
+        page;  // points; ISO 216: A5 148 × 210, A3 297 × 420 mm; ANSI/ASME Y14.1: size A 8.5 × 11 in; from memory
+  };
+  const Case cases[] = {
+      {90, 60, PaperSize::a5, 1, "[ 0 0 419.527559 595.275591 ]"},
+      {152.4, 101.6, PaperSize::a5, 2, "[ 0 0 419.527559 595.275591 ]"},
+      {200, 150, PaperSize::a5, 2, "[ 0 0 595.275591 419.527559 ]"},
+      {200, 150, PaperSize::a4, 2, "[ 0 0 595.275591 841.889764 ]"},
+      {350, 250, PaperSize::a4, 2, "[ 0 0 841.889764 595.275591 ]"},
+      {152.4, 101.6, PaperSize::letter, 1, "[ 0 0 612 792 ]"},
+      {60, 40, PaperSize::a3, 1, "[ 0 0 841.889764 1190.551181 ]"},
+      {2000, 500, PaperSize::a4, 10, "[ 0 0 841.889764 595.275591 ]"},
+  };
+  for (const Case& c : cases) {
+    INFO(c.width << " × " << c.height << ", paper " << static_cast<int>(c.paper));
+    const ProofPage page = on_blank(c.width, c.height);
+    CHECK(proof_reduction(*page.artwork, c.paper) == c.reduction);
+    const Result<std::string> pdf = write_proof_pdf({page}, "The Mill", fonts(), c.paper);
+    REQUIRE(pdf.ok());
+    CHECK(count(*pdf, std::string("/MediaBox ") + c.page) == pages_in(*pdf));
+  }
+}
+
+TEST_CASE("a contact sheet has many plaques to a page, all at one scale") {
+  std::vector<ProofPage> pages(20, proof());
+  pages.push_back(held("a"));
+  const Result<ContactSheet> sheet = write_contact_sheet(pages, "The Mill", fonts());
+  REQUIRE(sheet.ok());
+  CHECK(sheet->ink.size() == pages_in(sheet->pdf));
+  CHECK(sheet->ink.size() == 2);
+  CHECK(sheet->ink[0] > sheet->ink[1]);
+  CHECK(write_contact_sheet(pages, "The Mill", fonts())->pdf == sheet->pdf);
+  CHECK(write_contact_sheet(pages, "The Mill", fonts(), PaperSize::a3)->ink.size() == 1);
+  CHECK_FALSE(write_contact_sheet({}, "The Mill", fonts()).ok());
+  CHECK_FALSE(write_contact_sheet({on_blank(9'000, 60)}, "The Mill", fonts()).ok());
+}
+
 TEST_CASE("a long list of changes goes on on further pages") {
   ProofPage page = proof();
   for (std::size_t i = 0; i < 150; ++i) {

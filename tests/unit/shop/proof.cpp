@@ -35,10 +35,10 @@ TEST_CASE("proofs are read back: every artwork once, at true size") {
   const Artwork small = square(10), large = square(12);
   const auto pdf = write_proof_pdf({page("1-1", small), page("2-1", std::nullopt), page("3-1", large)}, "Mill", fonts);
   REQUIRE(pdf.ok());
-  CHECK_FALSE(check_proofs(*pdf, {&small, &large}));
-  CHECK_THAT(check_proofs(*pdf, {&large, &small})->what, Contains("artwork 1 is not what will be engraved"));
-  CHECK_THAT(check_proofs(*pdf, {&small})->what, Contains("every artwork once"));
-  CHECK_THAT(check_proofs(pdf->substr(0, pdf->size() / 2), {&small, &large})->what, Contains("not whole"));
+  CHECK_FALSE(check_proofs(*pdf, {{&small}, {&large}}));
+  CHECK_THAT(check_proofs(*pdf, {{&large}, {&small}})->what, Contains("artwork 1 is not what will be engraved"));
+  CHECK_THAT(check_proofs(*pdf, {{&small}})->what, Contains("every artwork once"));
+  CHECK_THAT(check_proofs(pdf->substr(0, pdf->size() / 2), {{&small}, {&large}})->what, Contains("not whole"));
 }
 
 TEST_CASE("a proof rings a slit that is warned of, and only that") {
