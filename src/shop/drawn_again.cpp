@@ -73,27 +73,30 @@ Result<Manifest> manifest_drawing(const Shop& shop, const LedgerSheet& sheet, co
 /// Items on their way to the pockets of a bed.
 class Redrawing {
  public:
-  Redrawing(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet, Frame frame)
+  Redrawing(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet, const Frame& frame)
       : workroom_(workroom),
         ledger_(ledger),
         sheet_(sheet),
-        frame_(std::move(frame)),
+        before_(frame),
+        frame_(frame),
         typesetter_(workroom.fonts()),
         not_engraved_(pieces_not_engraved(workroom)) {}
   MaybeFault add(const LedgerPlacement& placement, const std::optional<SheetItem>& anew);
   Result<Sheet> build(const std::string& name, int number);
 
  private:
+  void turn_what_was_left();
   MaybeFault lay(const Manifest& manifest, int before, const LedgerPlacement& placement, SheetItem item, bool is_anew);
 
   Workroom& workroom_;
   Ledger& ledger_;
   const LedgerSheet& sheet_;
-  Frame frame_;
+  Frame before_, frame_;
   Typesetter typesetter_;
   std::map<std::string, Fault> not_engraved_;
   std::vector<SheetItem> items_;
   std::vector<int> pockets_;
+  std::map<int, int> left_;  // pockets that were left, each for which
   std::map<std::string, std::string> designs_;
 };
 
@@ -124,6 +127,7 @@ MaybeFault Redrawing::lay(const Manifest& manifest, int before, const LedgerPlac
   const auto now = std::ranges::find(frame_.pockets, placement.pocket, &Pocket::number);
   if (was != manifest.pockets.end() && now != frame_.pockets.end() && (is_anew || before != placement.pocket)) {
     now->turned = was->turned;
+    if (before != placement.pocket) left_[before] = placement.pocket;
     const Bounds box = bounds_of(path_of(item.artwork.blank));
     if (!lies_in(*now, box.width(), box.height(), frame_.plan.jig)) {
       const double width = now->turned ? box.height() : box.width(), height = now->turned ? box.width() : box.height();
@@ -139,7 +143,19 @@ MaybeFault Redrawing::lay(const Manifest& manifest, int before, const LedgerPlac
   return std::nullopt;
 }
 
+/// A pocket that was left lies as the one that was taken: so the way back leads to the same bed.
+void Redrawing::turn_what_was_left() {
+  for (const auto& [left, taken] : left_) {
+    if (std::ranges::find(pockets_, left) != pockets_.end()) continue;
+    const auto empty = std::ranges::find(frame_.pockets, left, &Pocket::number);
+    if (empty != frame_.pockets.end()) {
+      empty->turned = std::ranges::find(before_.pockets, taken, &Pocket::number)->turned;
+    }
+  }
+}
+
 Result<Sheet> Redrawing::build(const std::string& name, int number) {
+  turn_what_was_left();
   std::erase_if(designs_, [&](const auto& design) {
     return std::ranges::none_of(items_, [&](const SheetItem& item) { return item.item.design == design.first; });
   });

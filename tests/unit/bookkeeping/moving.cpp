@@ -162,6 +162,40 @@ TEST_CASE("a move is not taken back into a pocket that something else has by now
   check_alike(shop);
 }
 
+TEST_CASE("an item lies in its new pocket as it lay in its own: upright among others that lie along") {
+  const LedgerShop shop(false);
+  shop.write("templates/upright.toml",
+             "[blank]\nwidth = 40\nheight = 60\n[clear]\nmargin = 3\n[text]\ncap_height = { min = 2, max = 8 }\n");
+  done(shop.intake(head + "1042,Ada,1,\n1043,Bo,1,upright\n"));
+  DayOptions options;
+  options.date = "2026-11-25", options.workers = 1, options.call = shop.call("day");
+  Shop with_board = shop.shop();
+  Jig& jig = with_board.plan.jig;
+  jig.fill_bed = false, jig.columns = 2, jig.rows = 2, jig.pitch_x = 80, jig.pitch_y = 55, jig.first = {20, 20};
+  jig.pocket_width = 61, jig.pocket_height = 41;
+  done(run_day(with_board, options));
+  REQUIRE(shop.manifest("sheet-001").items.size() == 2);
+  const Files before = files_of(shop);
+  const auto way = [&](const std::string& item) {
+    for (const ManifestItem& one : shop.manifest("sheet-001").items) {
+      if (one.item.id == item) return one.to_bed(Point{40, 0}) - one.to_bed(Point{});
+    }
+    return Point{};
+  };
+  const Point along = way("1042-1"), upright = way("1043-1");
+  CHECK(length(along - upright) > 1);
+  done(move(shop, "1042-1", 2));
+  CHECK(length(way("1042-1") - along) < 1e-9);
+  CHECK(length(way("1043-1") - upright) < 1e-9);
+  check_alike(shop);
+  done(move(shop, "1043-1", 4));
+  CHECK(length(way("1043-1") - upright) < 1e-9);
+  check_alike(shop);
+  done(shop.undo("1043-1"));
+  done(shop.undo("1042-1"));
+  CHECK(files_of(shop) == before);
+}
+
 TEST_CASE("an item goes on another piece in its pocket, and back") {
   const LedgerShop shop;
   shop.write("blanks.csv", "id,width,height\nS-1,,\nS-2,,\nS-3,,\nS-4,52,38\n");
