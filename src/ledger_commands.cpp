@@ -176,7 +176,7 @@ void LedgerCommands::add_move(CLI::App& app) {
       ->type_name("ITEM");
   CLI::Option* pocket =
       command->add_option("--pocket", move_.pocket, "of the same sheet; what lies in it comes into the item's own")
-          ->type_name("POCKET");
+          ->type_name("NUMBER");
   CLI::Option* piece =
       command->add_option("--piece", move_.piece, "a free piece, on which it is set anew in its pocket")
           ->excludes(pocket)

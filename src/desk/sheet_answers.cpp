@@ -64,6 +64,10 @@ Response show_sheet(WorkshopDesk& desk, const Request& request) {
     shape["width"] = drawn.ok() ? drawn->frame.plan.machine.width : machine.width;
     shape["height"] = drawn.ok() ? drawn->frame.plan.machine.height : machine.height;
     shape["places"] = places_of(ledger, *sheet);
+    shape["pockets"] = Json::array();
+    if (drawn.ok()) {
+      for (const Pocket& pocket : drawn->frame.pockets) shape["pockets"].push_back(pocket.number);
+    }
     shape["files"] = files_of(*sheet);
     shape["story"] = shape_of(ledger.story_of_sheet(*sheet));
     return answer_of(shape);

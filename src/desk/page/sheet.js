@@ -1,6 +1,7 @@
 // In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
 // wrong, its files.
 import { wentWrong } from './item_acts.js';
+import { dragItems, moveItem } from './move.js';
 import { called, change, choice, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
@@ -18,13 +19,14 @@ function lightUp(bed, places) {
     side.addEventListener('pointerleave', () => light());
   }
   places.addEventListener('focusin', (event) => light(of(event)));
-  bed.addEventListener('click', (event) => of(event) && find(places, of(event))?.querySelector('a').focus());
+  bed.addEventListener('click', (event) => find(places, of(event))?.querySelector('a').focus());
 }
 
-function placeLine({ pocket, state, piece, item }) {
+function placeLine({ pocket, state, piece, item }, sheet) {
   const wrong = () => wentWrong({ ...item, piece: item.piece || piece });
   return h('li', { 'data-pocket': pocket }, h('span.pocket-number', unseen(`${t`sheet.pocket`} `), pocket),
     h('div', itemLink(item), ' ', stateMark(state), words(item.words), piece && small(t('item.piece', { piece }))),
+    state === 'on sheet' && press([t`move`, unseen(` ${called(item)}`)], () => moveItem(item, sheet), { id: `move-${pocket}`, class: 'small' }),
     ['on sheet', 'engraved'].includes(state) && press([t`wrong`, unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' }));
 }
 
@@ -59,14 +61,15 @@ const files = (sheet) => sheet.files?.length > 0 && section(t`sheet.files`, list
 export async function sheetPage({ name }) {
   const sheet = await get('sheet', { name });
   const bed = view(sheet.picture, t('sheet.picture', { sheet: sheet.name, n: sheet.places.length }));
-  const places = h('ol.places', sheet.places.map(placeLine));
+  const places = h('ol.places', sheet.places.map((one) => placeLine(one, sheet)));
   lightUp(bed, places);
+  dragItems(bed, sheet);
   const waiting = sheet.places.filter((one) => one.state === 'on sheet');
   return [sheet.name, spread('sheet',
     [h('header', heading(numeral(sheet.name)),
       h('p.facts', [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t`sheets.planned`].filter(Boolean).map((one) => h('span', one)))),
     sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
-    h('figure.bed-figure', bed), files(sheet)],
+    h('figure.bed-figure', bed), sheet.pockets.length > 1 && hint(t`move.hint`), files(sheet)],
     [section(t`sheet.bed`, waiting.length ? [engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
       row(press(t`sheet.undo`, () => undoLast(sheet.name), { id: 'sheet-undo' }))),
     section(t`sheet.pockets`, places), storyList(sheet.story ?? [])])];

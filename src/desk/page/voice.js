@@ -103,12 +103,12 @@ export async function change(path, ask, text) {
 export const correct = (item, what, value = '', name = what) =>
   change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
-/// A question, where material would be lost. Answers what was filled in, or null where it is called off.
-export function question(title, text, yes, fields = []) {
+/// A question, where material would be lost or a choice is asked for. Answers what was filled in, or null where it is called off.
+export function question(title, text, yes, fields = [], kind = 'grave') {
   return new Promise((answer) => {
     let chosen = null;
     const form = h('form', h('h2', title), h('p', { id: 'question-text' }, text), fields,
-      row(giver(yes, 'grave'), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t`question.no`)));
+      row(giver(yes, kind), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t`question.no`)));
     const dialog = h('dialog', { 'aria-label': title, 'aria-describedby': 'question-text' }, form);
     form.addEventListener('submit', (event) => {
       event.preventDefault();
