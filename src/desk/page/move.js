@@ -5,64 +5,57 @@ import { called, change, correct, field, get, question, select, showFault, t } f
 const open = ({ pockets, places }) => new Map(pockets.map((pocket) => [pocket, places.find((one) => one.pocket === pocket && one.state !== 'withdrawn')])
   .filter(([, there]) => !there || there.state === 'on sheet'));
 
-const move = (item, to, what) => change('move', { item: called(item), ...to }, t(`move.${what}.done`, { item, ...to }));
+const move = (item, to) => change('move', { item: called(item), ...to }, t(`move.${to.pocket ? 'pocket' : 'piece'}.done`, { item, ...to }));
 
 export async function moveItem(item, sheet) {
   const { pieces } = await get('suiting', { item: item.number });
   const pockets = [...open(sheet)].filter(([pocket]) => item.pocket && pocket !== item.pocket);
   const ways = [
-    ...pockets.map(([pocket, there]) => [t(there ? 'move.swap' : 'move.free', { pocket, item: there?.item }), () => move(item, { pocket }, 'pocket')]),
-    ...pieces.map((piece) => [t('move.piece', { piece }), () => move(item, { piece }, 'piece')]),
+    ...pockets.map(([pocket, there]) => [t(there ? 'move.swap' : 'move.free', { pocket, item: there?.item }), () => move(item, { pocket })]),
+    ...pieces.map((piece) => [t('move.piece', { piece }), () => move(item, { piece })]),
     [t`move.off`, () => correct(item, 'take-off')]];
-  const where = select('0', ways.map(([name], way) => [String(way), name]));
-  where.name = 'way';
-  const chosen = await question(t('move.title', { item }), t`move.text`, t`move.go`, [field('move-where', t`move.where`, where)], '');
-  if (chosen) await ways[chosen.way][1]();
+  const where = select('0', ways.map(([name], way) => [`${way}`, name]));
+  if (await question(t('move.title', { item }), t`move.text`, t`move.go`, [field('move-where', t`move.where`, where)], '')) await ways[where.value][1]();
 }
-
-const least = 6;  // px: less is a click
 
 /// By mouse, pen or finger.
 export function dragItems(bed, sheet) {
   const pockets = open(sheet);
-  const nodeOf = (pocket) => bed.querySelector(`[data-pocket="${pocket}"]`);
-  for (const [pocket, there] of pockets) if (there) nodeOf(pocket)?.classList.add('movable');
-  let held, aim;
-  const at = (node) => {
-    aim?.classList.remove('lit');
-    aim = node;
-    aim?.classList.add('lit');
+  for (const node of bed.querySelectorAll('.pocket')) node.classList.toggle('movable', !!pockets.get(+node.dataset.pocket));
+  let from, x, y, ghost, to;
+  const aim = (node) => {
+    to?.classList.remove('lit');
+    to = node;
+    to?.classList.add('lit');
   };
-  const letGo = () => {
-    at();
-    held?.ghost?.remove();
-    held?.node.classList.remove('left');
-    held = null;
+  const end = () => {
+    aim();
+    ghost?.remove();
+    from?.classList.remove('left');
+    from = ghost = null;
   };
-  bed.addEventListener('pointerdown', (event) => {
-    const node = event.target.closest('.movable');
-    if (node && event.isPrimary && !event.button) held = { node, x: event.clientX, y: event.clientY };
+  const on = (name, act) => bed.addEventListener(`pointer${name}`, act);
+  on('down', (event) => {
+    if (event.isPrimary && !event.button) [from, x, y] = [event.target.closest('.movable'), event.clientX, event.clientY];
   });
-  bed.addEventListener('pointermove', (event) => {
-    if (!held) return;
-    const [across, down] = [event.clientX - held.x, event.clientY - held.y];
-    if (!held.ghost) {
-      if (Math.hypot(across, down) < least) return;
-      bed.setPointerCapture(event.pointerId);
-      held.ghost = held.node.cloneNode(true);
-      held.ghost.classList.add('held');
-      held.node.classList.add('left');
-      held.node.parentNode.append(held.ghost);
+  on('move', ({ clientX, clientY, pointerId }) => {
+    if (!from || (!ghost && Math.hypot(clientX - x, clientY - y) < 6)) return;  // px: less is a click
+    if (!ghost) {
+      bed.setPointerCapture(pointerId);
+      ghost = from.cloneNode(true);
+      ghost.classList.add('held');
+      from.classList.add('left');
+      from.parentNode.append(ghost);
     }
-    const { a } = held.ghost.ownerSVGElement.getScreenCTM();
-    held.ghost.setAttribute('transform', `translate(${across / a} ${down / a})`);
-    const under = document.elementFromPoint(event.clientX, event.clientY)?.closest('.bed .pocket');
-    at(under !== held.node && pockets.has(Number(under?.dataset.pocket)) ? under : null);
+    const { a } = ghost.getScreenCTM();
+    ghost.setAttribute('transform', `translate(${(clientX - x) / a} ${(clientY - y) / a})`);
+    const under = document.elementFromPoint(clientX, clientY)?.closest('.bed .pocket');
+    aim(under !== from && pockets.has(+under?.dataset.pocket) ? under : null);
   });
-  bed.addEventListener('pointerup', () => {
-    const from = pockets.get(Number(held?.node.dataset.pocket)), to = aim?.dataset.pocket;
-    letGo();
-    if (from && to) move(from.item, { pocket: Number(to) }, 'pocket').catch(showFault);
+  on('up', () => {
+    const item = pockets.get(+from?.dataset.pocket)?.item, pocket = +to?.dataset.pocket;
+    end();
+    if (item && pocket) move(item, { pocket }).catch(showFault);
   });
-  bed.addEventListener('pointercancel', letGo);
+  on('cancel', end);
 }

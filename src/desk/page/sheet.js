@@ -26,8 +26,8 @@ function placeLine({ pocket, state, piece, item }, sheet) {
   const wrong = () => wentWrong({ ...item, piece: item.piece || piece });
   return h('li', { 'data-pocket': pocket }, h('span.pocket-number', unseen(`${t`sheet.pocket`} `), pocket),
     h('div', itemLink(item), ' ', stateMark(state), words(item.words), piece && small(t('item.piece', { piece }))),
-    state === 'on sheet' && press([t`move`, unseen(` ${called(item)}`)], () => moveItem(item, sheet), { id: `move-${pocket}`, class: 'small' }),
-    ['on sheet', 'engraved'].includes(state) && press([t`wrong`, unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' }));
+    h('span', state === 'on sheet' && press([t`move`, unseen(` ${called(item)}`)], () => moveItem(item, sheet), { id: `move-${pocket}`, class: 'small' }), ' ',
+      ['on sheet', 'engraved'].includes(state) && press([t`wrong`, unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' })));
 }
 
 function engravedForm(sheet, numbers) {

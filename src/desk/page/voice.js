@@ -83,7 +83,7 @@ export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
   if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t`work.to_sheets`)));
   if (undo.length) content.push(press(t`undo`, () => takeBack(undo, t('undo.done', { what: text }))));
   show(...content);
-  say(undo.length ? `${text} ${t`undo.offered`}` : text);
+  say([text, ...(answer.account?.warnings ?? []), undo.length && t`undo.offered`].filter(Boolean).join(' '));
 }
 
 async function takeBack(subjects, text) {
