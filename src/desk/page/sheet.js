@@ -1,8 +1,7 @@
 // In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
 // wrong, its files.
 import { wentWrong } from './item_acts.js';
-import { dragItems, moveItem } from './move.js';
-import { called, change, choice, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
+import { called, change, choice, correct, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, showFault, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
@@ -20,6 +19,63 @@ function lightUp(bed, places) {
   }
   places.addEventListener('focusin', (event) => light(of(event)));
   bed.addEventListener('click', (event) => find(places, of(event))?.querySelector('a').focus());
+}
+
+const lying = ({ places }, pocket) => places.find((one) => one.pocket === +pocket && one.state === 'on sheet')?.item;
+const move = (item, to) => change('move', { item: called(item), ...to }, t(`move.${to.pocket ? 'pocket' : 'piece'}.done`, { item, ...to }));
+
+/// An item goes to another pocket, on another piece, or waits again.
+async function moveItem(item, sheet) {
+  const { pieces } = await get('suiting', { item: item.number });
+  const ways = [
+    ...sheet.pockets.filter((pocket) => pocket !== item.pocket).map((pocket) => {
+      const there = lying(sheet, pocket);
+      return [t(there ? 'move.swap' : 'move.free', { pocket, item: there }), () => move(item, { pocket })];
+    }),
+    ...pieces.map((piece) => [t('move.piece', { piece }), () => move(item, { piece })]),
+    [t`move.off`, () => correct(item, 'take-off')]];
+  const where = select('0', ways.map(([name], way) => [`${way}`, name]));
+  if (await question(t('move.title', { item }), t`move.text`, t`move.go`, [field('move-where', t`move.where`, where)], '')) await ways[where.value][1]();
+}
+
+/// The same by mouse, pen or finger.
+function dragItems(bed, sheet) {
+  let from, item, x, y, ghost, to;
+  const on = (name, act) => bed.addEventListener(`pointer${name}`, act);
+  const aim = (node) => {
+    to?.classList.remove('lit');
+    to = node;
+    to?.classList.add('lit');
+  };
+  const end = () => {
+    aim();
+    ghost?.remove();
+    item = ghost = null;
+  };
+  on('down', (event) => {
+    from = event.isPrimary && !event.button && event.target.closest('.pocket');
+    item = from && lying(sheet, from.dataset.pocket);
+    [x, y] = [event.clientX, event.clientY];
+  });
+  on('move', ({ clientX, clientY, pointerId }) => {
+    const [across, down] = [clientX - x, clientY - y];
+    if (!item || (!ghost && Math.hypot(across, down) < 6)) return;  // px: less is a click
+    if (!ghost) {
+      bed.setPointerCapture(pointerId);
+      ghost = from.cloneNode(true);
+      ghost.classList.add('held');
+      from.parentNode.append(ghost);
+    }
+    const { a } = ghost.getScreenCTM();
+    ghost.setAttribute('transform', `translate(${across / a} ${down / a})`);
+    const under = document.elementFromPoint(clientX, clientY)?.closest('.bed .pocket');
+    aim(under !== from && sheet.pockets.includes(+under?.dataset.pocket) ? under : null);
+  });
+  on('up', () => {
+    if (to) move(item, { pocket: +to.dataset.pocket }).catch(showFault);
+    end();
+  });
+  on('cancel', end);
 }
 
 function placeLine({ pocket, state, piece, item }, sheet) {
