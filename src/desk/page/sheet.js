@@ -22,16 +22,13 @@ function lightUp(bed, places) {
 }
 
 const lying = ({ places }, pocket) => places.find((one) => one.pocket === +pocket && one.state === 'on sheet')?.item;
-const move = (item, to) => change('move', { item: called(item), ...to }, t(`move.${to.pocket ? 'pocket' : 'piece'}.done`, { item, ...to }));
+const move = (item, to) => change('move', { item: called(item), ...to }, t('move.done', { item }));
 
-/// An item goes to another pocket, on another piece, or waits again.
 async function moveItem(item, sheet) {
   const { pieces } = await get('suiting', { item: item.number });
   const ways = [
-    ...sheet.pockets.filter((pocket) => pocket !== item.pocket).map((pocket) => {
-      const there = lying(sheet, pocket);
-      return [t(there ? 'move.swap' : 'move.free', { pocket, item: there }), () => move(item, { pocket })];
-    }),
+    ...sheet.pockets.filter((pocket) => pocket !== item.pocket).map((pocket) =>
+      [t('move.pocket', { pocket, item: lying(sheet, pocket) ?? t`move.free` }), () => move(item, { pocket })]),
     ...pieces.map((piece) => [t('move.piece', { piece }), () => move(item, { piece })]),
     [t`move.off`, () => correct(item, 'take-off')]];
   const where = select('0', ways.map(([name], way) => [`${way}`, name]));
@@ -41,7 +38,6 @@ async function moveItem(item, sheet) {
 /// The same by mouse, pen or finger.
 function dragItems(bed, sheet) {
   let from, item, x, y, ghost, to;
-  const on = (name, act) => bed.addEventListener(`pointer${name}`, act);
   const aim = (node) => {
     to?.classList.remove('lit');
     to = node;
@@ -52,38 +48,40 @@ function dragItems(bed, sheet) {
     ghost?.remove();
     item = ghost = null;
   };
-  on('down', (event) => {
-    from = event.isPrimary && !event.button && event.target.closest('.pocket');
-    item = from && lying(sheet, from.dataset.pocket);
-    [x, y] = [event.clientX, event.clientY];
+  Object.assign(bed, {
+    onpointerdown(event) {
+      from = event.target.closest('.pocket');
+      item = event.isPrimary && !event.button && from && lying(sheet, from.dataset.pocket);
+      [x, y] = [event.clientX, event.clientY];
+    },
+    onpointermove({ clientX, clientY, pointerId }) {
+      const [across, down] = [clientX - x, clientY - y];
+      if (!item || (!ghost && Math.hypot(across, down) < 6)) return;  // px: less is a click
+      if (!ghost) {
+        bed.setPointerCapture(pointerId);
+        ghost = from.cloneNode(true);
+        ghost.style.pointerEvents = 'none';
+        from.parentNode.append(ghost);
+      }
+      const { a } = ghost.getScreenCTM();
+      ghost.setAttribute('transform', `translate(${across / a} ${down / a})`);
+      const under = document.elementFromPoint(clientX, clientY)?.closest('.bed .pocket');
+      aim(under !== from && sheet.pockets.includes(+under?.dataset.pocket) ? under : null);
+    },
+    onpointerup() {
+      if (to) move(item, { pocket: +to.dataset.pocket }).catch(showFault);
+      end();
+    },
+    onpointercancel: end,
   });
-  on('move', ({ clientX, clientY, pointerId }) => {
-    const [across, down] = [clientX - x, clientY - y];
-    if (!item || (!ghost && Math.hypot(across, down) < 6)) return;  // px: less is a click
-    if (!ghost) {
-      bed.setPointerCapture(pointerId);
-      ghost = from.cloneNode(true);
-      ghost.classList.add('held');
-      from.parentNode.append(ghost);
-    }
-    const { a } = ghost.getScreenCTM();
-    ghost.setAttribute('transform', `translate(${across / a} ${down / a})`);
-    const under = document.elementFromPoint(clientX, clientY)?.closest('.bed .pocket');
-    aim(under !== from && sheet.pockets.includes(+under?.dataset.pocket) ? under : null);
-  });
-  on('up', () => {
-    if (to) move(item, { pocket: +to.dataset.pocket }).catch(showFault);
-    end();
-  });
-  on('cancel', end);
 }
 
 function placeLine({ pocket, state, piece, item }, sheet) {
-  const wrong = () => wentWrong({ ...item, piece: item.piece || piece });
+  const act = (name, work) => press([t(name), unseen(` ${called(item)}`)], work, { id: `${name}-${pocket}`, class: 'small' });
   return h('li', { 'data-pocket': pocket }, h('span.pocket-number', unseen(`${t`sheet.pocket`} `), pocket),
     h('div', itemLink(item), ' ', stateMark(state), words(item.words), piece && small(t('item.piece', { piece }))),
-    h('span', state === 'on sheet' && press([t`move`, unseen(` ${called(item)}`)], () => moveItem(item, sheet), { id: `move-${pocket}`, class: 'small' }), ' ',
-      ['on sheet', 'engraved'].includes(state) && press([t`wrong`, unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' })));
+    row(state === 'on sheet' && act('move', () => moveItem(item, sheet)),
+      ['on sheet', 'engraved'].includes(state) && act('wrong', () => wentWrong({ ...item, piece: item.piece || piece }))));
 }
 
 function engravedForm(sheet, numbers) {

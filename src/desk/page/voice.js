@@ -103,7 +103,7 @@ export async function change(path, ask, text) {
 export const correct = (item, what, value = '', name = what) =>
   change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
-/// A question, where material would be lost or a choice is asked for. Answers what was filled in, or null where it is called off.
+/// A question, where material would be lost. Answers what was filled in, or null where it is called off.
 export function question(title, text, yes, fields = [], kind = 'grave') {
   return new Promise((answer) => {
     let chosen = null;
