@@ -60,7 +60,9 @@ async function choose(page, pocket, way) {
   await page.waitForSelector('#move-where');
   await judge(page, 'where an item may go');
   await tabTo(page, '#move-where');
-  await page.keyboard.type(way);
+  const chosen = () => page.locator('#move-where').evaluate((select) => select.selectedOptions[0].text);
+  for (let i = 0; i < 30 && !(await chosen()).startsWith(way); ++i) await page.keyboard.press('ArrowDown');
+  check((await chosen()).startsWith(way), `there is no ${way}`);
   await page.keyboard.press('Tab');
   await page.keyboard.press('Enter');
   await page.waitForSelector('dialog', { state: 'detached' });

@@ -73,6 +73,7 @@ function dragItems(bed, sheet) {
       end();
     },
     onpointercancel: end,
+    ontouchmove: (event) => item && event.preventDefault(),
   });
 }
 
