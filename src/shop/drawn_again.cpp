@@ -62,6 +62,7 @@ Result<Manifest> manifest_drawing(const Shop& shop, const LedgerSheet& sheet, co
                                   const std::string& item) {
   for (const std::string& name : manifests_of(sheet)) {
     Result<Manifest> manifest = manifest_in(shop, sheet, name);
+    if (!manifest.ok() && manifest.fault().cause == Fault::Cause::machine) return manifest;
     if (!manifest.ok()) continue;
     const Result<ManifestItem> drawn = find_item(*manifest, item);
     if (drawn.ok() && drawn->hash == placement.hash && drawn->piece.id == placement.blank) return manifest;
