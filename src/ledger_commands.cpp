@@ -11,6 +11,7 @@ void LedgerCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_answer(app);
   add_corrections(app);
   add_setting(app);
+  add_move(app);
   add_let_go(app);
   add_undo(app);
   add_approve(app);
@@ -102,6 +103,8 @@ void LedgerCommands::add_corrections(CLI::App& app) {
   add("first", "Put an item first in line", What::first, "ordinatio first 1002-2", "it leads the next day's sheets");
   add("cancel", "Cancel an item: it is not made, or what is made of it has no customer", What::cancel,
       "ordinatio cancel 1002-2 --reason \"asked by the customer\"", "undo 1002-2 takes it back");
+  add("take-off", "Take an item off its sheet: it waits again, and its piece is free", What::take_off,
+      "ordinatio take-off 1002-2", "the sheet's files are written anew without it");
 }
 
 namespace {
@@ -162,6 +165,29 @@ void LedgerCommands::add_setting(CLI::App& app) {
       correction_.setting = *std::move(wish);
       return run_correction(shop, correction_);
     });
+  });
+}
+
+void LedgerCommands::add_move(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("move", "Lay an item of a sheet into another pocket, or on another piece");
+  command->group(ledger_commands);
+  command->add_option("ITEM", move_.item, "the item, such as 1002-2, or 1002-2/M with its check character")
+      ->required()
+      ->type_name("ITEM");
+  CLI::Option* pocket =
+      command->add_option("--pocket", move_.pocket, "of the same sheet; what lies in it comes into the item's own")
+          ->type_name("NUMBER");
+  CLI::Option* piece =
+      command->add_option("--piece", move_.piece, "a free piece, on which it is set anew in its pocket")
+          ->excludes(pocket)
+          ->type_name("BLANK");
+  add_ledger_options(command, *common_);
+  show_examples(*command, {{"ordinatio move 1002-2 --pocket 7", "the sheet's files are written anew"},
+                           {"ordinatio move 1002-2 --piece S-12", "the piece that it lay on is free again"}});
+  command->callback([this, pocket, piece] {
+    if (pocket->empty() && piece->empty()) throw CLI::RequiredError("--pocket or --piece");
+    move_.call = ledger_call(*common_);
+    run("", [this](const Shop& shop) { return run_move(shop, move_); });
   });
 }
 

@@ -22,6 +22,7 @@ class LedgerCommands {
   void add_corrections(CLI::App& app);
   void add_setting(CLI::App& app);
   CLI::App* add_correction(CLI::App& app, const char* name, const char* about, CorrectionOptions::What what);
+  void add_move(CLI::App& app);
   void add_let_go(CLI::App& app);
   void add_undo(CLI::App& app);
   void add_approve(CLI::App& app);
@@ -44,6 +45,7 @@ class LedgerCommands {
   std::string answer_word_;
   CorrectionOptions correction_;
   SettingTyped setting_;
+  MoveOptions move_;
   LetGoOptions let_go_;
   UndoOptions undo_;
   ItemsOptions items_;

@@ -21,9 +21,9 @@ std::string in_words(const SheetItem& item) {
 }
 
 Fault mixed(const SheetItem& one, const SheetItem& other) {
-  return {
-      "items of one sheet need different settings of the machine", "", in_words(one) + "; " + in_words(other),
-      "Take one of them off the sheet: with a ledger, ordinatio hold and then release; the next day lays them apart"};
+  return {"items of one sheet need different settings of the machine", "", in_words(one) + "; " + in_words(other),
+          "Name another piece, or take one of them off the sheet: with a ledger, ordinatio take-off; the next day lays "
+          "them apart"};
 }
 
 bool are_alike(const SheetItem& a, const SheetItem& b) {

@@ -30,12 +30,21 @@ Result<Account> run_answer(const Shop& shop, const AnswerOptions& options);
 struct CorrectionOptions {
   LedgerCall call{};
   std::string item;  // as typed, with or without its check character
-  enum class What { words, hold, release, pin, first, cancel, setting } what = What::words;
+  enum class What { words, hold, release, pin, first, cancel, take_off, setting } what = What::words;
   std::string value = {};    // the words, the reason, the blank (empty: none); else empty
   SettingWish setting = {};  // what is wished; what it says nothing of stays as it was wished before
   bool as_designed = false;  // nothing that was wished before stays
 };
 Result<Account> run_correction(const Shop& shop, const CorrectionOptions& options);
+
+/// An item of a sheet that is to lie in another pocket of it, or be made of another measured piece in its own.
+struct MoveOptions {
+  LedgerCall call{};
+  std::string item;           // as typed
+  std::optional<int> pocket;  // free, or of an item that then has this one's
+  std::string piece = {};     // where no pocket is named
+};
+Result<Account> run_move(const Shop& shop, const MoveOptions& options);
 
 struct ItemsOptions {
   LedgerCall call{};

@@ -72,17 +72,22 @@ MaybeFault release(Ledger& ledger, const LedgerItem& item, Account& account) {
 MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& options, Account& account) {
   using What = CorrectionOptions::What;
   if (options.what == What::setting) return set_item(shop, ledger, options, account);
-  constexpr const char* verbs[] = {"Change the words of", "Hold", "Let go", "Pin", "Put first in line", "Cancel"};
+  constexpr const char* verbs[] = {"Change the words of", "Hold",   "Let go",  "Pin",
+                                   "Put first in line",   "Cancel", "Take off"};
   const auto item = item_meant(ledger, options.call, options.item, verbs[static_cast<int>(options.what)]);
   if (!item.ok()) return item.fault();
   const bool cancels = options.what == What::cancel;
-  const bool takes_off = options.what == What::words || options.what == What::hold || cancels;
+  const bool is_taken_off = options.what == What::take_off;
+  const auto lies = ledger.placement_of(item->id);
+  const std::string lay = lies ? lies->blank : "";
+  const bool takes_off = options.what == What::words || options.what == What::hold || cancels || is_taken_off;
   if (cancels) {
     if (auto fault = may_be_cancelled(*item)) return fault;
   }
+  if (is_taken_off && is_waiting(item->state)) return not_on_sheet(*item);
   if (item->state == ItemState::on_sheet && takes_off) {
-    account.warnings.push_back(
-        take_off_sheet(ledger, *ledger.placement_of(item->id), cancels ? "it was cancelled" : "it was corrected"));
+    const char* why = cancels ? "it was cancelled" : is_taken_off ? "it was taken off" : "it was corrected";
+    account.warnings.push_back(take_off_sheet(ledger, *lies, why));
   } else if (!is_waiting(item->state) && !(cancels && item->state == ItemState::engraved)) {
     return too_late(ledger, *item);
   }
@@ -106,6 +111,10 @@ MaybeFault correct(const Shop& shop, Ledger& ledger, const CorrectionOptions& op
     case What::first:
       ledger.set_first(*item, true);
       account.told.emplace_back("it is first in line");
+      return std::nullopt;
+    case What::take_off:
+      ledger.set_state(*item, ItemState::received);
+      account.told.emplace_back(lay.empty() ? "it waits again" : "it waits again, and piece " + lay + " is free");
       return std::nullopt;
     case What::setting:
       break;  // done above
@@ -203,6 +212,12 @@ void tell_undone(Ledger& ledger, const std::string& name, const Ledger::Undone& 
     const LedgerItem item = *ledger.item(id);
     account.told.push_back("  " + named_with_words(item) + " is " + std::string(name_of(item.state)) +
                            (item.state == ItemState::cancelled ? "" : " again"));
+  }
+  for (const std::int64_t id : undone.moved) {
+    const LedgerPlacement lies = *ledger.placement_of(id);
+    account.warnings.push_back(
+        "Put " + (lies.blank.empty() ? with_check(ledger.item(id)->number) : "piece " + lies.blank) + " into pocket " +
+        std::to_string(lies.pocket) + " of " + ledger.sheet(lies.sheet)->name + " again");
   }
 }
 

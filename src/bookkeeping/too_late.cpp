@@ -12,8 +12,13 @@ Fault too_late(Ledger& ledger, const LedgerItem& item) {
   return {"it is too late for that", item.number, "the item is " + where,
           item.state == ItemState::cancelled ? "Take that back first: ordinatio undo " + with_check(item.number)
           : item.state == ItemState::on_sheet
-              ? "Take it off its sheet first: ordinatio hold " + with_check(item.number)
+              ? "Take it off its sheet first: ordinatio take-off " + with_check(item.number)
               : "Have it made again: ordinatio remake " + with_check(item.number) + " (--text for other words)"};
+}
+
+Fault not_on_sheet(const LedgerItem& item) {
+  return {"it lies on no sheet", item.number, "it is " + std::string(name_of(item.state)),
+          "There is nothing to do: the next day's sheets are laid with what waits"};
 }
 
 }  // namespace ordinatio::inline bookkeeping

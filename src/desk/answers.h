@@ -63,6 +63,10 @@ Response show_panes(WorkshopDesk& desk, const Request& request);
 Response begin_panes(WorkshopDesk& desk, const Request& request);
 Response show_sample_faces(WorkshopDesk& desk, const Request& request);
 
+// ---- move_answers.cpp ----
+Response show_suiting(WorkshopDesk& desk, const Request& request);
+Response move_item(WorkshopDesk& desk, const Request& request);
+
 // ---- work_answers.cpp ----
 /// How work stands; that it failed is no fault of the request that asks for it.
 Response state_of_work(WorkshopDesk& desk);

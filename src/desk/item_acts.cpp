@@ -8,9 +8,9 @@ namespace {
 
 std::optional<CorrectionOptions::What> correction_named(const std::string& name) {
   using What = CorrectionOptions::What;
-  static const std::map<std::string, What> names{{"words", What::words},     {"hold", What::hold},
-                                                 {"release", What::release}, {"pin", What::pin},
-                                                 {"first", What::first},     {"cancel", What::cancel}};
+  static const std::map<std::string, What> names{
+      {"words", What::words}, {"hold", What::hold},     {"release", What::release},  {"pin", What::pin},
+      {"first", What::first}, {"cancel", What::cancel}, {"take-off", What::take_off}};
   const auto known = names.find(name);
   return known == names.end() ? std::nullopt : std::optional(known->second);
 }

@@ -104,6 +104,15 @@ std::string piece_picture(const Blank& blank) {
 std::string bed_picture(const Sheet& sheet) {
   const Machine& machine = sheet.frame.plan.machine;
   std::string svg = open_svg("bed", "", machine.width, machine.height);
+  for (const Pocket& pocket : sheet.frame.pockets) {
+    if (std::ranges::find(sheet.items, pocket.number, &SheetItem::pocket) != sheet.items.end()) continue;
+    svg += "<g class=\"pocket\" data-pocket=\"" + std::to_string(pocket.number) + "\">";
+    const Bounds& box = pocket.box;
+    draw(svg, "hole",
+         closed({{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}}),
+         machine.height);
+    svg += "</g>";
+  }
   for (const SheetItem& item : sheet.items) {
     svg += "<g class=\"pocket\" data-pocket=\"" + std::to_string(item.pocket) + "\" data-material=\"" +
            std::string(name_of(tint_of(item.artwork.blank.material))) + "\">";

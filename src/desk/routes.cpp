@@ -35,7 +35,8 @@ constexpr Route routes[] = {
     {Method::get, "/api/board", show_board},         {Method::post, "/api/board", make_board},
     {Method::get, "/api/stand", show_stand},         {Method::get, "/api/panes", show_panes},
     {Method::post, "/api/panes", begin_panes},       {Method::get, "/api/faces", show_sample_faces},
-    {Method::post, "/api/specimen", begin_specimen}, {Method::post, "/api/begin-ledger", begin_ledger}};
+    {Method::post, "/api/specimen", begin_specimen}, {Method::post, "/api/begin-ledger", begin_ledger},
+    {Method::post, "/api/move", move_item},          {Method::get, "/api/suiting", show_suiting}};
 
 constexpr std::size_t remembered =
     200;  // requests that were answered: more than a person makes while one is on its way

@@ -1,4 +1,6 @@
 // The sheets: what is on each, and what became of it.
+#include <algorithm>
+
 #include "bookkeeping/bookkeeping.h"
 #include "desk/answers.h"
 #include "desk/given_files.h"
@@ -27,6 +29,19 @@ Json places_of(Ledger& ledger, const LedgerSheet& sheet) {
                       {"item", shape_of(*ledger.item(placement.item), ledger, "")}});
   }
   return places;
+}
+
+/// Where an item may be laid: what is engraved, or went wrong, stays.
+Json pockets_of(Ledger& ledger, const LedgerSheet& sheet, const Sheet& drawn) {
+  Json pockets = Json::array();
+  const std::vector<LedgerPlacement> places = ledger.placements_on(sheet.number);
+  for (const Pocket& pocket : drawn.frame.pockets) {
+    const auto there = std::ranges::find(places, pocket.number, &LedgerPlacement::pocket);
+    const bool is_open = there == places.end() || there->state == LedgerPlacement::State::on_sheet ||
+                         there->state == LedgerPlacement::State::withdrawn;
+    if (is_open) pockets.push_back(pocket.number);
+  }
+  return pockets;
 }
 
 Json files_of(const LedgerSheet& sheet) {
@@ -64,6 +79,7 @@ Response show_sheet(WorkshopDesk& desk, const Request& request) {
     shape["width"] = drawn.ok() ? drawn->frame.plan.machine.width : machine.width;
     shape["height"] = drawn.ok() ? drawn->frame.plan.machine.height : machine.height;
     shape["places"] = places_of(ledger, *sheet);
+    shape["pockets"] = drawn.ok() ? pockets_of(ledger, *sheet, *drawn) : Json::array();
     shape["files"] = files_of(*sheet);
     shape["story"] = shape_of(ledger.story_of_sheet(*sheet));
     return answer_of(shape);

@@ -49,13 +49,16 @@ void Ledger::set(const std::string& table, const Subject& subject, const Fields&
   while (update.step()) {
   }
   update.clear();
-  if (table == "placement") {  // what could not be written anew may come out otherwise now
-    database_->run("UPDATE sheet SET stale = '' WHERE stale <> '' AND id = (SELECT sheet FROM placement WHERE id = ?)",
-                   subject);
-  }
+  if (table == "placement") may_come_right(subject);
   for (std::size_t i = 0; i < fields.size(); ++i) {
     if (differs(i)) note(table, subject, fields[i].first, before[i], fields[i].second);
   }
+}
+
+/// What could not be written anew may come out otherwise now.
+void Ledger::may_come_right(const Subject& placement) {
+  database_->run("UPDATE sheet SET stale = '' WHERE stale <> '' AND id = (SELECT sheet FROM placement WHERE id = ?)",
+                 placement);
 }
 
 namespace {
@@ -108,7 +111,7 @@ Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject
   const std::string cause = last.text(1);
   last.clear();
 
-  std::vector<std::pair<std::pair<std::string, Subject>, Fields>> rows;  // what each row had before
+  std::vector<FormerRow> rows;
   std::vector<Change> changes = changes_in(*database_, undone);
   std::ranges::reverse(changes);
   for (const Change& change : changes) {
@@ -117,25 +120,31 @@ Result<Ledger::Undone> Ledger::take_back(const std::string& table, const Subject
     const auto now =
         database_->text("SELECT " + change.field + " FROM " + change.table + " WHERE id = ?", change.subject);
     if (now != change.after) return cannot_undo(name, "something has changed since \"" + cause + "\"");
-    const std::pair key{change.table, change.subject};
-    auto row = std::ranges::find(rows, key, &decltype(rows)::value_type::first);
-    if (row == rows.end()) row = rows.insert(rows.end(), {key, {}});
-    row->second.emplace_back(change.field, change.before);
+    auto row = std::ranges::find_if(
+        rows, [&](const FormerRow& one) { return one.table == change.table && one.subject == change.subject; });
+    if (row == rows.end()) row = rows.insert(rows.end(), {change.table, change.subject, {}});
+    row->fields.emplace_back(change.field, change.before);
   }
+  if (const auto why = lies_otherwise(rows, table, subject)) return cannot_undo(name, *why);
   undoes_ = undone;
-  Undone taken{cause, {}};
-  for (const auto& [key, fields] : rows) {
-    set(key.first, key.second, fields);
-    if (key.first == "item") taken.items.push_back(std::get<std::int64_t>(key.second));
+  Undone taken{cause, {}, {}};
+  for (const FormerRow& row : rows) {
+    Fields fields = row.fields;  // pockets are laid back together
+    std::erase_if(fields, [&](const auto& field) { return row.table == "placement" && field.first == "pocket"; });
+    if (!fields.empty()) set(row.table, row.subject, fields);
+    if (row.table == "item") taken.items.push_back(std::get<std::int64_t>(row.subject));
   }
+  taken.moved = lay_back(rows);
+  std::ranges::copy(taken.moved, std::back_inserter(taken.items));
   std::ranges::sort(taken.items);
+  taken.items.erase(std::unique(taken.items.begin(), taken.items.end()), taken.items.end());
   return taken;
 }
 
 namespace {
 
-constexpr EntryKind made_kinds[] = {EntryKind::approval, EntryKind::packing, EntryKind::spoiling,
-                                    EntryKind::cancelling};
+constexpr EntryKind made_kinds[] = {EntryKind::approval, EntryKind::packing, EntryKind::spoiling, EntryKind::cancelling,
+                                    EntryKind::moving};
 constexpr EntryKind sheet_kinds[] = {EntryKind::engraving}, row_kinds[] = {EntryKind::letting_go};
 
 }  // namespace
@@ -158,7 +167,7 @@ Result<Ledger::Undone> Ledger::undo(const LedgerHeldRow& row) {
   if (row.state != LedgerHeldRow::State::mended) return take_back("held_row", row.id, row_name(row.id), row_kinds);
   // It was an export that settled it, with much else: the row alone is held again.
   settle(row, LedgerHeldRow::State::open);
-  return Undone{"mended", {}};
+  return Undone{"mended", {}, {}};
 }
 
 Result<Ledger::Undone> Ledger::undo(const LedgerSheet& sheet) {

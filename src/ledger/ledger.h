@@ -153,7 +153,8 @@ enum class EntryKind {
   align,
   delivery,
   renewal,
-  recovery
+  recovery,
+  moving
 };
 std::string_view name_of(EntryKind kind);
 
@@ -327,6 +328,11 @@ class Ledger {
   /// The one that counts: on a sheet or engraved.
   std::optional<LedgerPlacement> placement_of(std::int64_t item);
   void mark_engraved(const LedgerPlacement& placement);
+  /// It lies in that pocket of its sheet from now on, and what had that pocket in its own: what has come off the sheet keeps
+  /// a place, too, for the case that it comes back. Whether the pocket may be had is the caller's to know.
+  void move_to_pocket(const LedgerPlacement& placement, int pocket);
+  /// It is made of that piece and artwork from now on; the piece that it lay on is free. Faults: those of plan_sheet.
+  MaybeFault move_to_piece(const LedgerPlacement& placement, const NewPlacement& now);
   /// The item was not made there and is not any more to be.
   void withdraw(const LedgerPlacement& placement, const std::string& reason, BlankFate fate);
   /// It went wrong: the blank is written off, the item waits to be made again.
@@ -367,7 +373,8 @@ class Ledger {
   /// that it changed. Faults: there is none left, something of it has changed since.
   struct Undone {
     std::string cause;
-    std::vector<std::int64_t> items;  // that it was about
+    std::vector<std::int64_t> items;       // that it was about
+    std::vector<std::int64_t> moved = {};  // of these, that lie elsewhere on their sheet now
   };
   Result<Undone> undo(const LedgerItem& before);
   /// The same for the last booking of what was engraved on a sheet.
@@ -401,10 +408,25 @@ class Ledger {
             const std::optional<std::string>& before, const std::optional<std::string>& after);
   /// Changes columns of one row at once and writes down those that change.
   void set(const std::string& table, const Subject& subject, const Fields& fields);
+  void may_come_right(const Subject& placement);
   std::vector<StoryLine> story_of(const std::string& table, const Subject& subject);
   Result<Undone> take_back(const std::string& table, const Subject& subject, const std::string& name,
                            std::span<const EntryKind> kinds);
   void set_placement_state(const LedgerPlacement& placement, LedgerPlacement::State state, const std::string& reason);
+  /// Pockets by placement, all at once: two may change places.
+  void set_pockets(const std::map<std::int64_t, std::string>& pockets);
+  void note_place(const LedgerPlacement& placement);
+  /// What a row had before.
+  struct FormerRow {
+    std::string table;
+    Subject subject;
+    Fields fields;
+  };
+  /// Why what lies on the beds forbids that these rows are as before; nothing where it does not.
+  std::optional<std::string> lies_otherwise(const std::vector<FormerRow>& rows, const std::string& table,
+                                            const Subject& subject);
+  /// After that the sheet's files are out of date. Gives the items that lie elsewhere now.
+  std::vector<std::int64_t> lay_back(const std::vector<FormerRow>& rows);
   void take_stand_back(std::int64_t item);
   /// The answer that added the item, as a line of its own, or nothing.
   std::optional<std::int64_t> answer_that_added(const LedgerItem& item);

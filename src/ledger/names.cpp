@@ -56,9 +56,10 @@ std::string_view name_of(LedgerHeldRow::State state) {
 }
 
 std::string_view name_of(EntryKind kind) {
-  constexpr std::array<std::string_view, 18> names{
-      "intake", "answer", "correction", "cancelling", "approval", "packing", "engraving", "spoiling", "letting go",
-      "undo",   "day",    "proof",      "remake",     "stands",   "align",   "delivery",  "renewal",  "recovery"};
+  constexpr std::array<std::string_view, 19> names{"intake",   "answer",    "correction", "cancelling", "approval",
+                                                   "packing",  "engraving", "spoiling",   "letting go", "undo",
+                                                   "day",      "proof",     "remake",     "stands",     "align",
+                                                   "delivery", "renewal",   "recovery",   "moving"};
   return names[static_cast<std::size_t>(kind)];
 }
 

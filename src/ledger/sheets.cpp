@@ -3,6 +3,7 @@
 #include "ledger/database.h"
 #include "ledger/ledger.h"
 #include "ledger/named.h"
+#include "ledger/place_text.h"
 #include "ledger/rows.h"
 
 namespace ordinatio::inline ledger {
@@ -52,13 +53,12 @@ std::optional<LedgerSheet> only(std::vector<LedgerSheet> sheets) {
   return sheets.empty() ? std::nullopt : std::optional(std::move(sheets.front()));
 }
 
-/// "sheet-003, pocket 5, blank S-12"
+}  // namespace
+
 std::string place_text(const std::string& sheet, int pocket, const std::string& blank) {
   return sheet + (pocket == 0 ? ", laid by hand" : ", pocket " + std::to_string(pocket)) +
          (blank.empty() ? "" : ", blank " + blank);
 }
-
-}  // namespace
 
 bool is_aside(const std::string& file) { return file.find('/') != std::string::npos; }
 

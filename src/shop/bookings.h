@@ -21,9 +21,11 @@ Result<Manifest> manifest_with(const Shop& shop, const LedgerSheet& sheet, const
 /// The item of a manifest, by its number.
 Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id);
 
-/// What lay in these places of the sheet, exactly as it was, on the same bed with the same marks.
+/// What lay in these places of the sheet, exactly as it was, on the same bed with the same marks. anew: one of them that is on
+/// another piece now, as it is set there. Faults: what has moved does not fit where it lies now.
 Result<Sheet> drawn_again(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet,
-                          const std::vector<LedgerPlacement>& placements, const std::string& name, int number);
+                          const std::vector<LedgerPlacement>& placements, const std::string& name, int number,
+                          const std::optional<SheetItem>& anew = {});
 
 /// The sheet of the ledger that is meant: by its name, or by a file of it, which may be one that was moved aside. Nothing where
 /// another file is named. Faults: no such sheet and no such file.

@@ -1,4 +1,4 @@
-// Another piece for an item that is made again. Of this folder alone.
+// Another piece for an item that is made again, or that leaves the piece it lay on.
 #pragma once
 
 #include "base/account.h"

@@ -27,29 +27,29 @@ SheetFormats formats_of(const LedgerSheet& sheet, const std::vector<std::string>
   return names.empty() ? SheetFormats() : SheetFormats{has(".svg"), has(".dxf"), has(".pdf"), has(".png")};
 }
 
-/// The version that the sheet's DXF had: `day --dxf` may have said another than shop.toml.
-void keep_dxf_version(const Shop& before, const LedgerSheet& sheet, Shop& now) {
-  constexpr std::size_t head = 1024;  // bytes: the version stands among the first lines
-  const Result<std::string> dxf = read_file(folder_on_disk(before, sheet) / (sheet.name + ".dxf"));
-  if (!dxf.ok()) return;
-  const std::string_view begin = std::string_view(*dxf).substr(0, head);
-  if (begin.find("AC1015") != std::string_view::npos) now.dxf.version = DxfVersion::r2000;
-  if (begin.find("AC1009") != std::string_view::npos) now.dxf.version = DxfVersion::r12;
+void tell_renewed(const Shop& shop, const LedgerSheet& sheet, const std::string& earlier, bool is_void,
+                  Account& account) {
+  const std::string folder = (folder_on_disk(shop, sheet) / earlier).lexically_normal().string();
+  account.told.push_back(sheet.name +
+                         (is_void ? " has nothing left to engrave, and no files any more: those that it had are in "
+                                  : " is written anew; its files of before are in ") +
+                         folder);
+  const std::string aligned = sheet.name + "-aligned";
+  const auto is_aligned = [&](const std::string& name) { return name.starts_with(aligned); };
+  if (!is_void && std::ranges::any_of(files_in_place(sheet), is_aligned)) {
+    account.warnings.push_back(aligned + " is gone with them: lay " + sheet.name +
+                               " to its marks again: ordinatio align " + sheet.name);
+  }
 }
 
-/// One sheet written anew.
+/// One sheet written anew, after a command's own transaction.
 class Renewal {
  public:
   Renewal(const Shop& shop, Ledger& ledger, const std::string& asked, const LedgerSheet& sheet, Account& account)
-      : shop_(shop), ledger_(ledger), asked_(asked), sheet_(sheet), account_(account) {
-    keep_dxf_version(shop, sheet, shop_);
-  }
+      : shop_(shop_as_written(shop, sheet)), ledger_(ledger), asked_(asked), sheet_(sheet), account_(account) {}
   void run();
 
  private:
-  MaybeFault write(Outbox& outbox, const std::vector<LedgerPlacement>& still);
-  MaybeFault book(std::unique_ptr<Outbox> outbox, bool is_void);
-  void tell(const std::string& earlier, bool is_void);
   void tell_failure(const Fault& fault);
 
   Shop shop_;
@@ -58,42 +58,6 @@ class Renewal {
   const LedgerSheet& sheet_;
   Account& account_;
 };
-
-MaybeFault Renewal::write(Outbox& outbox, const std::vector<LedgerPlacement>& still) {
-  if (still.empty()) return std::nullopt;
-  Workroom workroom(shop_);
-  const Result<Sheet> sheet = drawn_again(workroom, ledger_, sheet_, still, sheet_.name, sheet_.number);
-  if (!sheet.ok()) return sheet.fault();
-  return put_sheet(outbox, workroom, *sheet, formats_of(sheet_, files_in_place(sheet_)));
-}
-
-MaybeFault Renewal::book(std::unique_ptr<Outbox> outbox, bool is_void) {
-  const std::string why = outdated_by(ledger_, sheet_);
-  return transact(
-      shop_, ledger_, EntryKind::renewal, asked_, account_, [&](Ledger&, Account&, Delivery& delivery) -> MaybeFault {
-        delivery.outbox = std::move(outbox);
-        const auto earlier = plan_files(shop_, ledger_, delivery, sheet_, files_in_place(sheet_),
-                                        (is_void ? "nothing is left on it; " : "its files are written anew; ") + why);
-        if (!earlier.ok()) return earlier.fault();
-        ledger_.mark_drawn(sheet_);
-        tell(*earlier, is_void);
-        return std::nullopt;
-      });
-}
-
-void Renewal::tell(const std::string& earlier, bool is_void) {
-  const std::string folder = (folder_on_disk(shop_, sheet_) / earlier).lexically_normal().string();
-  account_.told.push_back(sheet_.name +
-                          (is_void ? " has nothing left to engrave, and no files any more: those that it had are in "
-                                   : " is written anew; its files of before are in ") +
-                          folder);
-  const std::string aligned = sheet_.name + "-aligned";
-  const auto is_aligned = [&](const std::string& name) { return name.starts_with(aligned); };
-  if (!is_void && std::ranges::any_of(files_in_place(sheet_), is_aligned)) {
-    account_.warnings.push_back(aligned + " is gone with them: lay " + sheet_.name +
-                                " to its marks again: ordinatio align " + sheet_.name);
-  }
-}
 
 void Renewal::tell_failure(const Fault& fault) {
   const bool may_come_right = fault.cause == Fault::Cause::machine;
@@ -112,14 +76,47 @@ void Renewal::tell_failure(const Fault& fault) {
 }
 
 void Renewal::run() {
-  const std::vector<LedgerPlacement> still = still_on(ledger_, sheet_);
-  auto outbox = Outbox::open(folder_on_disk(shop_, sheet_), sheets_stem, Outbox::Earlier::of_the_name);
-  MaybeFault fault = outbox.ok() ? write(**outbox, still) : outbox.fault();
-  if (!fault) fault = book(*std::move(outbox), still.empty());
+  Workroom workroom(shop_);
+  const auto fault = transact(
+      shop_, ledger_, EntryKind::renewal, asked_, account_, [&](Ledger& ledger, Account& account, Delivery& delivery) {
+        return write_anew(workroom, ledger, delivery, sheet_, outdated_by(ledger, sheet_), account);
+      });
   if (fault) tell_failure(*fault);
 }
 
 }  // namespace
+
+Shop shop_as_written(const Shop& shop, const LedgerSheet& sheet) {
+  constexpr std::size_t head = 1024;  // bytes: the version stands among the first lines
+  Shop then = shop;
+  const Result<std::string> dxf = read_file(folder_on_disk(shop, sheet) / (sheet.name + ".dxf"));
+  if (!dxf.ok()) return then;
+  const std::string_view begin = std::string_view(*dxf).substr(0, head);
+  if (begin.find("AC1015") != std::string_view::npos) then.dxf.version = DxfVersion::r2000;
+  if (begin.find("AC1009") != std::string_view::npos) then.dxf.version = DxfVersion::r12;
+  return then;
+}
+
+MaybeFault write_anew(Workroom& workroom, Ledger& ledger, Delivery& delivery, const LedgerSheet& sheet,
+                      const std::string& why, Account& account, const std::optional<SheetItem>& anew) {
+  const Shop& shop = workroom.shop();
+  const std::vector<LedgerPlacement> still = still_on(ledger, sheet);
+  auto outbox = Outbox::open(folder_on_disk(shop, sheet), sheets_stem, Outbox::Earlier::of_the_name);
+  if (!outbox.ok()) return outbox.fault();
+  delivery.outbox = *std::move(outbox);
+  if (!still.empty()) {
+    const Result<Sheet> drawn = drawn_again(workroom, ledger, sheet, still, sheet.name, sheet.number, anew);
+    if (!drawn.ok()) return drawn.fault();
+    if (auto fault = put_sheet(*delivery.outbox, workroom, *drawn, formats_of(sheet, files_in_place(sheet))))
+      return fault;
+  }
+  const auto earlier = plan_files(shop, ledger, delivery, sheet, files_in_place(sheet),
+                                  (still.empty() ? "nothing is left on it; " : "its files are written anew; ") + why);
+  if (!earlier.ok()) return earlier.fault();
+  ledger.mark_drawn(sheet);
+  tell_renewed(shop, sheet, *earlier, still.empty(), account);
+  return std::nullopt;
+}
 
 void mark_lacking(const Shop& shop, Ledger& ledger, const std::vector<std::int64_t>& items) {
   for (const std::int64_t item : items) {

@@ -6,6 +6,7 @@
 #include <map>
 #include <system_error>
 
+#include "bed/machine_setting.h"
 #include "shop/ledger_access.h"
 #include "shop/piece_choice.h"
 #include "shop/recompose.h"
@@ -101,6 +102,29 @@ Result<Sheet> TrialBench::sheet(const LedgerSheet& sheet) {
   const Result<Manifest> manifest = open_manifest(inside_->shop, file);
   if (!manifest.ok()) return manifest.fault();
   return redrawn(*manifest, inside_->workroom, sheet.name);
+}
+
+Result<std::vector<std::string>> TrialBench::suiting(const LedgerSheet& sheet, const std::string& item) {
+  if (const auto read = pieces(); !read.ok()) return read.fault();
+  const Result<Sheet> drawn = this->sheet(sheet);
+  if (!drawn.ok()) return drawn.fault();
+  std::vector<SheetItem> items = drawn->items;
+  const auto here = std::ranges::find(items, item, [](const SheetItem& one) { return one.item.id; });
+  std::vector<std::string> suiting;
+  if (here == items.end() || here->pocket == 0 || here->artwork.blank.id.empty()) return suiting;
+  const Station& station = *inside_->workroom.opened(here->item.design);
+  const Pocket& pocket = drawn->frame.pockets[static_cast<std::size_t>(here->pocket) - 1];
+  const BedPlan& plan = drawn->frame.plan;
+  for (const BlankRow& row : *inside_->pieces) {
+    const std::optional<Blank> lies = as_wanted(row, station);
+    if (!lies || row.blank.id == drawn->items[static_cast<std::size_t>(here - items.begin())].artwork.blank.id)
+      continue;
+    const Bounds box = bounds_of(path_of(*lies));
+    here->artwork.blank = *lies;
+    if (lies_in(pocket, box.width(), box.height(), plan.jig) && setting_for(plan.machine, items).ok())
+      suiting.push_back(row.blank.id);
+  }
+  return suiting;
 }
 
 ToldLanguage TrialBench::told(Ledger& ledger, const LedgerItem& item) {

@@ -55,6 +55,9 @@ class TrialBench {
   Result<const Design*> design(const std::string& name);
   /// A sheet of the ledger as it was made. Faults: its manifest is lost, a design is another one now.
   Result<Sheet> sheet(const LedgerSheet& sheet);
+  /// The measured pieces, free or not, of about its design's size that may lie where this item lies on the sheet, by what they
+  /// are: whether its words go on one is seen when it is set. Faults: as of `sheet`; it is not there.
+  Result<std::vector<std::string>> suiting(const LedgerSheet& sheet, const std::string& item);
 
  private:
   struct Inside;

@@ -62,6 +62,15 @@ void write_down(Ledger& ledger) {
   for (const LedgerSheet& sheet : ledger.planned_sheets()) ledger.mark_written(sheet.number);
 }
 
+void change_places(Ledger& ledger) { ledger.move_to_pocket(placement(ledger, "1043-1"), 2); }
+void change_pieces(Ledger& ledger) {
+  const LedgerPlacement lies = placement(ledger, "1043-1");
+  require(ledger.move_to_piece(lies, {lies.item, lies.pocket, "S-5", "artwork-1043-1-on-S-5", false}));
+}
+void change_back(Ledger& ledger) {
+  if (const auto undone = ledger.undo(item(ledger, "1043-1")); !undone.ok()) require(undone.fault());
+}
+
 void engrave(Ledger& ledger) {
   for (const char* number : {"1042-1", "1042-2"}) ledger.mark_engraved(placement(ledger, number));
 }
@@ -133,6 +142,10 @@ const std::vector<LedgerStep>& ledger_week() {
       {"approval", EntryKind::approval, approve},
       {"day", EntryKind::day, plan_day},
       {"written", EntryKind::delivery, write_down},
+      {"move", EntryKind::moving, change_places},
+      {"move", EntryKind::moving, change_pieces},
+      {"undo", EntryKind::undo, change_back},
+      {"undo", EntryKind::undo, change_back},
       {"engraved", EntryKind::engraving, engrave},
       {"spoil", EntryKind::spoiling, spoil},
       {"resume", EntryKind::engraving, withdraw},

@@ -110,6 +110,10 @@ Work correction(CorrectionOptions::What what, const std::string& item, const std
   return [=](const Shop& shop, const LedgerCall& call) { return run_correction(shop, {call, item, what, value}); };
 }
 
+Work move(const std::string& item, std::optional<int> pocket, const std::string& piece = "") {
+  return [=](const Shop& shop, const LedgerCall& call) { return run_move(shop, {call, item, pocket, piece}); };
+}
+
 Work proof(const std::string& item) {
   return [=](const Shop& shop, const LedgerCall& call) {
     return run_proof(shop, {{}, shop.folder / "out" / "proofs", {}, {item}, "2026-11-25", call});
@@ -222,6 +226,12 @@ std::vector<Command> week_of(Pieces pieces) {
   if (measured) then("pin", correction(What::pin, "1042-1", "S-2"));
   then("approve", approve("1043-1"));
   then("day", day(""));
+  then("move", move("1042-2", 3));  // they change places
+  if (measured) then("move", move("1042-1", {}, "S-5"));
+  if (measured) then("undo", undo("1042-1"));
+  then("undo", undo("1042-2"));
+  then("take-off", correction(What::take_off, "1042-2", ""));
+  then("undo", undo("1042-2"));
   then("engraved", engraved("sheet-001", "1"));
   then("spoil", spoil("1042-2", ""));
   if (measured) then("spoil", spoil("", "S-5"));

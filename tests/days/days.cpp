@@ -52,8 +52,8 @@ TEST_CASE("whatever the days bring, a sheet holds what is due on pieces that are
     INFO(command);
     CHECK(counts[command] > 0);
   }
-  for (const char* command :
-       {"day", "engraved", "correct", "hold", "release", "cancel", "align", "resume", "remake", "spoil"}) {
+  for (const char* command : {"day", "engraved", "correct", "hold", "release", "cancel", "align", "resume", "remake",
+                              "spoil", "move", "take-off"}) {
     INFO(command);
     CHECK(counts[command] > static_cast<int>(days / 50));
   }

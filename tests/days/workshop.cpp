@@ -151,14 +151,16 @@ std::vector<Workshop::Deed> Workshop::deeds_of_a_day() {
   static const std::vector<Deed> others{Deed::engraved, Deed::engraved, Deed::engraved, Deed::correct, Deed::correct,
                                         Deed::hold,     Deed::hold,     Deed::release,  Deed::cancel,  Deed::cancel,
                                         Deed::answer,   Deed::proof,    Deed::approve,  Deed::approve, Deed::align,
-                                        Deed::resume,   Deed::remake,   Deed::spoil,    Deed::undo,    Deed::undo};
+                                        Deed::resume,   Deed::remake,   Deed::spoil,    Deed::undo,    Deed::undo,
+                                        Deed::move,     Deed::move,     Deed::take_off};
   for (int count = 2 + below(3); count > 0; --count) deeds.push_back(any(others));
   return deeds;
 }
 
 std::string Workshop::run(Deed deed) {
-  static const char* names[] = {"measure", "intake", "day",     "engraved", "correct", "hold",   "release", "cancel",
-                                "answer",  "proof",  "approve", "align",    "resume",  "remake", "spoil",   "undo"};
+  static const char* names[] = {"measure", "intake", "day",    "engraved", "correct", "hold",
+                                "release", "cancel", "answer", "proof",    "approve", "align",
+                                "resume",  "remake", "spoil",  "undo",     "move",    "take-off"};
   const std::string name = names[static_cast<int>(deed)];
   const Result<Account> account = attempt(deed);
   if (account.ok()) ++counts_[name];
@@ -204,6 +206,10 @@ Result<Account> Workshop::attempt(Deed deed) {
           shop_, {call("spoil"), any_item(below(2) == 0 ? ItemState::on_sheet : ItemState::engraved), "", "it broke"});
     case Deed::undo:
       return run_undo(shop_, {call("undo"), touched_});
+    case Deed::move:
+      return move();
+    case Deed::take_off:
+      return correct(What::take_off, ItemState::on_sheet, "");
   }
   throw std::logic_error("no such deed");
 }
@@ -246,6 +252,17 @@ Result<Account> Workshop::engrave() {
 Result<Account> Workshop::correct(CorrectionOptions::What what, ItemState state, const std::string& value) {
   touched_ = any_item(state);
   return run_correction(shop_, {call("correct"), touched_, what, value});
+}
+
+Result<Account> Workshop::move() {
+  touched_ = any_item(ItemState::on_sheet);
+  MoveOptions options{call("move"), touched_, {}};
+  if (below(3) > 0) {
+    options.pocket = 1 + below(6);
+  } else {
+    options.piece = "P-" + std::to_string(1 + below(pieces_ + 1));
+  }
+  return run_move(shop_, options);
 }
 
 Result<Account> Workshop::set_otherwise(ItemState state) {

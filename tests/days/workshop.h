@@ -50,7 +50,9 @@ class Workshop {
     resume,
     remake,
     spoil,
-    undo
+    undo,
+    move,
+    take_off
   };
   std::vector<Deed> deeds_of_a_day();
   std::string run(Deed deed);
@@ -78,6 +80,8 @@ class Workshop {
   Result<Account> lay();
   Result<Account> engrave();
   Result<Account> correct(CorrectionOptions::What what, ItemState state, const std::string& value);
+  /// To another pocket of its sheet, or on another piece.
+  Result<Account> move();
   /// An item wished to be set otherwise than its design says, or as it says again.
   Result<Account> set_otherwise(ItemState state);
   Result<Account> align();

@@ -138,19 +138,20 @@ void WrittenSheets::look_at(const std::string& sheet, const fs::path& svg, std::
   for (const Row& row :
        rows_of(ledger_file,
                "SELECT i.number, p.state, i.state, i.words, p.blank, coalesce(b.state, 'none'), "
-               "coalesce(b.item = i.id, 0), b.material FROM placement p JOIN sheet s ON s.id = p.sheet "
+               "coalesce(b.item = i.id, 0), b.material, p.pocket FROM placement p JOIN sheet s ON s.id = p.sheet "
                "JOIN item i ON i.id = p.item LEFT JOIN blank b ON b.id = p.blank WHERE s.name = ?1 "
                "ORDER BY p.id",
                {sheet})) {
     if (!placed.contains(row[0]) || row[1] != "withdrawn") placed[row[0]] = row;
   }
-  std::map<std::string, std::string> pieces, words;
+  std::map<std::string, std::string> pieces, words, pockets;
   std::set<std::string> materials, sides;
   const nlohmann::json manifest = nlohmann::json::parse(*json);
   for (const auto& item : manifest.at("items")) {
     const std::string number = item.at("id");
     pieces[number] = item.at("piece").value("id", "");
     words[number] = item.at("original");
+    pockets[number] = std::to_string(item.at("pocket").get<int>());
     sides.insert(item.value("from_behind", false) ? "back" : "front");
   }
   for (const auto& [number, layers] : drawn) {
@@ -171,6 +172,10 @@ void WrittenSheets::look_at(const std::string& sheet, const fs::path& svg, std::
       wrong.push_back(name + ", " + number + ": piece \"" + cells[4] + "\" is not its own: " + cells[5]);
     }
     if (pieces[number] != cells[4]) wrong.push_back(name + ", " + number + ": it is drawn for " + pieces[number]);
+    if (pockets[number] != cells[8]) {
+      wrong.push_back(name + ", " + number + ": it is drawn in pocket " + pockets[number] + ", and is due in " +
+                      cells[8]);
+    }
     materials.insert(cells[7]);
   }
   for (const auto& [number, row] : placed) {

@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { Desk, check, command, emptyPlace, goTo, judge, newWorkshop, noWrongs, openBrowser, openPage, patience, same, tabTo } from './desk.mjs';
+import { moveStories } from './moves.mjs';
 import { paperStories } from './papers.mjs';
 
 const orders = 'Order,Text,Quantity,Design\n2601,"Weir Lane\nQuernby",1,\n2602,The Old Forge,2,\n2603,"Anneli & Tomasz 🎣",1,\n2604,Mill House,two,\n';
@@ -32,7 +33,7 @@ function madeByCommands(folder, copy) {
 }
 
 const stories = {
-  ...paperStories(browser),
+  ...moveStories(browser), ...paperStories(browser),
   async 'an empty place becomes a workshop, and an export its sheets, by mouse'() {
     const folder = emptyPlace('by-mouse');
     const { desk, page } = await openNewWorkshop(folder);

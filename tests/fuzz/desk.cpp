@@ -46,7 +46,7 @@ class FuzzedWorkshop {
 constexpr std::array paths{"/api/fit",    "/api/correct",     "/api/approve",      "/api/pack",   "/api/undo",
                            "/api/spoil",  "/api/remake",      "/api/engraved",     "/api/resume", "/api/answer",
                            "/api/let-go", "/api/try-columns", "/api/keep-columns", "/api/look",   "/api/columns",
-                           "/api/set",    "/api/board",       "/api/begin-ledger"};
+                           "/api/set",    "/api/board",       "/api/begin-ledger", "/api/move"};
 
 }  // namespace
 

@@ -1,7 +1,7 @@
 // In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
 // wrong, its files.
 import { wentWrong } from './item_acts.js';
-import { called, change, choice, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
+import { called, change, choice, correct, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, showFault, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
@@ -18,14 +18,71 @@ function lightUp(bed, places) {
     side.addEventListener('pointerleave', () => light());
   }
   places.addEventListener('focusin', (event) => light(of(event)));
-  bed.addEventListener('click', (event) => of(event) && find(places, of(event))?.querySelector('a').focus());
+  bed.addEventListener('click', (event) => find(places, of(event))?.querySelector('a').focus());
 }
 
-function placeLine({ pocket, state, piece, item }) {
-  const wrong = () => wentWrong({ ...item, piece: item.piece || piece });
+const lying = ({ places }, pocket) => places.find((one) => one.pocket === +pocket && one.state === 'on sheet')?.item;
+const move = (item, to) => change('move', { item: called(item), ...to }, t('move.done', { item }));
+
+async function moveItem(item, sheet) {
+  const { pieces } = await get('suiting', { item: item.number });
+  const ways = [
+    ...sheet.pockets.filter((pocket) => pocket !== item.pocket).map((pocket) =>
+      [t('move.pocket', { pocket, item: lying(sheet, pocket) ?? t`move.free` }), () => move(item, { pocket })]),
+    ...pieces.map((piece) => [t('move.piece', { piece }), () => move(item, { piece })]),
+    [t`move.off`, () => correct(item, 'take-off')]];
+  const where = select('0', ways.map(([name], way) => [`${way}`, name]));
+  if (await question(t('move.title', { item }), t`move.text`, t`move.go`, [field('move-where', t`move.where`, where)], '')) await ways[where.value][1]();
+}
+
+/// The same by mouse, pen or finger.
+function dragItems(bed, sheet) {
+  let from, item, x, y, ghost, to;
+  const aim = (node) => {
+    to?.classList.remove('lit');
+    to = node;
+    to?.classList.add('lit');
+  };
+  const end = () => {
+    aim();
+    ghost?.remove();
+    item = ghost = null;
+  };
+  Object.assign(bed, {
+    onpointerdown(event) {
+      from = event.target.closest('.pocket');
+      item = event.isPrimary && !event.button && from && lying(sheet, from.dataset.pocket);
+      [x, y] = [event.clientX, event.clientY];
+    },
+    onpointermove({ clientX, clientY, pointerId }) {
+      const [across, down] = [clientX - x, clientY - y];
+      if (!item || (!ghost && Math.hypot(across, down) < 6)) return;  // px: less is a click
+      if (!ghost) {
+        bed.setPointerCapture(pointerId);
+        ghost = from.cloneNode(true);
+        ghost.style.pointerEvents = 'none';
+        from.parentNode.append(ghost);
+      }
+      const { a } = ghost.getScreenCTM();
+      ghost.setAttribute('transform', `translate(${across / a} ${down / a})`);
+      const under = document.elementFromPoint(clientX, clientY)?.closest('.bed .pocket');
+      aim(under !== from && sheet.pockets.includes(+under?.dataset.pocket) ? under : null);
+    },
+    onpointerup() {
+      if (to) move(item, { pocket: +to.dataset.pocket }).catch(showFault);
+      end();
+    },
+    onpointercancel: end,
+    ontouchmove: (event) => item && event.preventDefault(),
+  });
+}
+
+function placeLine({ pocket, state, piece, item }, sheet) {
+  const act = (name, work) => press([t(name), unseen(` ${called(item)}`)], work, { id: `${name}-${pocket}`, class: 'small' });
   return h('li', { 'data-pocket': pocket }, h('span.pocket-number', unseen(`${t`sheet.pocket`} `), pocket),
     h('div', itemLink(item), ' ', stateMark(state), words(item.words), piece && small(t('item.piece', { piece }))),
-    ['on sheet', 'engraved'].includes(state) && press([t`wrong`, unseen(` ${called(item)}`)], wrong, { id: `wrong-${pocket}`, class: 'small' }));
+    row(state === 'on sheet' && act('move', () => moveItem(item, sheet)),
+      ['on sheet', 'engraved'].includes(state) && act('wrong', () => wentWrong({ ...item, piece: item.piece || piece }))));
 }
 
 function engravedForm(sheet, numbers) {
@@ -59,14 +116,15 @@ const files = (sheet) => sheet.files?.length > 0 && section(t`sheet.files`, list
 export async function sheetPage({ name }) {
   const sheet = await get('sheet', { name });
   const bed = view(sheet.picture, t('sheet.picture', { sheet: sheet.name, n: sheet.places.length }));
-  const places = h('ol.places', sheet.places.map(placeLine));
+  const places = h('ol.places', sheet.places.map((one) => placeLine(one, sheet)));
   lightUp(bed, places);
+  dragItems(bed, sheet);
   const waiting = sheet.places.filter((one) => one.state === 'on sheet');
   return [sheet.name, spread('sheet',
     [h('header', heading(numeral(sheet.name)),
       h('p.facts', [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t`sheets.planned`].filter(Boolean).map((one) => h('span', one)))),
     sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
-    h('figure.bed-figure', bed), files(sheet)],
+    h('figure.bed-figure', bed), sheet.pockets.length > 1 && hint(t`move.hint`), files(sheet)],
     [section(t`sheet.bed`, waiting.length ? [engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
       row(press(t`sheet.undo`, () => undoLast(sheet.name), { id: 'sheet-undo' }))),
     section(t`sheet.pockets`, places), storyList(sheet.story ?? [])])];

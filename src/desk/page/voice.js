@@ -83,7 +83,7 @@ export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
   if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t`work.to_sheets`)));
   if (undo.length) content.push(press(t`undo`, () => takeBack(undo, t('undo.done', { what: text }))));
   show(...content);
-  say(undo.length ? `${text} ${t`undo.offered`}` : text);
+  say([text, ...(answer.account?.warnings ?? []), undo.length && t`undo.offered`].filter(Boolean).join(' '));
 }
 
 async function takeBack(subjects, text) {
@@ -104,11 +104,11 @@ export const correct = (item, what, value = '', name = what) =>
   change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
 /// A question, where material would be lost. Answers what was filled in, or null where it is called off.
-export function question(title, text, yes, fields = []) {
+export function question(title, text, yes, fields = [], kind = 'grave') {
   return new Promise((answer) => {
     let chosen = null;
     const form = h('form', h('h2', title), h('p', { id: 'question-text' }, text), fields,
-      row(giver(yes, 'grave'), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t`question.no`)));
+      row(giver(yes, kind), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t`question.no`)));
     const dialog = h('dialog', { 'aria-label': title, 'aria-describedby': 'question-text' }, form);
     form.addEventListener('submit', (event) => {
       event.preventDefault();

@@ -51,6 +51,7 @@ class Week {
   Result<Account> read_export();
   Result<Account> correct();
   Result<Account> remake();
+  Result<Account> move();
   Result<Account> answer();
   Result<Account> work();
   void check(const std::string& what);
@@ -207,6 +208,17 @@ Result<Account> Week::remake() {
   return shop_.remake(options);
 }
 
+Result<Account> Week::move() {
+  MoveOptions options{shop_.call("move"), corrected_ = any_item({ItemState::on_sheet}), {}};
+  if (below(3) > 0) {
+    options.pocket = below(8);
+  } else {
+    options.piece = "S-" + std::to_string(1 + below(blanks_));
+  }
+  did_ += options.pocket ? " to pocket " + std::to_string(*options.pocket) : " to " + options.piece;
+  return run_move(shop_.shop(), options);
+}
+
 Result<Account> Week::answer() {
   const auto questions = shop_.read_ledger()->open_questions();
   const auto answer = static_cast<Answer>(below(3));
@@ -239,6 +251,8 @@ Result<Account> Week::work() {
       {"resume", 5, [this] { return resume(); }},
       {"stands", 3, [this] { return shop_.stands(below(2) == 0 ? std::optional(1 + below(2)) : std::nullopt); }},
       {"answer", 12, [this] { return answer(); }},
+      {"move", 9, [this] { return move(); }},
+      {"take off", 3, [this] { return shop_.correct(What::take_off, corrected_ = any_item({ItemState::on_sheet})); }},
   };
   int all = 0;
   for (const Chance& chance : chances) all += chance.weight;
