@@ -189,8 +189,7 @@ void ShopCommands::add_proof(CLI::App& app) {
   add_clock_options(command, *common_);
   show_examples(*command, {{"ordinatio proof orders.csv", "out/proofs/proofs.pdf"},
                            {"ordinatio proof orders.csv --item 1002-2", "that item alone"},
-                           {"ordinatio proof orders.csv --png", "out/proofs/proof-1002-2.png, and so on"},
-                           {"ordinatio proof orders.csv --contact --paper a5", "small pages, and one of all of them"}});
+                           {"ordinatio proof orders.csv --png --contact", "pictures to send, and all of them small"}});
   command->callback([this] { *code_ = run_proof_command(*common_, proof_, paper_); });
 }
 
