@@ -7,32 +7,62 @@
 namespace ordinatio::inline desk {
 namespace {
 
-PieceDraft draft_of(const Ask& ask) {
-  return {ask.text("id"),   ask.text("material"), ask.text("glass"),  ask.text("thickness"),
-          ask.text("note"), ask.texts("corners"), ask.texts("chips"), ask.texts("keep_clear")};
+constexpr double table_air = 14;  // mm around the piece that are shown with it
+
+std::string joined(std::initializer_list<double> numbers) {
+  std::string text;
+  for (const double number : numbers) {
+    if (!text.empty()) text += ' ';
+    append_number(text, number, 6);
+  }
+  return text;
+}
+
+/// For SVG, whose y runs down.
+std::string view_of(const Bounds& box, double air) {
+  return joined({box.left - air, -box.top - air, box.width() + 2 * air, box.height() + 2 * air});
+}
+
+/// The whole table where the piece is in doubt: it may be another thing on it.
+std::string view_of(const PieceSight& sight) {
+  Bounds piece, table;
+  for (const Point corner : sight.outline) piece.add(corner);
+  const double width = sight.width, height = sight.height;
+  for (const Point end : {Point{0, 0}, Point{width, 0}, Point{0, height}, Point{width, height}})
+    table.add(sight.to_piece(end));
+  return sight.doubt.empty() ? view_of(piece, table_air) : view_of(table, 0);
 }
 
 Json shape_of(const PieceSight& sight) {
-  Json corners = Json::array();
-  for (const Point corner : sight.outline) corners.push_back(corner_text(corner));
-  const Transform& place = sight.to_piece;
+  Json spots = Json::array();
+  for (const Point corner : sight.outline) spots.push_back("corner " + joined({corner.x, corner.y}));
+  const Transform& to = sight.to_piece;
   return {{"width", sight.width},
           {"height", sight.height},
-          {"place", {place.xx, place.yx, place.xy, place.yy, place.dx, place.dy}},
-          {"corners", corners},
+          {"place", "matrix(" + joined({to.xx, -to.yx, to.xy, -to.yy, to.dx, -to.dy}) + ")"},
+          {"view", view_of(sight)},
+          {"spots", spots},
           {"doubt", sight.doubt}};
 }
 
 Result<const Design*> nominal_of(TrialBench& bench) { return bench.design(bench.shop().default_design); }
 
-/// The piece as it would be read, whether its id is new among them or not.
-Result<BlankRow> drawn(TrialBench& bench, const PieceDraft& draft, BlankCells& cells) {
+struct DrawnPiece {
+  BlankCells cells;
+  BlankRow row;
+};
+/// As it would be read, whether its id is new or not.
+Result<DrawnPiece> drawn(TrialBench& bench, const Ask& ask, const std::string& id) {
   const Result<const Design*> nominal = nominal_of(bench);
   if (!nominal.ok()) return nominal.fault();
-  Result<BlankCells> read = cells_of(draft);
-  if (!read.ok()) return read.fault();
-  cells = *std::move(read);
-  return piece_of(cells, **nominal);
+  PieceDraft draft{id, ask.text("material"), ask.text("glass"), ask.text("thickness"), ask.text("note"), {}, {}, {}};
+  for (const std::string& spot : ask.texts("spots")) {
+    if (auto fault = add_spot(draft, spot)) return *std::move(fault);
+  }
+  BlankCells cells = cells_of(draft);
+  Result<BlankRow> row = piece_of(cells, **nominal);
+  if (!row.ok()) return row.fault();
+  return DrawnPiece{std::move(cells), *std::move(row)};
 }
 
 Response unknown_photo() { return {404, "text/plain; charset=utf-8", "The desk keeps no such picture.\n"}; }
@@ -73,12 +103,11 @@ Response try_piece(WorkshopDesk& desk, const Request& request) {
   if (!ask.ok()) return answer_of(ask.fault());
   const Result<TrialBench*> bench = desk.bench();
   if (!bench.ok()) return answer_of(bench.fault());
-  PieceDraft draft = draft_of(*ask);
-  if (draft.id.empty()) draft.id = "?";  // it is not named yet, and may be seen all the same
-  BlankCells cells;
-  const Result<BlankRow> row = drawn(**bench, draft, cells);
-  if (!row.ok()) return answer_of(row.fault());
-  return answer_of(Json{{"picture", piece_picture(row->blank)}, {"width", row->width}, {"height", row->height}});
+  const std::string id = ask->text("id");  // it may be seen before it is named
+  const Result<DrawnPiece> piece = drawn(**bench, *ask, id.empty() ? "?" : id);
+  if (!piece.ok()) return answer_of(piece.fault());
+  const BlankRow& row = piece->row;
+  return answer_of(Json{{"picture", piece_picture(row.blank)}, {"width", row.width}, {"height", row.height}});
 }
 
 Response add_piece(WorkshopDesk& desk, const Request& request) {
@@ -86,12 +115,10 @@ Response add_piece(WorkshopDesk& desk, const Request& request) {
   if (!ask.ok()) return answer_of(ask.fault());
   const Result<TrialBench*> bench = desk.bench();
   if (!bench.ok()) return answer_of(bench.fault());
-  BlankCells cells;
-  const PieceDraft draft = draft_of(*ask);
-  const Result<BlankRow> row = drawn(**bench, draft, cells);
-  if (!row.ok()) return answer_of(row.fault());
-  return answer_of(run_add_blank((*bench)->shop(), desk.call("add piece " + row->blank.id), cells),
-                   piece_subject + row->blank.id);
+  const Result<DrawnPiece> piece = drawn(**bench, *ask, ask->text("id"));
+  if (!piece.ok()) return answer_of(piece.fault());
+  const std::string& id = piece->row.blank.id;
+  return answer_of(run_add_blank((*bench)->shop(), desk.call("add piece " + id), piece->cells), piece_subject + id);
 }
 
 }  // namespace ordinatio::inline desk

@@ -61,22 +61,21 @@ Result<Account> run_measure(const Shop& shop, const MeasureOptions& options) {
   if (!survey.ok()) return survey.fault();
   if (!survey->piece.ok()) return not_found(*survey);
   PieceDraft draft;
-  for (const Point corner : survey->piece->outline) draft.corners.push_back(corner_text(corner));
-  Result<BlankCells> cells = cells_of(draft);
-  if (!cells.ok()) return cells.fault();
+  draft.corners = survey->piece->outline;
+  BlankCells cells = cells_of(draft);
   for (const BlankCell& word : options.words) {
-    const auto cell = std::ranges::find(*cells, word.column, &BlankCell::column);
-    if (cell != cells->end()) cell->text = word.text;
+    const auto cell = std::ranges::find(cells, word.column, &BlankCell::column);
+    if (cell != cells.end()) cell->text = word.text;
   }
   Workroom workroom(shop);
   const Result<const Station*> station = workroom.station(shop.default_design);
   if (!station.ok()) return station.fault();
-  const Result<BlankRow> piece = piece_of(*cells, (*station)->design);
+  const Result<BlankRow> piece = piece_of(cells, (*station)->design);
   if (!piece.ok()) return piece.fault();
-  const Result<std::string> row = with_row_added("", *cells, "");
+  const Result<std::string> row = with_row_added("", cells, "");
   Account account;
   if (options.add) {
-    Result<Account> added = run_add_blank(shop, options.call, *cells);
+    Result<Account> added = run_add_blank(shop, options.call, cells);
     if (!added.ok()) return added.fault();
     account = *std::move(added);
   }

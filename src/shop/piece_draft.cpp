@@ -11,51 +11,52 @@
 namespace ordinatio::inline shop {
 namespace {
 
-constexpr int draft_decimals = 2;       // a hundredth: a hundred times finer than a photograph tells
-constexpr double draft_reach = 10'000;  // mm: beyond it a place is a slip, as is what is no number
+constexpr int draft_decimals = 2;          // a hundredth: finer than a photograph tells, and finer than a rule
+constexpr double draft_reach = 10'000;     // mm: beyond it a place is a slip, as is what is no number
+constexpr std::size_t spot_limit = 3'000;  // more than the corners and things of any piece
 
-std::string number_text_of(double value) {
+void add_number(std::string& text, double value) { append_number(text, value, draft_decimals); }
+
+std::string joined(std::initializer_list<double> numbers, char between) {
   std::string text;
-  append_number(text, value, draft_decimals);
+  for (const double number : numbers) {
+    if (!text.empty()) text += between;
+    add_number(text, number);
+  }
   return text;
 }
 
-std::optional<double> place_in(std::string_view word) {
-  const auto number = parse_number(word);
-  return number && std::abs(*number) <= draft_reach ? number : std::nullopt;
+Fault no_spot(const std::string& text) {
+  return {shown(text) + " is no place on a piece", "", "its numbers are millimetres, of a piece that fits on a bench",
+          "Type them anew"};
 }
 
-Fault no_place_in(const std::string& column, const std::string& text, const char* form) {
-  return {shown(text) + " is no place", column, "", form};
+/// The numbers that a text's words from the second on are, as many as it begins with.
+std::vector<double> numbers_behind(const std::vector<std::string>& words, std::size_t most) {
+  std::vector<double> numbers;
+  for (std::size_t i = 1; i < words.size() && numbers.size() < most; ++i) {
+    const auto number = parse_number(words[i]);
+    if (!number || !(std::abs(*number) <= draft_reach)) break;
+    numbers.push_back(*number);
+  }
+  return numbers;
 }
 
-Result<Polygon> corners_in(const std::vector<std::string>& words) {
-  Polygon corners;
-  for (const std::string& word : words) {
-    const std::size_t comma = std::min(word.find(','), word.size());
-    const auto x = place_in(word.substr(0, comma)), y = place_in(word.substr(std::min(comma + 1, word.size())));
-    if (!x || !y) return no_place_in("outline", word, "Give x and y in mm, such as 12.5,40");
-    corners.push_back({*x, *y});
-  }
-  if (corners.size() > corner_limit) {
-    return Fault{"the outline has more than " + std::to_string(corner_limit) + " corners", "outline", "",
-                 "Take some away"};
-  }
-  return corners;
+/// A cell's semicolon parts things.
+std::string name_behind(const std::vector<std::string>& words, std::size_t from) {
+  std::string name;
+  for (std::size_t i = from; i < words.size(); ++i) name += (name.empty() ? "" : " ") + words[i];
+  std::ranges::replace(name, ';', ',');
+  return name;
 }
 
-/// The chip as its cell has it. box: of the piece, from 0.
-Result<std::string> chip_text(const std::string& text, const Bounds& box) {
-  std::vector<double> n;
-  for (const std::string& word : words_in(text)) {
-    const auto number = place_in(word);
-    if (!number) return no_place_in("chips", text, "Give left, bottom, width and height in mm");
-    n.push_back(*number);
-  }
-  if (n.size() != 4) return no_place_in("chips", text, "Give left, bottom, width and height in mm");
-  const double width = box.width(), height = box.height(), x = n[0] - box.left, y = n[1] - box.bottom;
-  const double left = std::clamp(x, 0.0, width), right = std::clamp(x + n[2], 0.0, width);
-  const double bottom = std::clamp(y, 0.0, height), top = std::clamp(y + n[3], 0.0, height);
+/// The chip as its cell has it. box: of the piece.
+std::string chip_text(const Bounds& chip, const Bounds& box) {
+  const double width = box.width(), height = box.height();
+  const double left = std::clamp(chip.left - box.left, 0.0, width),
+               right = std::clamp(chip.right - box.left, 0.0, width);
+  const double bottom = std::clamp(chip.bottom - box.bottom, 0.0, height),
+               top = std::clamp(chip.top - box.bottom, 0.0, height);
   struct Edge {
     const char* name;
     double off, from, to, depth;
@@ -67,62 +68,64 @@ Result<std::string> chip_text(const std::string& text, const Bounds& box) {
   // At a corner it lies at two edges: it is as deep as it is least.
   const Edge& edge =
       *std::ranges::min_element(edges, {}, [](const Edge& one) { return std::pair(one.off, one.depth); });
-  return std::string(edge.name) + " " + number_text_of(edge.from) + "-" + number_text_of(edge.to) + " " +
-         number_text_of(edge.depth);
+  return std::string(edge.name) + " " + joined({edge.from, edge.to}, '-') + " " + joined({edge.depth}, ' ');
 }
 
-/// The thing as its cell has it: its first two numbers are its place.
-Result<std::string> thing_text(const std::string& text, const Bounds& box) {
-  std::string moved;
-  std::size_t numbers = 0;
-  for (const std::string& word : words_in(text)) {
-    auto number = place_in(word);
-    if (number && numbers < 2) *number -= numbers == 0 ? box.left : box.bottom;
-    moved += (moved.empty() ? "" : " ") + (number ? number_text_of(*number) : word);
-    if (number) ++numbers;
-  }
-  if (numbers < 3 || moved.find(';') != std::string::npos)
-    return no_place_in("keep_clear", text, "Give its name, its place and its size, and no semicolon");
-  return moved;
+/// The thing as its cell has it.
+std::string thing_text(const KeptSpot& spot, const Bounds& box) {
+  const Bounds& at = spot.box;
+  const double left = at.left - box.left, bottom = at.bottom - box.bottom, radius = at.width() / 2;
+  const std::string place = spot.is_round ? "round " + joined({left + radius, bottom + radius, radius}, ' ')
+                                          : joined({left, bottom, at.width(), at.height()}, ' ');
+  return (spot.name.empty() ? "" : spot.name + " ") + place +
+         (spot.margin > 0 ? " margin " + joined({spot.margin}, ' ') : "");
 }
 
-/// read: what becomes of one of them, in the box. Parts of a cell.
-template <class Read>
-Result<std::string> cell_of(const std::vector<std::string>& parts, const Bounds& box, Read&& read) {
+template <class Part>
+std::string cell_of(const std::vector<Part>& parts, const Bounds& box,
+                    std::string (*text)(const Part&, const Bounds&)) {
   std::string cell;
-  for (const std::string& part : parts) {
-    const Result<std::string> text = read(part, box);
-    if (!text.ok()) return text.fault();
-    cell += (cell.empty() ? "" : "; ") + *text;
-  }
+  for (const Part& part : parts) cell += (cell.empty() ? "" : "; ") + text(part, box);
   return cell;
 }
 
 }  // namespace
 
-std::string corner_text(Point corner) { return number_text_of(corner.x) + "," + number_text_of(corner.y); }
+MaybeFault add_spot(PieceDraft& draft, const std::string& text) {
+  const std::vector<std::string> words = words_in(text);
+  const std::string kind = words.empty() ? "" : words.front();
+  const std::vector<double> n = numbers_behind(words, 5);
+  if (n.size() < 2 || draft.corners.size() + draft.chips.size() + draft.kept.size() == spot_limit) return no_spot(text);
+  if (kind == "corner") {
+    draft.corners.push_back({n[0], n[1]});
+    return std::nullopt;
+  }
+  if (n.size() < 4) return no_spot(text);
+  const Bounds box{n[0], n[1], n[0] + n[2], n[1] + n[3]};
+  if (kind == "chip") {
+    draft.chips.push_back(box);
+    return std::nullopt;
+  }
+  if (n.size() < 5 || (kind != "area" && kind != "round")) return no_spot(text);
+  draft.kept.push_back({name_behind(words, 6), box, kind == "round", n[4]});
+  return std::nullopt;
+}
 
-Result<BlankCells> cells_of(const PieceDraft& draft) {
-  const Result<Polygon> corners = corners_in(draft.corners);
-  if (!corners.ok()) return corners.fault();
+BlankCells cells_of(const PieceDraft& draft) {
   Bounds box;
-  for (const Point corner : *corners) box.add(corner);
-  if (corners->empty()) box = {0, 0, 0, 0};
+  for (const Point corner : draft.corners) box.add(corner);
+  if (draft.corners.empty()) box = {0, 0, 0, 0};
   std::string outline;
-  for (const Point corner : *corners)
-    outline += (outline.empty() ? "" : " ") + corner_text(corner - Point{box.left, box.bottom});
-  const Result<std::string> chips = cell_of(draft.chips, box, chip_text);
-  if (!chips.ok()) return chips.fault();
-  const Result<std::string> things = cell_of(draft.keep_clear, box, thing_text);
-  if (!things.ok()) return things.fault();
-  return BlankCells{{"id", std::string(trimmed(draft.id))},
-                    {"material", draft.material},
-                    {"glass", draft.glass},
-                    {"thickness", draft.thickness},
-                    {"chips", *chips},
-                    {"keep_clear", *things},
-                    {"outline", outline},
-                    {"note", draft.note}};
+  for (const Point corner : draft.corners)
+    outline += (outline.empty() ? "" : " ") + joined({corner.x - box.left, corner.y - box.bottom}, ',');
+  return {{"id", std::string(trimmed(draft.id))},
+          {"material", std::string(trimmed(draft.material))},
+          {"glass", draft.glass},
+          {"thickness", draft.thickness},
+          {"chips", cell_of(draft.chips, box, chip_text)},
+          {"keep_clear", cell_of(draft.kept, box, thing_text)},
+          {"outline", outline},
+          {"note", std::string(trimmed(draft.note))}};
 }
 
 Result<BlankRow> piece_of(const BlankCells& cells, const Design& nominal) {

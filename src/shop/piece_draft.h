@@ -6,19 +6,27 @@
 
 namespace ordinatio::inline shop {
 
+/// What lies on a piece and is not engraved over.
+struct KeptSpot {
+  std::string name;
+  Bounds box;
+  bool is_round = false;  // a circle as wide as the box
+  double margin = 0;
+};
 /// Places in mm, from any origin.
 struct PieceDraft {
   std::string id, material, glass, thickness, note;  // as their cells have them
-  std::vector<std::string> corners;                  // "x,y", in turn
-  /// "left bottom width height": what is broken out of the edge that it lies nearest to, of the box around the corners.
-  std::vector<std::string> chips;
-  std::vector<std::string> keep_clear;  // as the cell of that name has it: "old stamp 20 30 25 12 margin 3"
+  Polygon corners;
+  std::vector<Bounds> chips;  // broken out of the edge that each lies nearest to, of the box around the corners
+  std::vector<KeptSpot> kept;
 };
 
-/// The row's cells, places from the lower-left corner of the box, rounded to a hundredth. Faults: what is no place.
-Result<BlankCells> cells_of(const PieceDraft& draft);
-/// A corner as a draft has it.
-std::string corner_text(Point corner);
+/// Adds what a text says: "corner X Y", "chip X Y WIDTH HEIGHT", "area X Y WIDTH HEIGHT MARGIN NAME"; "round" as an area, for
+/// the circle in it. X and Y: of the lower left. Faults: none of these, or no number where one is wanted.
+MaybeFault add_spot(PieceDraft& draft, const std::string& text);
+
+/// The row's cells: places from the lower-left corner of the box, to a hundredth.
+BlankCells cells_of(const PieceDraft& draft);
 
 /// The piece as the file of pieces would say it. Faults: as a row of it is held, the place being its column.
 Result<BlankRow> piece_of(const BlankCells& cells, const Design& nominal);

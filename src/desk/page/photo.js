@@ -6,64 +6,60 @@ const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDow
 const step = 0.5, fine = 0.1;  // mm
 let seen = null;  // what the desk saw and the person drew: it stays when the page is read again
 
-const put = (node, properties = {}) => {
-  for (const [name, value] of Object.entries(properties)) node.setAttribute(name, value);
+const put = (node, properties) => Object.entries(properties).forEach(([name, value]) => node.setAttribute(name, value));
+const svg = (tag, properties, ...children) => {
+  const node = document.createElementNS('http://www.w3.org/2000/svg', tag);
+  put(node, properties);
+  node.append(...children);
   return node;
 };
-const svg = (tag, properties) => put(document.createElementNS('http://www.w3.org/2000/svg', tag), properties);
-const hundredth = (value) => Math.round(value * 100) / 100;
-const draft = () => ({ ...seen.words, spots: seen.spots.map(({ kind, x, y, w, h, m = 0, n = '' }) => [kind, x, y, w, h, m, n].join(' ')) });
+const draft = () => ({ ...seen.words, spots: seen.spots.map(({ kind, x, y, w, h, m, n }) => [kind, x, y, w, h, m, n].join(' ')) });
 
 /// The straightened picture with what is drawn over it, and the numbers of what is in hand.
-function drawing(changed) {
-  const { photo, width, height, place, view, spots } = seen;
-  const over = svg('g'), outline = svg('polygon'), table = svg('svg', { class: 'photo', viewBox: view, role: 'group', 'aria-label': t`photo.table` });
-  table.append(svg('image', { href: `/photo?photo=${photo}`, width, height, transform: place }), over);
-  over.append(outline);
-  let held = spots[0];
+function drawing({ photo, width, height, place, view, spots }, changed) {
+  const outline = svg('polygon', {}), over = svg('g', {}, outline), title = h('h3');
+  const table = svg('svg', { class: 'photo', viewBox: view, role: 'group', 'aria-label': t`photo.table` },
+    svg('image', { href: `/photo?photo=${photo}`, width, height, transform: place }), over);
   const corners = () => spots.filter(({ kind }) => kind === 'corner');
   const called = (spot) => t('photo.spot', { name: spot.n || t(`photo.${spot.kind}`), n: spots.indexOf(spot) + 1, x: number(spot.x), y: number(spot.y) });
-  const title = h('h3');
+  let held = spots[0];
   const fields = [...'xywhmn'].map((key) => {
-    const typed = { on: { input: () => {
-      held[key] = key === 'n' ? one.value : Number(one.value);
-      if (held.kind === 'round') held.h = held.w;
-      draw();
-    } } };
+    const typed = { on: { input: () => change(held, { [key]: key === 'n' ? one.value : Number(one.value) }) } };
     const one = key === 'n' ? sentence(typed) : input('number', { step: 'any', ...typed });
-    return { key, one, node: field(`spot-${key}`, t(`photo.${key}`), one) };
+    return [key, one, field(`spot-${key}`, t(`photo.${key}`), one)];
   });
   const draw = () => {
     put(outline, { points: corners().map(({ x, y }) => `${x},${-y}`).join(' ') });
     for (const spot of spots) {
-      const { kind, x, y, w, h, shape, ring } = spot;
-      put(shape, { x, y: -y - h, width: w, height: h, rx: kind === 'round' ? w / 2 : 0 });
-      put(ring, { cx: x + w / 2, cy: -y - h / 2, r: (13 * table.viewBox.baseVal.width) / (table.clientWidth || 600), 'aria-label': called(spot), 'data-held': spot === held });
+      const { kind, x, y, w, h } = spot;
+      put(spot.shape, { x, y: -y - h, width: w, height: h, rx: kind === 'round' ? w / 2 : 0 });
+      put(spot.ring, { cx: x + w / 2, cy: -y - h / 2, r: (13 * table.viewBox.baseVal.width) / (table.clientWidth || 600), 'aria-label': called(spot), 'data-held': spot === held });
     }
     title.textContent = called(held);
-    for (const { key, one, node } of fields) {
+    for (const [key, one, node] of fields) {
       node.hidden = !kinds[held.kind].includes(key);
-      if (one !== document.activeElement) one.value = held[key] ?? '';
+      if (one !== document.activeElement) one.value = held[key];
     }
     changed();
   };
-  const move = (spot, x, y) => {
-    Object.assign(spot, { x: hundredth(x), y: hundredth(y) });
+  const change = (spot, now) => {
+    Object.assign(spot, now);
+    if (spot.kind === 'round') spot.h = spot.w;
     draw();
   };
+  const move = (spot, x, y) => change(spot, { x: Math.round(x * 100) / 100, y: Math.round(y * 100) / 100 });
   const show = (spot) => {
     const ring = svg('circle', { tabindex: 0, role: 'button' });
-    Object.assign(spot, { ring, shape: svg('rect') });
+    Object.assign(spot, { ring, shape: svg('rect', {}) });
     over.append(spot.shape, ring);
     ring.onfocus = () => {
       held = spot;
       draw();
     };
     ring.onkeydown = (event) => {
-      const way = keys[event.key];
+      const way = keys[event.key], by = event.shiftKey ? fine : step;
       if (!way) return;
       event.preventDefault();
-      const by = event.shiftKey ? fine : step;
       move(spot, spot.x + way[0] * by, spot.y + way[1] * by);
       say(called(spot));
     };
@@ -74,27 +70,31 @@ function drawing(changed) {
       ring.onlostpointercapture = () => (ring.onpointermove = null);
     };
   };
+  /// A corner or a chip comes to the edge behind the corner in hand, what is kept clear to the middle.
   const add = (kind) => {
-    const all = corners(), at = Math.max(0, all.indexOf(held)), onEdge = kind === 'corner' || kind === 'chip';
-    const around = onEdge ? [all[at], all[(at + 1) % all.length]] : all, w = kind === 'corner' ? 0 : 20;
-    const spot = { kind, w, h: w };
-    for (const axis of 'xy') spot[axis] = hundredth(around.reduce((sum, one) => sum + one[axis], -w / 2 * around.length) / around.length);
-    spots.splice(onEdge ? spots.indexOf(all[at]) + 1 : spots.length, 0, spot);
+    const all = corners(), at = Math.max(0, all.indexOf(held)), w = kind === 'corner' ? 0 : 20;
+    const around = kinds[kind].includes('m') ? all : [all[at], all[(at + 1) % all.length]];
+    const middle = (axis) => around.reduce((sum, one) => sum + one[axis], 0) / around.length - w / 2;
+    const spot = newSpot(kind, 0, 0, w);
+    spots.splice(kind === 'corner' ? spots.indexOf(all[at]) + 1 : spots.length, 0, spot);
     show(spot);
+    move(spot, middle('x'), middle('y'));
     spot.ring.focus();
   };
   const take = () => {
     if (held.kind === 'corner' && corners().length < 4) return say(t`photo.three`);
-    const [{ ring, shape }] = spots.splice(spots.indexOf(held), 1);
-    for (const node of [ring, shape]) node.remove();
+    held.ring.remove();
+    held.shape.remove();
+    spots.splice(spots.indexOf(held), 1);
     spots[0].ring.focus();
   };
   spots.forEach(show);
   requestAnimationFrame(draw);
   const button = (name, work) => press(t(`photo.${name}`), async () => work(), { class: 'small', id: `photo-${name}` });
   return [[table, hint(t('photo.keys', { step: number(step), fine: number(fine) }))],
-    section(t`photo.outline`, title, h('div.pair', fields.map(({ node }) => node)), row(button('take', take), Object.keys(kinds).map((kind) => button(`add_${kind}`, () => add(kind)))))];
+    section(t`photo.outline`, title, h('div.pair', fields.map(([, , node]) => node)), row(button('take', take), Object.keys(kinds).map((kind) => button(`add_${kind}`, () => add(kind)))))];
 }
+const newSpot = (kind, x, y, w = 0) => ({ kind, x: Number(x), y: Number(y), w, h: w, m: 0, n: '' });
 
 function bench() {
   const view = h('div.view'), facts = p(), { words } = seen;
@@ -103,18 +103,17 @@ function bench() {
     view.classList.toggle('stale', Boolean(fault));
     facts.replaceChildren(fault ? faultBox(fault) : size(width, height));
   });
-  const [table, spot] = drawing(() => ask(draft()));
-  const boxes = { id: sentence({ required: true }), material: sentence(), thickness: sentence(), note: sentence(),
-    glass: select('', ['', 'annealed', 'none'].map((one) => [one, t(`photo.glass.${one}`)])) };
-  const word = ([name, one]) => {
-    one.value = words[name];
+  const changed = () => seen && ask(draft());
+  const boxes = Object.entries(words).map(([name, value]) => {
+    const one = name === 'glass' ? select(value, ['', 'annealed', 'none'].map((word) => [word, t(`photo.glass.${word}`)])) : sentence({ value, required: name === 'id' });
     one.oninput = () => {
       words[name] = one.value;
-      ask(draft());
+      changed();
     };
     return field(`piece-${name}`, t(`photo.${name}`), one);
-  };
-  const form = onGiven(h('form.mend-form', section(t`photo.words`, h('div.pair', Object.entries(boxes).map(word)), view, facts, row(giver(t`photo.add`, 'main-act', 'add-piece')))), async () => {
+  });
+  const [table, spot] = drawing(seen, changed);
+  const form = onGiven(h('form.mend-form', section(t`photo.words`, h('div.pair', boxes), view, facts, row(giver(t`photo.add`, 'main-act', 'add-piece')))), async () => {
     const answer = await post('add-piece', draft());
     seen = null;
     history.pushState(null, '', '#/pieces');
@@ -125,18 +124,17 @@ function bench() {
 }
 
 async function look(file) {
-  const { spots, id, material, ...rest } = await sendFile('photo', file, false);
-  seen = { ...rest, words: { id, material, thickness: '', glass: '', note: '' }, spots: spots.map((text) => text.split(' ')).map(([kind, x, y]) => ({ kind, x: Number(x), y: Number(y), w: 0, h: 0 })) };
+  const { id, material, spots, ...rest } = await sendFile('photo', file, false);
+  seen = { ...rest, words: { id, material, thickness: '', glass: '', note: '' }, spots: spots.map((spot) => newSpot(...spot.split(' '))) };
   await desk.again();
   say(t('photo.seen', { n: spots.length }));
 }
 
 export async function photoPage() {
-  const card = (paper, name) => h('a', { href: `/card?paper=${paper}`, download: true }, name);
-  const steps = [section(t`photo.card`, p(t`photo.card.text`), row(card('a4', 'A4'), card('letter', 'US Letter'))),
+  const title = t`photo.title`, card = (paper) => h('a', { href: `/card?paper=${paper}`, download: true }, t(`photo.${paper}`));
+  const steps = [section(t`photo.card`, p(t`photo.card.text`), row(card('a4'), card('letter'))),
     section(t`photo.picture`, slot('photo', (file, from) => busy(from, t`photo.looking`, () => look(file)), 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
-  const head = heading(t`photo.title`);
-  if (!seen) return [t`photo.title`, alone(head, steps)];
+  if (!seen) return [title, alone(heading(title), steps)];
   const [table, parts] = bench();
-  return [t`photo.title`, spread('item', [head, seen.doubt && said(seen.doubt, 'p', 'reason'), table], [parts, folded(t`photo.other`, steps)])];
+  return [title, spread('item', [heading(title), seen.doubt && said(seen.doubt, 'p', 'reason'), table], [parts, folded(t`photo.other`, steps)])];
 }
