@@ -151,6 +151,7 @@ void BlankFile::append(const BlankCells& cells) {
 void BlankFile::change(const PlacedRecord& row, const BlankCells& cells) {
   std::vector<CsvField> fields = row.record.fields;
   std::string behind;  // of a row that is an id alone, and of columns that are added
+  std::erase_if(edits_, [&](const TextEdit& edit) { return edit.begin == row.end; });
   for (std::size_t i = 0; i < names_.size(); ++i) {
     const auto cell = std::ranges::find_if(cells, [&](const BlankCell& one) { return column(one.column) == i; });
     const bool is_there = i < fields.size();
@@ -159,7 +160,6 @@ void BlankFile::change(const PlacedRecord& row, const BlankCells& cells) {
     if (is_there && cell != cells.end() && fields[i].text != cell->text)
       edits_.push_back({fields[i].byte, end_of_field(row, i), field(cell->text)});
   }
-  std::erase_if(edits_, [&](const TextEdit& edit) { return edit.begin == row.end && edit.end == row.end; });
   if (!behind.empty()) edits_.push_back({row.end, row.end, behind});
 }
 

@@ -9,11 +9,11 @@ namespace {
 
 constexpr double table_air = 14;  // mm around the piece that are shown with it
 
-std::string joined(std::initializer_list<double> numbers) {
+std::string joined(std::initializer_list<double> numbers, int decimals = 6) {
   std::string text;
   for (const double number : numbers) {
     if (!text.empty()) text += ' ';
-    append_number(text, number, 6);
+    append_number(text, number, decimals);
   }
   return text;
 }
@@ -35,7 +35,7 @@ std::string view_of(const PieceSight& sight) {
 
 Json shape_of(const PieceSight& sight) {
   Json spots = Json::array();
-  for (const Point corner : sight.outline) spots.push_back("corner " + joined({corner.x, corner.y}));
+  for (const Point corner : sight.outline) spots.push_back("corner " + joined({corner.x, corner.y}, 2));
   const Transform& to = sight.to_piece;
   return {{"width", sight.width},
           {"height", sight.height},

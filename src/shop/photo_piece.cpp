@@ -54,35 +54,55 @@ Result<PieceSight> look_at_photo(std::string_view bytes, const std::string& name
   return sight;
 }
 
+namespace {
+
+BlankCells cells_seen(const PieceProposal& piece, const BlankCells& words) {
+  PieceDraft draft;
+  draft.corners = piece.outline;
+  BlankCells cells = cells_of(draft);
+  for (const BlankCell& word : words) {
+    const auto cell = std::ranges::find(cells, word.column, &BlankCell::column);
+    if (cell != cells.end()) cell->text = word.text;
+  }
+  return cells;
+}
+
+/// Of a row that stands there: its shape, and words where there are some; what is kept clear on it stays.
+BlankCells changes_of(BlankCells cells) {
+  std::erase_if(cells, [](const BlankCell& cell) { return cell.text.empty(); });
+  for (const char* column : {"width", "height", "corners", "chips"}) cells.push_back({column, ""});
+  return cells;
+}
+
+Result<Account> put_on_shelf(const Shop& shop, const MeasureOptions& options, const BlankCells& cells) {
+  if (options.again) return run_change_blank(shop, options.call, cells.front().text, changes_of(cells));
+  return options.add ? run_add_blank(shop, options.call, cells) : Result<Account>(Account());
+}
+
+}  // namespace
+
 Result<Account> run_measure(const Shop& shop, const MeasureOptions& options) {
   const Result<std::string> bytes = read_file(options.photo, photo_limit);
   if (!bytes.ok()) return bytes.fault();
   const Result<PhotoSurvey> survey = survey_photo(*bytes, options.photo.filename().string());
   if (!survey.ok()) return survey.fault();
   if (!survey->piece.ok()) return not_found(*survey);
-  PieceDraft draft;
-  draft.corners = survey->piece->outline;
-  BlankCells cells = cells_of(draft);
-  for (const BlankCell& word : options.words) {
-    const auto cell = std::ranges::find(cells, word.column, &BlankCell::column);
-    if (cell != cells.end()) cell->text = word.text;
-  }
+  const BlankCells cells = cells_seen(*survey->piece, options.words);
   Workroom workroom(shop);
   const Result<const Station*> station = workroom.station(shop.default_design);
   if (!station.ok()) return station.fault();
   const Result<BlankRow> piece = piece_of(cells, (*station)->design);
   if (!piece.ok()) return piece.fault();
+  Result<Account> account = put_on_shelf(shop, options, cells);
+  if (!account.ok()) return account;
+  account->told.push_back("It measures " + mm_text(piece->width, 1) + " × " + mm_text(piece->height, 1) + "; its row:");
   const Result<std::string> row = with_row_added("", cells, "");
-  Account account;
-  if (options.add) {
-    Result<Account> added = run_add_blank(shop, options.call, cells);
-    if (!added.ok()) return added.fault();
-    account = *std::move(added);
+  for (const std::string_view line : lines_as_typed(*row)) {
+    if (!line.empty()) account->told.emplace_back(line);
   }
-  account.told.push_back("It measures " + mm_text(piece->width, 1) + " × " + mm_text(piece->height, 1) +
-                         "; its row:\n" + *row);
-  if (!survey->piece->doubt.empty()) account.warnings.push_back(survey->piece->doubt);
-  account.notes.emplace_back(
+  account->items_set = 1;
+  if (!survey->piece->doubt.empty()) account->warnings.push_back(survey->piece->doubt);
+  account->notes.emplace_back(
       "A lens bends straight lines a little, and the card must have lain level with the piece's face: measure one side "
       "with a ruler");
   return account;

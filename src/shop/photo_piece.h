@@ -22,8 +22,9 @@ Result<PieceSight> look_at_photo(std::string_view bytes, const std::string& name
 struct MeasureOptions {
   LedgerCall call;
   std::filesystem::path photo;
-  BlankCells words;  // id, material, …: cells that a photograph does not tell
-  bool add = false;  // puts the row into the file of pieces
+  BlankCells words;    // id, material, …: cells that a photograph does not tell; an empty one says nothing
+  bool add = false;    // puts the row into the file of pieces
+  bool again = false;  // the piece has a row: what it says of its shape is changed
 };
 /// The row that says what the photograph shows. Faults: no picture, no piece on it, a row that would be held.
 Result<Account> run_measure(const Shop& shop, const MeasureOptions& options);

@@ -70,6 +70,8 @@ TEST_CASE("cells of a row are changed, and nothing beside them") {
   CHECK(changed(before, {{"width", "2"}, {"note", "'x'"}}) == before);
   CHECK(changed(before, {{"chips", "top 1-2 3"}}) ==
         "id;width;note;chips\r\nS-0;1;\"a;b\";\r\nS-1;\"2\";'x';top 1-2 3\r\nS-2;3;;");
+  CHECK(changed("id,width,note\nS-1,,\nS-2,,\n", {{"note", "x"}, {"width", "2"}}) == "id,width,note\nS-1,2,x\nS-2,,\n");
+  CHECK(changed("id,width\nS-1,", {{"width", "2"}, {"note", "x"}}) == "id,width,note\nS-1,2,x");
   CHECK(changed("id,width\nS-1\nS-2\n", {{"note", "x"}}) == "id,width,note\nS-1,,x\nS-2\n");
 }
 
