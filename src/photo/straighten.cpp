@@ -41,12 +41,12 @@ std::array<double, 3> colour_at(const Photo& photo, Point place) {
   const int left = static_cast<int>(x), top = static_cast<int>(y);
   const int right = std::min(left + 1, photo.width - 1), bottom = std::min(top + 1, photo.height - 1);
   const double across = x - left, down = y - top;
-  std::array<double, 3> colour{};
-  for (std::size_t c = 0; c < 3; ++c) {
-    colour.at(c) = (1 - down) * ((1 - across) * photo.at(left, top)[c] + across * photo.at(right, top)[c]) +
-                   down * ((1 - across) * photo.at(left, bottom)[c] + across * photo.at(right, bottom)[c]);
-  }
-  return colour;
+  const std::uint8_t *a = photo.at(left, top), *b = photo.at(right, top);
+  const std::uint8_t *c = photo.at(left, bottom), *d = photo.at(right, bottom);
+  const auto mixed = [&](std::size_t i) {
+    return (1 - down) * ((1 - across) * a[i] + across * b[i]) + down * ((1 - across) * c[i] + across * d[i]);
+  };
+  return {mixed(0), mixed(1), mixed(2)};
 }
 
 class Straightener {
@@ -54,12 +54,21 @@ class Straightener {
   Straightener(const Photo& photo, const CardView& card, TablePicture& table)
       : photo_(photo), to_photo_(card.to_photo), table_(table) {}
 
-  void fill(int x, int y) {
-    const Point middle = table_.to_mm({x + 0.5, y + 0.5});
+  void fill_row(int y) {
+    int samples = 1;
+    for (int x = 0; x < table_.picture.width; ++x) {
+      const Point middle = table_.to_mm({x + 0.5, y + 0.5});
+      if (x % alike == 0 || samples == 0) samples = is_shown(middle) ? samples_at(middle) : 0;
+      if (samples > 0 && is_shown(middle)) fill(x, y, samples);
+    }
+  }
+
+ private:
+  static constexpr int alike = 8;  // pixels in a row that are given as many places each: a photo is no finer in between
+
+  void fill(int x, int y, int samples) {
     const std::size_t pixel =
         static_cast<std::size_t>(y) * static_cast<std::size_t>(table_.picture.width) + static_cast<std::size_t>(x);
-    if (!is_shown(middle)) return;
-    const int samples = samples_at(middle);
     std::array<double, 3> sum{};
     for (int i = 0; i < samples * samples; ++i) {
       const int across = i % samples, down = i / samples;
@@ -72,8 +81,6 @@ class Straightener {
       table_.picture.rgb[3 * pixel + c] = static_cast<std::uint8_t>(std::lround(sum.at(c)));
     table_.seen[pixel] = 1;
   }
-
- private:
   [[nodiscard]] bool is_shown(Point mm) const {
     if (!(to_photo_.depth(mm) > 0)) return false;
     const Point p = to_photo_(mm);
@@ -104,9 +111,7 @@ TablePicture straighten(const Photo& photo, const CardView& card, double pixels_
   table.picture.rgb.assign(3 * pixels, unseen_grey);
   table.seen.assign(pixels, 0);
   Straightener straightener(photo, card, table);
-  for (int y = 0; y < table.picture.height; ++y) {
-    for (int x = 0; x < table.picture.width; ++x) straightener.fill(x, y);
-  }
+  for (int y = 0; y < table.picture.height; ++y) straightener.fill_row(y);
   return table;
 }
 

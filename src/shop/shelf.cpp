@@ -161,6 +161,10 @@ Result<Account> run_remove_blank(const Shop& shop, const LedgerCall& call, const
     const Result<std::string> bytes = with_row_removed(shelf.bytes, id, file);
     if (!bytes.ok()) return bytes.fault();
     if (auto fault = check_free(shelf, id)) return *std::move(fault);
+    if (!blanks_of(shelf, *bytes).ok()) {
+      return Fault{"the piece " + id + " stays", file, "it is the only one, and a file of pieces has one at least",
+                   "Measure another first, or take [blanks] out of shop.toml"};
+    }
     if (auto fault = put_shelf(shelf, *bytes, id, false)) return *std::move(fault);
     Account account;
     account.told.push_back("The piece " + in_quotes(id) + " is taken out of " + file);
