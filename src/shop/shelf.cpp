@@ -117,19 +117,19 @@ std::string id_among(const BlankCells& cells) {
 
 Result<Account> add_row(const Shelf& shelf, const BlankCells& cells) {
   const std::string id = id_among(cells), file = shelf.file.filename().string();
-  Account account;
   const Result<std::string> bytes = with_row_added(shelf.bytes, cells, file);
-  if (!bytes.ok()) {
-    const Result<std::string> same = with_row_changed(shelf.bytes, id, cells, file);
-    if (!same.ok() || *same != shelf.bytes) return bytes.fault();
-    account.told.push_back("The piece " + in_quotes(id) + " stands in " + file + " already, just so");
-    return account;
+  const Result<std::string> same = bytes.ok() ? bytes : with_row_changed(shelf.bytes, id, cells, file);
+  const bool is_there = !bytes.ok() && same.ok() && *same == shelf.bytes;  // a run that was cut off has come so far
+  if (!bytes.ok() && !is_there) return bytes.fault();
+  if (!is_there) {
+    if (auto fault = put_shelf(shelf, *bytes, id, true)) return *std::move(fault);
   }
-  if (auto fault = put_shelf(shelf, *bytes, id, true)) return *std::move(fault);
-  account.told.push_back("The piece " + in_quotes(id) + " stands in " + file + " now");
+  Account account;
+  account.told.push_back("The piece " + in_quotes(id) + " stands in " + file +
+                         (is_there ? " already, just so" : " now"));
   if (shelf.shop.blanks.file.empty()) {
     if (auto fault = name_file(shelf.shop)) return *std::move(fault);
-    account.warnings.push_back("it is the first: from now on items are laid on measured pieces alone");
+    account.warnings.emplace_back("it is the first: from now on items are laid on measured pieces alone");
   }
   return account;
 }

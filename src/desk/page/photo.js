@@ -1,5 +1,5 @@
 // In: a photograph of a piece beside the card. Out: the piece as it is drawn over it; its row. Never: finds an edge itself.
-import { alone, busy, desk, done, faultBox, field, folded, giver, h, heading, hint, inTurn, input, number, onGiven, p, picture, post, press, row, said, say, section, select, sendFile, sentence, size, slot, spread, t } from './voice.js';
+import { alone, busy, desk, done, faultBox, field, folded, giver, h, heading, hint, inTurn, input, number, onGiven, p, picture, post, press, row, said, say, section, sendFile, sentence, size, slot, spread, t } from './voice.js';
 
 const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
 const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -105,11 +105,10 @@ function bench() {
   });
   const changed = () => seen && ask(draft());
   const boxes = Object.entries(words).map(([name, value]) => {
-    const one = name === 'glass' ? select(value, ['', 'annealed', 'none'].map((word) => [word, t(`photo.glass.${word}`)])) : sentence({ value, required: name === 'id' });
-    one.oninput = () => {
+    const one = sentence({ value, required: name === 'id', on: { input: () => {
       words[name] = one.value;
       changed();
-    };
+    } } });
     return field(`piece-${name}`, t(`photo.${name}`), one);
   });
   const [table, spot] = drawing(seen, changed);
@@ -131,8 +130,8 @@ async function look(file) {
 }
 
 export async function photoPage() {
-  const title = t`photo.title`, card = (paper) => h('a', { href: `/card?paper=${paper}`, download: true }, t(`photo.${paper}`));
-  const steps = [section(t`photo.card`, p(t`photo.card.text`), row(card('a4'), card('letter'))),
+  const title = t`photo.title`;
+  const steps = [section(t`photo.card`, p(t`photo.card.text`), row(['a4', 'letter'].map((paper) => h('a', { href: `/card?paper=${paper}`, download: true }, t(`photo.${paper}`))))),
     section(t`photo.picture`, slot('photo', (file, from) => busy(from, t`photo.looking`, () => look(file)), 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
   if (!seen) return [title, alone(heading(title), steps)];
   const [table, parts] = bench();

@@ -86,8 +86,9 @@ TEST_CASE("a piece is measured anew") {
   CHECK(bytes_of(shop) == "id,width,chips,note,outline\nS-1,,,old,\"0,0 60,0 60,40 0,40\"\nS-2,,,,\n");
 }
 
-TEST_CASE("the first piece begins the file, and shop.toml names it") {
+TEST_CASE("the first piece begins the file, and shop.toml names it, cut off before that or not") {
   const LedgerShop shop(false);
+  if (GENERATE(false, true)) shop.write("blanks.csv", "id,width\nS-1,58\n");
   const Account account = done(add(shop, {{"id", "S-1"}, {"width", "58"}}));
   CHECK_THAT(all_of_it(account.warnings), Contains("measured pieces alone"));
   CHECK(bytes_of(shop) == "id,width\nS-1,58\n");
