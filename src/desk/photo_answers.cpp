@@ -1,4 +1,6 @@
 // A piece measured from its photograph: the card to print, the table straightened, the piece as it is drawn, its row.
+#include <cmath>
+
 #include "desk/answers.h"
 #include "desk/pictures.h"
 #include "shop/photo_piece.h"
@@ -9,14 +11,16 @@ namespace {
 
 constexpr double table_air = 14;  // mm around the piece that are shown with it
 
-std::string joined(std::initializer_list<double> numbers, int decimals = 6) {
+std::string joined(std::initializer_list<double> numbers) {
   std::string text;
   for (const double number : numbers) {
     if (!text.empty()) text += ' ';
-    append_number(text, number, decimals);
+    append_number(text, number, 6);
   }
   return text;
 }
+
+double hundredth(double mm) { return std::round(mm * 100) / 100; }
 
 /// For SVG, whose y runs down.
 std::string view_of(const Bounds& box, double air) {
@@ -35,7 +39,15 @@ std::string view_of(const PieceSight& sight) {
 
 Json shape_of(const PieceSight& sight) {
   Json spots = Json::array();
-  for (const Point corner : sight.outline) spots.push_back("corner " + joined({corner.x, corner.y}, 2));
+  for (const Point corner : sight.outline) {
+    spots.push_back({{"kind", "corner"},
+                     {"x", hundredth(corner.x)},
+                     {"y", hundredth(corner.y)},
+                     {"w", 0},
+                     {"h", 0},
+                     {"m", 0},
+                     {"n", ""}});
+  }
   const Transform& to = sight.to_piece;
   return {{"width", sight.width},
           {"height", sight.height},
@@ -80,8 +92,11 @@ Response look_at_piece(WorkshopDesk& desk, const Request& request) {
   if (!sight.ok()) return answer_of(sight.fault());
   Json answer = shape_of(*sight);
   answer["photo"] = desk.photos().keep(std::move(sight->jpeg));
-  answer["id"] = rows.ok() ? next_id(**rows) : "";
-  answer["material"] = rows.ok() && !(*rows)->empty() ? (*rows)->back().blank.material : "";
+  answer["words"] = {{"id", rows.ok() ? next_id(**rows) : ""},
+                     {"material", rows.ok() && !(*rows)->empty() ? (*rows)->back().blank.material : ""},
+                     {"thickness", ""},
+                     {"glass", ""},
+                     {"note", ""}};
   return answer_of(answer);
 }
 

@@ -3,7 +3,6 @@ import { alone, busy, desk, done, faultBox, field, folded, giver, h, heading, hi
 
 const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
 const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
-const step = 0.5, fine = 0.1;  // mm
 let seen = null;  // what the desk saw and the person drew: it stays when the page is read again
 
 const put = (node, properties) => Object.entries(properties).forEach(([name, value]) => node.setAttribute(name, value));
@@ -57,7 +56,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
       draw();
     };
     ring.onkeydown = (event) => {
-      const way = keys[event.key], by = event.shiftKey ? fine : step;
+      const way = keys[event.key], by = event.shiftKey ? 0.1 : 0.5;  // mm
       if (!way) return;
       event.preventDefault();
       move(spot, spot.x + way[0] * by, spot.y + way[1] * by);
@@ -75,7 +74,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
     const all = corners(), at = Math.max(0, all.indexOf(held)), w = kind === 'corner' ? 0 : 20;
     const around = kinds[kind].includes('m') ? all : [all[at], all[(at + 1) % all.length]];
     const middle = (axis) => around.reduce((sum, one) => sum + one[axis], 0) / around.length - w / 2;
-    const spot = newSpot(kind, 0, 0, w);
+    const spot = { kind, w, h: w, m: 0, n: '' };
     spots.splice(kind === 'corner' ? spots.indexOf(all[at]) + 1 : spots.length, 0, spot);
     show(spot);
     move(spot, middle('x'), middle('y'));
@@ -90,11 +89,10 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
   };
   spots.forEach(show);
   requestAnimationFrame(draw);
-  const button = (name, work) => press(t(`photo.${name}`), async () => work(), { class: 'small', id: `photo-${name}` });
-  return [[table, hint(t('photo.keys', { step: number(step), fine: number(fine) }))],
+  const button = (name, work) => press(t(`photo.${name}`), work, { class: 'small', id: `photo-${name}` });
+  return [[table, hint(t`photo.keys`)],
     section(t`photo.outline`, title, h('div.pair', fields.map(([, , node]) => node)), row(button('take', take), Object.keys(kinds).map((kind) => button(`add_${kind}`, () => add(kind)))))];
 }
-const newSpot = (kind, x, y, w = 0) => ({ kind, x: Number(x), y: Number(y), w, h: w, m: 0, n: '' });
 
 function bench() {
   const view = h('div.view'), facts = p(), { words } = seen;
@@ -123,10 +121,9 @@ function bench() {
 }
 
 async function look(file) {
-  const { id, material, spots, ...rest } = await sendFile('photo', file, false);
-  seen = { ...rest, words: { id, material, thickness: '', glass: '', note: '' }, spots: spots.map((spot) => newSpot(...spot.split(' '))) };
+  seen = await sendFile('photo', file, false);
   await desk.again();
-  say(t('photo.seen', { n: spots.length }));
+  say(t('photo.seen', { n: seen.spots.length }));
 }
 
 export async function photoPage() {

@@ -23,7 +23,17 @@ Response got(AskedDesk& desk, const std::string& path, const std::map<std::strin
 }
 
 Json draft_of(const Json& seen, const std::string& id) {
-  return {{"id", id}, {"material", "slate"}, {"thickness", "6"}, {"glass", ""}, {"note", ""}, {"spots", seen["spots"]}};
+  Json spots = Json::array();
+  for (const Json& spot : seen["spots"]) {
+    if (spot.is_string()) {
+      spots.push_back(spot);
+      continue;
+    }
+    std::string text = spot["kind"];
+    for (const char* number : {"x", "y", "w", "h", "m"}) text += " " + spot[number].dump();
+    spots.push_back(text);
+  }
+  return {{"id", id}, {"material", "slate"}, {"thickness", "6"}, {"glass", ""}, {"note", ""}, {"spots", spots}};
 }
 
 std::string rows_of(AskedDesk& desk) { return *read_file(desk.shop() / "blanks.csv"); }
@@ -36,7 +46,7 @@ TEST_CASE("a photograph becomes a piece on the shelf, and is taken off it again"
   const Json seen = desk.send("/api/photo", "IMG_1.jpg", photograph());
   REQUIRE(seen["spots"].size() == known_piece.size());
   CHECK(seen["doubt"] == "");
-  CHECK(seen["id"] == "S-7");
+  CHECK(seen["words"]["id"] == "S-7");
   const Response picture = got(desk, "/photo", {{"photo", seen["photo"]}});
   CHECK(picture.type == "image/jpeg");
   CHECK(picture.body.starts_with("\xFF\xD8"));
