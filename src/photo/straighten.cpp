@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "photo/card.h"
 #include "photo/photo_limits.h"
@@ -57,9 +58,8 @@ class Straightener {
   void fill_row(int y) {
     int samples = 1;
     for (int x = 0; x < table_.picture.width; ++x) {
-      const Point middle = table_.to_mm({x + 0.5, y + 0.5});
-      if (x % alike == 0 || samples == 0) samples = is_shown(middle) ? samples_at(middle) : 0;
-      if (samples > 0 && is_shown(middle)) fill(x, y, samples);
+      if (x % alike == 0 || samples == 0) samples = samples_at(table_.to_mm({x + 0.5, y + 0.5}));
+      if (samples > 0) fill(x, y, samples);
     }
   }
 
@@ -73,21 +73,24 @@ class Straightener {
     for (int i = 0; i < samples * samples; ++i) {
       const int across = i % samples, down = i / samples;
       const Point p = table_.to_mm({x + (across + 0.5) / samples, y + (down + 0.5) / samples});
-      if (!is_shown(p)) return;
-      const auto colour = colour_at(photo_, to_photo_(p));
-      for (std::size_t c = 0; c < 3; ++c) sum.at(c) += colour.at(c) / (samples * samples);
+      const auto place = shown_at(p);
+      if (!place) return;
+      const auto colour = colour_at(photo_, *place);
+      for (std::size_t c = 0; c < 3; ++c) sum[c] += colour[c] / (samples * samples);
     }
     for (std::size_t c = 0; c < 3; ++c)
       table_.picture.rgb[3 * pixel + c] = static_cast<std::uint8_t>(std::lround(sum.at(c)));
     table_.seen[pixel] = 1;
   }
-  [[nodiscard]] bool is_shown(Point mm) const {
-    if (!(to_photo_.depth(mm) > 0)) return false;
+  [[nodiscard]] std::optional<Point> shown_at(Point mm) const {
+    if (!(to_photo_.depth(mm) > 0)) return std::nullopt;
     const Point p = to_photo_(mm);
-    return p.x >= 0 && p.y >= 0 && p.x <= photo_.width && p.y <= photo_.height;
+    const bool is_within = p.x >= 0 && p.y >= 0 && p.x <= photo_.width && p.y <= photo_.height;
+    return is_within ? std::optional(p) : std::nullopt;
   }
-  /// So many places each way as the photo has pixels there.
+  /// So many places each way as the photo has pixels there; none where it shows nothing.
   [[nodiscard]] int samples_at(Point mm) const {
+    if (!shown_at(mm)) return 0;
     const double pixels = std::sqrt(std::abs(slope_at(to_photo_, mm).determinant())) / table_.pixels_per_mm;
     return static_cast<int>(std::clamp(std::ceil(pixels - 0.25), 1.0, static_cast<double>(most_places)));
   }

@@ -93,10 +93,11 @@ class Renderer {
     const auto place = eye_.seen_at(pixel);
     return place ? thing_at(scene_, to_card_, *place) : 0;
   }
-  [[nodiscard]] Light light(Point pixel) const {
+  /// known: what is there, if that was asked before.
+  [[nodiscard]] Light light(Point pixel, std::optional<std::size_t> known = {}) const {
     const auto place = eye_.seen_at(pixel);
     if (!place) return {0.5, 0.5, 0.5};
-    const std::size_t thing = thing_at(scene_, to_card_, *place);
+    const std::size_t thing = known ? *known : thing_at(scene_, to_card_, *place);
     Light light = thing == 0 ? scene_.table : thing == 1 ? paper : thing == 2 ? ink : scene_.patches[thing - 3].light;
     const Camera& camera = scene_.camera;
     const double across = (pixel.x - camera.width / 2.0) / (camera.width / 2.0);
@@ -133,11 +134,14 @@ Plane exposed(const Scene& scene) {
         for (int nx = std::max(0, x - 1); nx <= std::min(width - 1, x + 1); ++nx)
           edge |= things[index(nx, ny)] != things[index(x, y)];
       }
-      const int places = edge ? fine : 1;
       Light& sum = plane[index(x, y)];
-      for (int i = 0; i < places * places; ++i) {
-        const Light light = renderer.light({x + (i % places + 0.5) / places, y + (i / places + 0.5) / places});
-        const double share = 1.0 / (places * places);
+      if (!edge) {
+        sum = renderer.light({x + 0.5, y + 0.5}, things[index(x, y)]);
+        continue;
+      }
+      for (int i = 0; i < fine * fine; ++i) {
+        const Light light = renderer.light({x + (i % fine + 0.5) / fine, y + (i / fine + 0.5) / fine});
+        const double share = 1.0 / (fine * fine);
         sum.red += share * light.red, sum.green += share * light.green, sum.blue += share * light.blue;
       }
     }
@@ -208,7 +212,7 @@ Photo render(const Scene& scene) {
       for (const double light : {plane[from].red, plane[from].green, plane[from].blue}) {
         lot = 1'664'525U * lot + 1'013'904'223U;  // Numerical Recipes, section 7.1: its upper bits are good enough here
         const double value = srgb_of(light) + noise[lot >> 16U];
-        *rgb++ = static_cast<std::uint8_t>(std::clamp(std::lround(value), 0L, 255L));
+        *rgb++ = static_cast<std::uint8_t>(std::clamp(static_cast<int>(value + 0.5), 0, 255));
       }
     }
   }
