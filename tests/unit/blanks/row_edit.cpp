@@ -97,8 +97,9 @@ TEST_CASE("a file that is not understood, or a piece without an id of its own, i
 
 TEST_CASE("what is written reads back as it was meant, however the words are") {
   const Outline nominal = rectangle_outline(150, 100, Corner::square, 0);
-  for (const std::string note : {"\"", "a;b", "tab\there", "two\nlines", "שלום, עולם", ",,,", "' '"}) {
-    for (const std::string before : {"id,note\nS-1,\n", "id;note\r\nS-1;", "\"id\"\n\"S-1\"\n"}) {
+  for (const std::string note : {"\"", "a;b", "tab\there", "two\nlines", "שלום, עולם", ",,,", "' '", "one|other"}) {
+    for (const std::string before :
+         {"id,note\nS-1,\n", "id;note\r\nS-1;", "\"id\"\n\"S-1\"\n", "sep=|\nid|note\nS-1|\n"}) {
       const std::string now = added(before, {{"id", "S-9"}, {"note", note}});
       const auto rows = parse_blanks(now, "blanks.csv", 150, 100, nominal, {});
       INFO(now);

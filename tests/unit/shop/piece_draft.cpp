@@ -43,7 +43,8 @@ TEST_CASE("a chip goes to the edge that it lies at, and no farther than the piec
   const Point origin{10, 20};
   const std::pair<std::string, std::string> cases[]{
       {"40 93 22 7", "top 40-62 7"},        {"40 90 22 30", "top 40-62 10"}, {"-5 30 9 10", "left 30-40 4"},
-      {"140 0 10 24", "bottom 140-150 24"}, {"60 1 30 5", "bottom 60-90 6"}, {"146 50 20 10", "right 50-60 4"}};
+      {"140 0 10 24", "bottom 140-150 24"}, {"60 1 30 5", "bottom 60-90 6"}, {"146 50 20 10", "right 50-60 4"},
+      {"20 60 10 60", "top 20-30 40"}};
   for (const auto& [text, expected] : cases) {
     PieceDraft draft = drawn({"corner 10 20", "corner 160 20", "corner 160 120", "corner 10 120", "chip " + text});
     draft.chips[0].left += origin.x, draft.chips[0].right += origin.x;
