@@ -9,6 +9,7 @@
 #include "shop/design_specimen.h"
 #include "shop/jig.h"
 #include "shop/panes.h"
+#include "shop/photo_piece.h"
 #include "shop/proof.h"
 #include "shop/remake.h"
 #include "shop/specimen.h"
@@ -122,6 +123,8 @@ void ShopCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_specimen(app);
   add_blanks(app);
   add_panes(app);
+  add_card(app);
+  add_measure(app);
 }
 
 void ShopCommands::add_new(CLI::App& app) {
@@ -338,6 +341,46 @@ void ShopCommands::add_panes(CLI::App& app) {
   show_examples(*command, {{"ordinatio panes panes.csv --kerf 3", "out/panes/cutting.pdf, and blanks.csv"},
                            {"ordinatio panes --piece 150x100 --kerf 0 --breakage 0.05", "glass, scored and broken"}});
   command->callback([this] { *code_ = run_panes_command(*common_, panes_); });
+}
+
+void ShopCommands::add_card(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("card", "Give out the card that lies beside a piece in its photograph: a PDF");
+  command->group(piece_commands);
+  choose_from(command->add_option("--paper", card_paper_, "what it is printed on (default: a4)"), {"a4", "letter"});
+  add_common(command, *common_, "out/card");
+  show_examples(*command, {{"ordinatio card", "out/card/card.pdf; print it at true size"}});
+  command->callback([this] {
+    *code_ = run_in_shop(*common_, "", [this](const Shop& shop) {
+      return run_card(shop, card_paper_, out_folder(*common_, shop, "card"));
+    });
+  });
+}
+
+void ShopCommands::add_measure(CLI::App& app) {
+  CLI::App* command =
+      app.add_subcommand("measure", "Measure a piece by a photograph of it beside the card: a row for blanks.csv");
+  command->group(piece_commands);
+  command->add_option("PHOTO", measure_.photo, "the photograph: JPEG, PNG or HEIC")->required()->type_name("FILE");
+  command->add_option("--id", measured_words_["id"], "what is written on the piece")->required()->type_name("BLANK");
+  command->add_option("--material", measured_words_["material"], "what it is made of")->type_name("WORDS");
+  command->add_option("--thickness", measured_words_["thickness"], "how thick it is")->type_name("MM");
+  command->add_option("--glass", measured_words_["glass"], "annealed; none where it is no glass")->type_name("WORD");
+  command->add_option("--keep-clear", measured_words_["keep_clear"], "what is not engraved over, as in blanks.csv")
+      ->type_name("WORDS");
+  command->add_option("--note", measured_words_["note"], "what else there is to say")->type_name("WORDS");
+  CLI::Option* add = command->add_flag("--add", measure_.add, "put the row into the workshop's file of pieces");
+  command->add_flag("--again", measure_.again, "it has a row there: change what that says of its shape")->excludes(add);
+  add_ledger_options(command, *common_);
+  show_examples(*command, {{"ordinatio measure photo.jpg --id S-14", "the row, to be looked at"},
+                           {"ordinatio measure photo.jpg --id S-14 --material slate --thickness 6 --add",
+                            "the same, and it stands in blanks.csv"}});
+  command->callback([this] {
+    measure_.call = ledger_call(*common_);
+    for (const auto& [column, text] : measured_words_) {
+      if (!text.empty()) measure_.words.push_back({column, text});
+    }
+    *code_ = run_in_shop(*common_, "piece", [this](const Shop& shop) { return run_measure(shop, measure_); });
+  });
 }
 
 }  // namespace ordinatio

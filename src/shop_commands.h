@@ -7,6 +7,7 @@
 #include "shop/day.h"
 #include "shop/jig.h"
 #include "shop/panes.h"
+#include "shop/photo_piece.h"
 #include "shop/proof.h"
 #include "shop/remake.h"
 #include "shop/specimen.h"
@@ -30,6 +31,8 @@ class ShopCommands {
   void add_specimen(CLI::App& app);
   void add_blanks(CLI::App& app);
   void add_panes(CLI::App& app);
+  void add_card(CLI::App& app);
+  void add_measure(CLI::App& app);
 
   Common* common_ = nullptr;
   int* code_ = nullptr;
@@ -47,6 +50,9 @@ class ShopCommands {
   BlankOptions blanks_;
   PanesOptions panes_;
   std::string dxf_, paper_;
+  std::string card_paper_;
+  MeasureOptions measure_;
+  std::map<std::string, std::string> measured_words_;  // by their columns
 };
 
 }  // namespace ordinatio

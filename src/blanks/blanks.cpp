@@ -126,17 +126,22 @@ Result<Blanks> parse_blanks(std::string_view text, const std::string& file, doub
   return blanks;
 }
 
-Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_width, double nominal_height,
-                           const Outline& nominal) {
+Result<Blanks> blanks_in(std::string_view bytes, const std::filesystem::path& csv, double nominal_width,
+                         double nominal_height, const Outline& nominal) {
   const std::string file = csv.filename().string();
-  const auto bytes = read_file(csv);
-  if (!bytes.ok()) return bytes.fault();
-  const auto decoded = decode_text(*bytes, "", file);
+  const auto decoded = decode_text(bytes, "", file);
   if (!decoded.ok()) return decoded.fault();
   const auto read_drawing = [&csv](const std::string& name) { return read_logo(csv.parent_path() / name); };
   auto blanks = parse_blanks(decoded->text, file, nominal_width, nominal_height, nominal, read_drawing);
   if (blanks.ok()) blanks->notes.insert(blanks->notes.begin(), file + ": read as " + decoded->encoding + decoded->told);
   return blanks;
+}
+
+Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_width, double nominal_height,
+                           const Outline& nominal) {
+  const auto bytes = read_file(csv);
+  if (!bytes.ok()) return bytes.fault();
+  return blanks_in(*bytes, csv, nominal_width, nominal_height, nominal);
 }
 
 }  // namespace ordinatio::inline blanks

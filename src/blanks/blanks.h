@@ -48,6 +48,10 @@ struct Blanks {
 Result<Blanks> read_blanks(const std::filesystem::path& csv, double nominal_width, double nominal_height,
                            const Outline& nominal);
 
+/// The same from such a file's bytes; csv: where it lies, or would lie, for messages and for drawings beside it.
+Result<Blanks> blanks_in(std::string_view bytes, const std::filesystem::path& csv, double nominal_width,
+                         double nominal_height, const Outline& nominal);
+
 /// Gives the drawing of that name, see read_logo.
 using ReadDrawing = std::function<Result<Logo>(const std::string& name)>;
 /// The same from the text of such a file. text: UTF-8 without BOM; file: its name, for messages.

@@ -81,6 +81,15 @@ Response stop_work(WorkshopDesk& desk, const Request& request);
 Response show_pieces(WorkshopDesk& desk, const Request& request);
 Response show_stock(WorkshopDesk& desk, const Request& request);
 
+// ---- photo_answers.cpp ----
+Response look_at_piece(WorkshopDesk& desk, const Request& request);
+Response give_photo(WorkshopDesk& desk, const Request& request);
+Response give_card(WorkshopDesk& desk, const Request& request);
+Response try_piece(WorkshopDesk& desk, const Request& request);
+Response add_piece(WorkshopDesk& desk, const Request& request);
+/// Before a piece's id: what undo takes to take its row away again. No number of an item or a sheet begins so.
+inline const std::string piece_subject = "piece ";
+
 /// Reads the workshop and its ledger for an answer. work: TrialBench&, Ledger& → Response.
 template <class Work>
 Response from_workshop(WorkshopDesk& desk, Work&& work) {

@@ -2,6 +2,7 @@
 #include "bookkeeping/bookkeeping.h"
 #include "desk/answers.h"
 #include "shop/remake.h"
+#include "shop/shelf.h"
 
 namespace ordinatio::inline desk {
 namespace {
@@ -71,7 +72,10 @@ Response pack_items(WorkshopDesk& desk, const Request& request) {
 
 Response undo_last(WorkshopDesk& desk, const Request& request) {
   return command(desk, request, [&](const Shop& shop, const Ask& ask) {
-    return run_undo(shop, {desk.call("undo " + ask.text("subject")), ask.text("subject")});
+    const std::string subject = ask.text("subject");
+    if (subject.starts_with(piece_subject))
+      return run_remove_blank(shop, desk.call("undo " + subject), subject.substr(piece_subject.size()));
+    return run_undo(shop, {desk.call("undo " + subject), subject});
   });
 }
 

@@ -36,7 +36,10 @@ constexpr Route routes[] = {
     {Method::get, "/api/stand", show_stand},         {Method::get, "/api/panes", show_panes},
     {Method::post, "/api/panes", begin_panes},       {Method::get, "/api/faces", show_sample_faces},
     {Method::post, "/api/specimen", begin_specimen}, {Method::post, "/api/begin-ledger", begin_ledger},
-    {Method::post, "/api/move", move_item},          {Method::get, "/api/suiting", show_suiting}};
+    {Method::post, "/api/move", move_item},          {Method::get, "/api/suiting", show_suiting},
+    {Method::post, "/api/photo", look_at_piece},     {Method::get, "/photo", give_photo},
+    {Method::post, "/api/try-piece", try_piece},     {Method::get, "/card", give_card},
+    {Method::post, "/api/add-piece", add_piece}};
 
 constexpr std::size_t remembered =
     200;  // requests that were answered: more than a person makes while one is on its way
@@ -57,7 +60,10 @@ std::string_view type_of(std::string_view name) {
 
 }  // namespace
 
-std::size_t body_limit_of(const Request& request) { return takes_files(request.path) ? export_limit : 0; }
+std::size_t body_limit_of(const Request& request) {
+  if (request.path == "/api/photo") return photo_limit;
+  return takes_files(request.path) ? export_limit : 0;
+}
 
 Response Router::page_file(const std::string& path) const {
   const std::string name = path == "/" ? "index.html" : path.substr(1);

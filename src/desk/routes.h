@@ -10,6 +10,8 @@ namespace ordinatio::inline desk {
 inline constexpr std::size_t export_limit =
     16UL << 20U;  // bytes of an export: a hundred thousand orders have some ten million
 
+inline constexpr std::size_t photo_limit = 32UL << 20U;  // bytes of a photograph: a phone's largest JPEG is some 30 MB
+
 /// How much the body of a request may be; 0: as much as a form has.
 std::size_t body_limit_of(const Request& request);
 

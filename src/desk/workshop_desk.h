@@ -10,6 +10,7 @@
 #include "bed/cutting.h"
 #include "desk/background.h"
 #include "desk/exchange.h"
+#include "desk/kept_photos.h"
 #include "desk/pieces_to_come.h"
 #include "shop/trial.h"
 
@@ -43,6 +44,7 @@ class WorkshopDesk {
   /// What is under way.
   Background& background() { return background_; }
   SeenPlans& cutting_plans() { return cutting_plans_; }
+  KeptPhotos& photos() { return photos_; }
 
  private:
   std::filesystem::path folder_;
@@ -52,6 +54,7 @@ class WorkshopDesk {
   std::optional<TrialBench> bench_;
   SeenPlans cutting_plans_;
   Background background_;  // goes before what its work fills
+  KeptPhotos photos_;
   PiecesToCome pieces_;
 };
 

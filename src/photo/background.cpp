@@ -57,14 +57,15 @@ std::vector<std::uint8_t> steps_inside(const TablePicture& table, int reach) {
 
 /// Colours without their noise: the mean of three by three pixels.
 std::array<float, 3> mean_colour(const Photo& picture, int x, int y) {
-  std::array<float, 3> mean{};
+  const int left = std::max(x - 1, 0), right = std::min(x + 1, picture.width - 1);
+  int red = 0, green = 0, blue = 0;
   for (int py = y - 1; py <= y + 1; ++py) {
-    for (int px = x - 1; px <= x + 1; ++px) {
-      const std::uint8_t* rgb = picture.at(std::clamp(px, 0, picture.width - 1), std::clamp(py, 0, picture.height - 1));
-      for (std::size_t c = 0; c < 3; ++c) mean.at(c) += static_cast<float>(rgb[c]) / 9;
+    const std::uint8_t* row = picture.at(0, std::clamp(py, 0, picture.height - 1));
+    for (const int px : {left, x, right}) {
+      red += row[3 * px], green += row[3 * px + 1], blue += row[3 * px + 2];
     }
   }
-  return mean;
+  return {static_cast<float>(red) / 9, static_cast<float>(green) / 9, static_cast<float>(blue) / 9};
 }
 
 class Table {
@@ -76,9 +77,8 @@ class Table {
     return lies_in(card_paper, card_margin, table_.to_mm({x + 0.5, y + 0.5}));
   }
   [[nodiscard]] bool is_looked_at(int x, int y) const { return steps(x, y) > 2 && !is_on_card(x, y); }
-  [[nodiscard]] Terms terms(int x, int y) const {
-    return terms_at(2 * (x + 0.5) / table_.picture.width - 1, 2 * (y + 0.5) / table_.picture.height - 1);
-  }
+  [[nodiscard]] double across(int x) const { return 2 * (x + 0.5) / table_.picture.width - 1; }
+  [[nodiscard]] double down(int y) const { return 2 * (y + 0.5) / table_.picture.height - 1; }
   /// From the frame and from around the card, a grid of them.
   [[nodiscard]] std::vector<Sample> samples() const {
     std::vector<Sample> samples;
@@ -90,7 +90,7 @@ class Table {
         const bool surrounds = steps(x, y) < pixels_of(frame_width) || lies_in(card_paper, card_margin + ring_width, p);
         if (!surrounds || !is_looked_at(x, y)) continue;
         const auto colour = mean_colour(table_.picture, x, y);
-        samples.push_back({terms(x, y), {colour[0], colour[1], colour[2]}});
+        samples.push_back({terms_at(across(x), down(y)), {colour[0], colour[1], colour[2]}});
       }
     }
     return samples;
@@ -141,6 +141,25 @@ Surface fitted(const std::vector<Sample>& samples) {
   return surface;
 }
 
+/// A surface along one row: for each colour a polynomial of the place across.
+using RowSurface = std::array<std::array<double, 3>, 3>;
+RowSurface along_row(const Surface& surface, double y) {
+  RowSurface row{};
+  for (int c = 0; c < 3; ++c) {
+    row.at(static_cast<std::size_t>(c)) = {surface(0, c) + y * (surface(2, c) + y * surface(5, c)),
+                                           surface(1, c) + y * surface(4, c), surface(3, c)};
+  }
+  return row;
+}
+double distance(const std::array<float, 3>& colour, const RowSurface& row, double x) {
+  double squares = 0;
+  for (std::size_t c = 0; c < 3; ++c) {
+    const double away = colour[c] - (row[c][0] + x * (row[c][1] + x * row[c][2]));
+    squares += away * away;
+  }
+  return std::sqrt(squares);
+}
+
 }  // namespace
 
 std::vector<float> distances_from_table(const TablePicture& table) {
@@ -149,14 +168,13 @@ std::vector<float> distances_from_table(const TablePicture& table) {
   std::vector<float> distances;
   distances.reserve(table.seen.size());
   for (int y = 0; y < table.picture.height; ++y) {
+    const RowSurface row = along_row(surface, ground.down(y));
     for (int x = 0; x < table.picture.width; ++x) {
       if (!ground.is_looked_at(x, y)) {
         distances.push_back(ground.is_on_card(x, y) ? on_the_card : out_of_sight);
         continue;
       }
-      const auto colour = mean_colour(table.picture, x, y);
-      const Eigen::RowVector3d seen(colour[0], colour[1], colour[2]);
-      distances.push_back(static_cast<float>((seen - ground.terms(x, y).transpose() * surface).norm()));
+      distances.push_back(static_cast<float>(distance(mean_colour(table.picture, x, y), row, ground.across(x))));
     }
   }
   return distances;

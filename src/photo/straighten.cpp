@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "photo/card.h"
 #include "photo/photo_limits.h"
@@ -41,12 +42,12 @@ std::array<double, 3> colour_at(const Photo& photo, Point place) {
   const int left = static_cast<int>(x), top = static_cast<int>(y);
   const int right = std::min(left + 1, photo.width - 1), bottom = std::min(top + 1, photo.height - 1);
   const double across = x - left, down = y - top;
-  std::array<double, 3> colour{};
-  for (std::size_t c = 0; c < 3; ++c) {
-    colour.at(c) = (1 - down) * ((1 - across) * photo.at(left, top)[c] + across * photo.at(right, top)[c]) +
-                   down * ((1 - across) * photo.at(left, bottom)[c] + across * photo.at(right, bottom)[c]);
-  }
-  return colour;
+  const std::uint8_t *a = photo.at(left, top), *b = photo.at(right, top);
+  const std::uint8_t *c = photo.at(left, bottom), *d = photo.at(right, bottom);
+  const auto mixed = [&](std::size_t i) {
+    return (1 - down) * ((1 - across) * a[i] + across * b[i]) + down * ((1 - across) * c[i] + across * d[i]);
+  };
+  return {mixed(0), mixed(1), mixed(2)};
 }
 
 class Straightener {
@@ -54,33 +55,42 @@ class Straightener {
   Straightener(const Photo& photo, const CardView& card, TablePicture& table)
       : photo_(photo), to_photo_(card.to_photo), table_(table) {}
 
-  void fill(int x, int y) {
-    const Point middle = table_.to_mm({x + 0.5, y + 0.5});
+  void fill_row(int y) {
+    int samples = 1;
+    for (int x = 0; x < table_.picture.width; ++x) {
+      if (x % alike == 0 || samples == 0) samples = samples_at(table_.to_mm({x + 0.5, y + 0.5}));
+      if (samples > 0) fill(x, y, samples);
+    }
+  }
+
+ private:
+  static constexpr int alike = 8;  // pixels in a row that are given as many places each: a photo is no finer in between
+
+  void fill(int x, int y, int samples) {
     const std::size_t pixel =
         static_cast<std::size_t>(y) * static_cast<std::size_t>(table_.picture.width) + static_cast<std::size_t>(x);
-    if (!is_shown(middle)) return;
-    const int samples = samples_at(middle);
     std::array<double, 3> sum{};
     for (int i = 0; i < samples * samples; ++i) {
       const int across = i % samples, down = i / samples;
       const Point p = table_.to_mm({x + (across + 0.5) / samples, y + (down + 0.5) / samples});
-      if (!is_shown(p)) return;
-      const auto colour = colour_at(photo_, to_photo_(p));
-      for (std::size_t c = 0; c < 3; ++c) sum.at(c) += colour.at(c) / (samples * samples);
+      const auto place = shown_at(p);
+      if (!place) return;
+      const auto colour = colour_at(photo_, *place);
+      for (std::size_t c = 0; c < 3; ++c) sum[c] += colour[c] / (samples * samples);
     }
     for (std::size_t c = 0; c < 3; ++c)
       table_.picture.rgb[3 * pixel + c] = static_cast<std::uint8_t>(std::lround(sum.at(c)));
     table_.seen[pixel] = 1;
   }
-
- private:
-  [[nodiscard]] bool is_shown(Point mm) const {
-    if (!(to_photo_.depth(mm) > 0)) return false;
+  [[nodiscard]] std::optional<Point> shown_at(Point mm) const {
+    if (!(to_photo_.depth(mm) > 0)) return std::nullopt;
     const Point p = to_photo_(mm);
-    return p.x >= 0 && p.y >= 0 && p.x <= photo_.width && p.y <= photo_.height;
+    const bool is_within = p.x >= 0 && p.y >= 0 && p.x <= photo_.width && p.y <= photo_.height;
+    return is_within ? std::optional(p) : std::nullopt;
   }
-  /// So many places each way as the photo has pixels there.
+  /// So many places each way as the photo has pixels there; none where it shows nothing.
   [[nodiscard]] int samples_at(Point mm) const {
+    if (!shown_at(mm)) return 0;
     const double pixels = std::sqrt(std::abs(slope_at(to_photo_, mm).determinant())) / table_.pixels_per_mm;
     return static_cast<int>(std::clamp(std::ceil(pixels - 0.25), 1.0, static_cast<double>(most_places)));
   }
@@ -104,9 +114,7 @@ TablePicture straighten(const Photo& photo, const CardView& card, double pixels_
   table.picture.rgb.assign(3 * pixels, unseen_grey);
   table.seen.assign(pixels, 0);
   Straightener straightener(photo, card, table);
-  for (int y = 0; y < table.picture.height; ++y) {
-    for (int x = 0; x < table.picture.width; ++x) straightener.fill(x, y);
-  }
+  for (int y = 0; y < table.picture.height; ++y) straightener.fill_row(y);
   return table;
 }
 

@@ -4,6 +4,7 @@ import { columnsPage } from './columns.js';
 import { itemPage } from './item.js';
 import { designsPage, searchPage } from './more.js';
 import { newPage } from './new.js';
+import { photoPage } from './photo.js';
 import { piecesPage } from './pieces.js';
 import { proofsPage } from './proofs.js';
 import { sheetPage, sheetsPage } from './sheet.js';
@@ -11,8 +12,8 @@ import { todayPage } from './today.js';
 import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, p, post, press, row, say, t } from './voice.js';
 import { resumeWatching } from './work.js';
 
-const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage };
-const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock' };
+const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage, photo: photoPage };
+const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces' };
 const main = byId('main');
 let turns = 0;
 let shownAddress = null;

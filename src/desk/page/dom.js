@@ -95,8 +95,8 @@ export function field(id, label, input, note = '', around = input) {
   return h('p.field', h('label', { for: id }, label), around, note && h('small', { id: `${id}-hint` }, note));
 }
 /// Where a file is dropped or chosen.
-export function slot(id, take, texts = 'intake') {
-  const choose = input('file', { id, accept: '.csv,.tsv,.txt,text/csv,text/plain', 'aria-describedby': `${id}-hint` });
+export function slot(id, take, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
+  const choose = input('file', { id, accept, 'aria-describedby': `${id}-hint` });
   const node = h('div.slot', h('label', { for: id }, t(`${texts}.choose`)), choose, h('small', { id: `${id}-hint` }, t(`${texts}.hint`)));
   const go = (file) => file && take(file, choose);
   const over = (isOver) => (event) => {

@@ -1,5 +1,5 @@
 // In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
-import { accountBox, alone, change, choice, desk, field, get, h, heading, link, list, named, numeral, p, press, question, section, sentence, size, small, stateMark, t, unseen, view } from './voice.js';
+import { accountBox, alone, change, choice, desk, field, get, h, heading, link, list, named, numeral, p, press, question, row, section, sentence, size, small, stateMark, t, unseen, view } from './voice.js';
 
 let shown = 'free';  // stays when the page is read again
 
@@ -35,7 +35,7 @@ function shelf(pieces) {
 
 export async function piecesPage() {
   const { pieces, held } = await get('pieces');
-  return [t`pieces.title`, alone(heading(t`pieces.title`),
+  return [t`pieces.title`, alone(heading(t`pieces.title`), row(h('a', { href: '#/photo' }, t`photo.open`)),
     held.length > 0 && accountBox({ held }, 2),
     pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')))];
 }

@@ -121,10 +121,7 @@ std::set<std::string> functions_of(const fs::path& file) {
 // By name: of overloads, and of members of one name, it sees only that one of them is used.
 TEST_CASE("a function that a header declares is used by the program, not by tests alone") {
   const std::map<std::string, std::string> exceptions{
-      {"sizes_asked", "by it tests and bench hold how much the choice of pieces costs, which no output shows"},
-      {"survey_photo", "the page in the browser is to ask for it; strike this line then"},
-      {"jpeg_of", "the same page shows the table by it"},
-      {"write_card_pdf", "the same page gives the card out"}};
+      {"sizes_asked", "by it tests and bench hold how much the choice of pieces costs, which no output shows"}};
   std::map<std::string, std::size_t> words, declared;
   std::map<std::string, std::string> places;
   for (const fs::path& file : files_below("src", sources)) {

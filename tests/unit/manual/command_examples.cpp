@@ -1,4 +1,5 @@
 // Every example that a command's help shows runs as it is printed, in a workshop where there is something for it to do.
+#include "../photo/known_piece.h"
 #include "command_line.h"
 #include "command_tree.h"
 #include "examples.h"
@@ -53,6 +54,7 @@ const std::vector<ExampleScene>& scenes() {
       {"ordinatio history", true, {}},
       {"ordinatio list", true, {}},
       {"ordinatio check", true, {}},
+      {"ordinatio measure", false, {}},
       {"ordinatio ", false, {}},
   };
   return all;
@@ -108,6 +110,7 @@ std::vector<ManualStep> steps_to(const std::string& example) {
       std::ranges::find_if(scenes(), [&](const ExampleScene& one) { return example.starts_with(one.example); });
   REQUIRE(scene != scenes().end());
   std::vector<ManualStep> steps = scene->has_ledger ? ledger_steps() : saved_on_page_of_pieces();
+  if (example.starts_with("ordinatio measure")) steps.push_back(file_step("photo.jpg", photograph_of_known_piece()));
   for (const std::string& before : scene->before) steps.push_back(command_step(before));
   steps.push_back(command_step(example));
   return steps;

@@ -1,0 +1,136 @@
+// In: a photograph of a piece beside the card. Out: the piece as it is drawn over it; its row. Never: finds an edge itself.
+import { alone, busy, desk, done, faultBox, field, folded, giver, h, heading, hint, inTurn, input, number, onGiven, p, picture, post, press, row, said, say, section, sendFile, sentence, size, slot, spread, t } from './voice.js';
+
+const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
+const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+let seen = null;  // what the desk saw and the person drew: it stays when the page is read again
+
+const put = (node, properties) => Object.entries(properties).forEach(([name, value]) => node.setAttribute(name, value));
+const svg = (tag, properties, ...children) => {
+  const node = document.createElementNS('http://www.w3.org/2000/svg', tag);
+  put(node, properties);
+  node.append(...children);
+  return node;
+};
+const draft = () => ({ ...seen.words, spots: seen.spots.map(({ kind, x, y, w, h, m, n }) => [kind, x, y, w, h, m, n].join(' ')) });
+
+/// The straightened picture with what is drawn over it, and the numbers of what is in hand.
+function drawing({ photo, width, height, place, view, spots }, changed) {
+  const outline = svg('polygon', {}), over = svg('g', {}, outline), title = h('h3');
+  const table = svg('svg', { class: 'photo', viewBox: view, role: 'group', 'aria-label': t`photo.table` },
+    svg('image', { href: `/photo?photo=${photo}`, width, height, transform: place }), over);
+  const corners = () => spots.filter(({ kind }) => kind === 'corner');
+  const called = (spot) => t('photo.spot', { name: spot.n || t(`photo.${spot.kind}`), n: spots.indexOf(spot) + 1, x: number(spot.x), y: number(spot.y) });
+  let held = spots[0];
+  const fields = [...'xywhmn'].map((key) => {
+    const typed = { on: { input: () => change(held, { [key]: key === 'n' ? one.value : Number(one.value) }) } };
+    const one = key === 'n' ? sentence(typed) : input('number', { step: 'any', ...typed });
+    return [key, one, field(`spot-${key}`, t(`photo.${key}`), one)];
+  });
+  const draw = () => {
+    put(outline, { points: corners().map(({ x, y }) => `${x},${-y}`).join(' ') });
+    for (const spot of spots) {
+      const { kind, x, y, w, h } = spot;
+      put(spot.shape, { x, y: -y - h, width: w, height: h, rx: kind === 'round' ? w / 2 : 0 });
+      put(spot.ring, { cx: x + w / 2, cy: -y - h / 2, r: (13 * table.viewBox.baseVal.width) / (table.clientWidth || 600), 'aria-label': called(spot), 'data-held': spot === held });
+    }
+    title.textContent = called(held);
+    for (const [key, one, node] of fields) {
+      node.hidden = !kinds[held.kind].includes(key);
+      if (one !== document.activeElement) one.value = held[key];
+    }
+    changed();
+  };
+  const change = (spot, now) => {
+    Object.assign(spot, now);
+    if (spot.kind === 'round') spot.h = spot.w;
+    draw();
+  };
+  const move = (spot, x, y) => change(spot, { x: Math.round(x * 100) / 100, y: Math.round(y * 100) / 100 });
+  const show = (spot) => {
+    const ring = svg('circle', { tabindex: 0, role: 'button' });
+    Object.assign(spot, { ring, shape: svg('rect', {}) });
+    over.append(spot.shape, ring);
+    ring.onfocus = () => {
+      held = spot;
+      draw();
+    };
+    ring.onkeydown = (event) => {
+      const way = keys[event.key], by = event.shiftKey ? 0.1 : 0.5;  // mm
+      if (!way) return;
+      event.preventDefault();
+      move(spot, spot.x + way[0] * by, spot.y + way[1] * by);
+      say(called(spot));
+    };
+    ring.onpointerdown = (from) => {
+      const { x, y } = spot, scale = table.getScreenCTM().a;
+      ring.setPointerCapture(from.pointerId);
+      ring.onpointermove = (to) => move(spot, x + (to.clientX - from.clientX) / scale, y - (to.clientY - from.clientY) / scale);
+      ring.onlostpointercapture = () => (ring.onpointermove = null);
+    };
+  };
+  /// A corner or a chip comes to the edge behind the corner in hand, what is kept clear to the middle.
+  const add = (kind) => {
+    const all = corners(), at = Math.max(0, all.indexOf(held)), w = kind === 'corner' ? 0 : 20;
+    const around = kinds[kind].includes('m') ? all : [all[at], all[(at + 1) % all.length]];
+    const middle = (axis) => around.reduce((sum, one) => sum + one[axis], 0) / around.length - w / 2;
+    const spot = { kind, w, h: w, m: 0, n: '' };
+    spots.splice(kind === 'corner' ? spots.indexOf(all[at]) + 1 : spots.length, 0, spot);
+    show(spot);
+    move(spot, middle('x'), middle('y'));
+    spot.ring.focus();
+  };
+  const take = () => {
+    if (held.kind === 'corner' && corners().length < 4) return say(t`photo.three`);
+    held.ring.remove();
+    held.shape.remove();
+    spots.splice(spots.indexOf(held), 1);
+    spots[0].ring.focus();
+  };
+  spots.forEach(show);
+  requestAnimationFrame(draw);
+  const button = (name, work) => press(t(`photo.${name}`), work, { class: 'small', id: `photo-${name}` });
+  return [[table, hint(t`photo.keys`)],
+    section(t`photo.outline`, title, h('div.pair', fields.map(([, , node]) => node)), row(button('take', take), Object.keys(kinds).map((kind) => button(`add_${kind}`, () => add(kind)))))];
+}
+
+function bench() {
+  const view = h('div.view'), facts = p(), { words } = seen;
+  const ask = inTurn('try-piece', ({ picture: drawn, width, height, fault }) => {
+    if (drawn) view.replaceChildren(picture(drawn, t`photo.drawn`));
+    view.classList.toggle('stale', Boolean(fault));
+    facts.replaceChildren(fault ? faultBox(fault) : size(width, height));
+  });
+  const changed = () => seen && ask(draft());
+  const boxes = Object.entries(words).map(([name, value]) => {
+    const one = sentence({ value, required: name === 'id', on: { input: () => {
+      words[name] = one.value;
+      changed();
+    } } });
+    return field(`piece-${name}`, t(`photo.${name}`), one);
+  });
+  const [table, spot] = drawing(seen, changed);
+  const form = onGiven(h('form.mend-form', section(t`photo.words`, h('div.pair', boxes), view, facts, row(giver(t`photo.add`, 'main-act', 'add-piece')))), async () => {
+    const answer = await post('add-piece', draft());
+    seen = null;
+    history.pushState(null, '', '#/pieces');
+    await desk.again();
+    done(t('photo.added', { piece: words.id }), answer);
+  });
+  return [table, [spot, form]];
+}
+
+async function look(file) {
+  seen = await sendFile('photo', file, false);
+  await desk.again();
+  say(t('photo.seen', { n: seen.spots.length }));
+}
+
+export async function photoPage() {
+  const title = t`photo.title`;
+  const steps = [section(t`photo.card`, p(t`photo.card.text`), row(['a4', 'letter'].map((paper) => h('a', { href: `/card?paper=${paper}`, download: true }, t(`photo.${paper}`))))),
+    section(t`photo.picture`, slot('photo', (file, from) => busy(from, t`photo.looking`, () => look(file)), 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
+  if (!seen) return [title, alone(heading(title), steps)];
+  const [table, parts] = bench();
+  return [title, spread('item', [heading(title), seen.doubt && said(seen.doubt, 'p', 'reason'), table], [parts, folded(t`photo.other`, steps)])];
+}
