@@ -30,6 +30,7 @@ class BlankFile {
   static Result<BlankFile> read(std::string_view bytes, const std::string& file);
 
   [[nodiscard]] bool is_blank() const { return records_.empty(); }
+  [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
   /// Those of the id.
   [[nodiscard]] std::vector<const PlacedRecord*> rows_of(std::string_view id) const;
   [[nodiscard]] std::string row_of(const BlankCells& cells) const;
@@ -239,6 +240,18 @@ Result<std::string> with_row_changed(std::string_view bytes, const std::string& 
   blanks->add_columns(cells);
   blanks->change(**row, cells);
   return blanks->edited();
+}
+
+Result<BlankCells> cells_of_row(std::string_view bytes, const std::string& id, const std::string& file) {
+  const Result<BlankFile> blanks = BlankFile::read(bytes, file);
+  if (!blanks.ok()) return blanks.fault();
+  const auto row = row_called(*blanks, id, file);
+  if (!row.ok()) return row.fault();
+  BlankCells cells;
+  const std::vector<CsvField>& fields = (*row)->record.fields;
+  for (std::size_t i = 0; i < std::min(fields.size(), blanks->names().size()); ++i)
+    cells.push_back({lower_case(blanks->names()[i]), std::string(trimmed(fields[i].text))});
+  return cells;
 }
 
 Result<std::string> with_row_removed(std::string_view bytes, const std::string& id, const std::string& file) {

@@ -25,6 +25,8 @@ Result<std::string> with_row_added(std::string_view bytes, const BlankCells& cel
 /// Faults: no row or several have the id; one of them cannot be read.
 Result<std::string> with_row_changed(std::string_view bytes, const std::string& id, const BlankCells& cells,
                                      const std::string& file);
+/// What stands in the row of that id, column by column. Faults: as of with_row_changed.
+Result<BlankCells> cells_of_row(std::string_view bytes, const std::string& id, const std::string& file);
 /// Without the row of that id, and its line end.
 Result<std::string> with_row_removed(std::string_view bytes, const std::string& id, const std::string& file);
 

@@ -199,6 +199,8 @@ Result<LaidDesign> laid_on(const Design& design, const Blank& blank);
 // ---- read_design.cpp ----
 /// Reads and checks a design, and lays it as it is drawn. Faults carry file:line:column; an unknown key comes with the nearest known one.
 Result<LaidDesign> read_design(const std::filesystem::path& toml);
+/// The same as if this text stood in the file.
+Result<LaidDesign> design_of_text(std::string_view text, const std::filesystem::path& toml);
 
 // ---- artwork ----
 

@@ -48,11 +48,15 @@ Result<LaidDesign> read_design(const fs::path& toml) {
     const bool missing = fs::status(toml, error).type() == fs::file_type::not_found;
     return missing ? missing_design(toml, text.fault()) : text.fault();
   }
-  auto design = parse_design(*text, toml.string(), toml.stem().string());
+  return design_of_text(*text, toml);
+}
+
+Result<LaidDesign> design_of_text(std::string_view text, const fs::path& toml) {
+  auto design = parse_design(text, toml.string(), toml.stem().string());
   if (!design.ok()) return design.fault();
   const auto logos = read_logos(*design, toml.parent_path());
   if (!logos.ok()) return logos.fault();
-  design->checksum = sha256_hex(*text + *logos);
+  design->checksum = sha256_hex(std::string(text) + *logos);
   return laid_as_drawn(*design);
 }
 

@@ -77,6 +77,22 @@ Response begin_stands(WorkshopDesk& desk, const Request& request);
 Response show_work(WorkshopDesk& desk, const Request& request);
 Response stop_work(WorkshopDesk& desk, const Request& request);
 
+// ---- settings_answers.cpp ----
+Response show_settings(WorkshopDesk& desk, const Request& request);
+Response try_settings(WorkshopDesk& desk, const Request& request);
+Response save_settings(WorkshopDesk& desk, const Request& request);
+
+// ---- design_answers.cpp ----
+Response show_design_file(WorkshopDesk& desk, const Request& request);
+Response try_design(WorkshopDesk& desk, const Request& request);
+Response save_design(WorkshopDesk& desk, const Request& request);
+Response copy_design(WorkshopDesk& desk, const Request& request);
+
+// ---- measure_answers.cpp ----
+Response show_measures(WorkshopDesk& desk, const Request& request);
+Response try_measures(WorkshopDesk& desk, const Request& request);
+Response save_measures(WorkshopDesk& desk, const Request& request);
+
 // ---- piece_answers.cpp ----
 Response show_pieces(WorkshopDesk& desk, const Request& request);
 Response show_stock(WorkshopDesk& desk, const Request& request);

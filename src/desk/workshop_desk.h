@@ -10,6 +10,7 @@
 #include "bed/cutting.h"
 #include "desk/background.h"
 #include "desk/exchange.h"
+#include "desk/kept_files.h"
 #include "desk/kept_photos.h"
 #include "desk/pieces_to_come.h"
 #include "shop/trial.h"
@@ -41,6 +42,8 @@ class WorkshopDesk {
   [[nodiscard]] std::string today() const;
   /// The piece that a waiting item would have, as far as that is worked out; empty: not known, or any is like another.
   std::string piece_to_come(const std::string& item);
+  /// Of what is in no ledger.
+  TakeBacks& take_backs() { return take_backs_; }
   /// What is under way.
   Background& background() { return background_; }
   SeenPlans& cutting_plans() { return cutting_plans_; }
@@ -52,6 +55,7 @@ class WorkshopDesk {
   std::string version_;
   std::string seen_;  // the state of the files that the bench was made of
   std::optional<TrialBench> bench_;
+  TakeBacks take_backs_;
   SeenPlans cutting_plans_;
   Background background_;  // goes before what its work fills
   KeptPhotos photos_;

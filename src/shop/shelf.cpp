@@ -21,16 +21,6 @@ struct Shelf {
   Ledger* ledger;     // none: the workshop keeps none, or has not begun it
 };
 
-/// What the file is called; blanks.csv where the workshop names none.
-fs::path shelf_file(const Shop& shop) {
-  return shop.folder / (shop.blanks.file.empty() ? "blanks.csv" : shop.blanks.file);
-}
-
-Result<std::string> bytes_now(const fs::path& file) {
-  std::error_code error;
-  return fs::exists(file, error) ? read_file(file) : Result<std::string>(std::string());
-}
-
 /// work: Shelf& → Result<Account>.
 template <class Work>
 Result<Account> at_shelf(const Shop& shop, const LedgerCall& call, Work&& work) {
@@ -42,7 +32,7 @@ Result<Account> at_shelf(const Shop& shop, const LedgerCall& call, Work&& work) 
       ledger = *std::move(open);
     }
     const fs::path file = shelf_file(shop);
-    Result<std::string> bytes = bytes_now(file);
+    Result<std::string> bytes = shelf_bytes(shop);
     if (!bytes.ok()) return bytes.fault();
     Shelf shelf{shop, file, *std::move(bytes), ledger.get()};
     return work(shelf);
@@ -78,7 +68,7 @@ MaybeFault put_shelf(const Shelf& shelf, const std::string& bytes, const std::st
     return Fault{"the row cannot be written so that it reads as meant", shelf.file.string(),
                  "another row of the file is broken, or its quotes are", "Mend the rows that are held, then try again"};
   }
-  const Result<std::string> there = bytes_now(shelf.file);
+  const Result<std::string> there = shelf_bytes(shelf.shop);
   if (!there.ok()) return there.fault();
   if (*there != shelf.bytes) {
     return Fault{"the file was changed meanwhile", shelf.file.string(), "by another program", "Try again"};
@@ -135,6 +125,16 @@ Result<Account> add_row(const Shelf& shelf, const BlankCells& cells) {
 }
 
 }  // namespace
+
+fs::path shelf_file(const Shop& shop) {
+  return shop.folder / (shop.blanks.file.empty() ? "blanks.csv" : shop.blanks.file);
+}
+
+Result<std::string> shelf_bytes(const Shop& shop) {
+  const fs::path file = shelf_file(shop);
+  std::error_code error;
+  return fs::exists(file, error) ? read_file(file) : Result<std::string>(std::string());
+}
 
 Result<Account> run_add_blank(const Shop& shop, const LedgerCall& call, const BlankCells& cells) {
   return at_shelf(shop, call, [&](const Shelf& shelf) { return add_row(shelf, cells); });

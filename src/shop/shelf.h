@@ -7,7 +7,12 @@
 
 namespace ordinatio::inline shop {
 
-/// Each writes the workshop's file of pieces whole or not at all, while no other command has the ledger, and only where it
+/// The workshop's file of pieces; blanks.csv where it names none.
+std::filesystem::path shelf_file(const Shop& shop);
+/// Its bytes; none where there is no such file yet.
+Result<std::string> shelf_bytes(const Shop& shop);
+
+/// Each of these writes the workshop's file of pieces whole or not at all, while no other command has the ledger, and only where it
 /// reads back as meant: the row as a piece, every other row as before.
 
 /// A row more. A workshop that measures no pieces yet begins blanks.csv, and shop.toml names it. A row that stands there

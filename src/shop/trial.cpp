@@ -91,6 +91,25 @@ Result<Tried> TrialBench::set(const Trial& trial) {
   return tried;
 }
 
+Result<Tried> TrialBench::set_by(const std::string& text, const Trial& trial) {
+  const Result<const Station*> station = inside_->workroom.station_by(trial.design, text);
+  Result<Tried> tried = station.ok() ? set(trial) : station.fault();
+  inside_->workroom.forget(trial.design);
+  return tried;
+}
+
+Result<Sheet> TrialBench::bare_bed(const std::string& design) {
+  const Result<const Station*> station = inside_->workroom.station(design);
+  if (!station.ok()) return station.fault();
+  if ((*station)->no_bed) return *(*station)->no_bed;
+  const Frame& bed = (*station)->beds.front();
+  SheetItem bare;
+  bare.artwork.blank = (*station)->design.blank;
+  bare.artwork.kept_clear = (*station)->design.kept_clear;
+  bare.artwork.from_behind = (*station)->design.from_behind;
+  return build_sheet(bed, std::vector<SheetItem>(bed.pockets.size(), bare), "", 1);
+}
+
 Result<const Design*> TrialBench::design(const std::string& name) {
   const Result<const Station*> station = inside_->workroom.station(name);
   if (!station.ok()) return station.fault();

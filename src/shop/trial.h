@@ -42,6 +42,10 @@ class TrialBench {
   [[nodiscard]] const Shop& shop() const;
   /// What of a text cannot be set stands in `held`. Faults: the design cannot be read, there is no such piece.
   Result<Tried> set(const Trial& trial);
+  /// The same as if this text stood in the file of the design, which the trial names. Faults: it is no design.
+  Result<Tried> set_by(const std::string& text, const Trial& trial);
+  /// The bed on which the design's pieces lie, one without a word in each pocket. Faults: none takes them.
+  Result<Sheet> bare_bed(const std::string& design);
   /// In whose forms an item of the ledger is set, as its whole file tells.
   ToldLanguage told(Ledger& ledger, const LedgerItem& item);
   /// The measured pieces, none where the workshop measures none. Faults: the file cannot be read.
@@ -49,7 +53,7 @@ class TrialBench {
   /// Rows of that file that contradict themselves, once it was read.
   [[nodiscard]] const std::vector<HeldItem>& pieces_held() const;
   [[nodiscard]] std::vector<std::string> design_names() const;
-  /// Of faces that an item may be set in.
+  /// Of faces that an item or a design may be set in.
   [[nodiscard]] std::vector<std::string> face_names() const;
   /// The design as it is drawn.
   Result<const Design*> design(const std::string& name);

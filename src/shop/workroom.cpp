@@ -168,6 +168,15 @@ Result<const Station*> Workroom::station(const std::string& name) {
   const DesignVariant variant = variant_of(name);
   Result<LaidDesign> design = read_design(design_file(variant.base));
   if (design.ok()) design = varied(*std::move(design), variant);
+  return kept(name, std::move(design));
+}
+
+Result<const Station*> Workroom::station_by(const std::string& name, std::string_view text) {
+  forget(name);
+  return kept(name, design_of_text(text, design_file(name)));
+}
+
+Result<const Station*> Workroom::kept(const std::string& name, Result<LaidDesign> design) {
   if (!design.ok()) return design.fault();
   if (auto fault = name_the_shop(*design, *shop_)) return *std::move(fault);
   for (TextPart& text : design->texts) {

@@ -37,6 +37,9 @@ class Workroom {
 
   /// Reads the design and lays the beds for it; later calls give the same one. Not for several threads at once.
   Result<const Station*> station(const std::string& name);
+  /// As if this text stood in the design's file, until it is forgotten.
+  Result<const Station*> station_by(const std::string& name, std::string_view text);
+  void forget(const std::string& name) { stations_.erase(name); }
   /// One that is open already; none where it is not. For several threads at once.
   [[nodiscard]] const Station* opened(const std::string& design) const;
   /// Opens every design that the orders name, before the cores share the work. A name that the workshop has not is left
@@ -60,6 +63,7 @@ class Workroom {
   [[nodiscard]] DesignVariant variant_of(const std::string& name) const;
   [[nodiscard]] std::filesystem::path design_file(const std::string& name) const;
   void lay_beds(Station& station) const;
+  Result<const Station*> kept(const std::string& name, Result<LaidDesign> design);
   const Shop* shop_;
   FontLibrary fonts_;
   std::unique_ptr<LetteringStock> letterings_;

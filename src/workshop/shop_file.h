@@ -1,4 +1,4 @@
-// How shop.toml's text becomes a Shop: what read_shop does once the file is read. Of this folder alone.
+// How shop.toml's text becomes a Shop: what read_shop does once the file is read.
 #pragma once
 
 #include <string>

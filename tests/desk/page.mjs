@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { Desk, check, command, emptyPlace, goTo, judge, newWorkshop, noWrongs, openBrowser, openPage, patience, same, tabTo } from './desk.mjs';
+import { formStories } from './forms.mjs';
 import { moveStories } from './moves.mjs';
 import { paperStories } from './papers.mjs';
 
@@ -33,7 +34,7 @@ function madeByCommands(folder, copy) {
 }
 
 const stories = {
-  ...moveStories(browser), ...paperStories(browser),
+  ...formStories(browser), ...moveStories(browser), ...paperStories(browser),
   async 'an empty place becomes a workshop, and an export its sheets, by mouse'() {
     const folder = emptyPlace('by-mouse');
     const { desk, page } = await openNewWorkshop(folder);

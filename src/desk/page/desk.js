@@ -1,6 +1,7 @@
 // In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
 import { boardPage, facesPage, panesPage, stockPage } from './bench.js';
 import { columnsPage } from './columns.js';
+import { formPage } from './form.js';
 import { itemPage } from './item.js';
 import { designsPage, searchPage } from './more.js';
 import { newPage } from './new.js';
@@ -12,8 +13,8 @@ import { todayPage } from './today.js';
 import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, p, post, press, row, say, t } from './voice.js';
 import { resumeWatching } from './work.js';
 
-const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage, photo: photoPage };
-const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces' };
+const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage, photo: photoPage, design: formPage('design'), settings: formPage('settings'), measure: formPage('measure') };
+const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces', design: 'designs', measure: 'pieces' };
 const main = byId('main');
 let turns = 0;
 let shownAddress = null;
@@ -49,18 +50,18 @@ function put([title, body]) {
   main.replaceChildren(body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
-const withoutLedger = ['board', 'designs', 'faces', 'panes', 'pieces'];
+const withoutLedger = ['board', 'design', 'designs', 'faces', 'measure', 'panes', 'pieces', 'settings'];
 const begin = async () => {
   await post('begin-ledger', {});
   await start();
 };
 const noLedger = () => [t`ledger.none`, alone(heading(t`ledger.none`), p(t`ledger.about`), row(press(t`ledger.begin`, begin, { class: 'main-act', id: 'begin-ledger' })))];
-const failed = (error) => [t`page.failed`, alone(heading(t`page.failed`), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t`page.again`)))];
+const failed = (error) => [t`page.failed`, alone(heading(t`page.failed`), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t`page.again`), h('a', { href: '#/settings' }, t`settings.title`)))];
 
 async function read({ page, name }) {
   try {
     if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
-    if (Date.now() - shopRead > shopLasts) await readShop();
+    if (page !== 'settings' && Date.now() - shopRead > shopLasts) await readShop();
     if (!desk.shop.ledger && !withoutLedger.includes(page)) return noLedger();
     return await pages[page]({ name });
   } catch (error) {

@@ -1,5 +1,5 @@
 // In: what is asked now and then. Out: the designs, what a search finds.
-import { alone, desk, get, h, heading, inLine, itemLink, list, p, said, size, small, stateMark, t, view } from './voice.js';
+import { alone, desk, get, h, heading, inLine, itemLink, link, list, p, said, size, small, stateMark, t, view } from './voice.js';
 
 async function designCard({ name, about, material, approval }) {
   let set = {};
@@ -9,7 +9,7 @@ async function designCard({ name, about, material, approval }) {
     set = error.answer ?? {};
   }
   const facts = [set.width > 0 && size(set.width, set.height), material, name === desk.shop.default_design && t`designs.default`, approval && t`designs.approval`];
-  return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, name), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
+  return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, link('design', name)), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
 }
 
 export async function designsPage() {

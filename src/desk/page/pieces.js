@@ -14,7 +14,7 @@ function card({ id, picture, width, height, material, note, state, item }, wides
   drawn.style.width = `${Math.round((100 * width) / widest)}%`;
   return h('li', drawn, h('div', h('h3', numeral(id)), p(size(width, height), material && [', ', h('bdi', material)]),
     note && small(h('bdi', note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
-      state === 'free' && press([t`pieces.write_off`, unseen(` ${id}`)], () => writeOff(id), { class: 'small' }))));
+      state === 'free' && [link('measure', id, t('measure.one', { name: id })), ' ', press([t`pieces.write_off`, unseen(` ${id}`)], () => writeOff(id), { class: 'small' })])));
 }
 
 function shelf(pieces) {
@@ -35,7 +35,7 @@ function shelf(pieces) {
 
 export async function piecesPage() {
   const { pieces, held } = await get('pieces');
-  return [t`pieces.title`, alone(heading(t`pieces.title`), row(h('a', { href: '#/photo' }, t`photo.open`)),
+  return [t`pieces.title`, alone(heading(t`pieces.title`), row(h('a', { href: '#/measure' }, t`measure.title`), h('a', { href: '#/photo' }, t`photo.open`)),
     held.length > 0 && accountBox({ held }, 2),
     pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')))];
 }

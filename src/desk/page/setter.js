@@ -24,7 +24,7 @@ function inFace(design, item, face) {
 const askOf = (item, words = item.words, piece = item.piece || item.pinned, wish = item.wish) =>
   ({ number: item.number, words, ...noWish, ...wish, design: designOf(item, wish), ...(piece && { piece }) });
 
-function measures({ cap_height, stroke, counter, piece, width, height }) {
+export function measures({ cap_height, stroke, counter, piece, width, height }) {
   const facts = Object.entries({ capitals: [cap_height, 1], stroke: [stroke, 2], counter: [counter, 2] }).filter(([, [value]]) => value > 0);
   return [h('p.measures', facts.map(([name, [value, digits]]) => h('span', t(`fit.${name}`, { mm: mm(value, digits) })))),
     small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size(width, height)}`)];

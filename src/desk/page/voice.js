@@ -45,7 +45,7 @@ export function press(text, work, { doing = t`doing`, ...properties } = {}) {
 export function onGiven(form, work, doing = t`doing`) {
   form.addEventListener('submit', (event) => {
     event.preventDefault();
-    busy(form.querySelector('[type="submit"]'), doing, work);
+    busy(event.submitter, doing, work);
   });
   return form;
 }
