@@ -40,8 +40,13 @@ export function newWorkshop(name, more = '') {
 }
 
 export class Desk {
+  static opened = [];  // a story that fails leaves its desk running
+  static endAll() {
+    for (const desk of Desk.opened.splice(0)) desk.process.kill('SIGKILL');
+  }
   static async open(folder) {
     const desk = new Desk();
+    Desk.opened.push(desk);
     desk.process = spawn(program, ['desk', '--shop', folder, '--no-open'], { stdio: ['ignore', 'pipe', 'inherit'] });
     desk.ended = new Promise((resolve) => desk.process.on('exit', (code, signal) => resolve({ code, signal })));
     let said = '';

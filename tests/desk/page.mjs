@@ -211,6 +211,7 @@ for (const [name, tell] of Object.entries(stories)) {
   } catch (error) {
     ++failures;
     console.log(`FAILED  ${name}\n${error.stack}`);
+    Desk.endAll();
   }
 }
 await browser.close();
