@@ -113,12 +113,21 @@ void Canvas::start_page(double width, double height) {
   paths_.emplace_back();
 }
 
-void Canvas::name_page(const std::string& name, bool in_contents) {
+void Canvas::name_page(const std::string& name, bool in_contents, const std::string& chapter) {
   cairo_pdf_surface_set_page_label(surface_.get(), name.c_str());
   if (!in_contents) return;
   const std::string place = "page=" + std::to_string(pages_) + " pos=[0 0]";
-  cairo_pdf_surface_add_outline(surface_.get(), CAIRO_PDF_OUTLINE_ROOT, name.c_str(), place.c_str(),
-                                CAIRO_PDF_OUTLINE_FLAG_OPEN);
+  const auto add = [&](int above, const std::string& title) {
+    return cairo_pdf_surface_add_outline(surface_.get(), above, title.c_str(), place.c_str(),
+                                         CAIRO_PDF_OUTLINE_FLAG_OPEN);
+  };
+  if (chapter != chapter_ && !chapter.empty()) chapter_place_ = add(CAIRO_PDF_OUTLINE_ROOT, chapter);
+  chapter_ = chapter;
+  add(chapter.empty() ? CAIRO_PDF_OUTLINE_ROOT : chapter_place_, name);
+}
+
+void Canvas::set_keywords(const std::string& keywords) {
+  cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_KEYWORDS, keywords.c_str());
 }
 
 void Canvas::close_page() {

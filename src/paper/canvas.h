@@ -60,7 +60,10 @@ class Canvas {
   /// PDF only: closes the page before and opens one of width × height mm.
   void start_page(double width, double height);
   /// PDF only: the page's name in the page box, and perhaps in the table of contents. Valid UTF-8.
-  void name_page(const std::string& name, bool in_contents);
+  /// Pages that follow one another and have the same chapter stand below it there; empty: below none.
+  void name_page(const std::string& name, bool in_contents, const std::string& chapter = "");
+  /// PDF only: what is to be found in the file's properties and not on its pages.
+  void set_keywords(const std::string& keywords);
 
   void fill(const Path& path, Colour colour);  // non-zero rule
   void stroke(const Path& path, const Pen& pen);
@@ -94,6 +97,8 @@ class Canvas {
   bool is_pdf_ = false, page_open_ = false;
   double height_ = 0;  // mm, of the page
   int pages_ = 0;
+  std::string chapter_;
+  int chapter_place_ = 0;  // cairo's number of it
   MaybeFault fault_;
 };
 

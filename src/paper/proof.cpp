@@ -73,6 +73,19 @@ std::string scale_text(double reduction) {
 
 Bounds blank_box(const Artwork& artwork) { return bounds_of(path_of(artwork.blank)); }
 
+/// "1042" of "1042-2".
+std::string order_of(const std::string& item) { return item.substr(0, item.rfind('-')); }
+
+/// Each artwork's whole hash behind its item: what a page shows of it is its beginning.
+std::string keywords_of(const std::vector<ProofPage>& pages) {
+  std::string keywords;
+  for (const ProofPage& page : pages) {
+    if (!page.artwork || page.held) continue;
+    keywords += (keywords.empty() ? "" : ", ") + make_visible(page.item.id, " ").text + " " + page.artwork->hash;
+  }
+  return keywords;
+}
+
 /// Pages are laid out by these measures: they have to be numbers, and such as a page can hold.
 MaybeFault immeasurable(const ProofPage& proof) {
   if (!proof.artwork) return std::nullopt;
@@ -94,6 +107,7 @@ class Proofs {
         shop_name_(std::move(shop_name)),
         size_(size) {}
 
+  void name_artworks(const std::vector<ProofPage>& pages) { canvas_.set_keywords(keywords_of(pages)); }
   void add(const ProofPage& proof);
   Result<std::string> finish() { return canvas_.finish(); }
 
@@ -186,7 +200,8 @@ std::optional<double> Proofs::column_beside(const Bounds& blank) const {
 
 void Proofs::add_page(const ProofPage& proof, const FlowedPage& page, std::size_t number, std::size_t count) {
   canvas_.start_page(paper_.width, paper_.height);
-  canvas_.name_page(make_visible(number_for_people(proof.item), " ").text, number == 1);
+  canvas_.name_page(make_visible(number_for_people(proof.item), " ").text, number == 1,
+                    make_visible("Order " + order_of(proof.item.id), " ").text);
   Page sheet(canvas_, lettering_, paper_);
   sheet.draw_head(head_of(proof, number == 1));
   if (number == 1 && proof.artwork) {
@@ -231,10 +246,11 @@ void Proofs::draw_slits(const Artwork& artwork) {
 
 void Proofs::draw_picture(const Artwork& artwork) {
   const Transform place = to_page(artwork);
-  draw_artwork(canvas_, lettering_, artwork, place);
+  // Below the ink: a border that follows the clear area is seen whole.
   if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
     canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), place), {0.15, grey, {0.3, 0.9}});
   }
+  draw_artwork(canvas_, lettering_, artwork, place);
   draw_measures_and_legend(bounds_of(transformed(path_of(artwork.blank), place)), artwork);
 }
 
@@ -265,6 +281,7 @@ Result<std::string> write_proof_pdf(const std::vector<ProofPage>& pages, const s
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering.ok()) return lettering.fault();
   Proofs proofs(*lettering, shop_name, paper);
+  proofs.name_artworks(pages);
   for (const ProofPage& page : pages) {
     if (MaybeFault fault = immeasurable(page)) return *std::move(fault);
     proofs.add(page);

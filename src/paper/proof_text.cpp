@@ -6,7 +6,8 @@
 namespace ordinatio::inline paper {
 namespace {
 
-constexpr double number_room = 5;  // mm, for a line\'s number before the line
+constexpr std::size_t hash_shown = 16;  // characters: whole it stands in the file's properties
+constexpr double number_room = 5;       // mm, for a line\'s number before the line
 
 std::string names_of(const std::vector<UsedFace>& faces) {
   std::string names;
@@ -23,7 +24,7 @@ std::vector<std::pair<std::string, std::string>> facts_of(const Item& item, cons
           {"Capitals", mm_text(artwork.cap_height, 1) + " tall" + x_height},
           {"Thinnest stroke", width_text(artwork.stroke) + ", counter " + width_text(artwork.counter)},
           {"Faces", names_of(artwork.faces)},
-          {"Artwork", artwork.hash.substr(0, 16)}};
+          {"Artwork", artwork.hash.substr(0, hash_shown)}};
 }
 
 /// One rule of cleaning and all the places where it was followed.
@@ -110,7 +111,7 @@ std::vector<Passage> ProofText::facts(const Item& item, const Artwork& artwork) 
   const double pitch = column_pitch(left_, right_);
   std::vector<Stack> stacks;
   for (const auto& [name, value] : facts_of(item, artwork)) {
-    if (stacks.size() == columns) break;  // the artwork's hash stands in whole where the customer says yes
+    if (stacks.size() == columns) break;  // the artwork's hash stands where the customer says yes
     const double x = left_ + pitch * static_cast<double>(stacks.size());
     Stack stack{cell(x, name, small_size, grey)};
     for (Cell& line : column(x, pitch - gutter, value, body_size, black)) stack.push_back(std::move(line));
@@ -162,7 +163,7 @@ Passage ProofText::yes(const std::string& hash) {
   passage.rules = {{left_, name_end, 3}, {date_start, right_, 3}};
   passage.cells = {cell(left_, "Every word is right. Please engrave it as it is shown here.", body_size, black),
                    cell(left_, "Name", small_size, grey), cell(date_start, "Date", small_size, grey),
-                   cell(left_, "Artwork " + hash, small_size, grey)};
+                   cell(left_, "Artwork " + hash.substr(0, hash_shown), small_size, grey)};
   passage.cells[1].line = passage.cells[2].line = 4;
   passage.cells[3].line = 5;
   return passage;

@@ -121,6 +121,23 @@ TEST_CASE("a contact sheet has many plaques to a page, all at one scale") {
   CHECK_FALSE(write_contact_sheet({on_blank(9'000, 60)}, "The Mill", fonts()).ok());
 }
 
+TEST_CASE("the whole hash of each artwork stands in the file's properties, in the order of its pages") {
+  ProofPage second = proof();
+  second.item.id = "1042-2";
+  second.artwork->hash = std::string(64, 'e');
+  const std::string pdf = pdf_of({proof(), held("a"), second});
+  CHECK(pdf.find("1042-1 " + proof().artwork->hash + ", 1042-2 " + second.artwork->hash) != std::string::npos);
+}
+
+TEST_CASE("the items of an order stand below it in the table of contents") {
+  ProofPage second = proof(), other = proof();
+  second.item.id = "1042-2", other.item.id = "1043-1";
+  const std::string pdf = pdf_of({proof(), second, other});
+  CHECK(count(pdf, "/Title (Order 1042)") == 1);
+  CHECK(count(pdf, "/Title (Order 1043)") == 1);
+  CHECK(count(pdf, "/Title (1042-") == 2);
+}
+
 TEST_CASE("a long list of changes goes on on further pages") {
   ProofPage page = proof();
   for (std::size_t i = 0; i < 150; ++i) {
