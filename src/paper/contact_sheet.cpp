@@ -44,7 +44,7 @@ double reduction_for(const std::vector<ProofPage>& pages, const CellGrid& cells)
     if (!page.artwork) continue;
     const Bounds box = piece_box(*page.artwork);
     reduction =
-        std::max({reduction, std::ceil(box.width() / cells.width), std::ceil(box.height() / cells.picture_height)});
+        std::max({reduction, std::ceil(box.width() / cells.width), std::ceil(box.height() / CellGrid::picture_height)});
   }
   return reduction;
 }

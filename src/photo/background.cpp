@@ -62,7 +62,8 @@ std::array<float, 3> mean_colour(const Photo& picture, int x, int y) {
   for (int py = y - 1; py <= y + 1; ++py) {
     const std::uint8_t* row = picture.at(0, std::clamp(py, 0, picture.height - 1));
     for (const int px : {left, x, right}) {
-      red += row[3 * px], green += row[3 * px + 1], blue += row[3 * px + 2];
+      const std::uint8_t* pixel = row + 3L * px;
+      red += pixel[0], green += pixel[1], blue += pixel[2];
     }
   }
   return {static_cast<float>(red) / 9, static_cast<float>(green) / 9, static_cast<float>(blue) / 9};
