@@ -25,22 +25,18 @@ async function reach(path, request, tries) {
 }
 
 async function answered(response) {
-  const isJson = (response.headers.get('content-type') ?? '').includes('json');
-  if (!isJson) {
+  if (!response.headers.get('content-type')?.includes('json')) {
     const text = (await response.text()).trim();
     const unknown = response.status === 401 || response.status === 403;
     const name = unknown ? 'fault.closed' : 'fault.refused';
     throw new Fault({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
   }
   const answer = await response.json();
-  if (response.status === 422 || !response.ok) throw new Fault(answer.fault ?? { what: t`fault.refused` }, answer);
+  if (!response.ok) throw new Fault(answer.fault ?? { what: t`fault.refused` }, answer);
   return answer;
 }
 
-const address = (path, query) => {
-  const words = new URLSearchParams(query).toString();
-  return `/api/${path}${words && `?${words}`}`;
-};
+const address = (path, query) => `/api/${path}?${new URLSearchParams(query)}`;
 
 export const get = async (path, query) => answered(await reach(address(path, query), { headers: { 'desk-key': key } }, 2));
 

@@ -1,6 +1,6 @@
 // In: an export. Out: what its columns are, beside the orders as they would come out. Never: takes an order in.
 import { lookFor } from './intake.js';
-import { accountBox, alone, busy, desk, faultBox, faultOf, field, h, heading, hint, inTurn, list, named, numeral, p, post, press, row, said, say, section, select, sendFile, slot, small, spread, t, view, words } from './voice.js';
+import { accountBox, afterRest, busy, desk, faultBox, faultOf, field, h, hint, inTurn, leaf, leaves, list, named, numeral, p, pages, post, press, reasonLine, row, say, section, select, sendFile, slot, small, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
 const needed = ['order', 'text'];
@@ -31,13 +31,13 @@ const come = (trials, held) => {
   return [t('columns.come', { n: good }), others && t('account.held', { n: others })].filter(Boolean).join(' ');
 };
 const trial = ({ order, words: text, quantity, picture, fault }) => h(fault ? 'li.slip.held-slip' : 'li',
-  picture && view(picture, t('fit.picture', { words: text })), p(numeral([order, quantity > 1 && ` × ${quantity}`])), words(text), fault && faultBox(fault));
-const outcome = ({ trials = [], held = [], notes, fault }) => [fault ? faultBox(fault) : p(come(trials, held)), list('rack', trials.map(trial)), accountBox({ held, notes })];
+  picture && view(picture, t('fit.picture', { words: text })), p(numeral([order, quantity > 1 && ` × ${quantity}`])), words(text), faultBox(fault));
+const outcome = ({ trials = [], held = [], notes, fault }) => [faultBox(fault) ?? p(come(trials, held)), list('rack', trials.map(trial)), accountBox({ held, notes })];
 
 function told(file, guess, head) {
   const names = [...new Set(guess.header)].filter(Boolean);
   const selects = Object.fromEntries(roles.map((role) => [role, select(guess.columns[role], [
-    ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names.map((name) => [name, name])])]));
+    ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names])]));
   const labels = guess.labels.map((one) => ({ ...one, select: select(one.meaning, Object.keys(meanings).map((name) => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
   const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
     (one.node = field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample))))));
@@ -56,11 +56,10 @@ function told(file, guess, head) {
     result.replaceChildren(...outcome(answer));
     say(answer.fault?.what ?? come(answer.trials, answer.held));
   });
-  let waiting = 0;
+  const attemptSoon = afterRest(rest, () => attempt(ask()));
   const changed = () => {
     mark(ask());
-    clearTimeout(waiting);
-    waiting = setTimeout(() => attempt(ask()), rest);
+    attemptSoon();
   };
   const form = h('form', { on: { change: changed } }, section(t`columns.which`, h('div.pair', roles.map((role) => field(`column-${role}`, named('columns', role), selects[role])))), labelPart);
   mark(ask());
@@ -69,19 +68,18 @@ function told(file, guess, head) {
     const answer = await post('keep-columns', ask());
     given = {};
     await lookFor(file, answer);
-  }, { class: 'main-act', id: 'keep-columns' });
-  return spread('', [head, section(t`columns.rows`, small(h('bdi', file.name)), node), form],
+  }, 'main-act', 'keep-columns');
+  return leaves(t`columns.title`, '', [head, section(t`columns.rows`, small(h('bdi', file.name)), node), form],
     section(t`columns.trials`, row(keep, h('a', { href: '#/today' }, t`intake.leave`)), result));
 }
 
-export async function columnsPage() {
+pages.columns = async () => {
   const { file, why } = given;
-  const head = [heading(t`columns.title`), p(t`columns.about`), why && said(why.what, 'p', 'reason')];
+  const head = [p(t`columns.about`), reasonLine(why?.what)];
   const choose = slot('columns-export', (chosen, from) => busy(from, t`intake.looking`, () => {
     given = { file: chosen };
     return desk.again();
   }));
-  const page = !file ? alone(head, choose) : await sendFile('columns', file, false).then(
-    (guess) => told(file, guess, head), (error) => alone(head, faultBox(faultOf(error)), choose));
-  return [t`columns.title`, page];
-}
+  const page = (fault) => leaf(t`columns.title`, head, fault, choose);
+  return file ? sendFile('columns', file, false).then((guess) => told(file, guess, head), (error) => page(faultBox(faultOf(error)))) : page();
+};

@@ -1,24 +1,22 @@
 // In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
-import { boardPage, facesPage, panesPage, stockPage } from './bench.js';
-import { columnsPage } from './columns.js';
-import { formPage } from './form.js';
-import { itemPage } from './item.js';
-import { designsPage, searchPage } from './more.js';
+import './bench.js';
+import './columns.js';
+import './form.js';
+import './item.js';
+import './more.js';
 import { newPage } from './new.js';
-import { photoPage } from './photo.js';
-import { piecesPage } from './pieces.js';
-import { proofsPage } from './proofs.js';
-import { sheetPage, sheetsPage } from './sheet.js';
-import { todayPage } from './today.js';
-import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, p, post, press, row, say, t } from './voice.js';
+import './photo.js';
+import './pieces.js';
+import './proofs.js';
+import './sheet.js';
+import './today.js';
+import { byId, changeLanguage, desk, faultBox, faultOf, get, h, hush, language, leaf, list, loadTexts, p, pages, post, press, row, say, t } from './voice.js';
 import { resumeWatching } from './work.js';
 
-const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage, photo: photoPage, design: formPage('design'), settings: formPage('settings'), measure: formPage('measure') };
 const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces', design: 'designs', measure: 'pieces' };
+const chapters = ['today', 'proofs', 'sheets', 'pieces', 'stock', 'designs', 'settings'];
 const main = byId('main');
-let turns = 0;
-let shownAddress = null;
-let shopRead = 0;
+let turns = 0, shopRead = 0, shownAddress = null;
 const shopLasts = 600_000;  // ms; then a page reads it again, since the day may have changed
 
 function route() {
@@ -40,8 +38,9 @@ function placeOfFocus() {
     window.scrollTo({ top: scrollY, behavior: 'instant' });
     if (!isWithin) return;
     const left = names.map((name) => byId(name)).find((node) => node && !node.hidden) ?? main;
-    const found = left.matches('button, input, select, textarea, [tabindex]') && left !== main ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
-    if (!found.matches('button, input, select, textarea')) found.tabIndex = -1;
+    const pressed = 'button, input, select, textarea';
+    const found = left !== main && left.matches(`${pressed}, [tabindex]`) ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
+    if (!found.matches(pressed)) found.tabIndex = -1;
     found.focus({ preventScroll: true });
   };
 }
@@ -55,8 +54,8 @@ const begin = async () => {
   await post('begin-ledger', {});
   await start();
 };
-const noLedger = () => [t`ledger.none`, alone(heading(t`ledger.none`), p(t`ledger.about`), row(press(t`ledger.begin`, begin, { class: 'main-act', id: 'begin-ledger' })))];
-const failed = (error) => [t`page.failed`, alone(heading(t`page.failed`), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t`page.again`), h('a', { href: '#/settings' }, t`settings.title`)))];
+const noLedger = () => leaf(t`ledger.none`, p(t`ledger.about`), row(press(t`ledger.begin`, begin, 'main-act', 'begin-ledger')));
+const failed = (error) => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));
 
 async function read({ page, name }) {
   try {
@@ -73,10 +72,8 @@ async function read({ page, name }) {
 async function show(restore = null) {
   const turn = ++turns;
   const place = route();
-  for (const link of document.querySelectorAll('#nav a')) {
-    if (link.dataset.page === (parents[place.page] ?? place.page)) link.setAttribute('aria-current', 'page');
-    else link.removeAttribute('aria-current');
-  }
+  const chapter = `#/${parents[place.page] ?? place.page}`;
+  for (const link of document.querySelectorAll('#nav a')) link.ariaCurrent = link.hash === chapter ? 'page' : null;
   const late = setTimeout(() => {
     main.prepend(h('p.reading', t`page.reading`));
     say(t`page.reading`);
@@ -115,6 +112,7 @@ async function start() {
 }
 
 function prepare() {
+  byId('nav').append(list('nav', chapters.map((name) => h('a', { href: `#/${name}` }, t(`${name}.title`)))));
   const other = byId('language');
   other.addEventListener('click', changeLanguage);
   if (language !== 'en') {

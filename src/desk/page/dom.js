@@ -8,7 +8,7 @@ export function h(tag, ...children) {
   if (classes.length) node.className = classes.join(' ');
   const properties = children[0]?.constructor === Object ? children.shift() : {};
   for (const [name, value] of Object.entries(properties)) {
-    if (value === null || value === undefined || value === false) continue;
+    if (isNothing(value)) continue;
     if (name === 'on') for (const [event, act] of Object.entries(value)) node.addEventListener(event, act);
     else if (name === 'value') node.value = value;
     else node.setAttribute(name, value === true ? '' : value);
@@ -17,7 +17,8 @@ export function h(tag, ...children) {
   return node;
 }
 export const byId = (id) => document.getElementById(id);
-export const present = (children) => children.flat(4).filter((one) => one !== null && one !== undefined && one !== false && one !== '');
+const isNothing = (value) => value === null || value === undefined || value === false;
+export const present = (children) => children.flat(4).filter((one) => !isNothing(one) && one !== '');
 
 export const p = (...children) => h('p', children);
 export const row = (...children) => h('p.row', children);
@@ -27,10 +28,14 @@ export const unseen = (text) => h('span.unseen', text);
 export const hint = (text) => h('p.hint', text);
 export const section = (title, ...children) => h('section', h('h2', title), children);
 export const list = (kind, items) => h(`ul.${kind}`, items.map((item) => (item.localName === 'li' ? item : h('li', item))));
-export const heading = (...title) => h('h1', { tabindex: -1 }, title);
-/// The book lies open: two leaves side by side where there is room.
-export const spread = (kind, left, right) => h(`div.spread.${kind}`, h('div.leaf.sight', left), h('div.leaf', right));
-export const alone = (...children) => h('div.leaf.alone', children);
+/// A section of a list; of none there is no section, or what `none` says.
+export const listed = (title, kind, some = [], draw = (one) => one, none = null) =>
+  (some.length > 0 || none) && section(title, some.length ? list(kind, some.map((one) => draw(one))) : p(none));
+export const heading = (title, ...below) => h('header', h('h1', { tabindex: -1 }, title), below);
+/// The book lies open: a page on two leaves, side by side where there is room; and on one.
+export const leaves = (title, kind, left, right, head = heading(title)) =>
+  [title, h(`div.spread.${kind}`, h('div.leaf.sight', head, left), h('div.leaf', right))];
+export const leaf = (title, ...content) => [title, h('div.leaf.alone', heading(title), content)];
 
 /// A picture that the desk has drawn, and its name.
 export function picture(svg, name) {
@@ -48,12 +53,19 @@ export function picture(svg, name) {
   return node;
 }
 export const view = (svg, name) => h('div.view', picture(svg, name));
+/// A view that follows what is typed: what cannot be drawn leaves the last picture, pale.
+export function redraw(view, svg, name, isStale) {
+  if (svg) view.replaceChildren(picture(svg, name));
+  view.classList.toggle('stale', isStale);
+}
 
 /// What the desk says, in its own language whatever the page's is.
 export const said = (text, tag = 'span', kind = null) => h(tag, { lang: language === 'en' ? null : 'en', dir: 'auto', class: kind }, text);
 
 /// A customer's words, line for line; and all in one line.
-export const words = (text, tag = 'p') => h(`${tag}.words`, { dir: 'auto', lang: '' }, text);
+const theirs = { dir: 'auto', lang: '' };
+export const words = (text, tag = 'p') => h(`${tag}.words`, theirs, text);
+export const wordsBox = (properties) => h('textarea', { ...theirs, ...properties });
 export const oneLine = (text) => text.trim().replaceAll('\n', ' / ');
 export const inLine = (item) => h('bdi.words', { lang: '' }, oneLine(item.words));
 
@@ -64,9 +76,11 @@ export const itemLink = (item) => link('item', item.number, called(item));
 export const stateMark = (state, kind = 'state') => h('span.state', { 'data-state': state }, named(kind, state));
 export const itemRow = (item) => [itemLink(item), inLine(item), stateMark(item.state)];
 
-export const faultBox = ({ what, where, why, mend }) => h('div.fault', said(what, 'p', 'fault-what'),
-  (where || why) && p(where && said(where), where && why && ' – ', why && said(why)),
-  mend && p(h('b', t`mend`, ' '), said(mend)));
+export const mendLine = (mend) => mend && p(h('b', t`mend`, ' '), said(mend));
+export const faultBox = (fault) => fault && h('div.fault', said(fault.what, 'p', 'fault-what'),
+  (fault.where || fault.why) && p(fault.where && said(fault.where), fault.where && fault.why && ' – ', fault.why && said(fault.why)),
+  mendLine(fault.mend));
+export const reasonLine = (text) => text && said(text, 'p', 'reason');
 
 function heldLine({ id, shown, fault }) {
   const name = shown || id;
@@ -74,7 +88,7 @@ function heldLine({ id, shown, fault }) {
   return [p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault)];
 }
 export const lines = (some, kind = 'plain') => list(kind, some.map((line) => said(line)));
-export const folded = (title, content) => h('details', h('summary', title), content);
+export const folded = (title, ...content) => h('details', h('summary', title), content);
 
 /// All that a command has to tell.
 export function accountBox(account, level = 3) {
@@ -98,24 +112,29 @@ export function field(id, label, input, note = '', around = input) {
 export function slot(id, take, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
   const choose = input('file', { id, accept, 'aria-describedby': `${id}-hint` });
   const node = h('div.slot', h('label', { for: id }, t(`${texts}.choose`)), choose, h('small', { id: `${id}-hint` }, t(`${texts}.hint`)));
-  const go = (file) => file && take(file, choose);
+  const go = ([file]) => file && take(file, choose);
   const over = (isOver) => (event) => {
     event.preventDefault();
     node.classList.toggle('over', isOver);
   };
-  choose.addEventListener('change', () => go(choose.files[0]));
+  choose.addEventListener('change', () => go(choose.files));
   node.addEventListener('dragover', over(true));
   node.addEventListener('dragleave', over(false));
   node.addEventListener('drop', (event) => {
     over(false)(event);
-    go(event.dataTransfer.files[0]);
+    go(event.dataTransfer.files);
   });
   return node;
 }
 export const input = (type, properties = {}) => h('input', { type, ...properties });
 export const sentence = (properties = {}) => input('text', { dir: 'auto', maxlength: 300, ...properties });
+/// Why something is done: t`….reason`, t`….example`.
+export const reasonField = (id, texts) => field(id, t(`${texts}.reason`), sentence({ name: 'reason', required: true, placeholder: t(`${texts}.example`) }));
+/// A number of millimetres, or of pieces.
+export const length = (properties) => input('number', { step: 'any', inputmode: 'decimal', ...properties });
 export const choice = (properties, ...label) => h('label.choice', h('input', properties), label);
-export const select = (chosen, choices) => h('select', choices.map(([value, name]) => h('option', { value, selected: value === chosen }, name)));
+/// Each choice is a value and its name, or one word that is both.
+export const select = (chosen, choices) => h('select', choices.map((one) => [one].flat()).map(([value, name = value]) => h('option', { value, selected: value === chosen }, name)));
 
 export const storyList = (story) => section(t`item.story`, h('ol.story', story.map(({ at, text, cause }) =>
   h('li', h('time', time(at)), ' ', said(text), cause && said(cause, 'span', 'cause')))));

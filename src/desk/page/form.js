@@ -1,6 +1,6 @@
 // In: shop.toml, a design's file, a piece's row. Out: its fields beside what they make, drawn by the desk at each change.
 import { measures } from './setter.js';
-import { change, desk, done, faultBox, field, folded, get, giver, h, heading, inTurn, lines, named, onGiven, p, picture, post, present, press, row, say, section, select, sentence, size, spokenFault, spread, t } from './voice.js';
+import { afterRest, change, desk, done, faultBox, field, folded, get, given, giver, h, inTurn, leaves, lines, named, p, pages, post, present, press, redraw, row, say, section, select, sentence, size, spokenFault, t, wordsBox } from './voice.js';
 
 const open = new Map();  // pages with what is not saved
 
@@ -13,49 +13,50 @@ function fieldOf({ name, table, label, kind, usual, value, choices }) {
 
 function copyForm(name) {
   const to = sentence({ required: true });
-  return onGiven(h('form.inline', field('copy-name', t`design.copy.name`, to), giver(t`design.copy`)), async () => {
+  const copy = async () => {
     await change('copy-design', { from: name, name: to.value }, t('design.copied', { name: to.value }));
     location.hash = `#/design/${encodeURIComponent(to.value)}`;
-  });
+  };
+  return h('form.inline', given(copy), field('copy-name', t`design.copy.name`, to), giver(t`design.copy`));
 }
 
-export const formPage = (kind) => async ({ name }) => {
+for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ name }) => {
   const key = kind + name, title = t(`${kind}.${name ? 'one' : 'title'}`, { name });
   if (open.has(key)) return open.get(key);
   const file = await get(kind, { name });
   const fields = file.fields.map(fieldOf);
   const view = h('div.view'), caption = h('figcaption'), wrong = h('div');
   const source = h('textarea.source', { rows: 18, dir: 'ltr', value: file.text, 'aria-label': file.file });
-  const words = h('textarea', { dir: 'auto', lang: '', value: file.words });
-  let isOwn = false, telling = 0;
+  const words = wordsBox({ value: file.words });
+  let isOwn = false;
+  const tell = afterRest(600, (text) => acts.hidden || say(text));
   const ask = () => ({ name, digest: file.digest, words: words.value, ...(isOwn ? { text: source.value } : { names: fields.map((one) => one.name), values: fields.map((one) => one.now()) }) });
   const attempt = inTurn(`try-${kind}`, (answer) => {
     const { fault, at, text, unused = [], remark, pockets, set = answer } = answer;
-    if (set.picture) view.replaceChildren(picture(set.picture, title));
-    view.classList.toggle('stale', !!fault);
+    redraw(view, set.picture, title, !!fault);
     const bad = remark ?? set.fault;
-    if (!fault) caption.replaceChildren(...present([set.lines ? [measures(set), lines(set.warnings)] : p(size(set.width, set.height), pockets && t('form.pieces', { n: pockets })), bad && faultBox(bad)]));
+    if (!fault) caption.replaceChildren(...present([set.lines ? [measures(set), lines(set.warnings)] : p(size(set.width, set.height), pockets && t('form.pieces', { n: pockets })), faultBox(bad)]));
     if (text && !isOwn) source.value = text;
-    wrong.replaceChildren(...present([fault && faultBox(fault)]));
+    wrong.replaceChildren(...present([faultBox(fault)]));
     caption.after(wrong);
     for (const { name, node, box } of fields) {
       node.hidden = unused.includes(name);
       box.ariaInvalid = !!fault && name === at;
       if (name === at) node.append(wrong);
     }
-    clearTimeout(telling);
-    telling = setTimeout(() => acts.hidden || say(fault ? spokenFault(fault) : caption.textContent), 600);
+    tell(fault ? spokenFault(fault) : caption.textContent);
   });
   const leave = () => open.delete(key) && desk.again();
   const acts = row(h('button.main-act', { form: 'fields', id: 'save-form' }, t(`${kind}.save`, file)), press(t`form.back`, leave));
   acts.hidden = true;
   const parts = h('fieldset', [...Map.groupBy(fields, (one) => one.table)].map(([table, some]) => section(table.replace(/\w+/, (one) => named('form', one)), h('div.pair', some.map((one) => one.node)))));
-  const form = onGiven(h('form.own', { id: 'fields' }, parts, file.text && folded(t('form.source', file), source)), async () => {
+  const save = async () => {
     const answer = await post(`save-${kind}`, ask());
     await leave();
     done(t(`${kind}.saved`, file), answer);
-  });
-  const body = spread('item', [heading(title), h('figure.plaque-figure.own', view, caption, acts), file.words && field('form-words', t`form.words`, words)], [form, kind === 'design' && copyForm(name)]);
+  };
+  const form = h('form.own', { id: 'fields', ...given(save) }, parts, file.text && folded(t('form.source', file), source));
+  const [, body] = leaves(title, 'item', [h('figure.plaque-figure.own', view, caption, acts), file.words && field('form-words', t`form.words`, words)], [form, kind === 'design' && copyForm(name)]);
   body.addEventListener('input', ({ target }) => {
     parts.disabled = isOwn ||= target === source;
     acts.hidden &&= !form.contains(target);

@@ -59,15 +59,15 @@ function result() {
   if (!account && !fault) return null;
   return h('div.slip',
     h('h3', { id: 'intake-result', tabindex: -1 }, t(!account ? 'intake.failed' : isTaken ? 'intake.was_taken' : 'intake.would')),
-    file && small(h('bdi', file.name)), fault && faultBox(fault), accountBox(account, 4),
-    row(account && !isTaken && press(t`intake.take`, takeIn, { doing: t`intake.taking`, class: 'main-act', id: 'take-in' }),
+    file && small(h('bdi', file.name)), faultBox(fault), accountBox(account, 4),
+    row(account && !isTaken && press(t`intake.take`, takeIn, 'main-act', 'take-in', t`intake.taking`),
       press(t(account && !isTaken ? 'intake.leave' : 'act.close'), forget)));
 }
 
 function fill() {
   place.replaceChildren(...present([h('h2', t`intake.title`),
     slot('export', (file, from) => busy(from, t`intake.looking`, () => lookOrAsk(file))),
-    row(press(t`columns.tell`, () => openColumns(kept.file), { class: 'small', id: 'tell-columns' })), result()]));
+    row(press(t`columns.tell`, () => openColumns(kept.file), 'small', 'tell-columns')), result()]));
 }
 
 export function intake(hasNoItems) {

@@ -1,15 +1,15 @@
 // In: an item. Out: the buttons of what may be done with it now. Acts by which material is lost ask first.
 import { questionSlip } from './questions.js';
 import { designOf } from './setter.js';
-import { called, change, choice, correct, desk, field, get, giver, h, input, onGiven, press, question, row, sentence, t, undoLast } from './voice.js';
+import { called, change, choice, correct, desk, field, folded, get, given, giver, h, input, press, question, reasonField, row, t, undoLast, wordsBox } from './voice.js';
 import { begin } from './work.js';
 
 export async function wentWrong(item) {
   const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t`wrong.yes`, [
-    field('wrong-reason', t`wrong.reason`, sentence({ name: 'reason', required: true, placeholder: t`wrong.example` })),
+    reasonField('wrong-reason', 'wrong'),
     h('fieldset', h('legend', t`wrong.when`), ['now', 'later'].map((when) =>
       choice({ type: 'radio', name: 'when', value: when, checked: when === 'now' }, t(`wrong.${when}`)))),
-    field('wrong-words', t`wrong.words`, h('textarea', { name: 'words', rows: 3, dir: 'auto', lang: '', value: item.words })),
+    field('wrong-words', t`wrong.words`, wordsBox({ name: 'words', rows: 3, value: item.words })),
     field('wrong-piece', t`wrong.piece`, input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t`wrong.piece.hint`),
   ]);
   if (!chosen) return;
@@ -20,15 +20,11 @@ export async function wentWrong(item) {
 }
 
 /// Why it is kept back is written down with it.
-function holdForm(item) {
-  const reason = sentence({ required: true, placeholder: t`act.hold.example` });
-  return h('details', h('summary', t`act.hold.title`), onGiven(
-    h('form.inline', field('hold-reason', t`act.hold.reason`, reason), giver(t`act.hold`)),
-    () => correct(item, 'hold', reason.value.trim())));
-}
+const holdForm = (item) => folded(t`act.hold.title`, h('form.inline', given(({ reason }) => correct(item, 'hold', reason.trim())),
+  reasonField('hold-reason', 'act.hold'), giver(t`act.hold`)));
 
 export const release = (item) =>
-  press(t`act.release`, () => correct(item, 'release'), { id: `release-${item.number}` });
+  press(t`act.release`, () => correct(item, 'release'), '', `release-${item.number}`);
 
 /// Whether the customer's yes is needed and still to come.
 const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
@@ -39,7 +35,7 @@ export function acts(item, neighbours) {
   const isOver = is('engraved', 'packed', 'cancelled');
   const waits = !isOver && !is('on sheet');
   const tell = (name) => t(`act.${name}.done`, { item });
-  const act = (name, work) => press(t(`act.${name}`), work, { id: `act-${name}` });
+  const act = (name, work) => press(t(`act.${name}`), work, '', `act-${name}`);
   const byPerson = is('held') && item.held_by === 'person';
   return [
     row(byPerson && release(item),
@@ -49,9 +45,9 @@ export function acts(item, neighbours) {
       is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'))),
       is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
         act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', item))),
-      is('on sheet', 'engraved', 'packed') && press(t`wrong`, () => wentWrong(item), { id: 'act-wrong', class: 'grave' }),
+      is('on sheet', 'engraved', 'packed') && press(t`wrong`, () => wentWrong(item), 'grave', 'act-wrong'),
       !isOver && act('cancel', () => correct(item, 'cancel')),
-      press(t`undo.last`, () => undoLast(item), { id: 'act-undo' })),
+      press(t`undo.last`, () => undoLast(item), '', 'act-undo')),
     !isOver && !byPerson && holdForm(item),
   ];
 }

@@ -1,5 +1,5 @@
 // In: what is asked now and then. Out: the designs, what a search finds.
-import { alone, desk, get, h, heading, inLine, itemLink, link, list, p, said, size, small, stateMark, t, view } from './voice.js';
+import { desk, get, h, inLine, itemLink, leaf, link, list, p, pages, said, size, small, stateMark, t, view } from './voice.js';
 
 async function designCard({ name, about, material, approval }) {
   let set = {};
@@ -12,17 +12,17 @@ async function designCard({ name, about, material, approval }) {
   return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, link('design', name)), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
 }
 
-export async function designsPage() {
+pages.designs = async () => {
   const cards = [];
   for (const design of desk.shop.designs) cards.push(await designCard(design));
-  return [t`designs.title`, alone(heading(t`designs.title`), p(t`designs.about`), list('designs', cards))];
-}
+  return leaf(t`designs.title`, p(t`designs.about`), list('designs', cards));
+};
 
-export async function searchPage({ name }) {
+pages.search = async ({ name }) => {
   const asked = name.trim();
   const { items } = asked ? await get('search', { words: asked }) : { items: [] };
   const found = (item) => [itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state)];
-  return [t`search.title`, alone(heading(t`search.title`),
+  return leaf(t`search.title`,
     p(asked ? t('search.count', { n: items.length }) : t`search.nothing_asked`, asked && [' ', h('q', { dir: 'auto' }, asked)]),
-    items.length > 0 && list('ruled', items.map(found)))];
-}
+    items.length > 0 && list('ruled', items.map(found)));
+};

@@ -1,5 +1,5 @@
 // In: an empty place. Out: a workshop in it, made of a few answers, with the bed drawn as they are given.
-import { done, field, giver, h, heading, hint, input, named, onGiven, p, picture, post, row, section, select, sentence, small, spread, t } from './voice.js';
+import { done, field, given, giver, h, hint, leaves, length, named, p, picture, post, row, section, select, sentence, small, t } from './voice.js';
 
 const gap = 10;  // mm between the pieces of this picture; the desk lays the bed
 
@@ -18,8 +18,8 @@ function bedPicture({ bed_width, bed_height, piece_width, piece_height, corner_r
 export function newPage({ folder, started }) {
   const name = sentence({ required: true, maxlength: 100, placeholder: 'Quernby Watermill' });
   const lengths = {};
-  const length = (key, label, value, min = 1) => {
-    lengths[key] = input('number', { min, max: 5000, step: 'any', required: true, inputmode: 'decimal', value });
+  const side = (key, label, value, min = 1) => {
+    lengths[key] = length({ min, max: 5000, required: true, value });
     return field(`new-${key.replace('_', '-')}`, label, lengths[key]);
   };
   const material = select('slate', ['slate', 'glass', 'wood', 'brass', 'other'].map((one) => [one, named('material', one)]));
@@ -32,19 +32,19 @@ export function newPage({ folder, started }) {
     drawn.replaceChildren(bed);
     caption.textContent = text;
   };
-  const form = h('form', { on: { input: draw } },
-    section(t`new.shop`, field('new-name', t`new.name`, name, t`new.name.hint`)),
-    section(t`new.bed`, hint(t`new.bed.hint`), h('div.pair', length('bed_width', t`new.width`, 600), length('bed_height', t`new.height`, 400))),
-    section(t`new.piece`, hint(t`new.piece.hint`), h('div.pair', length('piece_width', t`new.width`, 150), length('piece_height', t`new.height`, 100),
-      length('corner_radius', t`new.corner`, 0, 0), field('new-material', t`new.material`, material))),
-    row(giver(t`new.make`, 'main-act big')));
-  onGiven(form, async () => {
+  const make = async () => {
     const answer = await post('new', { name: name.value.trim(), ...values(), ...(material.value === 'other' && { material: '' }) });
     await started();
     done(t('new.made', { name: name.value.trim() }), answer);
-  }, t`new.making`);
+  };
+  const form = h('form', given(make, t`new.making`),
+    section(t`new.shop`, field('new-name', t`new.name`, name, t`new.name.hint`)),
+    section(t`new.bed`, hint(t`new.bed.hint`), h('div.pair', side('bed_width', t`new.width`, 600), side('bed_height', t`new.height`, 400))),
+    section(t`new.piece`, hint(t`new.piece.hint`), h('div.pair', side('piece_width', t`new.width`, 150), side('piece_height', t`new.height`, 100),
+      side('corner_radius', t`new.corner`, 0, 0), field('new-material', t`new.material`, material))),
+    row(giver(t`new.make`, 'main-act big')));
+  form.addEventListener('input', draw);
   draw();
-  return [t`new.title`, spread('new',
-    [heading(t`new.title`), p(t`new.about`), folder && small(t`new.folder`, ' ', h('bdi', { dir: 'ltr' }, folder)), form],
-    h('figure.bed-figure', drawn, caption))];
+  return leaves(t`new.title`, 'new', [p(t`new.about`), folder && small(t`new.folder`, ' ', h('bdi', { dir: 'ltr' }, folder)), form],
+    h('figure.bed-figure', drawn, caption));
 }

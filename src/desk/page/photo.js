@@ -1,5 +1,5 @@
 // In: a photograph of a piece beside the card. Out: the piece as it is drawn over it; its row. Never: finds an edge itself.
-import { alone, busy, desk, done, faultBox, field, folded, giver, h, heading, hint, inTurn, input, number, onGiven, p, picture, post, press, row, said, say, section, sendFile, sentence, size, slot, spread, t } from './voice.js';
+import { busy, desk, done, faultBox, field, folded, given, giver, h, hint, inTurn, leaf, leaves, length, number, p, pages, post, press, reasonLine, redraw, row, say, section, sendFile, sentence, size, slot, t } from './voice.js';
 
 const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
 const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -24,7 +24,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
   let held = spots[0];
   const fields = [...'xywhmn'].map((key) => {
     const typed = { on: { input: () => change(held, { [key]: key === 'n' ? one.value : Number(one.value) }) } };
-    const one = key === 'n' ? sentence(typed) : input('number', { step: 'any', ...typed });
+    const one = key === 'n' ? sentence(typed) : length({ inputmode: null, ...typed });
     return [key, one, field(`spot-${key}`, t(`photo.${key}`), one)];
   });
   const draw = () => {
@@ -89,7 +89,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
   };
   spots.forEach(show);
   requestAnimationFrame(draw);
-  const button = (name, work) => press(t(`photo.${name}`), work, { class: 'small', id: `photo-${name}` });
+  const button = (name, work) => press(t(`photo.${name}`), work, 'small', `photo-${name}`);
   return [[table, hint(t`photo.keys`)],
     section(t`photo.outline`, title, h('div.pair', fields.map(([, , node]) => node)), row(button('take', take), Object.keys(kinds).map((kind) => button(`add_${kind}`, () => add(kind)))))];
 }
@@ -97,9 +97,8 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
 function bench() {
   const view = h('div.view'), facts = p(), { words } = seen;
   const ask = inTurn('try-piece', ({ picture: drawn, width, height, fault }) => {
-    if (drawn) view.replaceChildren(picture(drawn, t`photo.drawn`));
-    view.classList.toggle('stale', Boolean(fault));
-    facts.replaceChildren(fault ? faultBox(fault) : size(width, height));
+    redraw(view, drawn, t`photo.drawn`, !!fault);
+    facts.replaceChildren(faultBox(fault) ?? size(width, height));
   });
   const changed = () => seen && ask(draft());
   const boxes = Object.entries(words).map(([name, value]) => {
@@ -110,14 +109,14 @@ function bench() {
     return field(`piece-${name}`, t(`photo.${name}`), one);
   });
   const [table, spot] = drawing(seen, changed);
-  const form = onGiven(h('form.mend-form', section(t`photo.words`, h('div.pair', boxes), view, facts, row(giver(t`photo.add`, 'main-act', 'add-piece')))), async () => {
+  const keep = async () => {
     const answer = await post('add-piece', draft());
     seen = null;
     history.pushState(null, '', '#/pieces');
     await desk.again();
     done(t('photo.added', { piece: words.id }), answer);
-  });
-  return [table, [spot, form]];
+  };
+  return [table, [spot, h('form.mend-form', given(keep), section(t`photo.words`, h('div.pair', boxes), view, facts, row(giver(t`photo.add`, 'main-act', 'add-piece'))))]];
 }
 
 async function look(file) {
@@ -126,11 +125,11 @@ async function look(file) {
   say(t('photo.seen', { n: seen.spots.length }));
 }
 
-export async function photoPage() {
+pages.photo = async () => {
   const title = t`photo.title`;
   const steps = [section(t`photo.card`, p(t`photo.card.text`), row(['a4', 'letter'].map((paper) => h('a', { href: `/card?paper=${paper}`, download: true }, t(`photo.${paper}`))))),
     section(t`photo.picture`, slot('photo', (file, from) => busy(from, t`photo.looking`, () => look(file)), 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
-  if (!seen) return [title, alone(heading(title), steps)];
+  if (!seen) return leaf(title, steps);
   const [table, parts] = bench();
-  return [title, spread('item', [heading(title), seen.doubt && said(seen.doubt, 'p', 'reason'), table], [parts, folded(t`photo.other`, steps)])];
-}
+  return leaves(title, 'item', [reasonLine(seen.doubt), table], [parts, folded(t`photo.other`, steps)]);
+};

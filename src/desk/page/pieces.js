@@ -1,11 +1,11 @@
 // In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
-import { accountBox, alone, change, choice, desk, field, get, h, heading, link, list, named, numeral, p, press, question, row, section, sentence, size, small, stateMark, t, unseen, view } from './voice.js';
+import { accountBox, change, choice, desk, get, h, leaf, link, list, named, numeral, p, pages, press, question, reasonField, row, section, size, small, stateMark, t, unseen, view } from './voice.js';
 
 let shown = 'free';  // stays when the page is read again
 
 async function writeOff(piece) {
   const chosen = await question(t('pieces.lose.title', { piece }), t`pieces.lose.text`, t`pieces.lose.yes`,
-    [field('lose-reason', t`wrong.reason`, sentence({ name: 'reason', required: true, placeholder: t`wrong.example` }))]);
+    [reasonField('lose-reason', 'wrong')]);
   if (chosen) await change('spoil', { item: '', piece, reason: chosen.reason.trim() }, t('pieces.lost', { piece }));
 }
 
@@ -14,7 +14,7 @@ function card({ id, picture, width, height, material, note, state, item }, wides
   drawn.style.width = `${Math.round((100 * width) / widest)}%`;
   return h('li', drawn, h('div', h('h3', numeral(id)), p(size(width, height), material && [', ', h('bdi', material)]),
     note && small(h('bdi', note)), p(stateMark(state, 'piece'), ' ', item && link('item', item),
-      state === 'free' && [link('measure', id, t('measure.one', { name: id })), ' ', press([t`pieces.write_off`, unseen(` ${id}`)], () => writeOff(id), { class: 'small' })])));
+      state === 'free' && [link('measure', id, t('measure.one', { name: id })), ' ', press([t`pieces.write_off`, unseen(` ${id}`)], () => writeOff(id), 'small')])));
 }
 
 function shelf(pieces) {
@@ -33,9 +33,9 @@ function shelf(pieces) {
   } } }, h('legend.unseen', t`pieces.which`), choices), cards);
 }
 
-export async function piecesPage() {
+pages.pieces = async () => {
   const { pieces, held } = await get('pieces');
-  return [t`pieces.title`, alone(heading(t`pieces.title`), row(h('a', { href: '#/measure' }, t`measure.title`), h('a', { href: '#/photo' }, t`photo.open`)),
+  return leaf(t`pieces.title`, row(h('a', { href: '#/measure' }, t`measure.title`), h('a', { href: '#/photo' }, t`photo.open`)),
     held.length > 0 && accountBox({ held }, 2),
-    pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')))];
-}
+    pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')));
+};

@@ -12,7 +12,7 @@ async function give(one, answer) {
 
 export function questionSlip(one) {
   const kind = one.kind in answers ? one.kind : 'change';
-  return h('div.slip.question', said(`${one.asks.replace(/\?$/, '')}?`, 'p', 'asks'),
+  return h('div.slip.question', said(`${one.asks.replace(/\?$/, '')}?`, 'p', 'words'),
     one.proposal && said(one.proposal, 'p', 'words'), list('ruled', one.items.map(itemRow)),
     row(answers[kind].map((answer) => press(t(`question.${kind}.${answer}`), () => give(one, answer)))));
 }

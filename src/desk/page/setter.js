@@ -1,6 +1,6 @@
 // In: an item. Out: its plaque, drawn anew by the desk at each key stroke, and the fields of its words and its own wishes.
 // Never: sets a text itself; saves.
-import { choice, desk, faultBox, field, h, input, inTurn, lines, mm, number as written, oneLine, picture, present, say, select, size, small, t, wonder } from './voice.js';
+import { afterRest, choice, desk, faultBox, field, h, inTurn, length, lines, mm, number as written, oneLine, picture, present, press, redraw, say, select, size, small, t, wonder, wordsBox } from './voice.js';
 
 const rest = 600;  // ms without a key stroke before it is told to those who hear
 const step = 0.5;  // mm
@@ -40,26 +40,26 @@ function spoken(set) {
 
 /// A length that is written, or changed by a button on either side of it.
 function stepper(id, name, less, more, typed) {
-  const length = input('number', { step, inputmode: 'decimal' });
+  const amount = length({ step });
   const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), on: { click: () => {
-    length.value = Number(length.value) + by;
+    amount.value = Number(amount.value) + by;
     typed();
   } } }, arrow);
-  return [length, field(id, t(`wish.${name}`), length, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), length, button(step, more)))];
+  return [amount, field(id, t(`wish.${name}`), amount, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), amount, button(step, more)))];
 }
 
 /// The item's own wishes, but for the design.
 function wishes(id, wish, typed) {
-  const height = input('number', { min: 0, step, inputmode: 'decimal' });
+  const height = length({ min: 0, step });
   const [right, rightField] = stepper(`${id}-x`, 'x', ['←', 'left'], ['→', 'right'], typed);
   const [up, upField] = stepper(`${id}-y`, 'y', ['↓', 'down'], ['↑', 'up'], typed);
   const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t`wish.lines`);
   const box = kept.firstChild;
-  const back = (name, inputs) => h('button.small', { type: 'button', on: { click: () => {
+  const back = (name, inputs) => press(t(`wish.${name}`), () => {
     for (const one of inputs) one.value = '';
     inputs[0].focus();
     typed();
-  } } }, t(`wish.${name}`));
+  }, 'small');
   const put = (wish) => {
     height.value = wish.size || '';
     right.value = wish.nudge_x || '';
@@ -81,34 +81,31 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   const caption = h('figcaption');
   const plaque = h('figure.plaque-figure', view, caption);
   const notes = h('div.set-notes');
-  const area = h('textarea', { dir: 'auto', lang: '', rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
+  const area = wordsBox({ rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
   const [wished, chosenFace] = withoutFace(wish.design, item);
   const names = new Set([wished, ...desk.shop.designs.map((one) => one.name)]);
   for (const none of ['', ordered(item)]) names.delete(none);
-  const design = names.size > 0 && select(wished, [['', t('fit.as_ordered', { design: ordered(item) })], ...[...names].map((one) => [one, one])]);
+  const design = names.size > 0 && select(wished, [['', t('fit.as_ordered', { design: ordered(item) })], ...names]);
   const piece = pieces.length > 0 &&
-    select(item.piece || item.pinned, [['', t`fit.any_piece`], ...[...new Set([...pieces, item.piece, item.pinned])].filter(Boolean).map((one) => [one, one])]);
-  const face = select(chosenFace, [['', t`fit.any_face`], ...[...new Set([chosenFace, ...desk.shop.faces])].filter(Boolean).map((one) => [one, one])]);
-  let telling = 0;
+    select(item.piece || item.pinned, [['', t`fit.any_piece`], ...new Set([...pieces, item.piece, item.pinned].filter(Boolean))]);
+  const face = select(chosenFace, [['', t`fit.any_face`], ...new Set([chosenFace, ...desk.shop.faces].filter(Boolean))]);
+  let isTyped = false;  // from the first change on it is told
+  const tell = afterRest(rest, (set) => say(spoken(set)));
 
   const chosenPiece = () => (piece ? piece.value : item.piece || item.pinned);
   const chosenWish = () => ({ design: inFace(design ? design.value : '', item, face.value), ...own.wish() });
   const fit = inTurn('fit', (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
-    if (set.picture) view.replaceChildren(picture(set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text })));
-    else if (!view.querySelector('svg')) view.replaceChildren(picture());
-    view.classList.toggle('stale', Boolean(set.fault && !set.picture));
+    if (!set.picture && !view.querySelector('svg')) view.replaceChildren(picture());
+    redraw(view, set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text }), !!set.fault && !set.picture);
     caption.replaceChildren(...(set.fault ? [faultBox(set.fault)] : measures(set)));
     notes.replaceChildren(...present([remarks(t`fit.warnings`, set.warnings, 'warn'), remarks(t`fit.changes`, set.changes), remarks(t`fit.notes`, set.notes)]));
     own.fitted(set);
-    if (!isLast || !telling) return;
-    clearTimeout(telling);
-    telling = setTimeout(() => say(spoken(set)), rest);
+    if (isLast && isTyped) tell(set);
   });
   const ask = () => fit(askOf(item, area.value, chosenPiece(), chosenWish()));
   const typed = () => {
-    clearTimeout(telling);
-    telling = setTimeout(() => {}, 0);  // from the first change on it is told
+    isTyped = true;
     ask();
     changed();
   };

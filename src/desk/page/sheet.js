@@ -1,7 +1,7 @@
 // In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
 // wrong, its files.
 import { wentWrong } from './item_acts.js';
-import { called, change, choice, correct, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, showFault, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
+import { called, change, choice, correct, field, fileLink, folded, get, given, giver, h, heading, hint, itemLink, leaves, link, list, listed, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, showFault, size, small, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
@@ -78,7 +78,7 @@ function dragItems(bed, sheet) {
 }
 
 function placeLine({ pocket, state, piece, item }, sheet) {
-  const act = (name, work) => press([t(name), unseen(` ${called(item)}`)], work, { id: `${name}-${pocket}`, class: 'small' });
+  const act = (name, work) => press([t(name), unseen(` ${called(item)}`)], work, 'small', `${name}-${pocket}`);
   return h('li', { 'data-pocket': pocket }, h('span.pocket-number', unseen(`${t`sheet.pocket`} `), pocket),
     h('div', itemLink(item), ' ', stateMark(state), words(item.words), piece && small(t('item.piece', { piece }))),
     row(state === 'on sheet' && act('move', () => moveItem(item, sheet)),
@@ -87,48 +87,47 @@ function placeLine({ pocket, state, piece, item }, sheet) {
 
 function engravedForm(sheet, numbers) {
   const upTo = select('', [['', t`engraved.all`], ...numbers.slice(0, -1).map((pocket) => [String(pocket), t('engraved.up_to', { pocket })])]);
-  return onGiven(h('form.inline', field('engraved-up-to', t`engraved.which`, upTo), giver(t`engraved.book`, 'main-act', 'book')), () => {
+  const book = () => {
     const last = upTo.value;
     return change('engraved', { sheet: sheet.name, pockets: last && numbers.filter((pocket) => pocket <= Number(last)).join(',') },
       t(last ? 'engraved.some.done' : 'engraved.all.done', { sheet: sheet.name, pocket: last }));
-  });
+  };
+  return h('form.inline', given(book), field('engraved-up-to', t`engraved.which`, upTo), giver(t`engraved.book`, 'main-act', 'book'));
 }
 
 function stoppedForm(sheet, waiting) {
   const numbers = waiting.map((one) => one.pocket);
   const after = select('0', [['0', t`stopped.none`], ...numbers.map((pocket) => [String(pocket), t('stopped.after', { pocket })])]);
-  const reason = sentence({ required: true, placeholder: t`stopped.example` });
   const lost = h('fieldset', h('legend', t`stopped.lost`), waiting.map(({ pocket, item }) =>
     choice({ type: 'checkbox', value: pocket }, t('stopped.pocket', { pocket, item }))));
-  const form = h('form', field('stopped-after', t`stopped.when`, after), lost, field('stopped-reason', t`stopped.reason`, reason), row(giver(t`stopped.go`)));
-  onGiven(form, async () => {
+  const resume = async ({ reason }) => {
     const spoiled = [...lost.querySelectorAll(':checked')].map((box) => Number(box.value));
     const engraved = numbers.filter((pocket) => pocket <= Number(after.value) && !spoiled.includes(pocket));
     if (spoiled.length && !(await question(t('stopped.lose.title', { n: spoiled.length }), t('stopped.lose.text', { pockets: spoiled.join(', ') }), t`stopped.lose.yes`))) return;
-    await change('resume', { sheet: sheet.name, done: engraved.join(','), spoiled: spoiled.join(','), reason: reason.value.trim() }, t('stopped.done', { sheet: sheet.name }));
-  });
-  return h('details', h('summary', t`stopped.title`), hint(t`stopped.hint`), form);
+    await change('resume', { sheet: sheet.name, done: engraved.join(','), spoiled: spoiled.join(','), reason: reason.trim() }, t('stopped.done', { sheet: sheet.name }));
+  };
+  return folded(t`stopped.title`, hint(t`stopped.hint`), h('form', given(resume),
+    field('stopped-after', t`stopped.when`, after), lost, reasonField('stopped-reason', 'stopped'), row(giver(t`stopped.go`))));
 }
 
 const files = (sheet) => sheet.files?.length > 0 && section(t`sheet.files`, list('row', sheet.files.map((file) =>
   h('li', h('a', { href: fileLink(sheet.name, file), download: file.split('/').pop(), dir: 'ltr' }, file)))), hint(t`sheet.files.hint`));
 
-export async function sheetPage({ name }) {
+pages.sheet = async ({ name }) => {
   const sheet = await get('sheet', { name });
   const bed = view(sheet.picture, t('sheet.picture', { sheet: sheet.name, n: sheet.places.length }));
   const places = h('ol.places', sheet.places.map((one) => placeLine(one, sheet)));
   lightUp(bed, places);
   dragItems(bed, sheet);
   const waiting = sheet.places.filter((one) => one.state === 'on sheet');
-  return [sheet.name, spread('sheet',
-    [h('header', heading(numeral(sheet.name)),
-      h('p.facts', [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t`sheets.planned`].filter(Boolean).map((one) => h('span', one)))),
-    sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
+  const facts = [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t`sheets.planned`];
+  return leaves(sheet.name, 'sheet', [sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
     h('figure.bed-figure', bed), sheet.pockets.length > 1 && hint(t`move.hint`), files(sheet)],
     [section(t`sheet.bed`, waiting.length ? [engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
-      row(press(t`sheet.undo`, () => undoLast(sheet.name), { id: 'sheet-undo' }))),
-    section(t`sheet.pockets`, places), storyList(sheet.story ?? [])])];
-}
+      row(press(t`sheet.undo`, () => undoLast(sheet.name), '', 'sheet-undo'))),
+    section(t`sheet.pockets`, places), storyList(sheet.story ?? [])],
+    heading(numeral(sheet.name), h('p.facts', facts.map((one) => one && h('span', one)))));
+};
 
 function standing({ written, waiting, engraved }) {
   if (!written) return t`sheets.planned`;
@@ -136,12 +135,11 @@ function standing({ written, waiting, engraved }) {
   return engraved ? t('sheets.all', { n: engraved }) : t`sheets.nothing`;
 }
 const line = (sheet) => [link('sheet', sheet.name), h('span.by', named('kind', sheet.kind)), standing(sheet),
-  sheet.stale && said(sheet.stale, 'p', 'reason')];
-const part = (name, some) => section(t(`sheets.${name}`), some.length ? list('ruled', some.map(line)) : p(t(`sheets.${name}.none`)));
+  reasonLine(sheet.stale)];
+const part = (name, some) => listed(t(`sheets.${name}`), 'ruled', some, line, t(`sheets.${name}.none`));
 
-export async function sheetsPage() {
+pages.sheets = async () => {
   const { sheets } = await get('sheets');
   const isDue = (sheet) => sheet.waiting || sheet.stale || !sheet.written;
-  return [t`sheets.title`, spread('', [heading(t`sheets.title`), part('due', sheets.filter(isDue))],
-    part('past', sheets.filter((sheet) => !isDue(sheet)).reverse()))];
-}
+  return leaves(t`sheets.title`, '', part('due', sheets.filter(isDue)), part('past', sheets.filter((sheet) => !isDue(sheet)).reverse()));
+};

@@ -3,7 +3,7 @@ import { intake } from './intake.js';
 import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
 import { smallPlaque } from './setter.js';
-import { called, change, choice, desk, done, field, get, giver, h, heading, hint, inLine, input, itemLink, itemPath, link, list, longDate, named, numeral, onGiven, p, press, row, said, section, spread, t, unseen, words } from './voice.js';
+import { called, change, choice, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, itemPath, leaves, link, list, listed, longDate, mendLine, named, numeral, p, pages, press, reasonLine, row, section, t, unseen, words } from './voice.js';
 import { begin } from './work.js';
 import { writing } from './writing.js';
 
@@ -15,7 +15,7 @@ function mendForm(item) {
 }
 
 function mender(item) {
-  const mend = h('details', h('summary', t`today.mend_here`));
+  const mend = folded(t`today.mend_here`);
   mend.addEventListener('toggle', () => {
     if (!mend.open) return void openMends.delete(item.number);
     openMends.add(item.number);
@@ -26,11 +26,11 @@ function mender(item) {
 }
 
 const heldItem = (item) => h('li.slip.held-slip', h('h4', itemLink(item), ' ', h('bdi.by', item.customer)),
-  words(item.words), said(item.reason, 'p', 'reason'), item.note && h('p.by', t`item.note`, ': ', h('bdi', item.note)),
+  words(item.words), reasonLine(item.reason), item.note && h('p.by', t`item.note`, ': ', h('bdi', item.note)),
   item.held_by === 'person' ? row(release(item)) : item.held_by === 'question' ? hint(t`today.by_question`) : mender(item));
 
 const heldRow = (one) => h('li.slip', h('h4', { dir: 'ltr' }, one.name, ' ', h('span.by', one.file)),
-  said(one.reason, 'p', 'reason'), words(one.as_it_came, 'blockquote'), p(h('b', t`mend`, ' '), said(one.mend)),
+  reasonLine(one.reason), words(one.as_it_came, 'blockquote'), mendLine(one.mend),
   row(press(t`row.let_go`, () => change('let-go', { row: one.name }, t('row.done', { row: one.name })))));
 
 const need = (name, count, ...content) =>
@@ -59,9 +59,8 @@ const outgoing = ({ to_prove, to_approve, to_pack }) => [
 
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });
-  return section(t`today.sheets`, p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 && onGiven(
-    h('form.day', { id: 'day' }, field('day-date', t`today.date`, date), giver(t`today.make`, 'main-act big', 'make-day')),
-    () => begin('day', { date: date.value })));
+  return section(t`today.sheets`, p(t(count ? 'today.ready' : 'today.none_waiting', { n: count })), count > 0 &&
+    h('form.day', given(() => begin('day', { date: date.value })), field('day-date', t`today.date`, date), giver(t`today.make`, 'main-act big', 'make-day')));
 }
 
 const fewest = 24;  // plaques shown before one asks for all
@@ -77,10 +76,10 @@ function rack(waiting) {
   return waiting.length > 0 && section(t`today.waiting`, cards, more && row(more));
 }
 
-const bench = (sheets) => sheets.length > 0 && section(t`today.bench`, list('ruled', sheets.map((sheet) =>
-  [link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), sheet.stale && said(sheet.stale, 'p', 'reason')])));
+const bench = (sheets) => listed(t`today.bench`, 'ruled', sheets, (sheet) =>
+  [link('sheet', sheet.name), t('sheets.left', { n: sheet.waiting }), reasonLine(sheet.stale)]);
 
-export async function todayPage() {
+pages.today = async () => {
   const day = await get('today');
   // What the customer is to see first is laid on no sheet before the yes.
   const unsettled = new Set([...day.to_prove, ...day.to_approve].map((item) => item.number));
@@ -90,9 +89,9 @@ export async function todayPage() {
     need('held', day.held.length, list('slips', day.held.map(heldItem))),
     need('rows', day.rows.length, hint(t`today.rows.hint`), list('slips', day.rows.map(heldRow))),
     ...outgoing(day)].filter(Boolean);
-  return [t`today.title`, spread('',
-    [h('header', heading(t`today.title`), h('p.date', longDate(desk.shop.date))), intake(!day.counts.length), section(t`today.needs`, needs.length ? needs : p(t`today.needs.none`))],
+  return leaves(t`today.title`, '', [intake(!day.counts.length), section(t`today.needs`, needs.length ? needs : p(t`today.needs.none`))],
     [daySheets(waiting.length), rack(waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
       day.counts.length > 0 && section(t`today.counts`, h('dl.counts', day.counts.map((one) =>
-        h('div', h('dt', named('state', one.state)), h('dd', one.count)))))])];
-}
+        h('div', h('dt', named('state', one.state)), h('dd', one.count)))))],
+    heading(t`today.title`, h('p.date', longDate(desk.shop.date))));
+};

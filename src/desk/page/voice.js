@@ -9,6 +9,8 @@ export * from './texts.js';
 
 /// What all pages share: the shop, and how the open page is read again.
 export const desk = { shop: {}, again: async () => {} };
+/// Each page by the first word of its address: { name } → its title and its content. Their modules put them here.
+export const pages = {};
 
 const region = byId('say');
 const line = byId('act');
@@ -39,17 +41,23 @@ export async function busy(button, doing, work) {
     button.removeAttribute('aria-disabled');
   }
 }
-export function press(text, work, { doing = t`doing`, ...properties } = {}) {
-  return h('button', { type: 'button', ...properties, on: { click: (event) => busy(event.currentTarget, doing, work) } }, text);
+/// A button that does its work by itself; and one that gives a form: h('form', given(work), …, giver(…)).
+export const press = (text, work, kind = null, id = null, doing = t`doing`) =>
+  h('button', { type: 'button', class: kind, id, on: { click: (event) => busy(event.currentTarget, doing, work) } }, text);
+export const giver = (text, kind = null, id = null) => h('button', { class: kind, id }, text);
+const filledIn = (form) => Object.fromEntries(new FormData(form));
+export const given = (work, doing = t`doing`) => ({ on: { submit: (event) => {
+  event.preventDefault();
+  busy(event.submitter, doing, () => work(filledIn(event.target)));
+} } });
+/// Runs the last that it is given, after a rest.
+export function afterRest(rest, work) {
+  let waiting = 0;
+  return (...given) => {
+    clearTimeout(waiting);
+    waiting = setTimeout(work, rest, ...given);
+  };
 }
-export function onGiven(form, work, doing = t`doing`) {
-  form.addEventListener('submit', (event) => {
-    event.preventDefault();
-    busy(event.submitter, doing, work);
-  });
-  return form;
-}
-export const giver = (text, kind = '', id = null) => h('button', { type: 'submit', class: kind, id }, text);
 
 export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boolean).join('. ');
 
@@ -65,8 +73,9 @@ export function hush() {
   line.replaceChildren();
 }
 export function showFault(error) {
-  show(faultBox(faultOf(error)));
-  say(spokenFault(faultOf(error)));
+  const fault = faultOf(error);
+  show(faultBox(fault));
+  say(spokenFault(fault));
 }
 
 /// What a person must see after a quick act.
@@ -112,7 +121,7 @@ export function question(title, text, yes, fields = [], kind = 'grave') {
     const dialog = h('dialog', { 'aria-label': title, 'aria-describedby': 'question-text' }, form);
     form.addEventListener('submit', (event) => {
       event.preventDefault();
-      chosen = Object.fromEntries(new FormData(form));
+      chosen = filledIn(form);
       dialog.close();
     });
     dialog.addEventListener('close', () => {

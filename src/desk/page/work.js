@@ -12,7 +12,7 @@ function showRunning(work) {
   if (!bar) {
     bar = h('progress', { 'aria-labelledby': 'work-title' });
     place.replaceChildren(h('h2', { id: 'work-title' }, title(work, 'running')), bar, p(),
-      press(t`work.stop`, () => post('stop-work', {}), { doing: t`work.stopping`, id: 'work-stop', class: 'on-slate' }));
+      press(t`work.stop`, () => post('stop-work', {}), 'on-slate', 'work-stop', t`work.stopping`));
     place.hidden = false;
   }
   if (work.all < 1) return;

@@ -26,12 +26,12 @@ export function writing(item, pieces = [], id = 'save-words') {
   const isNew = () => ({ words: set.words() !== kept.words, wish: Object.entries(set.wish()).some(([name, value]) => value !== kept.wish[name]) });
   const isFixed = ['engraved', 'packed', 'cancelled'].includes(item.state);
   const unsaved = h('p.unsaved');
-  const store = press(t`item.save`, () => save(item, now(), isNew()), { class: 'main-act', id });
+  const store = press(t`item.save`, () => save(item, now(), isNew()), 'main-act', id);
   const back = press(t`item.back`, () => {
     set.put(kept.words, kept.wish);
     set.area.focus();
   });
-  const pin = press('', () => correct(item, 'pin', set.piece(), set.piece() ? 'pin' : 'unpin'), { id: `pin-${item.number}` });
+  const pin = press('', () => correct(item, 'pin', set.piece(), set.piece() ? 'pin' : 'unpin'), '', `pin-${item.number}`);
   function changed() {
     const is = isNew();
     const isOther = is.words || is.wish;
