@@ -27,8 +27,7 @@ async function reach(path, request, tries) {
 async function answered(response) {
   if (!response.headers.get('content-type')?.includes('json')) {
     const text = (await response.text()).trim();
-    const unknown = response.status === 401 || response.status === 403;
-    const name = unknown ? 'fault.closed' : 'fault.refused';
+    const unknown = response.status === 401 || response.status === 403, name = unknown ? 'fault.closed' : 'fault.refused';
     throw new Fault({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
   }
   const answer = await response.json();

@@ -1,6 +1,5 @@
 // In: what is made beside the plaques. Out: stock and stands, the board, plans for the saw, samples of the faces, each with its picture.
-import { accountBox, busy, change, desk, faultBox, faultOf, field, get, given, giver, h, input, leaf, leaves, length, list, listed, madeLink, mm, p, pages, press, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, t, view } from './voice.js';
-import { begin, watched } from './work.js';
+import { accountBox, begin, busy, change, desk, faultBox, faultOf, field, fill, get, given, giver, h, input, leaf, leaves, length, list, listed, madeLink, mm, p, pages, press, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, t, view, watched } from './voice.js';
 
 const turn = (here) => h('p.row', ['stock', 'board', 'panes', 'faces'].map((name) =>
   h('a', { href: `#/${name}`, 'aria-current': name === here && 'page' }, t(`${name}.title`))));
@@ -11,9 +10,9 @@ function following(path, ask, draw) {
   const node = h('div');
   const look = async () => {
     try {
-      node.replaceChildren(...draw(await get(path, ask())));
+      fill(node, draw(await get(path, ask())));
     } catch (error) {
-      node.replaceChildren(faultBox(faultOf(error)));
+      fill(node, faultBox(faultOf(error)));
     }
   };
   return [node, look, look()];
@@ -25,7 +24,7 @@ pages.stock = async () => {
   const date = input('date', { required: true, value: desk.shop.date });
   const [picture, look, first] = following('stand', () => ({ date: date.value }),
     (stand) => [view(stand.picture, t('stands.picture', { date: date.value })), small(size(stand.width, stand.height))]);
-  date.addEventListener('change', look);
+  date.onchange = look;
   await first;
   const make = () => begin('stands', { date: date.value, ...(count.value && { count: Number(count.value) }) });
   const form = h('form', given(make), h('div.pair', field('stand-count', t`stands.count`, count, t`stands.count.hint`), field('stand-date', t`stands.date`, date)),
@@ -38,10 +37,10 @@ pages.board = async () => {
   const design = select(desk.shop.default_design, desk.shop.designs.map((one) => one.name));
   const files = h('div');
   const [picture, look, first] = following('board', () => ({ design: design.value }), (board) => {
-    files.replaceChildren(made('jig', board.files) || '');
+    fill(files, made('jig', board.files));
     return [view(board.picture, t('board.picture', { n: board.pockets })), small(size(board.width, board.height), ' · ', t('board.holes', { n: board.pockets, size: size(board.hole_width, board.hole_height) }))];
   });
-  design.addEventListener('change', look);
+  design.onchange = look;
   await first;
   const make = () => change('board', { design: design.value }, t`board.made`);
   return leaves(t`board.title`, '', [turn('board'), h('figure.bed-figure', picture)],
@@ -61,14 +60,13 @@ pages.panes = async () => {
 };
 
 pages.faces = async () => {
-  const words = sentence({ required: true, maxlength: 120 });
-  const faces = h('div');
+  const words = sentence({ required: true, maxlength: 120 }), faces = h('div');
   const show = async () => {
     const seen = await get('faces', { words: words.value });
     words.value ||= seen.words;
-    faces.replaceChildren(list('faces', seen.faces.map(({ name, use, picture, least, cannot }) => h('li', h('h3', { dir: 'ltr' }, name),
-      picture ? view(picture, t('faces.picture', { face: name })) : reasonLine(cannot), small(use && said(use), use && least > 0 && ' · ', least > 0 && t('faces.least', { mm: mm(least) }))))),
-    made('specimen', seen.files) || '');
+    fill(faces, list('faces', seen.faces, ({ name, use, picture, least, cannot }) => h('li', h('h3', { dir: 'ltr' }, name),
+      picture ? view(picture, t('faces.picture', { face: name })) : reasonLine(cannot), small(use && said(use), use && least > 0 && ' · ', least > 0 && t('faces.least', { mm: mm(least) })))),
+    made('specimen', seen.files));
   };
   await show();
   return leaf(t`faces.title`, turn('faces'), p(t`faces.about`),

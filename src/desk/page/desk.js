@@ -1,17 +1,11 @@
 // In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
 import './bench.js';
-import './columns.js';
-import './form.js';
-import './item.js';
-import './more.js';
-import { newPage } from './new.js';
+import { newPage } from './form.js';
 import './photo.js';
 import './pieces.js';
-import './proofs.js';
 import './sheet.js';
 import './today.js';
-import { byId, changeLanguage, desk, faultBox, faultOf, get, h, hush, language, leaf, list, loadTexts, p, pages, post, press, row, say, t } from './voice.js';
-import { resumeWatching } from './work.js';
+import { byId, changeLanguage, desk, faultBox, faultOf, fill, get, h, hush, language, leaf, link, list, loadTexts, p, pages, post, press, resumeWatching, row, say, t } from './voice.js';
 
 const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces', design: 'designs', measure: 'pieces' };
 const chapters = ['today', 'proofs', 'sheets', 'pieces', 'stock', 'designs', 'settings'];
@@ -30,12 +24,10 @@ function route() {
 
 /// When the page is read anew the focus stays; where its place is gone, it goes to the heading of the nearest part.
 function placeOfFocus() {
-  const { scrollY } = window;
-  const names = [];
-  for (let node = document.activeElement; main.contains(node) && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
-  const isWithin = main.contains(document.activeElement);
+  const { scrollY } = window, names = [], isWithin = main.contains(document.activeElement);
+  for (let node = document.activeElement; isWithin && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
   return () => {
-    window.scrollTo({ top: scrollY, behavior: 'instant' });
+    window.scrollTo(0, scrollY);
     if (!isWithin) return;
     const left = names.map((name) => byId(name)).find((node) => node && !node.hidden) ?? main;
     const pressed = 'button, input, select, textarea';
@@ -46,7 +38,7 @@ function placeOfFocus() {
 }
 
 function put([title, body]) {
-  main.replaceChildren(body);
+  fill(main, body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
 const withoutLedger = ['board', 'design', 'designs', 'faces', 'measure', 'panes', 'pieces', 'settings'];
@@ -70,9 +62,7 @@ async function read({ page, name }) {
 }
 
 async function show(restore = null) {
-  const turn = ++turns;
-  const place = route();
-  const chapter = `#/${parents[place.page] ?? place.page}`;
+  const turn = ++turns, place = route(), chapter = `#/${parents[place.page] ?? place.page}`;
   for (const link of document.querySelectorAll('#nav a')) link.ariaCurrent = link.hash === chapter ? 'page' : null;
   const late = setTimeout(() => {
     main.prepend(h('p.reading', t`page.reading`));
@@ -84,7 +74,7 @@ async function show(restore = null) {
   put(made);
   if (restore) restore();
   else if (shownAddress !== null) {
-    window.scrollTo({ top: 0, behavior: 'instant' });
+    window.scrollTo(0, 0);
     main.querySelector('h1')?.focus({ preventScroll: true });
   }
   shownAddress = location.hash;
@@ -114,26 +104,26 @@ async function start() {
 function prepare() {
   byId('nav').append(list('nav', chapters.map((name) => h('a', { href: `#/${name}` }, t(`${name}.title`)))));
   const other = byId('language');
-  other.addEventListener('click', changeLanguage);
+  other.onclick = changeLanguage;
   if (language !== 'en') {
     Object.assign(other, { textContent: 'English', lang: 'en', dir: 'ltr' });
     const draft = byId('foot-draft');
     draft.textContent = t`draft`;
     draft.hidden = false;
   }
-  byId('skip').addEventListener('click', (event) => {
+  byId('skip').onclick = (event) => {
     event.preventDefault();
     (main.querySelector('h1') ?? main).focus();
-  });
-  byId('find').addEventListener('submit', (event) => {
+  };
+  byId('find').onsubmit = (event) => {
     event.preventDefault();
     location.hash = `#/search/${encodeURIComponent(byId('find-words').value.trim())}`;
-  });
-  window.addEventListener('hashchange', () => {
+  };
+  window.onhashchange = () => {
     hush();
     document.querySelector('#work details')?.removeAttribute('open');
     show();
-  });
+  };
   // A file that is dropped beside the slot is not opened in the page's place.
   for (const name of ['dragover', 'drop']) window.addEventListener(name, (event) => event.preventDefault());
   desk.again = () => show(placeOfFocus());

@@ -1,21 +1,20 @@
 // In: names, texts, pictures as SVG. Out: elements. Never: asks the desk; puts text into the page as markup.
 import { called, language, named, t, time } from './texts.js';
 
-/// h('p.note', { id: 'here' }, 'words', node, [nodes]). `on` has listeners; what is null, false or empty is left out.
+/// h('p.note', { id: 'here', onclick }, 'words', node, [nodes]). what is null, false or empty is left out.
 export function h(tag, ...children) {
-  const [name, ...classes] = tag.split('.');
-  const node = document.createElement(name);
+  const [name, ...classes] = tag.split('.'), node = document.createElement(name);
   if (classes.length) node.className = classes.join(' ');
   const properties = children[0]?.constructor === Object ? children.shift() : {};
   for (const [name, value] of Object.entries(properties)) {
     if (isNothing(value)) continue;
-    if (name === 'on') for (const [event, act] of Object.entries(value)) node.addEventListener(event, act);
-    else if (name === 'value') node.value = value;
+    if (name === 'value' || typeof value === 'function') node[name] = value;
     else node.setAttribute(name, value === true ? '' : value);
   }
   node.append(...present(children));
   return node;
 }
+export const fill = (node, ...children) => node.replaceChildren(...present(children));
 export const byId = (id) => document.getElementById(id);
 const isNothing = (value) => value === null || value === undefined || value === false;
 export const present = (children) => children.flat(4).filter((one) => !isNothing(one) && one !== '');
@@ -27,10 +26,10 @@ export const small = (...children) => h('p.by', children);
 export const unseen = (text) => h('span.unseen', text);
 export const hint = (text) => h('p.hint', text);
 export const section = (title, ...children) => h('section', h('h2', title), children);
-export const list = (kind, items) => h(`ul.${kind}`, items.map((item) => (item.localName === 'li' ? item : h('li', item))));
+export const list = (kind, items, draw = (one) => one) => h(`ul.${kind}`, items.map((one) => draw(one)).map((item) => (item.localName === 'li' ? item : h('li', item))));
 /// A section of a list; of none there is no section, or what `none` says.
-export const listed = (title, kind, some = [], draw = (one) => one, none = null) =>
-  (some.length > 0 || none) && section(title, some.length ? list(kind, some.map((one) => draw(one))) : p(none));
+export const listed = (title, kind, some = [], draw, none = null) =>
+  (some.length > 0 || none) && section(title, some.length ? list(kind, some, draw) : p(none));
 export const heading = (title, ...below) => h('header', h('h1', { tabindex: -1 }, title), below);
 /// The book lies open: a page on two leaves, side by side where there is room; and on one.
 export const leaves = (title, kind, left, right, head = heading(title)) =>
@@ -43,9 +42,8 @@ export function picture(svg, name) {
   if (drawn?.localName !== 'svg') return h('p.no-picture', t`no_picture`);
   const node = document.importNode(drawn, true);
   for (const stray of node.querySelectorAll('script, foreignObject, style')) stray.remove();
-  if (!node.hasAttribute('viewBox')) {
-    node.setAttribute('viewBox', `0 0 ${parseFloat(node.getAttribute('width'))} ${parseFloat(node.getAttribute('height'))}`);
-  }
+  const sides = ['width', 'height'].map((name) => parseFloat(node.getAttribute(name)));
+  if (!node.hasAttribute('viewBox')) node.setAttribute('viewBox', `0 0 ${sides.join(' ')}`);
   for (const name of ['width', 'height']) node.removeAttribute(name);
   const kept = [...node.querySelectorAll('.kept > title')].map((title) => title.textContent);
   node.setAttribute('role', 'img');
@@ -55,7 +53,7 @@ export function picture(svg, name) {
 export const view = (svg, name) => h('div.view', picture(svg, name));
 /// A view that follows what is typed: what cannot be drawn leaves the last picture, pale.
 export function redraw(view, svg, name, isStale) {
-  if (svg) view.replaceChildren(picture(svg, name));
+  if (svg) fill(view, picture(svg, name));
   view.classList.toggle('stale', isStale);
 }
 
@@ -83,11 +81,10 @@ export const faultBox = (fault) => fault && h('div.fault', said(fault.what, 'p',
 export const reasonLine = (text) => text && said(text, 'p', 'reason');
 
 function heldLine({ id, shown, fault }) {
-  const name = shown || id;
-  const isItem = /-\d+$/.test(id) && !/^row-/.test(id);
+  const name = shown || id, isItem = /^(?!row-).*-\d+$/.test(id);
   return [p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault)];
 }
-export const lines = (some, kind = 'plain') => list(kind, some.map((line) => said(line)));
+export const lines = (some, kind = 'plain') => some?.length > 0 && list(kind, some, (line) => said(line));
 export const folded = (title, ...content) => h('details', h('summary', title), content);
 
 /// All that a command has to tell.
@@ -96,8 +93,8 @@ export function accountBox(account, level = 3) {
   const { told = [], held = [], warnings = [], notes = [], files = [] } = account;
   const title = (text) => h(`h${level}`, text);
   return h('div.account',
-    told.length > 0 && lines(told, 'told'),
-    held.length > 0 && [title(t('account.held', { n: held.length })), list('plain', held.map(heldLine))],
+    lines(told, 'told'),
+    held.length > 0 && [title(t('account.held', { n: held.length })), list('plain', held, heldLine)],
     warnings.length > 0 && [title(t`account.warnings`), lines(warnings)],
     notes.length > 0 && folded(t`account.notes`, lines(notes)),
     files.length > 0 && folded(t('account.files', { n: files.length }), lines(files)));
@@ -110,20 +107,20 @@ export function field(id, label, input, note = '', around = input) {
 }
 /// Where a file is dropped or chosen.
 export function slot(id, take, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
-  const choose = input('file', { id, accept, 'aria-describedby': `${id}-hint` });
-  const node = h('div.slot', h('label', { for: id }, t(`${texts}.choose`)), choose, h('small', { id: `${id}-hint` }, t(`${texts}.hint`)));
+  const choose = input('file', { accept });
+  const node = h('div.slot', [...field(id, t(`${texts}.choose`), choose, t(`${texts}.hint`)).childNodes]);
   const go = ([file]) => file && take(file, choose);
   const over = (isOver) => (event) => {
     event.preventDefault();
     node.classList.toggle('over', isOver);
   };
-  choose.addEventListener('change', () => go(choose.files));
-  node.addEventListener('dragover', over(true));
-  node.addEventListener('dragleave', over(false));
-  node.addEventListener('drop', (event) => {
+  choose.onchange = () => go(choose.files);
+  node.ondragover = over(true);
+  node.ondragleave = over(false);
+  node.ondrop = (event) => {
     over(false)(event);
     go(event.dataTransfer.files);
-  });
+  };
   return node;
 }
 export const input = (type, properties = {}) => h('input', { type, ...properties });
@@ -135,6 +132,9 @@ export const length = (properties) => input('number', { step: 'any', inputmode: 
 export const choice = (properties, ...label) => h('label.choice', h('input', properties), label);
 /// Each choice is a value and its name, or one word that is both.
 export const select = (chosen, choices) => h('select', choices.map((one) => [one].flat()).map(([value, name = value]) => h('option', { value, selected: value === chosen }, name)));
+
+/// Of what an object has, each made into something else.
+export const mapped = (object, make) => Object.fromEntries(Object.entries(object).map(([name, value]) => [name, make(value)]));
 
 export const storyList = (story) => section(t`item.story`, h('ol.story', story.map(({ at, text, cause }) =>
   h('li', h('time', time(at)), ' ', said(text), cause && said(cause, 'span', 'cause')))));

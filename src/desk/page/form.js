@@ -1,6 +1,6 @@
 // In: shop.toml, a design's file, a piece's row. Out: its fields beside what they make, drawn by the desk at each change.
 import { measures } from './setter.js';
-import { afterRest, change, desk, done, faultBox, field, folded, get, given, giver, h, inTurn, leaves, lines, named, p, pages, post, present, press, redraw, row, say, section, select, sentence, size, spokenFault, t, wordsBox } from './voice.js';
+import { afterRest, change, desk, faultBox, field, fill, folded, get, given, giver, h, hint, inTurn, leaves, length, lines, mapped, named, p, pages, picture, press, redraw, row, say, section, select, sentence, size, small, spokenFault, t, wordsBox } from './voice.js';
 
 const open = new Map();  // pages with what is not saved
 
@@ -24,8 +24,7 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const key = kind + name, title = t(`${kind}.${name ? 'one' : 'title'}`, { name });
   if (open.has(key)) return open.get(key);
   const file = await get(kind, { name });
-  const fields = file.fields.map(fieldOf);
-  const view = h('div.view'), caption = h('figcaption'), wrong = h('div');
+  const fields = file.fields.map(fieldOf), view = h('div.view'), caption = h('figcaption'), wrong = h('div');
   const source = h('textarea.source', { rows: 18, dir: 'ltr', value: file.text, 'aria-label': file.file });
   const words = wordsBox({ value: file.words });
   let isOwn = false;
@@ -34,10 +33,9 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const attempt = inTurn(`try-${kind}`, (answer) => {
     const { fault, at, text, unused = [], remark, pockets, set = answer } = answer;
     redraw(view, set.picture, title, !!fault);
-    const bad = remark ?? set.fault;
-    if (!fault) caption.replaceChildren(...present([set.lines ? [measures(set), lines(set.warnings)] : p(size(set.width, set.height), pockets && t('form.pieces', { n: pockets })), faultBox(bad)]));
+    if (!fault) fill(caption, set.lines ? [measures(set), lines(set.warnings)] : p(size(set.width, set.height), pockets && t('form.pieces', { n: pockets })), faultBox(remark ?? set.fault));
     if (text && !isOwn) source.value = text;
-    wrong.replaceChildren(...present([faultBox(fault)]));
+    fill(wrong, faultBox(fault));
     caption.after(wrong);
     for (const { name, node, box } of fields) {
       node.hidden = unused.includes(name);
@@ -50,19 +48,58 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const acts = row(h('button.main-act', { form: 'fields', id: 'save-form' }, t(`${kind}.save`, file)), press(t`form.back`, leave));
   acts.hidden = true;
   const parts = h('fieldset', [...Map.groupBy(fields, (one) => one.table)].map(([table, some]) => section(table.replace(/\w+/, (one) => named('form', one)), h('div.pair', some.map((one) => one.node)))));
-  const save = async () => {
-    const answer = await post(`save-${kind}`, ask());
-    await leave();
-    done(t(`${kind}.saved`, file), answer);
-  };
+  const save = () => change(`save-${kind}`, ask(), t(`${kind}.saved`, file), leave);
   const form = h('form.own', { id: 'fields', ...given(save) }, parts, file.text && folded(t('form.source', file), source));
   const [, body] = leaves(title, 'item', [h('figure.plaque-figure.own', view, caption, acts), file.words && field('form-words', t`form.words`, words)], [form, kind === 'design' && copyForm(name)]);
-  body.addEventListener('input', ({ target }) => {
+  body.oninput = ({ target }) => {
     parts.disabled = isOwn ||= target === source;
     acts.hidden &&= !form.contains(target);
     if (!acts.hidden) open.set(key, [title, body]);
     attempt(ask());
-  });
+  };
   attempt(ask());
   return [title, body];
 };
+
+// ---- an empty place: a workshop in it, made of a few answers, with the bed drawn as they are given ----
+const gap = 10;  // mm between the pieces of this picture; the desk lays the bed
+
+function bedPicture({ bed_width, bed_height, piece_width, piece_height, corner_radius, material }) {
+  const across = Math.max(0, Math.min(40, Math.floor((bed_width - gap) / (piece_width + gap))));
+  const down = Math.max(0, Math.min(40, Math.floor((bed_height - gap) / (piece_height + gap)))), count = across * down;
+  let pieces = '';
+  for (let at = 0; at < count; ++at) {
+    pieces += `<rect class="piece" x="${gap + (at % across) * (piece_width + gap)}" y="${gap + Math.floor(at / across) * (piece_height + gap)}" width="${piece_width}" height="${piece_height}" rx="${corner_radius}"/>`;
+  }
+  const text = count ? t('new.fits', { n: count }) : t`new.fits_none`;
+  return [picture(`<svg xmlns="http://www.w3.org/2000/svg" class="bed" viewBox="-4 -4 ${bed_width + 8} ${bed_height + 8}"><rect class="bed-edge" width="${bed_width}" height="${bed_height}"/><g class="pocket" data-material="${material}">${pieces}</g></svg>`, text), text];
+}
+
+export function newPage({ folder, started }) {
+  const name = sentence({ required: true, maxlength: 100, placeholder: 'Quernby Watermill' }), lengths = {};
+  const side = (key, label, value, min = 1) => {
+    lengths[key] = length({ min, max: 5000, required: true, value });
+    return field(`new-${key.replace('_', '-')}`, label, lengths[key]);
+  };
+  const material = select('slate', ['slate', 'glass', 'wood', 'brass', 'other'].map((one) => [one, named('material', one)]));
+  const drawn = h('div.view'), caption = h('figcaption');
+  const values = () => ({ ...mapped(lengths, (one) => Number(one.value)), material: material.value });
+  const draw = () => {
+    if (!Object.values(lengths).every((one) => one.checkValidity())) return;
+    const [bed, text] = bedPicture(values());
+    fill(drawn, bed);
+    caption.textContent = text;
+  };
+  const make = () => change('new', { name: name.value.trim(), ...values(), ...(material.value === 'other' && { material: '' }) },
+    t('new.made', { name: name.value.trim() }), started);
+  const form = h('form', given(make, t`new.making`),
+    section(t`new.shop`, field('new-name', t`new.name`, name, t`new.name.hint`)),
+    section(t`new.bed`, hint(t`new.bed.hint`), h('div.pair', side('bed_width', t`new.width`, 600), side('bed_height', t`new.height`, 400))),
+    section(t`new.piece`, hint(t`new.piece.hint`), h('div.pair', side('piece_width', t`new.width`, 150), side('piece_height', t`new.height`, 100),
+      side('corner_radius', t`new.corner`, 0, 0), field('new-material', t`new.material`, material))),
+    row(giver(t`new.make`, 'main-act big')));
+  form.oninput = draw;
+  draw();
+  return leaves(t`new.title`, 'new', [p(t`new.about`), folder && small(t`new.folder`, ' ', h('bdi', { dir: 'ltr' }, folder)), form],
+    h('figure.bed-figure', drawn, caption));
+}

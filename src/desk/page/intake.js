@@ -1,7 +1,88 @@
-// In: an export, dropped or chosen. Out: first what would be taken in, then it is taken in.
-import { openColumns } from './columns.js';
-import { accountBox, busy, byId, desk, done, faultBox, faultOf, h, present, press, row, say, sendFile, slot, small, spokenFault, t } from './voice.js';
+// In: an export. Out: what its columns are, beside the orders as they would come out; what would be taken in; then it is taken in.
+import { accountBox, afterRest, busy, byId, called, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, picture, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
 
+const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
+const needed = ['order', 'text'];
+const meanings = { label_words: 'words', label_notes: 'note', label_designs: 'design', label_others: 'other' };
+const rest = 200;  // ms without a change before it is tried
+let given = {};  // file; why, a fault that led here
+
+function openColumns(file, why) {
+  given = { file, why };
+  location.hash = '#/columns';
+}
+
+function table({ header, rows }, name) {
+  const head = header.map((title) => h('th', { scope: 'col' }, h('bdi', title), h('small')));
+  const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
+    h('tbody', rows.map((cells) => h('tr', header.map((_, at) => h('td', { lang: '' }, h('bdi', cells[at]))))))));
+  const mark = (columns) => head.forEach((cell, at) => {
+    const is = roles.filter((role) => columns[role] === header[at]);
+    cell.lastChild.textContent = is.map((role) => named('columns', role)).join(', ');
+    cell.classList.toggle('lit', is.length > 0);
+  });
+  return { node, mark };
+}
+
+const come = (trials, held) => {
+  const good = trials.filter((one) => !one.fault).length;
+  const others = trials.length - good + held.length;
+  return [t('columns.come', { n: good }), others && t('account.held', { n: others })].filter(Boolean).join(' ');
+};
+const trial = ({ order, words: text, quantity, picture, fault }) => h(fault ? 'li.slip.held-slip' : 'li',
+  picture && view(picture, t('fit.picture', { words: text })), p(numeral([order, quantity > 1 && ` × ${quantity}`])), words(text), faultBox(fault));
+const outcome = ({ trials = [], held = [], notes, fault }) => [faultBox(fault) ?? p(come(trials, held)), list('rack', trials, trial), accountBox({ held, notes })];
+
+function told(file, guess, head) {
+  const names = [...new Set(guess.header)].filter(Boolean);
+  const selects = Object.fromEntries(roles.map((role) => [role, select(guess.columns[role], [
+    ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names])]));
+  const labels = guess.labels.map((one) => ({ ...one, select: select(one.meaning, Object.values(meanings).map((name) => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
+  const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
+    (one.node = field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample))))));
+  const result = h('div.outcome');
+  const { node, mark } = table(guess, t`columns.rows`);
+  const ask = () => {
+    const columns = mapped(selects, (one) => one.value);
+    for (const one of labels) one.node.hidden = one.column !== columns.text;
+    const there = labels.filter((one) => !one.node.hidden);
+    labelPart.hidden = !there.length;
+    const called = (meaning) => there.filter((one) => one.select.value === meaning).map((one) => one.label);
+    return { file: guess.file, ...columns, ...mapped(meanings, called) };
+  };
+  const attempt = inTurn('try-columns', (answer, isLast) => {
+    if (!isLast) return;
+    fill(result, outcome(answer));
+    say(answer.fault?.what ?? come(answer.trials, answer.held));
+  });
+  const attemptSoon = afterRest(rest, () => attempt(ask()));
+  const changed = () => {
+    mark(ask());
+    attemptSoon();
+  };
+  const form = h('form', { onchange: changed }, section(t`columns.which`, h('div.pair', roles.map((role) => field(`column-${role}`, named('columns', role), selects[role])))), labelPart);
+  mark(ask());
+  attempt(ask());
+  const keep = press(t`columns.keep`, async () => {
+    const answer = await post('keep-columns', ask());
+    given = {};
+    await lookFor(file, answer);
+  }, 'main-act', 'keep-columns');
+  return leaves(t`columns.title`, '', [head, section(t`columns.rows`, small(h('bdi', file.name)), node), form],
+    section(t`columns.trials`, row(keep, h('a', { href: '#/today' }, t`intake.leave`)), result));
+}
+
+pages.columns = async () => {
+  const { file, why } = given, head = [p(t`columns.about`), reasonLine(why?.what)];
+  const choose = slot('columns-export', (chosen, from) => busy(from, t`intake.looking`, () => {
+    given = { file: chosen };
+    return desk.again();
+  }));
+  const page = (fault) => leaf(t`columns.title`, head, fault, choose);
+  return file ? sendFile('columns', file, false).then((guess) => told(file, guess, head), (error) => page(faultBox(faultOf(error)))) : page();
+};
+
+// ---- a part of the day ----
 let kept = {};  // file, account, fault, isTaken: stays when the page is read again
 let place = null, isNew = false;
 
@@ -12,7 +93,7 @@ async function lookAt(file) {
   } catch (error) {
     kept.fault = faultOf(error);
   }
-  fill();
+  renew();
   byId('intake-result')?.focus();
   say(kept.fault ? kept.fault.what : t('intake.looked', { file: file.name }));
 }
@@ -25,12 +106,12 @@ async function lookOrAsk(file) {
 }
 
 /// Goes on from the columns to what would be taken in.
-export async function lookFor(file, { account }) {
+async function lookFor(file, { account }) {
   history.pushState(null, '', '#/today');
   await desk.again();
   await lookAt(file);
   kept.account?.told.unshift(...account.told);
-  fill();
+  renew();
   byId('intake-result')?.focus();
 }
 
@@ -40,7 +121,7 @@ async function takeIn() {
     kept = { account: (await sendFile('intake', file, true)).account, isTaken: true };
   } catch (error) {
     kept.fault = faultOf(error);
-    fill();
+    renew();
   }
   if (kept.isTaken) await desk.again();
   byId('intake-result')?.focus();
@@ -50,7 +131,7 @@ async function takeIn() {
 
 function forget() {
   kept = {};
-  fill();
+  renew();
   byId('export').focus();
 }
 
@@ -64,15 +145,15 @@ function result() {
       press(t(account && !isTaken ? 'intake.leave' : 'act.close'), forget)));
 }
 
-function fill() {
-  place.replaceChildren(...present([h('h2', t`intake.title`),
+function renew() {
+  fill(place, h('h2', t`intake.title`),
     slot('export', (file, from) => busy(from, t`intake.looking`, () => lookOrAsk(file))),
-    row(press(t`columns.tell`, () => openColumns(kept.file), 'small', 'tell-columns')), result()]));
+    row(press(t`columns.tell`, () => openColumns(kept.file), 'small', 'tell-columns')), result());
 }
 
 export function intake(hasNoItems) {
   isNew = hasNoItems;
   place = h('section');
-  fill();
+  renew();
   return place;
 }

@@ -1,8 +1,124 @@
-// In: an item's number. Out: its page: its plaque, the customer's words, what may be done with it, its order and its story.
-import { acts, openQuestions } from './item_acts.js';
-import { get, h, heading, itemRow, leaf, leaves, link, listed, p, pages, reasonLine, section, small, stateMark, storyList, t, words } from './voice.js';
-import { writing } from './writing.js';
+// In: an item. Out: its page, and what other pages have of it, too: its questions, its words as they are written, its acts.
+import { designOf, noWish, setter } from './setter.js';
+import { begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, input, itemRow, leaf, leaves, link, list, listed, p, pages, post, press, question, reasonField, reasonLine, row, said, section, small, stateMark, storyList, t, undoLast, words, wordsBox } from './voice.js';
 
+// ---- what an export says that only a person can decide ----
+const answers = { change: ['take', 'keep'], older: ['take', 'keep'], edit: ['take', 'keep', 'new'] };
+
+async function give(one, answer) {
+  // An answer that may write an engraved piece off is asked once more.
+  if (one.kind === 'change' && answer === 'take' && one.items.some((item) => ['engraved', 'packed'].includes(item.state)) &&
+      !(await question(t`question.lose.title`, t`question.lose.text`, t`question.change.take`))) return;
+  await change('answer', { question: one.question, answer }, t`question.done`);
+}
+
+export function questionSlip(one) {
+  const kind = one.kind in answers ? one.kind : 'change';
+  return h('div.slip.question', said(`${one.asks.replace(/\?$/, '')}?`, 'p', 'words'),
+    one.proposal && said(one.proposal, 'p', 'words'), list('ruled', one.items, itemRow),
+    row(answers[kind].map((answer) => press(t(`question.${kind}.${answer}`), () => give(one, answer)))));
+}
+
+// ---- its words, and one button that saves what was changed ----
+// What was typed and not saved stays until the page is closed.
+const drafts = new Map();
+
+async function save(item, { words, wish }, isNew) {
+  const undo = [];
+  let answer;
+  try {
+    if (isNew.words || !isNew.wish) answer = await post('correct', { item: called(item), what: 'words', value: words });
+    if (answer?.undo) undo.push(answer.undo);
+    if (isNew.wish) answer = await post('set', { item: called(item), ...wish });
+    if (isNew.wish && answer.undo) undo.push(answer.undo);
+    drafts.delete(item.number);
+  } finally {
+    if (answer) await desk.again();
+  }
+  done(t('item.saved', { item }), answer, undo);
+}
+
+export function writing(item, pieces = [], id = 'save-words') {
+  const kept = { words: item.words, wish: { ...noWish, ...item.wish } };
+  const now = () => ({ words: set.words(), wish: set.wish() });
+  const isNew = () => ({ words: set.words() !== kept.words, wish: Object.entries(set.wish()).some(([name, value]) => value !== kept.wish[name]) });
+  const isFixed = ['engraved', 'packed', 'cancelled'].includes(item.state), unsaved = h('p.unsaved');
+  const store = press(t`item.save`, () => save(item, now(), isNew()), 'main-act', id);
+  const back = press(t`item.back`, () => {
+    set.put(kept.words, kept.wish);
+    set.area.focus();
+  });
+  const pin = press('', () => correct(item, 'pin', set.piece(), set.piece() ? 'pin' : 'unpin'), '', `pin-${item.number}`);
+  function changed() {
+    const is = isNew(), isOther = is.words || is.wish;
+    if (isOther) drafts.set(item.number, now());
+    else drafts.delete(item.number);
+    unsaved.textContent = isOther && !isFixed ? t`item.unsaved` : '';
+    back.hidden = !isOther;
+    const piece = set.piece();
+    pin.hidden = isFixed || piece === item.pinned || (!item.pinned && piece === item.piece);
+    pin.textContent = piece ? t('item.pin', { piece }) : t`item.unpin`;
+  }
+  const set = setter({ item, ...(drafts.get(item.number) ?? kept), pieces, changed });
+  changed();
+  return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t`item.fixed`), set.notes] };
+}
+
+// ---- what may be done with it; acts by which material is lost ask first ----
+export async function wentWrong(item) {
+  const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t`wrong.yes`, [
+    reasonField('wrong-reason', 'wrong'),
+    h('fieldset', h('legend', t`wrong.when`), ['now', 'later'].map((when) =>
+      choice({ type: 'radio', name: 'when', value: when, checked: when === 'now' }, t(`wrong.${when}`)))),
+    field('wrong-words', t`wrong.words`, wordsBox({ name: 'words', rows: 3, value: item.words })),
+    field('wrong-piece', t`wrong.piece`, input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t`wrong.piece.hint`),
+  ]);
+  if (!chosen) return;
+  const ask = { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later' };
+  const typed = chosen.words.replaceAll('\r\n', '\n');
+  if (typed !== item.words) ask.text = typed;
+  await change('remake', ask, t(`wrong.${chosen.when}.done`, { item }));
+}
+
+/// Why it is kept back is written down with it.
+const holdForm = (item) => folded(t`act.hold.title`, h('form.inline', given(({ reason }) => correct(item, 'hold', reason.trim())),
+  reasonField('hold-reason', 'act.hold'), giver(t`act.hold`)));
+
+export const release = (item) =>
+  press(t`act.release`, () => correct(item, 'release'), '', `release-${item.number}`);
+
+/// Whether the customer's yes is needed and still to come.
+const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
+  desk.shop.designs.some((one) => one.approval && one.name === designOf(item));
+
+function acts(item, neighbours) {
+  const is = (...states) => states.includes(item.state);
+  const isOver = is('engraved', 'packed', 'cancelled'), waits = !isOver && !is('on sheet');
+  const tell = (name) => t(`act.${name}.done`, { item });
+  const act = (name, work) => press(t(`act.${name}`), work, '', `act-${name}`);
+  const byPerson = is('held') && item.held_by === 'person';
+  return [
+    row(byPerson && release(item),
+      is('proofed') && act('approve', () => change('approve', { items: [called(item)] }, tell('approve'))),
+      waits && needsYes(item) && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
+      waits && !item.first && act('first', () => correct(item, 'first')),
+      is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'))),
+      is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
+        act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', item))),
+      is('on sheet', 'engraved', 'packed') && press(t`wrong`, () => wentWrong(item), 'grave', 'act-wrong'),
+      !isOver && act('cancel', () => correct(item, 'cancel')),
+      press(t`undo.last`, () => undoLast(item), '', 'act-undo')),
+    !isOver && !byPerson && holdForm(item),
+  ];
+}
+
+/// The questions that hold this item: they can be answered on its own page.
+async function openQuestions(item) {
+  const { questions = [] } = await get('today');
+  return questions.filter((one) => one.items.some((other) => other.number === item.number)).map(questionSlip);
+}
+
+// ---- its page ----
 async function heldSlip(item) {
   if (item.state !== 'held') return null;
   const by = ['person', 'question'].includes(item.held_by) ? item.held_by : 'program';
@@ -18,13 +134,12 @@ const place = (item) => [
   item.sheet && link('sheet', item.sheet, t('item.on_sheet', item)),
   item.piece && t('item.piece', item),
   item.pinned && t('item.pinned', { piece: item.pinned }),
-  item.first && t`item.first`].filter(Boolean).map((one) => h('span', one));
+  item.first && t`item.first`].map((one) => one && h('span', one));
 
 pages.item = async ({ name }) => {
   const { item, exported, neighbours = [], pieces = [], story = [] } = await get('item', { number: name });
   if (!item) return leaf(t('item.none', { number: name }), p(t`item.none.mend`));
-  const { plaque, fields } = writing(item, pieces);
-  const title = t('item.title', { item });
+  const { plaque, fields } = writing(item, pieces), title = t('item.title', { item });
   return leaves(title, 'item', [plaque, slip(item, exported ?? item.words)],
     [await heldSlip(item), section(t`item.words`, fields), section(t`item.acts`, acts(item, neighbours)),
       listed(t('item.neighbours', item), 'ruled', neighbours, itemRow), storyList(story)],

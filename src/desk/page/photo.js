@@ -1,5 +1,5 @@
 // In: a photograph of a piece beside the card. Out: the piece as it is drawn over it; its row. Never: finds an edge itself.
-import { busy, desk, done, faultBox, field, folded, given, giver, h, hint, inTurn, leaf, leaves, length, number, p, pages, post, press, reasonLine, redraw, row, say, section, sendFile, sentence, size, slot, t } from './voice.js';
+import { busy, change, desk, faultBox, field, fill, folded, given, giver, h, hint, inTurn, leaf, leaves, length, number, p, pages, press, reasonLine, redraw, row, say, section, sendFile, sentence, size, slot, t } from './voice.js';
 
 const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
 const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -23,7 +23,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
   const called = (spot) => t('photo.spot', { name: spot.n || t(`photo.${spot.kind}`), n: spots.indexOf(spot) + 1, x: number(spot.x), y: number(spot.y) });
   let held = spots[0];
   const fields = [...'xywhmn'].map((key) => {
-    const typed = { on: { input: () => change(held, { [key]: key === 'n' ? one.value : Number(one.value) }) } };
+    const typed = { oninput: () => change(held, { [key]: key === 'n' ? one.value : Number(one.value) }) };
     const one = key === 'n' ? sentence(typed) : length({ inputmode: null, ...typed });
     return [key, one, field(`spot-${key}`, t(`photo.${key}`), one)];
   });
@@ -98,24 +98,22 @@ function bench() {
   const view = h('div.view'), facts = p(), { words } = seen;
   const ask = inTurn('try-piece', ({ picture: drawn, width, height, fault }) => {
     redraw(view, drawn, t`photo.drawn`, !!fault);
-    facts.replaceChildren(faultBox(fault) ?? size(width, height));
+    fill(facts, faultBox(fault) ?? size(width, height));
   });
   const changed = () => seen && ask(draft());
   const boxes = Object.entries(words).map(([name, value]) => {
-    const one = sentence({ value, required: name === 'id', on: { input: () => {
+    const one = sentence({ value, required: name === 'id', oninput: () => {
       words[name] = one.value;
       changed();
-    } } });
+    } });
     return field(`piece-${name}`, t(`photo.${name}`), one);
   });
   const [table, spot] = drawing(seen, changed);
-  const keep = async () => {
-    const answer = await post('add-piece', draft());
+  const keep = () => change('add-piece', draft(), t('photo.added', { piece: words.id }), () => {
     seen = null;
     history.pushState(null, '', '#/pieces');
-    await desk.again();
-    done(t('photo.added', { piece: words.id }), answer);
-  };
+    return desk.again();
+  });
   return [table, [spot, h('form.mend-form', given(keep), section(t`photo.words`, h('div.pair', boxes), view, facts, row(giver(t`photo.add`, 'main-act', 'add-piece'))))]];
 }
 

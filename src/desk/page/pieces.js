@@ -1,5 +1,5 @@
-// In: the measured pieces. Out: all of them as pictures at one scale, with their measures and what became of them.
-import { accountBox, change, choice, desk, get, h, leaf, link, list, named, numeral, p, pages, press, question, reasonField, row, section, size, small, stateMark, t, unseen, view } from './voice.js';
+// In: what is kept on the shelf. Out: measured pieces at one scale and what became of them; the designs; what a search finds.
+import { accountBox, change, choice, desk, fill, get, h, inLine, itemLink, leaf, link, list, named, numeral, p, pages, press, question, reasonField, row, said, section, size, small, stateMark, t, unseen, view } from './voice.js';
 
 let shown = 'free';  // stays when the page is read again
 
@@ -23,14 +23,14 @@ function shelf(pieces) {
   const of = (state) => (state === 'all' ? pieces : pieces.filter((piece) => piece.state === state));
   const states = ['free', 'reserved', 'used', 'spoiled', 'all'].filter((state) => of(state).length);
   if (!states.includes(shown)) shown = 'all';
-  const fill = () => cards.replaceChildren(...of(shown).map((piece) => card(piece, widest)));
+  const renew = () => fill(cards, of(shown).map((piece) => card(piece, widest)));
   const choices = states.map((state) => choice({ type: 'radio', name: 'state', value: state, checked: state === shown },
     named('piece', state), h('span.count', of(state).length)));
-  fill();
-  return section(t`pieces.all`, h('fieldset.row', { on: { change: (event) => {
+  renew();
+  return section(t`pieces.all`, h('fieldset.row', { onchange: (event) => {
     shown = event.target.value;
-    fill();
-  } } }, h('legend.unseen', t`pieces.which`), choices), cards);
+    renew();
+  } }, h('legend.unseen', t`pieces.which`), choices), cards);
 }
 
 pages.pieces = async () => {
@@ -38,4 +38,30 @@ pages.pieces = async () => {
   return leaf(t`pieces.title`, row(h('a', { href: '#/measure' }, t`measure.title`), h('a', { href: '#/photo' }, t`photo.open`)),
     held.length > 0 && accountBox({ held }, 2),
     pieces.length ? shelf(pieces) : p(t(desk.shop.measured ? 'pieces.none' : 'pieces.nominal')));
+};
+
+async function designCard({ name, about, material, approval }) {
+  let set = {};
+  try {
+    set = await get('design-picture', { design: name });
+  } catch (error) {
+    set = error.answer ?? {};
+  }
+  const facts = [set.width > 0 && size(set.width, set.height), material, name === desk.shop.default_design && t`designs.default`, approval && t`designs.approval`];
+  return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, link('design', name)), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
+}
+
+pages.designs = async () => {
+  const cards = [];
+  for (const design of desk.shop.designs) cards.push(await designCard(design));
+  return leaf(t`designs.title`, p(t`designs.about`), list('designs', cards));
+};
+
+pages.search = async ({ name }) => {
+  const asked = name.trim();
+  const { items } = asked ? await get('search', { words: asked }) : { items: [] };
+  const found = (item) => [itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state)];
+  return leaf(t`search.title`,
+    p(asked ? t('search.count', { n: items.length }) : t`search.nothing_asked`, asked && [' ', h('q', { dir: 'auto' }, asked)]),
+    items.length > 0 && list('ruled', items, found));
 };

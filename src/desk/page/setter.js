@@ -1,6 +1,6 @@
 // In: an item. Out: its plaque, drawn anew by the desk at each key stroke, and the fields of its words and its own wishes.
 // Never: sets a text itself; saves.
-import { afterRest, choice, desk, faultBox, field, h, inTurn, length, lines, mm, number as written, oneLine, picture, present, press, redraw, say, select, size, small, t, wonder, wordsBox } from './voice.js';
+import { afterRest, choice, desk, faultBox, field, fill, h, inTurn, length, lines, mapped, mm, number as written, oneLine, picture, press, redraw, say, select, size, small, t, wonder, wordsBox } from './voice.js';
 
 const rest = 600;  // ms without a key stroke before it is told to those who hear
 const step = 0.5;  // mm
@@ -41,10 +41,10 @@ function spoken(set) {
 /// A length that is written, or changed by a button on either side of it.
 function stepper(id, name, less, more, typed) {
   const amount = length({ step });
-  const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), on: { click: () => {
+  const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), onclick: () => {
     amount.value = Number(amount.value) + by;
     typed();
-  } } }, arrow);
+  } }, arrow);
   return [amount, field(id, t(`wish.${name}`), amount, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), amount, button(step, more)))];
 }
 
@@ -53,53 +53,47 @@ function wishes(id, wish, typed) {
   const height = length({ min: 0, step });
   const [right, rightField] = stepper(`${id}-x`, 'x', ['←', 'left'], ['→', 'right'], typed);
   const [up, upField] = stepper(`${id}-y`, 'y', ['↓', 'down'], ['↑', 'up'], typed);
-  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t`wish.lines`);
-  const box = kept.firstChild;
+  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t`wish.lines`), box = kept.firstChild;
   const back = (name, inputs) => press(t(`wish.${name}`), () => {
     for (const one of inputs) one.value = '';
     inputs[0].focus();
     typed();
   }, 'small');
+  const numbers = { size: height, nudge_x: right, nudge_y: up };
   const put = (wish) => {
-    height.value = wish.size || '';
-    right.value = wish.nudge_x || '';
-    up.value = wish.nudge_y || '';
+    for (const [name, one] of Object.entries(numbers)) one.value = wish[name] || '';
     box.checked = wish.lines_kept;
   };
   put(wish);
-  const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, on: { input: typed } }, h('summary', t`wish.title`),
+  const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, oninput: typed }, h('summary', t`wish.title`),
     h('div.pair', h('div', field(`${id}-size`, t`wish.size`, height, t`wish.size.hint`), back('largest', [height])), kept, rightField, upField), back('middle', [right, up]));
   return { node, put,
-    wish: () => ({ size: Number(height.value), nudge_x: Number(right.value), nudge_y: Number(up.value), lines_kept: box.checked }),
+    wish: () => ({ ...mapped(numbers, (one) => Number(one.value)), lines_kept: box.checked }),
     fitted: (set) => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
 }
 
 /// `words` and `wish` as they stand now; `pieces` as the item may have them. `changed` hears of each change.
 export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
-  const id = `set-${item.number}`;
-  const view = h('div.view', h('p.no-picture', t`fit.waiting`));
-  const caption = h('figcaption');
-  const plaque = h('figure.plaque-figure', view, caption);
-  const notes = h('div.set-notes');
+  const id = `set-${item.number}`, view = h('div.view', h('p.no-picture', t`fit.waiting`)), caption = h('figcaption');
+  const plaque = h('figure.plaque-figure', view, caption), notes = h('div');
   const area = wordsBox({ rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
   const [wished, chosenFace] = withoutFace(wish.design, item);
-  const names = new Set([wished, ...desk.shop.designs.map((one) => one.name)]);
-  for (const none of ['', ordered(item)]) names.delete(none);
-  const design = names.size > 0 && select(wished, [['', t('fit.as_ordered', { design: ordered(item) })], ...names]);
-  const piece = pieces.length > 0 &&
-    select(item.piece || item.pinned, [['', t`fit.any_piece`], ...new Set([...pieces, item.piece, item.pinned].filter(Boolean))]);
-  const face = select(chosenFace, [['', t`fit.any_face`], ...new Set([chosenFace, ...desk.shop.faces].filter(Boolean))]);
+  const oneOf = (chosen, none, ...names) => select(chosen, [['', none], ...new Set([...names, chosen].filter(Boolean))]);
+  const others = desk.shop.designs.map((one) => one.name).filter((name) => name !== ordered(item));
+  const design = oneOf(wished, t('fit.as_ordered', { design: ordered(item) }), ...others);
+  const piece = oneOf(item.piece || item.pinned, t`fit.any_piece`, ...pieces, item.pinned);
+  const face = oneOf(chosenFace, t`fit.any_face`, ...desk.shop.faces);
   let isTyped = false;  // from the first change on it is told
   const tell = afterRest(rest, (set) => say(spoken(set)));
 
-  const chosenPiece = () => (piece ? piece.value : item.piece || item.pinned);
-  const chosenWish = () => ({ design: inFace(design ? design.value : '', item, face.value), ...own.wish() });
+  const chosenPiece = () => piece.value;
+  const chosenWish = () => ({ design: inFace(design.value, item, face.value), ...own.wish() });
   const fit = inTurn('fit', (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
-    if (!set.picture && !view.querySelector('svg')) view.replaceChildren(picture());
+    if (!view.querySelector('svg')) fill(view, picture());
     redraw(view, set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text }), !!set.fault && !set.picture);
-    caption.replaceChildren(...(set.fault ? [faultBox(set.fault)] : measures(set)));
-    notes.replaceChildren(...present([remarks(t`fit.warnings`, set.warnings, 'warn'), remarks(t`fit.changes`, set.changes), remarks(t`fit.notes`, set.notes)]));
+    fill(caption, faultBox(set.fault) ?? measures(set));
+    fill(notes, remarks(t`fit.warnings`, set.warnings, 'warn'), remarks(t`fit.changes`, set.changes), remarks(t`fit.notes`, set.notes));
     own.fitted(set);
     if (isLast && isTyped) tell(set);
   });
@@ -110,10 +104,10 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
     changed();
   };
   const own = wishes(id, wish, typed);
-  area.addEventListener('input', typed);
+  area.oninput = typed;
   // On a narrow screen the plaque moves to the top of it.
-  area.addEventListener('focus', () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' })));
-  for (const choice of [design, face, piece]) if (choice) choice.addEventListener('change', typed);
+  area.onfocus = () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' }));
+  for (const choice of [design, face, piece]) choice.onchange = typed;
   ask();
 
   return {
@@ -122,14 +116,14 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
     put: (words, wish) => {
       area.value = words;
       const [base, its] = withoutFace(wish.design, item);
-      if (design) design.value = base;
+      design.value = base;
       face.value = its;
       own.put(wish);
       typed();
     },
     fields: [
       field(`${id}-words`, t`fit.words`, area, t`fit.words.hint`),
-      h('div.pair', design && field(`${id}-design`, t`fit.design`, design), field(`${id}-face`, t`fit.face`, face), piece && field(`${id}-piece`, t`fit.piece`, piece)),
+      h('div.pair', design.length > 1 && field(`${id}-design`, t`fit.design`, design), field(`${id}-face`, t`fit.face`, face), pieces.length > 0 && field(`${id}-piece`, t`fit.piece`, piece)),
       own.node,
     ],
   };
@@ -149,7 +143,7 @@ async function draw({ target: node }) {
     if (drawn.size > 1000) drawn.clear();
     drawn.set(key, kept);
   }
-  if (kept.picture) node.replaceChildren(picture(kept.picture, t('fit.picture', { words: oneLine(node.item.words) })));
+  if (kept.picture) fill(node, picture(kept.picture, t('fit.picture', { words: oneLine(node.item.words) })));
   else node.remove();
 }
 

@@ -1,24 +1,16 @@
 // In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
 // wrong, its files.
-import { wentWrong } from './item_acts.js';
+import { wentWrong } from './item.js';
 import { called, change, choice, correct, field, fileLink, folded, get, given, giver, h, heading, hint, itemLink, leaves, link, list, listed, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, showFault, size, small, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
-  const find = (side, pocket) => side.querySelector(`[data-pocket="${pocket}"]`);
-  const of = (event) => event.target.closest('[data-pocket]')?.dataset.pocket;
-  const light = (pocket) => {
-    for (const side of [bed, places]) {
-      for (const node of side.querySelectorAll('.lit')) node.classList.remove('lit');
-      if (pocket) find(side, pocket)?.classList.add('lit');
-    }
-  };
-  for (const side of [bed, places]) {
-    side.addEventListener('pointerover', (event) => light(of(event)));
-    side.addEventListener('pointerleave', () => light());
-  }
-  places.addEventListener('focusin', (event) => light(of(event)));
-  bed.addEventListener('click', (event) => find(places, of(event))?.querySelector('a').focus());
+  const of = ({ target }) => target.closest('[data-pocket]')?.dataset.pocket;
+  const light = (event) => [bed, places].forEach((side) => side.querySelectorAll('[data-pocket]').forEach((node) =>
+    node.classList.toggle('lit', node.dataset.pocket === of(event))));
+  for (const side of [bed, places]) side.onpointerover = side.onpointerleave = light;
+  places.addEventListener('focusin', light);
+  bed.onclick = (event) => places.querySelector(`[data-pocket="${of(event)}"] a`)?.focus();
 }
 
 const lying = ({ places }, pocket) => places.find((one) => one.pocket === +pocket && one.state === 'on sheet')?.item;

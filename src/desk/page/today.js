@@ -1,11 +1,8 @@
 // In: how the workshop stands. Out: the day in its order: take the export in, mend what waits, make the sheets.
 import { intake } from './intake.js';
-import { release } from './item_acts.js';
-import { questionSlip } from './questions.js';
+import { questionSlip, release, writing } from './item.js';
 import { smallPlaque } from './setter.js';
-import { called, change, choice, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, itemPath, leaves, link, list, listed, longDate, mendLine, named, numeral, p, pages, press, reasonLine, row, section, t, unseen, words } from './voice.js';
-import { begin } from './work.js';
-import { writing } from './writing.js';
+import { begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, itemPath, leaf, leaves, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
 
 const openMends = new Set();  // stay open when the page is read again
 
@@ -16,11 +13,11 @@ function mendForm(item) {
 
 function mender(item) {
   const mend = folded(t`today.mend_here`);
-  mend.addEventListener('toggle', () => {
+  mend.ontoggle = () => {
     if (!mend.open) return void openMends.delete(item.number);
     openMends.add(item.number);
     if (!mend.querySelector('.mend-form')) mend.append(mendForm(item));
-  });
+  };
   mend.open = openMends.has(item.number);
   return mend;
 }
@@ -45,11 +42,8 @@ function markable(name, some, act, work, more = null) {
 }
 const itemLine = (item) => ({ name: called(item), content: inLine(item), item });
 
-function parcels(items) {
-  const orders = new Map();
-  for (const item of items) orders.set(item.order, [...(orders.get(item.order) ?? []), item]);
-  return [...orders].map(([name, of]) => ({ name, item: of[0], content: [h('bdi.by', of[0].customer), h('span.goods', of.map(inLine))] }));
-}
+const parcels = (items) => [...Map.groupBy(items, (item) => item.order)].map(([name, of]) =>
+  ({ name, item: of[0], content: [h('bdi.by', of[0].customer), h('span.goods', of.map(inLine))] }));
 
 const outgoing = ({ to_prove, to_approve, to_pack }) => [
   markable('unseen', to_prove.map(itemLine), t`today.proofs`, (items) => begin('proofs', { items, date: desk.shop.date })),
@@ -86,12 +80,33 @@ pages.today = async () => {
   const waiting = day.waiting.filter((item) => !unsettled.has(item.number));
   const needs = [
     need('questions', day.questions.length, day.questions.map(questionSlip)),
-    need('held', day.held.length, list('slips', day.held.map(heldItem))),
-    need('rows', day.rows.length, hint(t`today.rows.hint`), list('slips', day.rows.map(heldRow))),
+    need('held', day.held.length, list('slips', day.held, heldItem)),
+    need('rows', day.rows.length, hint(t`today.rows.hint`), list('slips', day.rows, heldRow)),
     ...outgoing(day)].filter(Boolean);
   return leaves(t`today.title`, '', [intake(!day.counts.length), section(t`today.needs`, needs.length ? needs : p(t`today.needs.none`))],
     [daySheets(waiting.length), rack(waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
       day.counts.length > 0 && section(t`today.counts`, h('dl.counts', day.counts.map((one) =>
         h('div', h('dt', named('state', one.state)), h('dd', one.count)))))],
     heading(t`today.title`, h('p.date', longDate(desk.shop.date))));
+};
+
+// ---- what customers are to see, and have seen: their yes or no ----
+const noForm = (item) => folded(t`proofs.no`, h('form', given(({ reason }) => correct(item, 'hold', `${t`proofs.no.mark`}: ${reason.trim()}`)),
+  reasonField(`no-${item.number}`, 'proofs.no'), row(giver(t`proofs.no.keep`))));
+
+const proof = ({ item }, ...acts) => h('li', smallPlaque(item), p(itemLink(item), ' ', h('bdi.by', item.customer)), p(inLine(item)), acts);
+
+const asked = ({ item, file }) => proof({ item },
+  row(file && madeLink('proofs', file, t`proofs.picture`),
+    press(t`act.approve`, () => change('approve', { items: [called(item)] }, t('act.approve.done', { item })), '', `yes-${item.number}`)),
+  noForm(item));
+
+pages.proofs = async () => {
+  const day = await get('proofs');
+  const all = () => begin('proofs', { items: day.unseen.map(({ item }) => called(item)), date: desk.shop.date });
+  const part = (name, some, draw, ...more) => section(t(`proofs.${name}`),
+    some.length ? [more, list('designs', some, draw)] : p(t(`proofs.${name}.none`)));
+  return leaf(t`proofs.title`,
+    part('asked', day.asked, asked, day.files.includes('proofs.pdf') && p(proofsLink())),
+    part('unseen', day.unseen, proof, row(press(t`proofs.make`, all, 'main-act', 'make-proofs'))));
 };
