@@ -1,17 +1,16 @@
-// In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
+// In: the address behind "#". Out: its page, with the focus on its heading.
 import './bench.js';
 import { newPage } from './form.js';
 import './photo.js';
-import './pieces.js';
 import './sheet.js';
 import './today.js';
-import { byId, changeLanguage, desk, faultBox, faultOf, fill, get, h, hush, language, leaf, link, list, loadTexts, p, pages, post, press, resumeWatching, row, say, t } from './voice.js';
+import { address, byId, changeLanguage, desk, faultBox, faultOf, fill, get, h, hush, language, leaf, link, list, loadTexts, p, pages, post, press, resumeWatching, row, say, t } from './voice.js';
 
-const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces', design: 'designs', measure: 'pieces' };
-const chapters = ['today', 'proofs', 'sheets', 'pieces', 'stock', 'designs', 'settings'];
+/// In the head of the page, each with the pages that belong there.
+const chapters = { today: 'item columns', proofs: '', sheets: 'sheet', pieces: 'photo measure', stock: 'board panes faces', designs: 'design', settings: '' };
 const main = byId('main');
 let turns = 0, shopRead = 0, shownAddress = null;
-const shopLasts = 600_000;  // ms; then a page reads it again, since the day may have changed
+const shopLasts = 600_000;  // ms: the day may have changed
 
 function route() {
   const [, page = '', ...rest] = location.hash.split('/');
@@ -22,7 +21,7 @@ function route() {
   return page in pages ? { page, name } : { page: 'today', name: '' };
 }
 
-/// When the page is read anew the focus stays; where its place is gone, it goes to the heading of the nearest part.
+/// The focus stays when the page is read anew; where its place is gone, it goes to the nearest heading.
 function placeOfFocus() {
   const { scrollY } = window, names = [], isWithin = main.contains(document.activeElement);
   for (let node = document.activeElement; isWithin && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
@@ -42,10 +41,7 @@ function put([title, body]) {
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
 const withoutLedger = ['board', 'design', 'designs', 'faces', 'measure', 'panes', 'pieces', 'settings'];
-const begin = async () => {
-  await post('begin-ledger', {});
-  await start();
-};
+const begin = () => post('begin-ledger', {}).then(start);
 const noLedger = () => leaf(t`ledger.none`, p(t`ledger.about`), row(press(t`ledger.begin`, begin, 'main-act', 'begin-ledger')));
 const failed = (error) => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));
 
@@ -62,8 +58,8 @@ async function read({ page, name }) {
 }
 
 async function show(restore = null) {
-  const turn = ++turns, place = route(), chapter = `#/${parents[place.page] ?? place.page}`;
-  for (const link of document.querySelectorAll('#nav a')) link.ariaCurrent = link.hash === chapter ? 'page' : null;
+  const turn = ++turns, place = route(), chapter = Object.keys(chapters).find((name) => name === place.page || chapters[name].includes(place.page));
+  for (const link of document.querySelectorAll('#nav a')) link.ariaCurrent = link.hash === `#/${chapter}` ? 'page' : null;
   const late = setTimeout(() => {
     main.prepend(h('p.reading', t`page.reading`));
     say(t`page.reading`);
@@ -102,14 +98,12 @@ async function start() {
 }
 
 function prepare() {
-  byId('nav').append(list('nav', chapters.map((name) => h('a', { href: `#/${name}` }, t(`${name}.title`)))));
+  byId('nav').append(list('nav', Object.keys(chapters).map((name) => h('a', { href: `#/${name}` }, t(`${name}.title`)))));
   const other = byId('language');
   other.onclick = changeLanguage;
   if (language !== 'en') {
     Object.assign(other, { textContent: 'English', lang: 'en', dir: 'ltr' });
-    const draft = byId('foot-draft');
-    draft.textContent = t`draft`;
-    draft.hidden = false;
+    byId('foot-draft').textContent = t`draft`;
   }
   byId('skip').onclick = (event) => {
     event.preventDefault();
@@ -117,14 +111,14 @@ function prepare() {
   };
   byId('find').onsubmit = (event) => {
     event.preventDefault();
-    location.hash = `#/search/${encodeURIComponent(byId('find-words').value.trim())}`;
+    location.hash = address('search', byId('find-words').value.trim());
   };
   window.onhashchange = () => {
     hush();
     document.querySelector('#work details')?.removeAttribute('open');
     show();
   };
-  // A file that is dropped beside the slot is not opened in the page's place.
+  // A file that is dropped beside the slot is not opened.
   for (const name of ['dragover', 'drop']) window.addEventListener(name, (event) => event.preventDefault());
   desk.again = () => show(placeOfFocus());
 }

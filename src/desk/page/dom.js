@@ -1,7 +1,7 @@
 // In: names, texts, pictures as SVG. Out: elements. Never: asks the desk; puts text into the page as markup.
 import { called, language, named, t, time } from './texts.js';
 
-/// h('p.note', { id: 'here', onclick }, 'words', node, [nodes]). what is null, false or empty is left out.
+/// h('p.note', { id: 'here', onclick }, 'words', node, [nodes]): what is null, false or empty is left out.
 export function h(tag, ...children) {
   const [name, ...classes] = tag.split('.'), node = document.createElement(name);
   if (classes.length) node.className = classes.join(' ');
@@ -16,7 +16,7 @@ export function h(tag, ...children) {
 }
 export const fill = (node, ...children) => node.replaceChildren(...present(children));
 export const byId = (id) => document.getElementById(id);
-const isNothing = (value) => value === null || value === undefined || value === false;
+const isNothing = (value) => (value ?? false) === false;
 export const present = (children) => children.flat(4).filter((one) => !isNothing(one) && one !== '');
 
 export const p = (...children) => h('p', children);
@@ -27,16 +27,15 @@ export const unseen = (text) => h('span.unseen', text);
 export const hint = (text) => h('p.hint', text);
 export const section = (title, ...children) => h('section', h('h2', title), children);
 export const list = (kind, items, draw = (one) => one) => h(`ul.${kind}`, items.map((one) => draw(one)).map((item) => (item.localName === 'li' ? item : h('li', item))));
-/// A section of a list; of none there is no section, or what `none` says.
+/// Of none there is no section, or what `none` says.
 export const listed = (title, kind, some = [], draw, none = null) =>
   (some.length > 0 || none) && section(title, some.length ? list(kind, some, draw) : p(none));
 export const heading = (title, ...below) => h('header', h('h1', { tabindex: -1 }, title), below);
-/// The book lies open: a page on two leaves, side by side where there is room; and on one.
-export const leaves = (title, kind, left, right, head = heading(title)) =>
+/// The book lies open: a page of two leaves, or of one.
+export const leaves = (title, left, right, kind = '', head = heading(title)) =>
   [title, h(`div.spread.${kind}`, h('div.leaf.sight', head, left), h('div.leaf', right))];
 export const leaf = (title, ...content) => [title, h('div.leaf.alone', heading(title), content)];
 
-/// A picture that the desk has drawn, and its name.
 export function picture(svg, name) {
   const drawn = svg ? new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement : null;
   if (drawn?.localName !== 'svg') return h('p.no-picture', t`no_picture`);
@@ -51,16 +50,15 @@ export function picture(svg, name) {
   return node;
 }
 export const view = (svg, name) => h('div.view', picture(svg, name));
-/// A view that follows what is typed: what cannot be drawn leaves the last picture, pale.
+/// What cannot be drawn leaves the last picture, pale.
 export function redraw(view, svg, name, isStale) {
   if (svg) fill(view, picture(svg, name));
   view.classList.toggle('stale', isStale);
 }
 
-/// What the desk says, in its own language whatever the page's is.
+/// The desk's own words are English whatever the page is.
 export const said = (text, tag = 'span', kind = null) => h(tag, { lang: language === 'en' ? null : 'en', dir: 'auto', class: kind }, text);
 
-/// A customer's words, line for line; and all in one line.
 const theirs = { dir: 'auto', lang: '' };
 export const words = (text, tag = 'p') => h(`${tag}.words`, theirs, text);
 export const wordsBox = (properties) => h('textarea', { ...theirs, ...properties });
@@ -68,8 +66,8 @@ export const oneLine = (text) => text.trim().replaceAll('\n', ' / ');
 export const inLine = (item) => h('bdi.words', { lang: '' }, oneLine(item.words));
 
 export const numeral = (text) => h('span.number', { dir: 'ltr' }, text);
-export const itemPath = (number) => `#/item/${encodeURIComponent(number)}`;
-export const link = (page, name, text = name) => h('a.number', { href: `#/${page}/${encodeURIComponent(name)}`, dir: 'ltr' }, text);
+export const address = (page, name) => `#/${page}/${encodeURIComponent(name)}`;
+export const link = (page, name, text = name) => h('a.number', { href: address(page, name), dir: 'ltr' }, text);
 export const itemLink = (item) => link('item', item.number, called(item));
 export const stateMark = (state, kind = 'state') => h('span.state', { 'data-state': state }, named(kind, state));
 export const itemRow = (item) => [itemLink(item), inLine(item), stateMark(item.state)];
@@ -87,7 +85,6 @@ function heldLine({ id, shown, fault }) {
 export const lines = (some, kind = 'plain') => some?.length > 0 && list(kind, some, (line) => said(line));
 export const folded = (title, ...content) => h('details', h('summary', title), content);
 
-/// All that a command has to tell.
 export function accountBox(account, level = 3) {
   if (!account) return null;
   const { told = [], held = [], warnings = [], notes = [], files = [] } = account;
@@ -105,7 +102,6 @@ export function field(id, label, input, note = '', around = input) {
   if (note) input.setAttribute('aria-describedby', `${id}-hint`);
   return h('p.field', h('label', { for: id }, label), around, note && h('small', { id: `${id}-hint` }, note));
 }
-/// Where a file is dropped or chosen.
 export function slot(id, take, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
   const choose = input('file', { accept });
   const node = h('div.slot', [...field(id, t(`${texts}.choose`), choose, t(`${texts}.hint`)).childNodes]);
@@ -127,13 +123,11 @@ export const input = (type, properties = {}) => h('input', { type, ...properties
 export const sentence = (properties = {}) => input('text', { dir: 'auto', maxlength: 300, ...properties });
 /// Why something is done: t`….reason`, t`….example`.
 export const reasonField = (id, texts) => field(id, t(`${texts}.reason`), sentence({ name: 'reason', required: true, placeholder: t(`${texts}.example`) }));
-/// A number of millimetres, or of pieces.
 export const length = (properties) => input('number', { step: 'any', inputmode: 'decimal', ...properties });
 export const choice = (properties, ...label) => h('label.choice', h('input', properties), label);
-/// Each choice is a value and its name, or one word that is both.
+/// Each choice is [value, name], or a word that is both.
 export const select = (chosen, choices) => h('select', choices.map((one) => [one].flat()).map(([value, name = value]) => h('option', { value, selected: value === chosen }, name)));
 
-/// Of what an object has, each made into something else.
 export const mapped = (object, make) => Object.fromEntries(Object.entries(object).map(([name, value]) => [name, make(value)]));
 
 export const storyList = (story) => section(t`item.story`, h('ol.story', story.map(({ at, text, cause }) =>

@@ -1,6 +1,6 @@
 // In: shop.toml, a design's file, a piece's row. Out: its fields beside what they make, drawn by the desk at each change.
 import { measures } from './setter.js';
-import { afterRest, change, desk, faultBox, field, fill, folded, get, given, giver, h, hint, inTurn, leaves, length, lines, mapped, named, p, pages, picture, press, redraw, row, say, section, select, sentence, size, small, spokenFault, t, wordsBox } from './voice.js';
+import { address, afterRest, change, desk, faultBox, field, fill, folded, get, given, giver, h, hint, inTurn, leaves, length, lines, mapped, named, p, pages, picture, press, redraw, row, say, section, select, sentence, size, small, spokenFault, t, wordsBox } from './voice.js';
 
 const open = new Map();  // pages with what is not saved
 
@@ -11,13 +11,12 @@ function fieldOf({ name, table, label, kind, usual, value, choices }) {
   return { name, table, box, node: field(`field-${name}`, named('field', label), box, named('hint', label).replace(label, '')), now: () => (kind === 'checkbox' ? `${box.checked}` : box.value) };
 }
 
-function copyForm(name) {
-  const to = sentence({ required: true });
-  const copy = async () => {
-    await change('copy-design', { from: name, name: to.value }, t('design.copied', { name: to.value }));
-    location.hash = `#/design/${encodeURIComponent(to.value)}`;
+function copyForm(from) {
+  const copy = async ({ name }) => {
+    await change('copy-design', { from, name }, t('design.copied', { name }));
+    location.hash = address('design', name);
   };
-  return h('form.inline', given(copy), field('copy-name', t`design.copy.name`, to), giver(t`design.copy`));
+  return h('form.inline', given(copy), field('copy-name', t`design.copy.name`, sentence({ name: 'name', required: true })), giver(t`design.copy`));
 }
 
 for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ name }) => {
@@ -33,7 +32,7 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const attempt = inTurn(`try-${kind}`, (answer) => {
     const { fault, at, text, unused = [], remark, pockets, set = answer } = answer;
     redraw(view, set.picture, title, !!fault);
-    if (!fault) fill(caption, set.lines ? [measures(set), lines(set.warnings)] : p(size(set.width, set.height), pockets && t('form.pieces', { n: pockets })), faultBox(remark ?? set.fault));
+    if (!fault) fill(caption, set.lines ? [measures(set), lines(set.warnings)] : p(size(set), pockets && t('form.pieces', { n: pockets })), faultBox(remark ?? set.fault));
     if (text && !isOwn) source.value = text;
     fill(wrong, faultBox(fault));
     caption.after(wrong);
@@ -50,7 +49,7 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const parts = h('fieldset', [...Map.groupBy(fields, (one) => one.table)].map(([table, some]) => section(table.replace(/\w+/, (one) => named('form', one)), h('div.pair', some.map((one) => one.node)))));
   const save = () => change(`save-${kind}`, ask(), t(`${kind}.saved`, file), leave);
   const form = h('form.own', { id: 'fields', ...given(save) }, parts, file.text && folded(t('form.source', file), source));
-  const [, body] = leaves(title, 'item', [h('figure.plaque-figure.own', view, caption, acts), file.words && field('form-words', t`form.words`, words)], [form, kind === 'design' && copyForm(name)]);
+  const [, body] = leaves(title, [h('figure.plaque-figure.own', view, caption, acts), file.words && field('form-words', t`form.words`, words)], [form, kind === 'design' && copyForm(name)], 'item');
   body.oninput = ({ target }) => {
     parts.disabled = isOwn ||= target === source;
     acts.hidden &&= !form.contains(target);
@@ -65,8 +64,8 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
 const gap = 10;  // mm between the pieces of this picture; the desk lays the bed
 
 function bedPicture({ bed_width, bed_height, piece_width, piece_height, corner_radius, material }) {
-  const across = Math.max(0, Math.min(40, Math.floor((bed_width - gap) / (piece_width + gap))));
-  const down = Math.max(0, Math.min(40, Math.floor((bed_height - gap) / (piece_height + gap)))), count = across * down;
+  const fitting = (bed, piece) => Math.max(0, Math.min(40, Math.floor((bed - gap) / (piece + gap))));
+  const across = fitting(bed_width, piece_width), count = across * fitting(bed_height, piece_height);
   let pieces = '';
   for (let at = 0; at < count; ++at) {
     pieces += `<rect class="piece" x="${gap + (at % across) * (piece_width + gap)}" y="${gap + Math.floor(at / across) * (piece_height + gap)}" width="${piece_width}" height="${piece_height}" rx="${corner_radius}"/>`;
@@ -83,7 +82,7 @@ export function newPage({ folder, started }) {
   };
   const material = select('slate', ['slate', 'glass', 'wood', 'brass', 'other'].map((one) => [one, named('material', one)]));
   const drawn = h('div.view'), caption = h('figcaption');
-  const values = () => ({ ...mapped(lengths, (one) => Number(one.value)), material: material.value });
+  const values = () => ({ ...mapped(lengths, (one) => +one.value), material: material.value });
   const draw = () => {
     if (!Object.values(lengths).every((one) => one.checkValidity())) return;
     const [bed, text] = bedPicture(values());
@@ -100,6 +99,6 @@ export function newPage({ folder, started }) {
     row(giver(t`new.make`, 'main-act big')));
   form.oninput = draw;
   draw();
-  return leaves(t`new.title`, 'new', [p(t`new.about`), folder && small(t`new.folder`, ' ', h('bdi', { dir: 'ltr' }, folder)), form],
+  return leaves(t`new.title`, [p(t`new.about`), folder && small(t`new.folder`, ' ', h('bdi', { dir: 'ltr' }, folder)), form],
     h('figure.bed-figure', drawn, caption));
 }

@@ -1,11 +1,11 @@
-// In: an export. Out: what its columns are, beside the orders as they would come out; what would be taken in; then it is taken in.
+// In: an export. Out: what its columns are; what would be taken in; then it is taken in.
 import { accountBox, afterRest, busy, byId, called, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, picture, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
 const needed = ['order', 'text'];
 const meanings = { label_words: 'words', label_notes: 'note', label_designs: 'design', label_others: 'other' };
 const rest = 200;  // ms without a change before it is tried
-let given = {};  // file; why, a fault that led here
+let given = {};  // file; why, a fault
 
 function openColumns(file, why) {
   given = { file, why };
@@ -68,7 +68,7 @@ function told(file, guess, head) {
     given = {};
     await lookFor(file, answer);
   }, 'main-act', 'keep-columns');
-  return leaves(t`columns.title`, '', [head, section(t`columns.rows`, small(h('bdi', file.name)), node), form],
+  return leaves(t`columns.title`, [head, section(t`columns.rows`, small(h('bdi', file.name)), node), form],
     section(t`columns.trials`, row(keep, h('a', { href: '#/today' }, t`intake.leave`)), result));
 }
 
@@ -83,50 +83,40 @@ pages.columns = async () => {
 };
 
 // ---- a part of the day ----
-let kept = {};  // file, account, fault, isTaken: stays when the page is read again
+let kept = {};  // file, account, fault, isTaken
 let place = null, isNew = false;
 
+const send = (path, file, changes) =>
+  sendFile(path, file, changes).then(({ account }) => ({ file, account }), (error) => ({ file, fault: faultOf(error) }));
+
 async function lookAt(file) {
-  kept = { file };
-  try {
-    kept.account = (await sendFile('look', file, false)).account;
-  } catch (error) {
-    kept.fault = faultOf(error);
-  }
-  renew();
-  byId('intake-result')?.focus();
+  kept = await send('look', file, false);
+  renewAndGo();
   say(kept.fault ? kept.fault.what : t('intake.looked', { file: file.name }));
 }
 
-/// A new workshop says first what the columns are; so does one whose columns an export has not.
+/// Where the columns are not known they are told first.
 async function lookOrAsk(file) {
   if (isNew) return openColumns(file);
   await lookAt(file);
   if (/\bcolumns?\b/.test(kept.fault?.what)) openColumns(file, kept.fault);
 }
 
-/// Goes on from the columns to what would be taken in.
 async function lookFor(file, { account }) {
   history.pushState(null, '', '#/today');
   await desk.again();
   await lookAt(file);
   kept.account?.told.unshift(...account.told);
-  renew();
-  byId('intake-result')?.focus();
+  renewAndGo();
 }
 
 async function takeIn() {
-  const { file } = kept;
-  try {
-    kept = { account: (await sendFile('intake', file, true)).account, isTaken: true };
-  } catch (error) {
-    kept.fault = faultOf(error);
-    renew();
-  }
-  if (kept.isTaken) await desk.again();
-  byId('intake-result')?.focus();
-  if (kept.isTaken) done(t('intake.taken', { file: file.name }));
-  else say(spokenFault(kept.fault));
+  const { file, account, fault } = await send('intake', kept.file, true);
+  kept = fault ? { ...kept, fault } : { account, isTaken: true };
+  if (!fault) await desk.again();
+  renewAndGo();
+  if (fault) say(spokenFault(fault));
+  else done(t('intake.taken', { file: file.name }));
 }
 
 function forget() {
@@ -145,6 +135,10 @@ function result() {
       press(t(account && !isTaken ? 'intake.leave' : 'act.close'), forget)));
 }
 
+function renewAndGo() {
+  renew();
+  byId('intake-result')?.focus();
+}
 function renew() {
   fill(place, h('h2', t`intake.title`),
     slot('export', (file, from) => busy(from, t`intake.looking`, () => lookOrAsk(file))),

@@ -1,12 +1,12 @@
-// In: an item. Out: its page, and what other pages have of it, too: its questions, its words as they are written, its acts.
+// In: an item. Out: its page, and what other pages have of it: questions, words, acts.
 import { designOf, noWish, setter } from './setter.js';
 import { begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, input, itemRow, leaf, leaves, link, list, listed, p, pages, post, press, question, reasonField, reasonLine, row, said, section, small, stateMark, storyList, t, undoLast, words, wordsBox } from './voice.js';
 
-// ---- what an export says that only a person can decide ----
+// ---- what only a person can decide ----
 const answers = { change: ['take', 'keep'], older: ['take', 'keep'], edit: ['take', 'keep', 'new'] };
 
 async function give(one, answer) {
-  // An answer that may write an engraved piece off is asked once more.
+  // This may write an engraved piece off.
   if (one.kind === 'change' && answer === 'take' && one.items.some((item) => ['engraved', 'packed'].includes(item.state)) &&
       !(await question(t`question.lose.title`, t`question.lose.text`, t`question.change.take`))) return;
   await change('answer', { question: one.question, answer }, t`question.done`);
@@ -19,30 +19,28 @@ export function questionSlip(one) {
     row(answers[kind].map((answer) => press(t(`question.${kind}.${answer}`), () => give(one, answer)))));
 }
 
-// ---- its words, and one button that saves what was changed ----
-// What was typed and not saved stays until the page is closed.
-const drafts = new Map();
+// ---- its words ----
+const drafts = new Map();  // typed and not saved
 
 async function save(item, { words, wish }, isNew) {
-  const undo = [];
-  let answer;
+  const answers = [];
   try {
-    if (isNew.words || !isNew.wish) answer = await post('correct', { item: called(item), what: 'words', value: words });
-    if (answer?.undo) undo.push(answer.undo);
-    if (isNew.wish) answer = await post('set', { item: called(item), ...wish });
-    if (isNew.wish && answer.undo) undo.push(answer.undo);
+    if (isNew.words || !isNew.wish) answers.push(await post('correct', { item: called(item), what: 'words', value: words }));
+    if (isNew.wish) answers.push(await post('set', { item: called(item), ...wish }));
     drafts.delete(item.number);
   } finally {
-    if (answer) await desk.again();
+    if (answers.length) await desk.again();
   }
-  done(t('item.saved', { item }), answer, undo);
+  done(t('item.saved', { item }), answers.at(-1), answers.map((one) => one.undo).filter(Boolean));
 }
+
+const isOver = (item) => ['engraved', 'packed', 'cancelled'].includes(item.state);
 
 export function writing(item, pieces = [], id = 'save-words') {
   const kept = { words: item.words, wish: { ...noWish, ...item.wish } };
   const now = () => ({ words: set.words(), wish: set.wish() });
   const isNew = () => ({ words: set.words() !== kept.words, wish: Object.entries(set.wish()).some(([name, value]) => value !== kept.wish[name]) });
-  const isFixed = ['engraved', 'packed', 'cancelled'].includes(item.state), unsaved = h('p.unsaved');
+  const isFixed = isOver(item), unsaved = h('p.unsaved');
   const store = press(t`item.save`, () => save(item, now(), isNew()), 'main-act', id);
   const back = press(t`item.back`, () => {
     set.put(kept.words, kept.wish);
@@ -64,7 +62,7 @@ export function writing(item, pieces = [], id = 'save-words') {
   return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t`item.fixed`), set.notes] };
 }
 
-// ---- what may be done with it; acts by which material is lost ask first ----
+// ---- what may be done with it; where material is lost, it is asked first ----
 export async function wentWrong(item) {
   const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t`wrong.yes`, [
     reasonField('wrong-reason', 'wrong'),
@@ -74,45 +72,41 @@ export async function wentWrong(item) {
     field('wrong-piece', t`wrong.piece`, input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t`wrong.piece.hint`),
   ]);
   if (!chosen) return;
-  const ask = { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later' };
   const typed = chosen.words.replaceAll('\r\n', '\n');
-  if (typed !== item.words) ask.text = typed;
-  await change('remake', ask, t(`wrong.${chosen.when}.done`, { item }));
+  await change('remake', { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later', ...(typed !== item.words && { text: typed }) }, t(`wrong.${chosen.when}.done`, { item }));
 }
 
-/// Why it is kept back is written down with it.
 const holdForm = (item) => folded(t`act.hold.title`, h('form.inline', given(({ reason }) => correct(item, 'hold', reason.trim())),
   reasonField('hold-reason', 'act.hold'), giver(t`act.hold`)));
 
+export const approve = (item, id = 'act-approve') =>
+  press(t`act.approve`, () => change('approve', { items: [called(item)] }, t('act.approve.done', { item })), '', id);
 export const release = (item) =>
   press(t`act.release`, () => correct(item, 'release'), '', `release-${item.number}`);
 
-/// Whether the customer's yes is needed and still to come.
 const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
   desk.shop.designs.some((one) => one.approval && one.name === designOf(item));
 
 function acts(item, neighbours) {
   const is = (...states) => states.includes(item.state);
-  const isOver = is('engraved', 'packed', 'cancelled'), waits = !isOver && !is('on sheet');
-  const tell = (name) => t(`act.${name}.done`, { item });
+  const waits = !isOver(item) && !is('on sheet');
   const act = (name, work) => press(t(`act.${name}`), work, '', `act-${name}`);
   const byPerson = is('held') && item.held_by === 'person';
   return [
     row(byPerson && release(item),
-      is('proofed') && act('approve', () => change('approve', { items: [called(item)] }, tell('approve'))),
+      is('proofed') && approve(item),
       waits && needsYes(item) && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
       waits && !item.first && act('first', () => correct(item, 'first')),
-      is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, tell('pack'))),
+      is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, t('act.pack.done', { item }))),
       is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
         act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', item))),
       is('on sheet', 'engraved', 'packed') && press(t`wrong`, () => wentWrong(item), 'grave', 'act-wrong'),
-      !isOver && act('cancel', () => correct(item, 'cancel')),
+      !isOver(item) && act('cancel', () => correct(item, 'cancel')),
       press(t`undo.last`, () => undoLast(item), '', 'act-undo')),
-    !isOver && !byPerson && holdForm(item),
+    !isOver(item) && !byPerson && holdForm(item),
   ];
 }
 
-/// The questions that hold this item: they can be answered on its own page.
 async function openQuestions(item) {
   const { questions = [] } = await get('today');
   return questions.filter((one) => one.items.some((other) => other.number === item.number)).map(questionSlip);
@@ -140,8 +134,8 @@ pages.item = async ({ name }) => {
   const { item, exported, neighbours = [], pieces = [], story = [] } = await get('item', { number: name });
   if (!item) return leaf(t('item.none', { number: name }), p(t`item.none.mend`));
   const { plaque, fields } = writing(item, pieces), title = t('item.title', { item });
-  return leaves(title, 'item', [plaque, slip(item, exported ?? item.words)],
+  return leaves(title, [plaque, slip(item, exported ?? item.words)],
     [await heldSlip(item), section(t`item.words`, fields), section(t`item.acts`, acts(item, neighbours)),
       listed(t('item.neighbours', item), 'ruled', neighbours, itemRow), storyList(story)],
-    heading(title, h('p.facts', stateMark(item.state), place(item))));
+    'item', heading(title, h('p.facts', stateMark(item.state), place(item))));
 };

@@ -3,7 +3,7 @@ import { busy, change, desk, faultBox, field, fill, folded, given, giver, h, hin
 
 const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
 const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
-let seen = null;  // what the desk saw and the person drew: it stays when the page is read again
+let seen = null;  // what the desk saw and the person drew
 
 const put = (node, properties) => Object.entries(properties).forEach(([name, value]) => node.setAttribute(name, value));
 const svg = (tag, properties, ...children) => {
@@ -14,7 +14,7 @@ const svg = (tag, properties, ...children) => {
 };
 const draft = () => ({ ...seen.words, spots: seen.spots.map(({ kind, x, y, w, h, m, n }) => [kind, x, y, w, h, m, n].join(' ')) });
 
-/// The straightened picture with what is drawn over it, and the numbers of what is in hand.
+/// The straightened picture, what is drawn over it, the numbers of what is in hand.
 function drawing({ photo, width, height, place, view, spots }, changed) {
   const outline = svg('polygon', {}), over = svg('g', {}, outline), title = h('h3');
   const table = svg('svg', { class: 'photo', viewBox: view, role: 'group', 'aria-label': t`photo.table` },
@@ -23,7 +23,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
   const called = (spot) => t('photo.spot', { name: spot.n || t(`photo.${spot.kind}`), n: spots.indexOf(spot) + 1, x: number(spot.x), y: number(spot.y) });
   let held = spots[0];
   const fields = [...'xywhmn'].map((key) => {
-    const typed = { oninput: () => change(held, { [key]: key === 'n' ? one.value : Number(one.value) }) };
+    const typed = { oninput: () => change(held, { [key]: key === 'n' ? one.value : +one.value }) };
     const one = key === 'n' ? sentence(typed) : length({ inputmode: null, ...typed });
     return [key, one, field(`spot-${key}`, t(`photo.${key}`), one)];
   });
@@ -69,7 +69,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
       ring.onlostpointercapture = () => (ring.onpointermove = null);
     };
   };
-  /// A corner or a chip comes to the edge behind the corner in hand, what is kept clear to the middle.
+  /// A corner or a chip comes to the edge behind the corner in hand, else to the middle.
   const add = (kind) => {
     const all = corners(), at = Math.max(0, all.indexOf(held)), w = kind === 'corner' ? 0 : 20;
     const around = kinds[kind].includes('m') ? all : [all[at], all[(at + 1) % all.length]];
@@ -96,9 +96,9 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
 
 function bench() {
   const view = h('div.view'), facts = p(), { words } = seen;
-  const ask = inTurn('try-piece', ({ picture: drawn, width, height, fault }) => {
-    redraw(view, drawn, t`photo.drawn`, !!fault);
-    fill(facts, faultBox(fault) ?? size(width, height));
+  const ask = inTurn('try-piece', ({ fault, ...piece }) => {
+    redraw(view, piece.picture, t`photo.drawn`, !!fault);
+    fill(facts, faultBox(fault) ?? size(piece));
   });
   const changed = () => seen && ask(draft());
   const boxes = Object.entries(words).map(([name, value]) => {
@@ -129,5 +129,5 @@ pages.photo = async () => {
     section(t`photo.picture`, slot('photo', (file, from) => busy(from, t`photo.looking`, () => look(file)), 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
   if (!seen) return leaf(title, steps);
   const [table, parts] = bench();
-  return leaves(title, 'item', [reasonLine(seen.doubt), table], [parts, folded(t`photo.other`, steps)]);
+  return leaves(title, [reasonLine(seen.doubt), table], [parts, folded(t`photo.other`, steps)], 'item');
 };

@@ -1,17 +1,15 @@
-// In: an item. Out: its plaque, drawn anew by the desk at each key stroke, and the fields of its words and its own wishes.
-// Never: sets a text itself; saves.
+// In: an item. Out: its plaque, drawn by the desk at each key stroke; the fields of its words and wishes. Never: saves.
 import { afterRest, choice, desk, faultBox, field, fill, h, inTurn, length, lines, mapped, mm, number as written, oneLine, picture, press, redraw, say, select, size, small, t, wonder, wordsBox } from './voice.js';
 
-const rest = 600;  // ms without a key stroke before it is told to those who hear
+const rest = 600;  // ms before it is told to those who hear
 const step = 0.5;  // mm
 
-/// Set as its design says.
 export const noWish = { design: '', size: 0, nudge_x: 0, nudge_y: 0, lines_kept: false };
 const ordered = (item) => item.design || desk.shop.default_design;
 export const designOf = (item, wish = item.wish) => wish?.design || ordered(item);
-/// "slate, face script, size 150x100": a design, and what was chosen besides.
+/// "slate, face script, size 150x100" → its parts.
 const parted = (design) => /^(.*?)(?:, face ([^,]*))?(, size [^,]*)?$/.exec(design).slice(1).map((part) => part ?? '');
-/// The design and the face that are wished; the ordered design is none.
+/// The design and face that are wished; the ordered design is none.
 function withoutFace(wished, item) {
   const [base, face, size] = parted(wished);
   return [face && base + size === ordered(item) ? '' : base + size, face];
@@ -27,7 +25,7 @@ const askOf = (item, words = item.words, piece = item.piece || item.pinned, wish
 export function measures({ cap_height, stroke, counter, piece, width, height }) {
   const facts = Object.entries({ capitals: [cap_height, 1], stroke: [stroke, 2], counter: [counter, 2] }).filter(([, [value]]) => value > 0);
   return [h('p.measures', facts.map(([name, [value, digits]]) => h('span', t(`fit.${name}`, { mm: mm(value, digits) })))),
-    small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size(width, height)}`)];
+    small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size({ width, height })}`)];
 }
 
 const remarks = (title, some, kind = '') => some?.length > 0 && h(`div.remarks.${kind}`, h('h3', title), lines(some));
@@ -38,17 +36,15 @@ function spoken(set) {
     (set.warnings?.length ? ` ${t`fit.warnings`}: ${set.warnings.join('. ')}` : '');
 }
 
-/// A length that is written, or changed by a button on either side of it.
 function stepper(id, name, less, more, typed) {
   const amount = length({ step });
   const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), onclick: () => {
-    amount.value = Number(amount.value) + by;
+    amount.value = +amount.value + by;
     typed();
   } }, arrow);
   return [amount, field(id, t(`wish.${name}`), amount, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), amount, button(step, more)))];
 }
 
-/// The item's own wishes, but for the design.
 function wishes(id, wish, typed) {
   const height = length({ min: 0, step });
   const [right, rightField] = stepper(`${id}-x`, 'x', ['←', 'left'], ['→', 'right'], typed);
@@ -68,11 +64,11 @@ function wishes(id, wish, typed) {
   const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, oninput: typed }, h('summary', t`wish.title`),
     h('div.pair', h('div', field(`${id}-size`, t`wish.size`, height, t`wish.size.hint`), back('largest', [height])), kept, rightField, upField), back('middle', [right, up]));
   return { node, put,
-    wish: () => ({ ...mapped(numbers, (one) => Number(one.value)), lines_kept: box.checked }),
+    wish: () => ({ ...mapped(numbers, (one) => +one.value), lines_kept: box.checked }),
     fitted: (set) => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
 }
 
-/// `words` and `wish` as they stand now; `pieces` as the item may have them. `changed` hears of each change.
+/// `words` and `wish` as they stand now; `pieces` that the item may have.
 export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   const id = `set-${item.number}`, view = h('div.view', h('p.no-picture', t`fit.waiting`)), caption = h('figcaption');
   const plaque = h('figure.plaque-figure', view, caption), notes = h('div');
@@ -129,17 +125,17 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   };
 }
 
-// ---- small plaques in lists: each is asked for when it comes into sight, one after the other ----
-const lasts = 60_000;  // ms that a picture is kept: a design or a piece may change behind it
+// ---- small plaques: each is asked for when it comes into sight, one after the other ----
+const lasts = 60_000;  // ms that a picture is kept
 const drawn = new Map();
 let queue = Promise.resolve();
 
 async function draw({ target: node }) {
-  const key = JSON.stringify(askOf(node.item));
+  const ask = askOf(node.item), key = JSON.stringify(ask);
   let kept = drawn.get(key);
   if (!kept || Date.now() - kept.at > lasts) {
     if (!node.isConnected) return;
-    kept = { at: Date.now(), picture: (await wonder('fit', askOf(node.item)).catch(() => ({}))).picture };
+    kept = { at: Date.now(), picture: (await wonder('fit', ask).catch(() => ({}))).picture };
     if (drawn.size > 1000) drawn.clear();
     drawn.set(key, kept);
   }

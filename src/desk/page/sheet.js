@@ -1,9 +1,8 @@
-// In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
-// wrong, its files.
+// In: the sheets, or the name of one. Out: their list, or its page: the bed, its pockets, what was engraved or went wrong, its files.
 import { wentWrong } from './item.js';
-import { called, change, choice, correct, field, fileLink, folded, get, given, giver, h, heading, hint, itemLink, leaves, link, list, listed, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, showFault, size, small, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
+import { called, change, choice, correct, field, filePath, folded, get, given, giver, h, heading, hint, itemLink, leaves, link, list, listed, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, showFault, size, small, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
-/// What is pointed at in the picture is marked in the list, and the other way.
+/// What is pointed at is marked in the picture and in the list.
 function lightUp(bed, places) {
   const of = ({ target }) => target.closest('[data-pocket]')?.dataset.pocket;
   const light = (event) => [bed, places].forEach((side) => side.querySelectorAll('[data-pocket]').forEach((node) =>
@@ -27,7 +26,6 @@ async function moveItem(item, sheet) {
   if (await question(t('move.title', { item }), t`move.text`, t`move.go`, [field('move-where', t`move.where`, where)], '')) await ways[where.value][1]();
 }
 
-/// The same by mouse, pen or finger.
 function dragItems(bed, sheet) {
   let from, item, x, y, ghost, to;
   const aim = (node) => {
@@ -78,10 +76,10 @@ function placeLine({ pocket, state, piece, item }, sheet) {
 }
 
 function engravedForm(sheet, numbers) {
-  const upTo = select('', [['', t`engraved.all`], ...numbers.slice(0, -1).map((pocket) => [String(pocket), t('engraved.up_to', { pocket })])]);
+  const upTo = select('', [['', t`engraved.all`], ...numbers.slice(0, -1).map((pocket) => [pocket, t('engraved.up_to', { pocket })])]);
   const book = () => {
     const last = upTo.value;
-    return change('engraved', { sheet: sheet.name, pockets: last && numbers.filter((pocket) => pocket <= Number(last)).join(',') },
+    return change('engraved', { sheet: sheet.name, pockets: last && numbers.filter((pocket) => pocket <= +last).join(',') },
       t(last ? 'engraved.some.done' : 'engraved.all.done', { sheet: sheet.name, pocket: last }));
   };
   return h('form.inline', given(book), field('engraved-up-to', t`engraved.which`, upTo), giver(t`engraved.book`, 'main-act', 'book'));
@@ -89,12 +87,12 @@ function engravedForm(sheet, numbers) {
 
 function stoppedForm(sheet, waiting) {
   const numbers = waiting.map((one) => one.pocket);
-  const after = select('0', [['0', t`stopped.none`], ...numbers.map((pocket) => [String(pocket), t('stopped.after', { pocket })])]);
+  const after = select('0', [['0', t`stopped.none`], ...numbers.map((pocket) => [pocket, t('stopped.after', { pocket })])]);
   const lost = h('fieldset', h('legend', t`stopped.lost`), waiting.map(({ pocket, item }) =>
     choice({ type: 'checkbox', value: pocket }, t('stopped.pocket', { pocket, item }))));
   const resume = async ({ reason }) => {
-    const spoiled = [...lost.querySelectorAll(':checked')].map((box) => Number(box.value));
-    const engraved = numbers.filter((pocket) => pocket <= Number(after.value) && !spoiled.includes(pocket));
+    const spoiled = [...lost.querySelectorAll(':checked')].map((box) => +box.value);
+    const engraved = numbers.filter((pocket) => pocket <= +after.value && !spoiled.includes(pocket));
     if (spoiled.length && !(await question(t('stopped.lose.title', { n: spoiled.length }), t('stopped.lose.text', { pockets: spoiled.join(', ') }), t`stopped.lose.yes`))) return;
     await change('resume', { sheet: sheet.name, done: engraved.join(','), spoiled: spoiled.join(','), reason: reason.trim() }, t('stopped.done', { sheet: sheet.name }));
   };
@@ -102,8 +100,7 @@ function stoppedForm(sheet, waiting) {
     field('stopped-after', t`stopped.when`, after), lost, reasonField('stopped-reason', 'stopped'), row(giver(t`stopped.go`))));
 }
 
-const files = (sheet) => sheet.files?.length > 0 && section(t`sheet.files`, list('row', sheet.files.map((file) =>
-  h('li', h('a', { href: fileLink(sheet.name, file), download: file.split('/').pop(), dir: 'ltr' }, file)))), hint(t`sheet.files.hint`));
+const files = (sheet) => sheet.files?.length > 0 && section(t`sheet.files`, list('row', sheet.files, (file) => h('a', { href: filePath({ sheet: sheet.name, name: file }), download: file.split('/').pop(), dir: 'ltr' }, file)), hint(t`sheet.files.hint`));
 
 pages.sheet = async ({ name }) => {
   const sheet = await get('sheet', { name });
@@ -112,13 +109,13 @@ pages.sheet = async ({ name }) => {
   lightUp(bed, places);
   dragItems(bed, sheet);
   const waiting = sheet.places.filter((one) => one.state === 'on sheet');
-  const facts = [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t`sheets.planned`];
-  return leaves(sheet.name, 'sheet', [sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
+  const facts = [named('kind', sheet.kind), size(sheet), !sheet.written && t`sheets.planned`];
+  return leaves(sheet.name, [sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
     h('figure.bed-figure', bed), sheet.pockets.length > 1 && hint(t`move.hint`), files(sheet)],
     [section(t`sheet.bed`, waiting.length ? [engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
       row(press(t`sheet.undo`, () => undoLast(sheet.name), '', 'sheet-undo'))),
     section(t`sheet.pockets`, places), storyList(sheet.story ?? [])],
-    heading(numeral(sheet.name), h('p.facts', facts.map((one) => one && h('span', one)))));
+    'sheet', heading(numeral(sheet.name), h('p.facts', facts.map((one) => one && h('span', one)))));
 };
 
 function standing({ written, waiting, engraved }) {
@@ -133,5 +130,5 @@ const part = (name, some) => listed(t(`sheets.${name}`), 'ruled', some, line, t(
 pages.sheets = async () => {
   const { sheets } = await get('sheets');
   const isDue = (sheet) => sheet.waiting || sheet.stale || !sheet.written;
-  return leaves(t`sheets.title`, '', part('due', sheets.filter(isDue)), part('past', sheets.filter((sheet) => !isDue(sheet)).reverse()));
+  return leaves(t`sheets.title`, part('due', sheets.filter(isDue)), part('past', sheets.filter((sheet) => !isDue(sheet)).reverse()));
 };

@@ -1,22 +1,19 @@
 // In: how the workshop stands. Out: the day in its order: take the export in, mend what waits, make the sheets.
 import { intake } from './intake.js';
-import { questionSlip, release, writing } from './item.js';
+import { approve, questionSlip, release, writing } from './item.js';
 import { smallPlaque } from './setter.js';
-import { begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, itemPath, leaf, leaves, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
+import { address, begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, leaf, leaves, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
 
 const openMends = new Set();  // stay open when the page is read again
-
-function mendForm(item) {
-  const { plaque, fields } = writing(item, [], `mend-${item.number}`);
-  return h('div.mend-form', plaque, h('div', fields));
-}
 
 function mender(item) {
   const mend = folded(t`today.mend_here`);
   mend.ontoggle = () => {
     if (!mend.open) return void openMends.delete(item.number);
     openMends.add(item.number);
-    if (!mend.querySelector('.mend-form')) mend.append(mendForm(item));
+    if (mend.querySelector('.mend-form')) return;
+    const { plaque, fields } = writing(item, [], `mend-${item.number}`);
+    mend.append(h('div.mend-form', plaque, h('div', fields)));
   };
   mend.open = openMends.has(item.number);
   return mend;
@@ -33,7 +30,7 @@ const heldRow = (one) => h('li.slip', h('h4', { dir: 'ltr' }, one.name, ' ', h('
 const need = (name, count, ...content) =>
   count > 0 && h('div.need', { id: `need-${name}` }, h('h3', t(`today.${name}`), ' ', h('span.count', count)), content);
 
-/// Lines with a box to mark each, and what is done with those that are marked.
+/// Lines to mark, and what is done with those that are marked.
 function markable(name, some, act, work, more = null) {
   const boxes = some.map((one) => choice({ type: 'checkbox' }, numeral(one.name), one.content));
   const marked = () => some.filter((_, at) => boxes[at].querySelector(':checked')).map((one) => one.name);
@@ -60,7 +57,7 @@ function daySheets(count) {
 const fewest = 24;  // plaques shown before one asks for all
 
 function rack(waiting) {
-  const card = (item) => h('li', h('a.card', { href: itemPath(item.number) }, smallPlaque(item), numeral(called(item)), inLine(item)));
+  const card = (item) => h('li', h('a.card', { href: address('item', item.number) }, smallPlaque(item), numeral(called(item)), inLine(item)));
   const cards = list('rack', waiting.slice(0, fewest).map(card));
   const more = waiting.length > fewest && press(t('today.all', { n: waiting.length }), () => {
     more.parentNode.remove();
@@ -75,7 +72,7 @@ const bench = (sheets) => listed(t`today.bench`, 'ruled', sheets, (sheet) =>
 
 pages.today = async () => {
   const day = await get('today');
-  // What the customer is to see first is laid on no sheet before the yes.
+  // Laid on no sheet before the customer's yes.
   const unsettled = new Set([...day.to_prove, ...day.to_approve].map((item) => item.number));
   const waiting = day.waiting.filter((item) => !unsettled.has(item.number));
   const needs = [
@@ -83,11 +80,11 @@ pages.today = async () => {
     need('held', day.held.length, list('slips', day.held, heldItem)),
     need('rows', day.rows.length, hint(t`today.rows.hint`), list('slips', day.rows, heldRow)),
     ...outgoing(day)].filter(Boolean);
-  return leaves(t`today.title`, '', [intake(!day.counts.length), section(t`today.needs`, needs.length ? needs : p(t`today.needs.none`))],
+  return leaves(t`today.title`, [intake(!day.counts.length), section(t`today.needs`, needs.length ? needs : p(t`today.needs.none`))],
     [daySheets(waiting.length), rack(waiting), bench(day.sheets.filter((sheet) => sheet.waiting || sheet.stale)),
       day.counts.length > 0 && section(t`today.counts`, h('dl.counts', day.counts.map((one) =>
         h('div', h('dt', named('state', one.state)), h('dd', one.count)))))],
-    heading(t`today.title`, h('p.date', longDate(desk.shop.date))));
+    '', heading(t`today.title`, h('p.date', longDate(desk.shop.date))));
 };
 
 // ---- what customers are to see, and have seen: their yes or no ----
@@ -98,7 +95,7 @@ const proof = ({ item }, ...acts) => h('li', smallPlaque(item), p(itemLink(item)
 
 const asked = ({ item, file }) => proof({ item },
   row(file && madeLink('proofs', file, t`proofs.picture`),
-    press(t`act.approve`, () => change('approve', { items: [called(item)] }, t('act.approve.done', { item })), '', `yes-${item.number}`)),
+    approve(item, `yes-${item.number}`)),
   noForm(item));
 
 pages.proofs = async () => {

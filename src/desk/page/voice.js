@@ -1,5 +1,5 @@
 // In: what was done, is being done, or must be decided. Out: it is said, once, to those who see and those who hear.
-import { faultOf, get, madePath, post } from './ask.js';
+import { faultOf, get, filePath, pause, post } from './ask.js';
 import { accountBox, byId, faultBox, fill, folded, h, lines, p, row, said } from './dom.js';
 import { called, named, t } from './texts.js';
 
@@ -7,9 +7,9 @@ export * from './ask.js';
 export * from './dom.js';
 export * from './texts.js';
 
-/// What all pages share: the shop, and how the open page is read again.
+/// The shop, and how the open page is read again.
 export const desk = { shop: {}, again: async () => {} };
-/// Each page by the first word of its address: { name } → its title and its content. Their modules put them here.
+/// By the first word of the address: { name } → [title, content]. Each module adds its own.
 export const pages = {};
 
 const region = byId('say');
@@ -20,9 +20,9 @@ export function say(text) {
   setTimeout(() => (region.textContent = text), 60);  // the same words twice are said twice
 }
 
-export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: madePath(folder, name), download: name, dir: text === name && 'ltr' }, text);
+export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: filePath({ folder, name }), download: name, dir: text === name && 'ltr' }, text);
 
-/// No second press meanwhile, and after one second it is said what is being done.
+/// No second press meanwhile; after one second it is said what is being done.
 export async function busy(button, doing, work) {
   if (button.getAttribute('aria-disabled') === 'true') return;
   button.setAttribute('aria-disabled', 'true');
@@ -41,7 +41,7 @@ export async function busy(button, doing, work) {
     button.removeAttribute('aria-disabled');
   }
 }
-/// A button that does its work by itself; and one that gives a form: h('form', given(work), …, giver(…)).
+/// Does its work by itself. Of a form: h('form', given(work), …, giver(…)).
 export const press = (text, work, kind = null, id = null, doing = t`doing`) =>
   h('button', { type: 'button', class: kind, id, onclick: (event) => busy(event.currentTarget, doing, work) }, text);
 export const giver = (text, kind = null, id = null) => h('button', { class: kind, id }, text);
@@ -50,7 +50,6 @@ export const given = (work, doing = t`doing`) => ({ onsubmit: (event) => {
   event.preventDefault();
   busy(event.submitter, doing, () => work(filledIn(event.target)));
 } });
-/// Runs the last that it is given, after a rest.
 export function afterRest(rest, work) {
   let waiting = 0;
   return (...given) => {
@@ -78,15 +77,12 @@ export function showFault(error) {
   say(spokenFault(fault));
 }
 
-/// What a person must see after a quick act.
-function toldOf({ account = {} }) {
-  const held = (account.held ?? []).map((one) => `${one.shown || one.id}: ${spokenFault(one.fault)}`);
-  return [...(account.told ?? []), ...(account.warnings ?? []), ...held];
-}
+const toldOf = ({ told = [], warnings = [], held = [] } = {}) =>
+  [...told, ...warnings, ...held.map((one) => `${one.shown || one.id}: ${spokenFault(one.fault)}`)];
 
-/// A quiet line that says what was done, with its undo where the desk names one.
+/// Says what was done, with its undo where the desk names one.
 export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
-  show(p(text), lines(toldOf(answer)), answer.account?.sheets > 0 && p(h('a', { href: '#/sheets' }, t`work.to_sheets`)),
+  show(p(text), lines(toldOf(answer.account)), answer.account?.sheets > 0 && p(h('a', { href: '#/sheets' }, t`work.to_sheets`)),
     undo.length > 0 && press(t`undo`, () => takeBack(undo, t('undo.done', { what: text }))));
   say([text, ...(answer.account?.warnings ?? []), undo.length && t`undo.offered`].filter(Boolean).join(' '));
 }
@@ -99,7 +95,6 @@ async function takeBack(subjects, text) {
 }
 export const undoLast = (item) => takeBack([item.number ?? item], t('undo.last.done', { item }));
 
-/// Asks the desk for a change, reads the page again, and says what was done.
 export async function change(path, ask, text, again = desk.again) {
   const answer = await post(path, ask);
   await again();
@@ -108,7 +103,7 @@ export async function change(path, ask, text, again = desk.again) {
 export const correct = (item, what, value = '', name = what) =>
   change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
-/// A question, where material would be lost. Answers what was filled in, or null where it is called off.
+/// Where material would be lost. Answers what was filled in, or null.
 export function question(title, text, yes, fields = [], kind = 'grave') {
   return new Promise((answer) => {
     let chosen = null;
@@ -124,7 +119,7 @@ export function question(title, text, yes, fields = [], kind = 'grave') {
   });
 }
 
-// ---- work that takes its time: how far it is, a button that stops it, its account ----
+// ---- work that takes its time ----
 const bench = byId('work');
 let watching = false;
 
@@ -161,7 +156,6 @@ function showEnd(work) {
   if (hadFocus) bench.firstChild.focus();
 }
 
-/// Looks three times a second how far it is, and says so at each quarter.
 async function watch(work) {
   if (watching) return;
   watching = true;
@@ -172,7 +166,7 @@ async function watch(work) {
       const now = work.all > 0 ? Math.floor((4 * work.done) / work.all) : 0;
       if (now > quarter) say(count(work));
       quarter = Math.max(now, quarter);
-      await new Promise((resume) => setTimeout(resume, 330));
+      await pause(330);
       work = await get('work');
     }
     showEnd(work);
@@ -192,7 +186,6 @@ export function watched(work) {
 }
 export const begin = async (path, ask) => watched(await post(path, ask));
 
-/// Work that began before this page was opened.
 export async function resumeWatching() {
   const work = await get('work');
   if (work.running) watch(work);
