@@ -1,5 +1,5 @@
 // In: what stands beside the plaques. Out: stock and stands, the board, plans for the saw, faces; measured pieces; designs; what a search finds.
-import { accountBox, begin, busy, change, choice, desk, faultBox, faultOf, field, fill, get, given, giver, h, inLine, input, itemLink, leaf, leaves, length, link, list, listed, madeLink, mm, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, stateMark, t, unseen, view, watched } from './voice.js';
+import { accountBox, begin, change, choice, desk, faultBox, faultOf, field, fill, get, given, giver, h, inLine, input, itemLink, leaf, leaves, length, link, list, listed, madeLink, mm, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, stateMark, t, unseen, view, watched } from './voice.js';
 
 const turn = (here) => h('p.row', ['stock', 'board', 'panes', 'faces'].map((name) =>
   h('a', { href: `#/${name}`, 'aria-current': name === here && 'page' }, t(`${name}.title`))));
@@ -45,7 +45,7 @@ pages.panes = async () => {
   const plan = (file) => sendFile('panes', file, true, { piece: piece.value.trim(), kerf: kerf.value }).then(watched);
   return leaf(t`panes.title`, turn('panes'), p(t`panes.about`),
     h('div.pair', field('pane-piece', t`panes.piece`, piece, t`panes.piece.hint`), field('pane-kerf', t`panes.kerf`, kerf, t`panes.kerf.hint`)),
-    slot('panes-file', (file, from) => busy(from, t`panes.planning`, () => plan(file)), 'panes'), made('panes', files),
+    slot('panes-file', t`panes.planning`, plan, 'panes'), made('panes', files),
     listed(t`panes.plans`, 'designs', panes, (pane) =>
       h('li', view(pane.picture, t('panes.picture', { pane: pane.id })), h('h3', { dir: 'ltr' }, pane.id), small(size(pane), ' · ', t('panes.yield', pane)))));
 };

@@ -102,23 +102,6 @@ export function field(id, label, input, note = '', around = input) {
   if (note) input.setAttribute('aria-describedby', `${id}-hint`);
   return h('p.field', h('label', { for: id }, label), around, note && h('small', { id: `${id}-hint` }, note));
 }
-export function slot(id, take, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
-  const choose = input('file', { accept });
-  const node = h('div.slot', [...field(id, t(`${texts}.choose`), choose, t(`${texts}.hint`)).childNodes]);
-  const go = ([file]) => file && take(file, choose);
-  const over = (isOver) => (event) => {
-    event.preventDefault();
-    node.classList.toggle('over', isOver);
-  };
-  choose.onchange = () => go(choose.files);
-  node.ondragover = over(true);
-  node.ondragleave = over(false);
-  node.ondrop = (event) => {
-    over(false)(event);
-    go(event.dataTransfer.files);
-  };
-  return node;
-}
 export const input = (type, properties = {}) => h('input', { type, ...properties });
 export const sentence = (properties = {}) => input('text', { dir: 'auto', maxlength: 300, ...properties });
 /// Why something is done: t`….reason`, t`….example`.

@@ -1,5 +1,5 @@
 // In: an export. Out: what its columns are; what would be taken in; then it is taken in.
-import { accountBox, afterRest, busy, byId, called, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, picture, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
+import { accountBox, afterRest, byId, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
 const needed = ['order', 'text'];
@@ -17,9 +17,7 @@ function table({ header, rows }, name) {
   const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
     h('tbody', rows.map((cells) => h('tr', header.map((_, at) => h('td', { lang: '' }, h('bdi', cells[at]))))))));
   const mark = (columns) => head.forEach((cell, at) => {
-    const is = roles.filter((role) => columns[role] === header[at]);
-    cell.lastChild.textContent = is.map((role) => named('columns', role)).join(', ');
-    cell.classList.toggle('lit', is.length > 0);
+    cell.lastChild.textContent = roles.filter((role) => columns[role] === header[at]).map((role) => named('columns', role)).join(', ');
   });
   return { node, mark };
 }
@@ -74,10 +72,10 @@ function told(file, guess, head) {
 
 pages.columns = async () => {
   const { file, why } = given, head = [p(t`columns.about`), reasonLine(why?.what)];
-  const choose = slot('columns-export', (chosen, from) => busy(from, t`intake.looking`, () => {
+  const choose = slot('columns-export', t`intake.looking`, (chosen) => {
     given = { file: chosen };
     return desk.again();
-  }));
+  });
   const page = (fault) => leaf(t`columns.title`, head, fault, choose);
   return file ? sendFile('columns', file, false).then((guess) => told(file, guess, head), (error) => page(faultBox(faultOf(error)))) : page();
 };
@@ -141,7 +139,7 @@ function renewAndGo() {
 }
 function renew() {
   fill(place, h('h2', t`intake.title`),
-    slot('export', (file, from) => busy(from, t`intake.looking`, () => lookOrAsk(file))),
+    slot('export', t`intake.looking`, lookOrAsk),
     row(press(t`columns.tell`, () => openColumns(kept.file), 'small', 'tell-columns')), result());
 }
 

@@ -1,5 +1,5 @@
 // In: a photograph of a piece beside the card. Out: the piece as it is drawn over it; its row. Never: finds an edge itself.
-import { busy, change, desk, faultBox, field, fill, folded, given, giver, h, hint, inTurn, leaf, leaves, length, number, p, pages, press, reasonLine, redraw, row, say, section, sendFile, sentence, size, slot, t } from './voice.js';
+import { change, desk, faultBox, field, fill, folded, given, giver, h, hint, inTurn, leaf, leaves, length, number, p, pages, press, reasonLine, redraw, row, say, section, sendFile, sentence, size, slot, t } from './voice.js';
 
 const kinds = { corner: 'xy', chip: 'xywh', area: 'xywhmn', round: 'xywmn' };  // what each is told by: its box, margin, name
 const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -126,7 +126,7 @@ async function look(file) {
 pages.photo = async () => {
   const title = t`photo.title`;
   const steps = [section(t`photo.card`, p(t`photo.card.text`), row(['a4', 'letter'].map((paper) => h('a', { href: `/card?paper=${paper}`, download: true }, t(`photo.${paper}`))))),
-    section(t`photo.picture`, slot('photo', (file, from) => busy(from, t`photo.looking`, () => look(file)), 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
+    section(t`photo.picture`, slot('photo', t`photo.looking`, look, 'photo', 'image/*,.heic,.heif'), hint(t`photo.lens`))];
   if (!seen) return leaf(title, steps);
   const [table, parts] = bench();
   return leaves(title, [reasonLine(seen.doubt), table], [parts, folded(t`photo.other`, steps)], 'item');

@@ -1,6 +1,6 @@
 // In: what was done, is being done, or must be decided. Out: it is said, once, to those who see and those who hear.
 import { faultOf, get, filePath, pause, post } from './ask.js';
-import { accountBox, byId, faultBox, fill, folded, h, lines, p, row, said } from './dom.js';
+import { accountBox, byId, faultBox, field, fill, folded, h, input, lines, p, row, said } from './dom.js';
 import { called, named, t } from './texts.js';
 
 export * from './ask.js';
@@ -23,7 +23,7 @@ export function say(text) {
 export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: filePath({ folder, name }), download: name, dir: text === name && 'ltr' }, text);
 
 /// No second press meanwhile; after one second it is said what is being done.
-export async function busy(button, doing, work) {
+async function busy(button, doing, work) {
   if (button.getAttribute('aria-disabled') === 'true') return;
   button.setAttribute('aria-disabled', 'true');
   const note = h('span.doing', doing);
@@ -56,6 +56,25 @@ export function afterRest(rest, work) {
     clearTimeout(waiting);
     waiting = setTimeout(work, rest, ...given);
   };
+}
+
+/// Where a file is dropped or chosen.
+export function slot(id, doing, work, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
+  const choose = input('file', { accept });
+  const node = h('div.slot', [...field(id, t(`${texts}.choose`), choose, t(`${texts}.hint`)).childNodes]);
+  const go = ([file]) => file && busy(choose, doing, () => work(file));
+  const over = (isOver) => (event) => {
+    event.preventDefault();
+    node.classList.toggle('over', isOver);
+  };
+  choose.onchange = () => go(choose.files);
+  node.ondragover = over(true);
+  node.ondragleave = over(false);
+  node.ondrop = (event) => {
+    over(false)(event);
+    go(event.dataTransfer.files);
+  };
+  return node;
 }
 
 export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boolean).join('. ');
