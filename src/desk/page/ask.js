@@ -3,23 +3,19 @@ import { t } from './texts.js';
 
 const key = document.querySelector('meta[name="desk-key"]').content;
 
-export class Fault extends Error {
-  constructor(fault, answer = {}) {
-    super(fault.what);
-    Object.assign(this, { fault, answer });
-  }
-}
-export const faultOf = (error) =>
-  error instanceof Fault ? error.fault : { what: t`fault.page`, why: String(error?.message ?? error), mend: t`fault.page.mend` };
+/// An error that a person can read, and all that came with it.
+const refusal = (fault, answer = {}) => Object.assign(new Error(fault.what), { fault, answer });
+export const faultOf = error =>
+  error.fault ?? { what: t`fault.page`, why: String(error.message ?? error), mend: t`fault.page.mend` };
 
-export const pause = (time) => new Promise((resume) => setTimeout(resume, time));
+export const pause = time => new Promise(resume => setTimeout(resume, time));
 
 async function reach(path, request, tries) {
   for (;;) {
     try {
       return await fetch(path, request);
     } catch {
-      if (--tries < 1) throw new Fault({ what: t`fault.silent`, mend: t`fault.silent.mend` });
+      if (--tries < 1) throw refusal({ what: t`fault.silent`, mend: t`fault.silent.mend` });
       await pause(500);
     }
   }
@@ -29,10 +25,10 @@ async function answered(response) {
   if (!response.headers.get('content-type')?.includes('json')) {
     const text = (await response.text()).trim();
     const unknown = [401, 403].includes(response.status), name = unknown ? 'fault.closed' : 'fault.refused';
-    throw new Fault({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
+    throw refusal({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
   }
   const answer = await response.json();
-  if (!response.ok) throw new Fault(answer.fault ?? { what: t`fault.refused` }, answer);
+  if (!response.ok) throw refusal(answer.fault ?? { what: t`fault.refused` }, answer);
   return answer;
 }
 
@@ -55,14 +51,14 @@ export const wonder = (path, ask) => send(address(path), JSON.stringify(ask), fa
 /// One request is on its way at a time; of those that wait only the last is sent: answers come in their order.
 export function inTurn(path, show) {
   let next = null, isAsking = false;
-  return async (ask) => {
+  return async ask => {
     next = ask;
     if (isAsking) return;
     isAsking = true;
     while (next) {
       const now = next;
       next = null;
-      const answer = await wonder(path, now).catch((error) => ({ ...error.answer, fault: faultOf(error) }));
+      const answer = await wonder(path, now).catch(error => ({ ...error.answer, fault: faultOf(error) }));
       show(answer, next === null);
     }
     isAsking = false;
@@ -72,4 +68,4 @@ export function inTurn(path, show) {
 /// Where `changes`, what stands in the file is taken in.
 export const sendFile = (path, file, changes, more) => send(address(path, { name: file.name, ...more }), file, changes);
 
-export const filePath = (query) => `/file?${new URLSearchParams(query)}`;
+export const filePath = query => `/file?${new URLSearchParams(query)}`;

@@ -1,14 +1,14 @@
-// In: what stands beside the plaques. Out: stock and stands, the board, plans for the saw, faces; measured pieces; designs; what a search finds.
+// In: what stands beside the plaques. Out: stock and stands, board, plans for the saw, faces, measured pieces, designs, a search.
 import { accountBox, begin, change, choice, desk, faultBox, faultOf, field, fill, get, given, giver, h, inLine, input, itemLink, leaf, leaves, length, link, list, listed, madeLink, mm, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, stateMark, t, unseen, view, watched } from './voice.js';
 
-const turn = (here) => h('p.row', ['stock', 'board', 'panes', 'faces'].map((name) =>
+const turn = here => row(['stock', 'board', 'panes', 'faces'].map(name =>
   h('a', { href: `#/${name}`, 'aria-current': name === here && 'page' }, t(`${name}.title`))));
-const made = (folder, files) => listed(t`proofs.files`, 'row', files, (name) => madeLink(folder, name));
+const made = (folder, files) => listed(t`proofs.files`, 'row', files, name => madeLink(folder, name));
 
 /// What is drawn of what is chosen; a Fault stands in its place.
 async function following(input, path, name, draw) {
   const node = h('div');
-  input.onchange = async () => fill(node, await get(path, { [name]: input.value }).then(draw, (error) => faultBox(faultOf(error))));
+  input.onchange = async () => fill(node, await get(path, { [name]: input.value }).then(draw, error => faultBox(faultOf(error))));
   await input.onchange();
   return node;
 }
@@ -18,7 +18,7 @@ pages.stock = async () => {
   const count = input('number', { min: 1, max: 10000, inputmode: 'numeric' });
   const date = input('date', { required: true, value: desk.shop.date });
   const picture = await following(date, 'stand', 'date',
-    (stand) => [view(stand.picture, t('stands.picture', { date: date.value })), small(size(stand))]);
+    stand => [view(stand.picture, t('stands.picture', { date: date.value })), small(size(stand))]);
   const make = () => begin('stands', { date: date.value, ...(count.value && { count: +count.value }) });
   const form = h('form', given(make), h('div.pair', field('stand-count', t`stands.count`, count, t`stands.count.hint`), field('stand-date', t`stands.date`, date)),
     row(giver(t`stands.make`, 'main-act')));
@@ -27,9 +27,9 @@ pages.stock = async () => {
 };
 
 pages.board = async () => {
-  const design = select(desk.shop.default_design, desk.shop.designs.map((one) => one.name));
+  const design = select(desk.shop.default_design, desk.shop.designs.map(one => one.name));
   const files = h('div');
-  const picture = await following(design, 'board', 'design', (board) => {
+  const picture = await following(design, 'board', 'design', board => {
     fill(files, made('jig', board.files));
     return [view(board.picture, t('board.picture', { n: board.pockets })), small(size(board), ' · ', t('board.holes', { n: board.pockets, size: size({ width: board.hole_width, height: board.hole_height }) }))];
   });
@@ -42,11 +42,11 @@ pages.panes = async () => {
   const { panes, files } = await get('panes');
   const piece = input('text', { dir: 'ltr', maxlength: 30, autocomplete: 'off' });
   const kerf = length({ min: 0, max: 50, value: 3 });
-  const plan = (file) => sendFile('panes', file, true, { piece: piece.value.trim(), kerf: kerf.value }).then(watched);
+  const plan = file => sendFile('panes', file, true, { piece: piece.value.trim(), kerf: kerf.value }).then(watched);
   return leaf(t`panes.title`, turn('panes'), p(t`panes.about`),
     h('div.pair', field('pane-piece', t`panes.piece`, piece, t`panes.piece.hint`), field('pane-kerf', t`panes.kerf`, kerf, t`panes.kerf.hint`)),
     slot('panes-file', t`panes.planning`, plan, 'panes'), made('panes', files),
-    listed(t`panes.plans`, 'designs', panes, (pane) =>
+    listed(t`panes.plans`, 'designs', panes, pane =>
       h('li', view(pane.picture, t('panes.picture', { pane: pane.id })), h('h3', { dir: 'ltr' }, pane.id), small(size(pane), ' · ', t('panes.yield', pane)))));
 };
 
@@ -65,8 +65,8 @@ pages.faces = async () => {
     row(press(t`faces.print`, () => begin('specimen', { words: words.value }), '', 'make-specimen')), faces);
 };
 
-// ---- measured pieces at one scale, and what became of them ----
-let shown = 'free';  // stays when the page is read again
+// ---- measured pieces at one scale ----
+let shown = 'free';
 
 async function writeOff(piece) {
   const chosen = await question(t('pieces.lose.title', { piece }), t`pieces.lose.text`, t`pieces.lose.yes`,
@@ -83,16 +83,16 @@ function card({ id, picture, width, height, material, note, state, item }, wides
 }
 
 function shelf(pieces) {
-  const widest = Math.max(1, ...pieces.map((piece) => piece.width));
+  const widest = Math.max(1, ...pieces.map(piece => piece.width));
   const cards = list('pieces', []);
-  const of = (state) => (state === 'all' ? pieces : pieces.filter((piece) => piece.state === state));
-  const states = ['free', 'reserved', 'used', 'spoiled', 'all'].filter((state) => of(state).length);
+  const of = state => (state === 'all' ? pieces : pieces.filter(piece => piece.state === state));
+  const states = ['free', 'reserved', 'used', 'spoiled', 'all'].filter(state => of(state).length);
   if (!states.includes(shown)) shown = 'all';
-  const renew = () => fill(cards, of(shown).map((piece) => card(piece, widest)));
-  const choices = states.map((state) => choice({ type: 'radio', name: 'state', value: state, checked: state === shown },
+  const renew = () => fill(cards, of(shown).map(piece => card(piece, widest)));
+  const choices = states.map(state => choice({ type: 'radio', name: 'state', value: state, checked: state === shown },
     named('piece', state), h('span.count', of(state).length)));
   renew();
-  return section(t`pieces.all`, h('fieldset.row', { onchange: (event) => {
+  return section(t`pieces.all`, h('fieldset.row', { onchange: event => {
     shown = event.target.value;
     renew();
   } }, h('legend.unseen', t`pieces.which`), choices), cards);
@@ -106,7 +106,7 @@ pages.pieces = async () => {
 };
 
 async function designCard({ name, about, material, approval }) {
-  const set = await get('design-picture', { design: name }).catch((error) => error.answer ?? {});
+  const set = await get('design-picture', { design: name }).catch(error => error.answer ?? {});
   const facts = [set.width > 0 && size(set), material, name === desk.shop.default_design && t`designs.default`, approval && t`designs.approval`];
   return h('li', view(set.picture, t('designs.picture', { design: name })), h('h2', { dir: 'auto' }, link('design', name)), about && said(about, 'p'), small(facts.filter(Boolean).join(' · ')));
 }
@@ -120,7 +120,7 @@ pages.designs = async () => {
 pages.search = async ({ name }) => {
   const asked = name.trim();
   const { items } = asked ? await get('search', { words: asked }) : { items: [] };
-  const found = (item) => [itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state)];
+  const found = item => [itemLink(item), inLine(item), h('bdi.by', item.customer), stateMark(item.state)];
   return leaf(t`search.title`,
     p(asked ? t('search.count', { n: items.length }) : t`search.nothing_asked`, asked && [' ', h('q', { dir: 'auto' }, asked)]),
     items.length > 0 && list('ruled', items, found));

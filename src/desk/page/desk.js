@@ -21,14 +21,14 @@ function route() {
   return page in pages ? { page, name } : { page: 'today', name: '' };
 }
 
-/// The focus stays when the page is read anew; where its place is gone, it goes to the nearest heading.
+/// The focus stays when the page is read anew; else it goes to the nearest heading.
 function placeOfFocus() {
   const { scrollY } = window, names = [], isWithin = main.contains(document.activeElement);
   for (let node = document.activeElement; isWithin && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
   return () => {
     window.scrollTo(0, scrollY);
     if (!isWithin) return;
-    const left = names.map((name) => byId(name)).find((node) => node && !node.hidden) ?? main;
+    const left = names.map(name => byId(name)).find(node => node && !node.hidden) ?? main;
     const pressed = 'button, input, select, textarea';
     const found = left !== main && left.matches(`${pressed}, [tabindex]`) ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
     if (!found.matches(pressed)) found.tabIndex = -1;
@@ -43,9 +43,9 @@ function put([title, body]) {
 const withoutLedger = ['board', 'design', 'designs', 'faces', 'measure', 'panes', 'pieces', 'settings'];
 const begin = () => post('begin-ledger', {}).then(start);
 const noLedger = () => leaf(t`ledger.none`, p(t`ledger.about`), row(press(t`ledger.begin`, begin, 'main-act', 'begin-ledger')));
-const failed = (error) => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));
+const failed = error => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));
 
-async function read({ page, name }) {
+async function read(page, name) {
   try {
     if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
     if (page !== 'settings' && Date.now() - shopRead > shopLasts) await readShop();
@@ -58,13 +58,13 @@ async function read({ page, name }) {
 }
 
 async function show(restore = null) {
-  const turn = ++turns, place = route(), chapter = Object.keys(chapters).find((name) => name === place.page || chapters[name].includes(place.page));
+  const turn = ++turns, { page, name } = route(), chapter = Object.keys(chapters).find(one => one === page || chapters[one].includes(page));
   for (const link of document.querySelectorAll('#nav a')) link.ariaCurrent = link.hash === `#/${chapter}` ? 'page' : null;
   const late = setTimeout(() => {
     main.prepend(h('p.reading', t`page.reading`));
     say(t`page.reading`);
   }, 1000);
-  const made = await read(place);
+  const made = await read(page, name);
   clearTimeout(late);
   if (turn !== turns) return;  // another page was asked for meanwhile
   put(made);
@@ -98,18 +98,18 @@ async function start() {
 }
 
 function prepare() {
-  byId('nav').append(list('nav', Object.keys(chapters).map((name) => h('a', { href: `#/${name}` }, t(`${name}.title`)))));
+  byId('nav').append(list('nav', Object.keys(chapters), name => h('a', { href: `#/${name}` }, t(`${name}.title`))));
   const other = byId('language');
   other.onclick = changeLanguage;
   if (language !== 'en') {
     Object.assign(other, { textContent: 'English', lang: 'en', dir: 'ltr' });
     byId('foot-draft').textContent = t`draft`;
   }
-  byId('skip').onclick = (event) => {
+  byId('skip').onclick = event => {
     event.preventDefault();
     (main.querySelector('h1') ?? main).focus();
   };
-  byId('find').onsubmit = (event) => {
+  byId('find').onsubmit = event => {
     event.preventDefault();
     location.hash = address('search', byId('find-words').value.trim());
   };
@@ -119,7 +119,7 @@ function prepare() {
     show();
   };
   // A file that is dropped beside the slot is not opened.
-  for (const name of ['dragover', 'drop']) window.addEventListener(name, (event) => event.preventDefault());
+  for (const name of ['dragover', 'drop']) window.addEventListener(name, event => event.preventDefault());
   desk.again = () => show(placeOfFocus());
 }
 

@@ -15,18 +15,18 @@ export function h(tag, ...children) {
   return node;
 }
 export const fill = (node, ...children) => node.replaceChildren(...present(children));
-export const byId = (id) => document.getElementById(id);
-const isNothing = (value) => (value ?? false) === false;
-export const present = (children) => children.flat(4).filter((one) => !isNothing(one) && one !== '');
+export const byId = id => document.getElementById(id);
+const isNothing = value => (value ?? false) === false;
+export const present = children => children.flat(4).filter(one => !isNothing(one) && one !== '');
 
 export const p = (...children) => h('p', children);
 export const row = (...children) => h('p.row', children);
 export const small = (...children) => h('p.by', children);
 /// For those who hear the page alone.
-export const unseen = (text) => h('span.unseen', text);
-export const hint = (text) => h('p.hint', text);
+export const unseen = text => h('span.unseen', text);
+export const hint = text => h('p.hint', text);
 export const section = (title, ...children) => h('section', h('h2', title), children);
-export const list = (kind, items, draw = (one) => one) => h(`ul.${kind}`, items.map((one) => draw(one)).map((item) => (item.localName === 'li' ? item : h('li', item))));
+export const list = (kind, items, draw = one => one) => h(`ul.${kind}`, items.map(one => draw(one)).map(item => (item.localName === 'li' ? item : h('li', item))));
 /// Of none there is no section, or what `none` says.
 export const listed = (title, kind, some = [], draw, none = null) =>
   (some.length > 0 || none) && section(title, some.length ? list(kind, some, draw) : p(none));
@@ -37,14 +37,13 @@ export const leaves = (title, left, right, kind = '', head = heading(title)) =>
 export const leaf = (title, ...content) => [title, h('div.leaf.alone', heading(title), content)];
 
 export function picture(svg, name) {
-  const drawn = svg ? new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement : null;
-  if (drawn?.localName !== 'svg') return h('p.no-picture', t`no_picture`);
-  const node = document.importNode(drawn, true);
+  const node = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+  if (node.localName !== 'svg') return h('p.no-picture', t`no_picture`);
   for (const stray of node.querySelectorAll('script, foreignObject, style')) stray.remove();
-  const sides = ['width', 'height'].map((name) => parseFloat(node.getAttribute(name)));
+  const sides = ['width', 'height'].map(name => parseFloat(node.getAttribute(name)));
   if (!node.hasAttribute('viewBox')) node.setAttribute('viewBox', `0 0 ${sides.join(' ')}`);
   for (const name of ['width', 'height']) node.removeAttribute(name);
-  const kept = [...node.querySelectorAll('.kept > title')].map((title) => title.textContent);
+  const kept = [...node.querySelectorAll('.kept > title')].map(title => title.textContent);
   node.setAttribute('role', 'img');
   node.setAttribute('aria-label', [name, ...kept].join('; '));
   return node;
@@ -57,38 +56,37 @@ export function redraw(view, svg, name, isStale) {
 }
 
 /// The desk's own words are English whatever the page is.
-export const said = (text, tag = 'span', kind = null) => h(tag, { lang: language === 'en' ? null : 'en', dir: 'auto', class: kind }, text);
+export const said = (text, tag = 'span', kind = null) => h(tag, { lang: language !== 'en' && 'en', dir: 'auto', class: kind }, text);
 
 const theirs = { dir: 'auto', lang: '' };
 export const words = (text, tag = 'p') => h(`${tag}.words`, theirs, text);
-export const wordsBox = (properties) => h('textarea', { ...theirs, ...properties });
-export const oneLine = (text) => text.trim().replaceAll('\n', ' / ');
-export const inLine = (item) => h('bdi.words', { lang: '' }, oneLine(item.words));
+export const wordsBox = properties => h('textarea', { ...theirs, ...properties });
+export const oneLine = text => text.trim().replaceAll('\n', ' / ');
+export const inLine = item => h('bdi.words', { lang: '' }, oneLine(item.words));
 
-export const numeral = (text) => h('span.number', { dir: 'ltr' }, text);
+export const numeral = text => h('span.number', { dir: 'ltr' }, text);
 export const address = (page, name) => `#/${page}/${encodeURIComponent(name)}`;
 export const link = (page, name, text = name) => h('a.number', { href: address(page, name), dir: 'ltr' }, text);
-export const itemLink = (item) => link('item', item.number, called(item));
+export const itemLink = item => link('item', item.number, called(item));
+export const factsLine = (...facts) => h('p.facts', facts.map(one => one && h('span', one)));
 export const stateMark = (state, kind = 'state') => h('span.state', { 'data-state': state }, named(kind, state));
-export const itemRow = (item) => [itemLink(item), inLine(item), stateMark(item.state)];
+export const itemRow = item => [itemLink(item), inLine(item), stateMark(item.state)];
 
-export const mendLine = (mend) => mend && p(h('b', t`mend`, ' '), said(mend));
-export const faultBox = (fault) => fault && h('div.fault', said(fault.what, 'p', 'fault-what'),
+export const mendLine = mend => mend && p(h('b', t`mend`, ' '), said(mend));
+export const faultBox = fault => fault && h('div.fault', said(fault.what, 'p', 'fault-what'),
   (fault.where || fault.why) && p(fault.where && said(fault.where), fault.where && fault.why && ' – ', fault.why && said(fault.why)),
   mendLine(fault.mend));
-export const reasonLine = (text) => text && said(text, 'p', 'reason');
+export const reasonLine = text => text && said(text, 'p', 'reason');
 
-function heldLine({ id, shown, fault }) {
-  const name = shown || id, isItem = /^(?!row-).*-\d+$/.test(id);
-  return [p(isItem ? link('item', id, name) : h('b', { dir: 'auto' }, name)), faultBox(fault)];
-}
-export const lines = (some, kind = 'plain') => some?.length > 0 && list(kind, some, (line) => said(line));
+const heldLine = ({ id, shown, fault }) =>
+  [p(/^(?!row-).*-\d+$/.test(id) ? link('item', id, shown || id) : h('b', { dir: 'auto' }, shown || id)), faultBox(fault)];
+export const lines = (some, kind = 'plain') => some?.length > 0 && list(kind, some, line => said(line));
 export const folded = (title, ...content) => h('details', h('summary', title), content);
 
 export function accountBox(account, level = 3) {
   if (!account) return null;
   const { told = [], held = [], warnings = [], notes = [], files = [] } = account;
-  const title = (text) => h(`h${level}`, text);
+  const title = text => h(`h${level}`, text);
   return h('div.account',
     lines(told, 'told'),
     held.length > 0 && [title(t('account.held', { n: held.length })), list('plain', held, heldLine)],
@@ -106,12 +104,12 @@ export const input = (type, properties = {}) => h('input', { type, ...properties
 export const sentence = (properties = {}) => input('text', { dir: 'auto', maxlength: 300, ...properties });
 /// Why something is done: t`….reason`, t`….example`.
 export const reasonField = (id, texts) => field(id, t(`${texts}.reason`), sentence({ name: 'reason', required: true, placeholder: t(`${texts}.example`) }));
-export const length = (properties) => input('number', { step: 'any', inputmode: 'decimal', ...properties });
+export const length = properties => input('number', { step: 'any', inputmode: 'decimal', ...properties });
 export const choice = (properties, ...label) => h('label.choice', h('input', properties), label);
 /// Each choice is [value, name], or a word that is both.
-export const select = (chosen, choices) => h('select', choices.map((one) => [one].flat()).map(([value, name = value]) => h('option', { value, selected: value === chosen }, name)));
+export const select = (chosen, choices) => h('select', choices.map(one => [one].flat()).map(([value, name = value]) => h('option', { value, selected: value === chosen }, name)));
 
 export const mapped = (object, make) => Object.fromEntries(Object.entries(object).map(([name, value]) => [name, make(value)]));
 
-export const storyList = (story) => section(t`item.story`, h('ol.story', story.map(({ at, text, cause }) =>
+export const storyList = story => section(t`item.story`, h('ol.story', story.map(({ at, text, cause }) =>
   h('li', h('time', time(at)), ' ', said(text), cause && said(cause, 'span', 'cause')))));

@@ -6,7 +6,7 @@ const open = new Map();  // pages with what is not saved
 
 function fieldOf({ name, table, label, kind, usual, value, choices }) {
   const now = value || usual;
-  const box = choices.length ? select(now, [...new Set([...choices, now])].map((one) => [one, named(kind, one)])) :
+  const box = choices.length ? select(now, [...new Set([...choices, now])].map(one => [one, named(kind, one)])) :
     h(kind === 'textarea' ? kind : 'input', { type: kind, value, placeholder: usual, dir: 'auto', step: 'any', checked: now === 'true' });
   return { name, table, box, node: field(`field-${name}`, named('field', label), box, named('hint', label).replace(label, '')), now: () => (kind === 'checkbox' ? `${box.checked}` : box.value) };
 }
@@ -27,9 +27,9 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const source = h('textarea.source', { rows: 18, dir: 'ltr', value: file.text, 'aria-label': file.file });
   const words = wordsBox({ value: file.words });
   let isOwn = false;
-  const tell = afterRest(600, (text) => acts.hidden || say(text));
-  const ask = () => ({ name, digest: file.digest, words: words.value, ...(isOwn ? { text: source.value } : { names: fields.map((one) => one.name), values: fields.map((one) => one.now()) }) });
-  const attempt = inTurn(`try-${kind}`, (answer) => {
+  const tell = afterRest(600, text => acts.hidden || say(text));
+  const ask = () => ({ name, digest: file.digest, words: words.value, ...(isOwn ? { text: source.value } : { names: fields.map(one => one.name), values: fields.map(one => one.now()) }) });
+  const attempt = inTurn(`try-${kind}`, answer => {
     const { fault, at, text, unused = [], remark, pockets, set = answer } = answer;
     redraw(view, set.picture, title, !!fault);
     if (!fault) fill(caption, set.lines ? [measures(set), lines(set.warnings)] : p(size(set), pockets && t('form.pieces', { n: pockets })), faultBox(remark ?? set.fault));
@@ -46,7 +46,7 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   const leave = () => open.delete(key) && desk.again();
   const acts = row(h('button.main-act', { form: 'fields', id: 'save-form' }, t(`${kind}.save`, file)), press(t`form.back`, leave));
   acts.hidden = true;
-  const parts = h('fieldset', [...Map.groupBy(fields, (one) => one.table)].map(([table, some]) => section(table.replace(/\w+/, (one) => named('form', one)), h('div.pair', some.map((one) => one.node)))));
+  const parts = h('fieldset', [...Map.groupBy(fields, one => one.table)].map(([table, some]) => section(table.replace(/\w+/, one => named('form', one)), h('div.pair', some.map(one => one.node)))));
   const save = () => change(`save-${kind}`, ask(), t(`${kind}.saved`, file), leave);
   const form = h('form.own', { id: 'fields', ...given(save) }, parts, file.text && folded(t('form.source', file), source));
   const [, body] = leaves(title, [h('figure.plaque-figure.own', view, caption, acts), file.words && field('form-words', t`form.words`, words)], [form, kind === 'design' && copyForm(name)], 'item');
@@ -60,8 +60,8 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
   return [title, body];
 };
 
-// ---- an empty place: a workshop in it, made of a few answers, with the bed drawn as they are given ----
-const gap = 10;  // mm between the pieces of this picture; the desk lays the bed
+// ---- an empty place becomes a workshop ----
+const gap = 10;  // mm, in this picture
 
 function bedPicture({ bed_width, bed_height, piece_width, piece_height, corner_radius, material }) {
   const fitting = (bed, piece) => Math.max(0, Math.min(40, Math.floor((bed - gap) / (piece + gap))));
@@ -80,11 +80,11 @@ export function newPage({ folder, started }) {
     lengths[key] = length({ min, max: 5000, required: true, value });
     return field(`new-${key.replace('_', '-')}`, label, lengths[key]);
   };
-  const material = select('slate', ['slate', 'glass', 'wood', 'brass', 'other'].map((one) => [one, named('material', one)]));
+  const material = select('slate', ['slate', 'glass', 'wood', 'brass', 'other'].map(one => [one, named('material', one)]));
   const drawn = h('div.view'), caption = h('figcaption');
-  const values = () => ({ ...mapped(lengths, (one) => +one.value), material: material.value });
+  const values = () => ({ ...mapped(lengths, one => +one.value), material: material.value });
   const draw = () => {
-    if (!Object.values(lengths).every((one) => one.checkValidity())) return;
+    if (!Object.values(lengths).every(one => one.checkValidity())) return;
     const [bed, text] = bedPicture(values());
     fill(drawn, bed);
     caption.textContent = text;

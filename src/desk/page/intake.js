@@ -1,10 +1,9 @@
 // In: an export. Out: what its columns are; what would be taken in; then it is taken in.
-import { accountBox, afterRest, byId, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
+import { accountBox, byId, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
 const needed = ['order', 'text'];
 const meanings = { label_words: 'words', label_notes: 'note', label_designs: 'design', label_others: 'other' };
-const rest = 200;  // ms without a change before it is tried
 let given = {};  // file; why, a fault
 
 function openColumns(file, why) {
@@ -13,18 +12,17 @@ function openColumns(file, why) {
 }
 
 function table({ header, rows }, name) {
-  const head = header.map((title) => h('th', { scope: 'col' }, h('bdi', title), h('small')));
+  const head = header.map(title => h('th', { scope: 'col' }, h('bdi', title), h('small')));
   const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
-    h('tbody', rows.map((cells) => h('tr', header.map((_, at) => h('td', { lang: '' }, h('bdi', cells[at]))))))));
-  const mark = (columns) => head.forEach((cell, at) => {
-    cell.lastChild.textContent = roles.filter((role) => columns[role] === header[at]).map((role) => named('columns', role)).join(', ');
+    h('tbody', rows.map(cells => h('tr', header.map((_, at) => h('td', { lang: '' }, h('bdi', cells[at]))))))));
+  const mark = columns => head.forEach((cell, at) => {
+    cell.lastChild.textContent = roles.filter(role => columns[role] === header[at]).map(role => named('columns', role)).join(', ');
   });
   return { node, mark };
 }
 
 const come = (trials, held) => {
-  const good = trials.filter((one) => !one.fault).length;
-  const others = trials.length - good + held.length;
+  const good = trials.filter(one => !one.fault).length, others = trials.length - good + held.length;
   return [t('columns.come', { n: good }), others && t('account.held', { n: others })].filter(Boolean).join(' ');
 };
 const trial = ({ order, words: text, quantity, picture, fault }) => h(fault ? 'li.slip.held-slip' : 'li',
@@ -33,19 +31,19 @@ const outcome = ({ trials = [], held = [], notes, fault }) => [faultBox(fault) ?
 
 function told(file, guess, head) {
   const names = [...new Set(guess.header)].filter(Boolean);
-  const selects = Object.fromEntries(roles.map((role) => [role, select(guess.columns[role], [
+  const selects = Object.fromEntries(roles.map(role => [role, select(guess.columns[role], [
     ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names])]));
-  const labels = guess.labels.map((one) => ({ ...one, select: select(one.meaning, Object.values(meanings).map((name) => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
+  const labels = guess.labels.map(one => ({ ...one, select: select(one.meaning, Object.values(meanings).map(name => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
   const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
     (one.node = field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample))))));
   const result = h('div.outcome');
   const { node, mark } = table(guess, t`columns.rows`);
   const ask = () => {
-    const columns = mapped(selects, (one) => one.value);
+    const columns = mapped(selects, one => one.value);
     for (const one of labels) one.node.hidden = one.column !== columns.text;
-    const there = labels.filter((one) => !one.node.hidden);
+    const there = labels.filter(one => !one.node.hidden);
     labelPart.hidden = !there.length;
-    const called = (meaning) => there.filter((one) => one.select.value === meaning).map((one) => one.label);
+    const called = meaning => there.filter(one => one.select.value === meaning).map(one => one.label);
     return { file: guess.file, ...columns, ...mapped(meanings, called) };
   };
   const attempt = inTurn('try-columns', (answer, isLast) => {
@@ -53,14 +51,12 @@ function told(file, guess, head) {
     fill(result, outcome(answer));
     say(answer.fault?.what ?? come(answer.trials, answer.held));
   });
-  const attemptSoon = afterRest(rest, () => attempt(ask()));
   const changed = () => {
     mark(ask());
-    attemptSoon();
+    attempt(ask());
   };
-  const form = h('form', { onchange: changed }, section(t`columns.which`, h('div.pair', roles.map((role) => field(`column-${role}`, named('columns', role), selects[role])))), labelPart);
-  mark(ask());
-  attempt(ask());
+  const form = h('form', { onchange: changed }, section(t`columns.which`, h('div.pair', roles.map(role => field(`column-${role}`, named('columns', role), selects[role])))), labelPart);
+  changed();
   const keep = press(t`columns.keep`, async () => {
     const answer = await post('keep-columns', ask());
     given = {};
@@ -72,12 +68,12 @@ function told(file, guess, head) {
 
 pages.columns = async () => {
   const { file, why } = given, head = [p(t`columns.about`), reasonLine(why?.what)];
-  const choose = slot('columns-export', t`intake.looking`, (chosen) => {
+  const choose = slot('columns-export', t`intake.looking`, chosen => {
     given = { file: chosen };
     return desk.again();
   });
-  const page = (fault) => leaf(t`columns.title`, head, fault, choose);
-  return file ? sendFile('columns', file, false).then((guess) => told(file, guess, head), (error) => page(faultBox(faultOf(error)))) : page();
+  const page = fault => leaf(t`columns.title`, head, fault, choose);
+  return file ? sendFile('columns', file, false).then(guess => told(file, guess, head), error => page(faultBox(faultOf(error)))) : page();
 };
 
 // ---- a part of the day ----
@@ -85,7 +81,7 @@ let kept = {};  // file, account, fault, isTaken
 let place = null, isNew = false;
 
 const send = (path, file, changes) =>
-  sendFile(path, file, changes).then(({ account }) => ({ file, account }), (error) => ({ file, fault: faultOf(error) }));
+  sendFile(path, file, changes).then(({ account }) => ({ file, account }), error => ({ file, fault: faultOf(error) }));
 
 async function lookAt(file) {
   kept = await send('look', file, false);

@@ -1,13 +1,13 @@
 // In: an item. Out: its page, and what other pages have of it: questions, words, acts.
 import { designOf, noWish, setter } from './setter.js';
-import { begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, input, itemRow, leaf, leaves, link, list, listed, p, pages, post, press, question, reasonField, reasonLine, row, said, section, small, stateMark, storyList, t, undoLast, words, wordsBox } from './voice.js';
+import { begin, called, change, choice, correct, desk, done, factsLine, field, folded, get, given, giver, h, heading, hint, input, itemRow, leaf, leaves, link, list, listed, p, pages, post, press, question, reasonField, reasonLine, row, said, section, small, stateMark, storyList, t, undoLast, words, wordsBox } from './voice.js';
 
 // ---- what only a person can decide ----
 const answers = { change: ['take', 'keep'], older: ['take', 'keep'], edit: ['take', 'keep', 'new'] };
 
 async function give(one, answer) {
   // This may write an engraved piece off.
-  if (one.kind === 'change' && answer === 'take' && one.items.some((item) => ['engraved', 'packed'].includes(item.state)) &&
+  if (one.kind === 'change' && answer === 'take' && one.items.some(item => ['engraved', 'packed'].includes(item.state)) &&
       !(await question(t`question.lose.title`, t`question.lose.text`, t`question.change.take`))) return;
   await change('answer', { question: one.question, answer }, t`question.done`);
 }
@@ -16,7 +16,7 @@ export function questionSlip(one) {
   const kind = one.kind in answers ? one.kind : 'change';
   return h('div.slip.question', said(`${one.asks.replace(/\?$/, '')}?`, 'p', 'words'),
     one.proposal && said(one.proposal, 'p', 'words'), list('ruled', one.items, itemRow),
-    row(answers[kind].map((answer) => press(t(`question.${kind}.${answer}`), () => give(one, answer)))));
+    row(answers[kind].map(answer => press(t(`question.${kind}.${answer}`), () => give(one, answer)))));
 }
 
 // ---- its words ----
@@ -31,10 +31,10 @@ async function save(item, { words, wish }, isNew) {
   } finally {
     if (answers.length) await desk.again();
   }
-  done(t('item.saved', { item }), answers.at(-1), answers.map((one) => one.undo).filter(Boolean));
+  done(t('item.saved', { item }), answers.at(-1), answers.map(one => one.undo).filter(Boolean));
 }
 
-const isOver = (item) => ['engraved', 'packed', 'cancelled'].includes(item.state);
+const isOver = item => ['engraved', 'packed', 'cancelled'].includes(item.state);
 
 export function writing(item, pieces = [], id = 'save-words') {
   const kept = { words: item.words, wish: { ...noWish, ...item.wish } };
@@ -62,11 +62,11 @@ export function writing(item, pieces = [], id = 'save-words') {
   return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t`item.fixed`), set.notes] };
 }
 
-// ---- what may be done with it; where material is lost, it is asked first ----
+// ---- what may be done with it; where material would be lost it is asked first ----
 export async function wentWrong(item) {
   const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t`wrong.yes`, [
     reasonField('wrong-reason', 'wrong'),
-    h('fieldset', h('legend', t`wrong.when`), ['now', 'later'].map((when) =>
+    h('fieldset', h('legend', t`wrong.when`), ['now', 'later'].map(when =>
       choice({ type: 'radio', name: 'when', value: when, checked: when === 'now' }, t(`wrong.${when}`)))),
     field('wrong-words', t`wrong.words`, wordsBox({ name: 'words', rows: 3, value: item.words })),
     field('wrong-piece', t`wrong.piece`, input('text', { name: 'piece', autocomplete: 'off', dir: 'ltr', maxlength: 60 }), t`wrong.piece.hint`),
@@ -76,16 +76,16 @@ export async function wentWrong(item) {
   await change('remake', { item: called(item), piece: chosen.piece.trim(), reason: chosen.reason.trim(), later: chosen.when === 'later', ...(typed !== item.words && { text: typed }) }, t(`wrong.${chosen.when}.done`, { item }));
 }
 
-const holdForm = (item) => folded(t`act.hold.title`, h('form.inline', given(({ reason }) => correct(item, 'hold', reason.trim())),
+const holdForm = item => folded(t`act.hold.title`, h('form.inline', given(({ reason }) => correct(item, 'hold', reason.trim())),
   reasonField('hold-reason', 'act.hold'), giver(t`act.hold`)));
 
 export const approve = (item, id = 'act-approve') =>
   press(t`act.approve`, () => change('approve', { items: [called(item)] }, t('act.approve.done', { item })), '', id);
-export const release = (item) =>
+export const release = item =>
   press(t`act.release`, () => correct(item, 'release'), '', `release-${item.number}`);
 
-const needsYes = (item) => !['approved', 'held', 'spoiled'].includes(item.state) &&
-  desk.shop.designs.some((one) => one.approval && one.name === designOf(item));
+const needsYes = item => !['approved', 'held', 'spoiled'].includes(item.state) &&
+  desk.shop.designs.some(one => one.approval && one.name === designOf(item));
 
 function acts(item, neighbours) {
   const is = (...states) => states.includes(item.state);
@@ -98,7 +98,7 @@ function acts(item, neighbours) {
       waits && needsYes(item) && act('proof', () => begin('proofs', { items: [called(item)], date: desk.shop.date })),
       waits && !item.first && act('first', () => correct(item, 'first')),
       is('engraved') && act('pack', () => change('pack', { items: [called(item)], orders: [] }, t('act.pack.done', { item }))),
-      is('engraved') && neighbours.some((one) => one.state === 'engraved') &&
+      is('engraved') && neighbours.some(one => one.state === 'engraved') &&
         act('pack_all', () => change('pack', { items: [], orders: [item.order] }, t('act.pack_all.done', item))),
       is('on sheet', 'engraved', 'packed') && press(t`wrong`, () => wentWrong(item), 'grave', 'act-wrong'),
       !isOver(item) && act('cancel', () => correct(item, 'cancel')),
@@ -107,28 +107,17 @@ function acts(item, neighbours) {
   ];
 }
 
-async function openQuestions(item) {
-  const { questions = [] } = await get('today');
-  return questions.filter((one) => one.items.some((other) => other.number === item.number)).map(questionSlip);
-}
-
-// ---- its page ----
 async function heldSlip(item) {
   if (item.state !== 'held') return null;
   const by = ['person', 'question'].includes(item.held_by) ? item.held_by : 'program';
-  return h('section.slip.held-slip', h('h2', t(`held.by.${by}`)), reasonLine(item.reason),
-    by === 'program' && p(t`held.mend.words`), by === 'question' && await openQuestions(item));
+  const { questions = [] } = by === 'question' ? await get('today') : {};
+  return h('section.slip.held-slip', h('h2', t(`held.by.${by}`)), reasonLine(item.reason), by === 'program' && p(t`held.mend.words`),
+    questions.filter(one => one.items.some(other => other.number === item.number)).map(questionSlip));
 }
 
 const slip = (item, exported) => h('section.slip.original', h('h2', t`item.original`), words(exported),
   item.note && [h('h3', t`item.note`), words(item.note)],
   item.customer && small(t`item.customer`, ' ', h('bdi', item.customer)));
-
-const place = (item) => [
-  item.sheet && link('sheet', item.sheet, t('item.on_sheet', item)),
-  item.piece && t('item.piece', item),
-  item.pinned && t('item.pinned', { piece: item.pinned }),
-  item.first && t`item.first`].map((one) => one && h('span', one));
 
 pages.item = async ({ name }) => {
   const { item, exported, neighbours = [], pieces = [], story = [] } = await get('item', { number: name });
@@ -137,5 +126,6 @@ pages.item = async ({ name }) => {
   return leaves(title, [plaque, slip(item, exported ?? item.words)],
     [await heldSlip(item), section(t`item.words`, fields), section(t`item.acts`, acts(item, neighbours)),
       listed(t('item.neighbours', item), 'ruled', neighbours, itemRow), storyList(story)],
-    'item', heading(title, h('p.facts', stateMark(item.state), place(item))));
+    'item', heading(title, factsLine(stateMark(item.state), item.sheet && link('sheet', item.sheet, t('item.on_sheet', item)),
+      item.piece && t('item.piece', item), item.pinned && t('item.pinned', { piece: item.pinned }), item.first && t`item.first`)));
 };

@@ -5,10 +5,10 @@ const rest = 600;  // ms before it is told to those who hear
 const step = 0.5;  // mm
 
 export const noWish = { design: '', size: 0, nudge_x: 0, nudge_y: 0, lines_kept: false };
-const ordered = (item) => item.design || desk.shop.default_design;
+const ordered = item => item.design || desk.shop.default_design;
 export const designOf = (item, wish = item.wish) => wish?.design || ordered(item);
 /// "slate, face script, size 150x100" → its parts.
-const parted = (design) => /^(.*?)(?:, face ([^,]*))?(, size [^,]*)?$/.exec(design).slice(1).map((part) => part ?? '');
+const parted = design => /^(.*?)(?:, face ([^,]*))?(, size [^,]*)?$/.exec(design).slice(1).map(part => part ?? '');
 /// The design and face that are wished; the ordered design is none.
 function withoutFace(wished, item) {
   const [base, face, size] = parted(wished);
@@ -28,7 +28,8 @@ export function measures({ cap_height, stroke, counter, piece, width, height }) 
     small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size({ width, height })}`)];
 }
 
-const remarks = (title, some, kind = '') => some?.length > 0 && h(`div.remarks.${kind}`, h('h3', title), lines(some));
+const remarks = set => ['warnings', 'changes', 'notes'].map(name =>
+  set[name]?.length > 0 && h(`div.remarks.${name}`, h('h3', t(`fit.${name}`)), lines(set[name])));
 
 function spoken(set) {
   if (set.fault) return t('fit.say_fault', { what: set.fault.what });
@@ -56,7 +57,7 @@ function wishes(id, wish, typed) {
     typed();
   }, 'small');
   const numbers = { size: height, nudge_x: right, nudge_y: up };
-  const put = (wish) => {
+  const put = wish => {
     for (const [name, one] of Object.entries(numbers)) one.value = wish[name] || '';
     box.checked = wish.lines_kept;
   };
@@ -64,8 +65,8 @@ function wishes(id, wish, typed) {
   const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, oninput: typed }, h('summary', t`wish.title`),
     h('div.pair', h('div', field(`${id}-size`, t`wish.size`, height, t`wish.size.hint`), back('largest', [height])), kept, rightField, upField), back('middle', [right, up]));
   return { node, put,
-    wish: () => ({ ...mapped(numbers, (one) => +one.value), lines_kept: box.checked }),
-    fitted: (set) => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
+    wish: () => ({ ...mapped(numbers, one => +one.value), lines_kept: box.checked }),
+    fitted: set => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
 }
 
 /// `words` and `wish` as they stand now; `pieces` that the item may have.
@@ -75,12 +76,12 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   const area = wordsBox({ rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
   const [wished, chosenFace] = withoutFace(wish.design, item);
   const oneOf = (chosen, none, ...names) => select(chosen, [['', none], ...new Set([...names, chosen].filter(Boolean))]);
-  const others = desk.shop.designs.map((one) => one.name).filter((name) => name !== ordered(item));
+  const others = desk.shop.designs.map(one => one.name).filter(name => name !== ordered(item));
   const design = oneOf(wished, t('fit.as_ordered', { design: ordered(item) }), ...others);
   const piece = oneOf(item.piece || item.pinned, t`fit.any_piece`, ...pieces, item.pinned);
   const face = oneOf(chosenFace, t`fit.any_face`, ...desk.shop.faces);
   let isTyped = false;  // from the first change on it is told
-  const tell = afterRest(rest, (set) => say(spoken(set)));
+  const tell = afterRest(rest, set => say(spoken(set)));
 
   const chosenPiece = () => piece.value;
   const chosenWish = () => ({ design: inFace(design.value, item, face.value), ...own.wish() });
@@ -89,7 +90,7 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
     if (!view.querySelector('svg')) fill(view, picture());
     redraw(view, set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text }), !!set.fault && !set.picture);
     fill(caption, faultBox(set.fault) ?? measures(set));
-    fill(notes, remarks(t`fit.warnings`, set.warnings, 'warn'), remarks(t`fit.changes`, set.changes), remarks(t`fit.notes`, set.notes));
+    fill(notes, remarks(set));
     own.fitted(set);
     if (isLast && isTyped) tell(set);
   });
@@ -125,7 +126,7 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   };
 }
 
-// ---- small plaques: each is asked for when it comes into sight, one after the other ----
+// ---- small plaques: asked for when they come into sight, one after the other ----
 const lasts = 60_000;  // ms that a picture is kept
 const drawn = new Map();
 let queue = Promise.resolve();
@@ -143,7 +144,7 @@ async function draw({ target: node }) {
   else node.remove();
 }
 
-const sight = new IntersectionObserver((entries) => {
+const sight = new IntersectionObserver(entries => {
   for (const entry of entries) {
     if (!entry.isIntersecting) continue;
     sight.unobserve(entry.target);

@@ -36,10 +36,10 @@ export function changeLanguage() {
 }
 
 /// A value within a sentence that may run the other way stays whole.
-const apart = (value) => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
+const apart = value => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
 
 /// An item by its number, a number as the language writes it.
-export const called = (value) => (typeof value === 'number' ? number(value) : value.shown || value.number || value);
+export const called = value => (typeof value === 'number' ? number(value) : value.shown || value.number || value);
 
 /// t`name`, or t('name', { n }): the text of that name, filled in.
 export function t(name, values = {}) {
@@ -53,7 +53,7 @@ export const number = (value, digits = 2) =>
 export const mm = (value, digits = 1) => t('mm', { value: number(value, digits) });
 export const size = ({ width, height }) => t('size', { width: number(width, 1), height: number(height, 1) });
 
-export const longDate = (date) => new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' }).format(new Date(`${date}T00:00Z`));
+export const longDate = date => new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' }).format(new Date(`${date}T00:00Z`));
 
 export function time(at) {
   if (!/^[\d-]{10}T[\d:]+Z$/.test(at)) return at;

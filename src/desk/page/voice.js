@@ -43,10 +43,10 @@ async function busy(button, doing, work) {
 }
 /// Does its work by itself. Of a form: h('form', given(work), …, giver(…)).
 export const press = (text, work, kind = null, id = null, doing = t`doing`) =>
-  h('button', { type: 'button', class: kind, id, onclick: (event) => busy(event.currentTarget, doing, work) }, text);
+  h('button', { type: 'button', class: kind, id, onclick: event => busy(event.currentTarget, doing, work) }, text);
 export const giver = (text, kind = null, id = null) => h('button', { class: kind, id }, text);
-const filledIn = (form) => Object.fromEntries(new FormData(form));
-export const given = (work, doing = t`doing`) => ({ onsubmit: (event) => {
+const filledIn = form => Object.fromEntries(new FormData(form));
+export const given = (work, doing = t`doing`) => ({ onsubmit: event => {
   event.preventDefault();
   busy(event.submitter, doing, () => work(filledIn(event.target)));
 } });
@@ -63,14 +63,14 @@ export function slot(id, doing, work, texts = 'intake', accept = '.csv,.tsv,.txt
   const choose = input('file', { accept });
   const node = h('div.slot', [...field(id, t(`${texts}.choose`), choose, t(`${texts}.hint`)).childNodes]);
   const go = ([file]) => file && busy(choose, doing, () => work(file));
-  const over = (isOver) => (event) => {
+  const over = isOver => event => {
     event.preventDefault();
     node.classList.toggle('over', isOver);
   };
   choose.onchange = () => go(choose.files);
   node.ondragover = over(true);
   node.ondragleave = over(false);
-  node.ondrop = (event) => {
+  node.ondrop = event => {
     over(false)(event);
     go(event.dataTransfer.files);
   };
@@ -97,7 +97,7 @@ export function showFault(error) {
 }
 
 const toldOf = ({ told = [], warnings = [], held = [] } = {}) =>
-  [...told, ...warnings, ...held.map((one) => `${one.shown || one.id}: ${spokenFault(one.fault)}`)];
+  [...told, ...warnings, ...held.map(one => `${one.shown || one.id}: ${spokenFault(one.fault)}`)];
 
 /// Says what was done, with its undo where the desk names one.
 export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
@@ -112,7 +112,7 @@ async function takeBack(subjects, text) {
   await desk.again();
   done(text, answer, []);
 }
-export const undoLast = (item) => takeBack([item.number ?? item], t('undo.last.done', { item }));
+export const undoLast = item => takeBack([item.number ?? item], t('undo.last.done', { item }));
 
 export async function change(path, ask, text, again = desk.again) {
   const answer = await post(path, ask);
@@ -122,9 +122,9 @@ export async function change(path, ask, text, again = desk.again) {
 export const correct = (item, what, value = '', name = what) =>
   change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
-/// Where material would be lost. Answers what was filled in, or null.
+/// Answers what was filled in, or null.
 export function question(title, text, yes, fields = [], kind = 'grave') {
-  return new Promise((answer) => {
+  return new Promise(answer => {
     let chosen = null;
     const form = h('form', { method: 'dialog', onsubmit: () => (chosen = filledIn(form)) }, h('h2', title), h('p', { id: 'question-text' }, text), fields,
       row(giver(yes, kind), h('button', { type: 'button', autofocus: !fields.length, onclick: () => dialog.close() }, t`question.no`)));
@@ -143,7 +143,7 @@ const bench = byId('work');
 let watching = false;
 
 const title = (work, part) => t(`work.${part}`, { kind: named('work.kind', work.kind) });
-const count = (work) => t('work.count', work);
+const count = work => t('work.count', work);
 
 function showRunning(work) {
   let bar = bench.querySelector('progress');
@@ -197,7 +197,7 @@ async function watch(work) {
   await desk.again();
 }
 
-export const proofsLink = (kind) => madeLink('proofs', 'proofs.pdf', t`work.proofs`, kind);
+export const proofsLink = kind => madeLink('proofs', 'proofs.pdf', t`work.proofs`, kind);
 
 export function watched(work) {
   say(title(work, 'running'));
