@@ -66,10 +66,7 @@ const gap = 10;  // mm, in this picture
 function bedPicture({ bed_width, bed_height, piece_width, piece_height, corner_radius, material }) {
   const fitting = (bed, piece) => Math.max(0, Math.min(40, Math.floor((bed - gap) / (piece + gap))));
   const across = fitting(bed_width, piece_width), count = across * fitting(bed_height, piece_height);
-  let pieces = '';
-  for (let at = 0; at < count; ++at) {
-    pieces += `<rect class="piece" x="${gap + (at % across) * (piece_width + gap)}" y="${gap + Math.floor(at / across) * (piece_height + gap)}" width="${piece_width}" height="${piece_height}" rx="${corner_radius}"/>`;
-  }
+  const pieces = Array.from({ length: count }, (_, at) => `<rect class="piece" x="${gap + (at % across) * (piece_width + gap)}" y="${gap + Math.floor(at / across) * (piece_height + gap)}" width="${piece_width}" height="${piece_height}" rx="${corner_radius}"/>`).join('');
   const text = count ? t('new.fits', { n: count }) : t`new.fits_none`;
   return [picture(`<svg xmlns="http://www.w3.org/2000/svg" class="bed" viewBox="-4 -4 ${bed_width + 8} ${bed_height + 8}"><rect class="bed-edge" width="${bed_width}" height="${bed_height}"/><g class="pocket" data-material="${material}">${pieces}</g></svg>`, text), text];
 }

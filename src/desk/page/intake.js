@@ -2,7 +2,6 @@
 import { accountBox, byId, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
 
 const roles = ['order', 'text', 'quantity', 'design', 'note', 'name', 'line', 'status'];
-const needed = ['order', 'text'];
 const meanings = { label_words: 'words', label_notes: 'note', label_designs: 'design', label_others: 'other' };
 let given = {};  // file; why, a fault
 
@@ -32,7 +31,7 @@ const outcome = ({ trials = [], held = [], notes, fault }) => [faultBox(fault) ?
 function told(file, guess, head) {
   const names = [...new Set(guess.header)].filter(Boolean);
   const selects = Object.fromEntries(roles.map(role => [role, select(guess.columns[role], [
-    ...(needed.includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names])]));
+    ...(['order', 'text'].includes(role) && guess.columns[role] ? [] : [['', named('columns', 'none')]]), ...names])]));
   const labels = guess.labels.map(one => ({ ...one, select: select(one.meaning, Object.values(meanings).map(name => [name, name === 'words' ? t`columns.text` : t(`columns.as.${name}`)])) }));
   const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
     (one.node = field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample))))));

@@ -53,9 +53,7 @@ export const number = (value, digits = 2) =>
 export const mm = (value, digits = 1) => t('mm', { value: number(value, digits) });
 export const size = ({ width, height }) => t('size', { width: number(width, 1), height: number(height, 1) });
 
-export const longDate = date => new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' }).format(new Date(`${date}T00:00Z`));
+const dated = (date, style) => new Intl.DateTimeFormat(language, style).format(new Date(date));
+export const longDate = date => dated(`${date}T00:00Z`, { dateStyle: 'full', timeZone: 'UTC' });
 
-export function time(at) {
-  if (!/^[\d-]{10}T[\d:]+Z$/.test(at)) return at;
-  return new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(at));
-}
+export const time = at => (/^[\d-]{10}T[\d:]+Z$/.test(at) ? dated(at, { dateStyle: 'medium', timeStyle: 'short' }) : at);
