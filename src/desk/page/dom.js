@@ -17,7 +17,7 @@ export function h(tag, ...children) {
 export const fill = (node, ...children) => node.replaceChildren(...present(children));
 export const byId = id => document.getElementById(id);
 const isNothing = value => (value ?? false) === false;
-export const present = children => children.flat(4).filter(one => !isNothing(one) && one !== '');
+const present = children => children.flat(4).filter(one => !isNothing(one) && one !== '');
 
 export const p = (...children) => h('p', children);
 export const row = (...children) => h('p.row', children);

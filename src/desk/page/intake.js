@@ -10,9 +10,9 @@ function openColumns(file, why) {
   location.hash = '#/columns';
 }
 
-function table({ header, rows }, name) {
+function table({ header, rows }) {
   const head = header.map(title => h('th', { scope: 'col' }, h('bdi', title), h('small')));
-  const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': name }, h('table', h('thead', h('tr', head)),
+  const node = h('div.table', { tabindex: 0, role: 'region', 'aria-label': t`columns.rows` }, h('table', h('thead', h('tr', head)),
     h('tbody', rows.map(cells => h('tr', header.map((_, at) => h('td', { lang: '' }, h('bdi', cells[at]))))))));
   const mark = columns => head.forEach((cell, at) => {
     cell.lastChild.textContent = roles.filter(role => columns[role] === header[at]).map(role => named('columns', role)).join(', ');
@@ -36,7 +36,7 @@ function told(file, guess, head) {
   const labelPart = h('section', h('h3', t`columns.labels`), hint(t`columns.labels.hint`), h('div.pair', labels.map((one, at) =>
     (one.node = field(`label-${at}`, h('bdi', one.label), one.select, h('bdi', one.sample))))));
   const result = h('div.outcome');
-  const { node, mark } = table(guess, t`columns.rows`);
+  const { node, mark } = table(guess);
   const ask = () => {
     const columns = mapped(selects, one => one.value);
     for (const one of labels) one.node.hidden = one.column !== columns.text;

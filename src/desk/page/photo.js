@@ -6,7 +6,7 @@ const keys = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDow
 let seen = null;  // what the desk saw and the person drew
 
 const put = (node, properties) => Object.entries(properties).forEach(([name, value]) => node.setAttribute(name, value));
-const svg = (tag, properties, ...children) => {
+const svg = (tag, properties = {}, ...children) => {
   const node = document.createElementNS('http://www.w3.org/2000/svg', tag);
   put(node, properties);
   node.append(...children);
@@ -16,7 +16,7 @@ const draft = () => ({ ...seen.words, spots: seen.spots.map(({ kind, x, y, w, h,
 
 /// The straightened picture, what is drawn over it, its numbers.
 function drawing({ photo, width, height, place, view, spots }, changed) {
-  const outline = svg('polygon', {}), over = svg('g', {}, outline), title = h('h3');
+  const outline = svg('polygon'), over = svg('g', {}, outline), title = h('h3');
   const table = svg('svg', { class: 'photo', viewBox: view, role: 'group', 'aria-label': t`photo.table` },
     svg('image', { href: `/photo?photo=${photo}`, width, height, transform: place }), over);
   const corners = () => spots.filter(({ kind }) => kind === 'corner');
@@ -49,7 +49,7 @@ function drawing({ photo, width, height, place, view, spots }, changed) {
   const move = (spot, x, y) => change(spot, { x: Math.round(x * 100) / 100, y: Math.round(y * 100) / 100 });
   const show = spot => {
     const ring = svg('circle', { tabindex: 0, role: 'button' });
-    Object.assign(spot, { ring, shape: svg('rect', {}) });
+    Object.assign(spot, { ring, shape: svg('rect') });
     over.append(spot.shape, ring);
     ring.onfocus = () => {
       held = spot;

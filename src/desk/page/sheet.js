@@ -122,8 +122,7 @@ function standing({ written, waiting, engraved }) {
   if (waiting) return engraved ? t('sheets.some', { engraved, waiting }) : t('sheets.left', { n: waiting });
   return engraved ? t('sheets.all', { n: engraved }) : t`sheets.nothing`;
 }
-const line = sheet => [link('sheet', sheet.name), h('span.by', named('kind', sheet.kind)), standing(sheet),
-  reasonLine(sheet.stale)];
+const line = sheet => [link('sheet', sheet.name), h('span.by', named('kind', sheet.kind)), standing(sheet), reasonLine(sheet.stale)];
 const part = (name, some) => listed(t(`sheets.${name}`), 'ruled', some, line, t(`sheets.${name}.none`));
 
 pages.sheets = async () => {

@@ -12,8 +12,7 @@ export const desk = { shop: {}, again: async () => {} };
 /// By the first word of the address: { name } → [title, content]. Each module adds its own.
 export const pages = {};
 
-const region = byId('say');
-const line = byId('act');
+const region = byId('say'), line = byId('act');
 
 export function say(text) {
   region.textContent = '';
