@@ -40,7 +40,7 @@ function put([title, body]) {
   fill(main, body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
-const withoutLedger = ['board', 'design', 'designs', 'faces', 'measure', 'panes', 'pieces', 'settings'];
+const withoutLedger = 'board design designs faces measure panes pieces settings'.split(' ');
 const begin = () => post('begin-ledger', {}).then(start);
 const noLedger = () => leaf(t`ledger.none`, p(t`ledger.about`), row(press(t`ledger.begin`, begin, 'main-act', 'begin-ledger')));
 const failed = error => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));
