@@ -3,89 +3,69 @@ import { t } from './texts.js';
 
 const key = document.querySelector('meta[name="desk-key"]').content;
 
-/// `answer` has all that came.
-export class Fault extends Error {
-  constructor(fault, answer = {}) {
-    super(fault.what);
-    Object.assign(this, { fault, answer });
-  }
-}
-export const faultOf = (error) =>
-  error instanceof Fault ? error.fault : { what: t`fault.page`, why: String(error?.message ?? error), mend: t`fault.page.mend` };
+/// An error that a person can read, and all that came with it.
+const refusal = (fault, answer = {}) => Object.assign(new Error(fault.what), { fault, answer });
+export const faultOf = error =>
+  error.fault ?? { what: t`fault.page`, why: String(error.message ?? error), mend: t`fault.page.mend` };
+
+export const pause = time => new Promise(resume => setTimeout(resume, time));
 
 async function reach(path, request, tries) {
   for (;;) {
     try {
       return await fetch(path, request);
     } catch {
-      if (--tries < 1) throw new Fault({ what: t`fault.silent`, mend: t`fault.silent.mend` });
-      await new Promise((resume) => setTimeout(resume, 500));
+      if (--tries < 1) throw refusal({ what: t`fault.silent`, mend: t`fault.silent.mend` });
+      await pause(500);
     }
   }
 }
 
 async function answered(response) {
-  const isJson = (response.headers.get('content-type') ?? '').includes('json');
-  if (!isJson) {
+  if (!response.headers.get('content-type')?.includes('json')) {
     const text = (await response.text()).trim();
-    const unknown = response.status === 401 || response.status === 403;
-    const name = unknown ? 'fault.closed' : 'fault.refused';
-    throw new Fault({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
+    const unknown = [401, 403].includes(response.status), name = unknown ? 'fault.closed' : 'fault.refused';
+    throw refusal({ what: t(name), why: unknown ? '' : text.slice(0, 400), mend: t(`${name}.mend`) });
   }
   const answer = await response.json();
-  if (response.status === 422 || !response.ok) throw new Fault(answer.fault ?? { what: t`fault.refused` }, answer);
+  if (!response.ok) throw refusal(answer.fault ?? { what: t`fault.refused` }, answer);
   return answer;
 }
 
-const address = (path, query) => {
-  const words = new URLSearchParams(query).toString();
-  return `/api/${path}${words && `?${words}`}`;
-};
+const address = (path, query) => `/api/${path}?${new URLSearchParams(query)}`;
 
 export const get = async (path, query) => answered(await reach(address(path, query), { headers: { 'desk-key': key } }, 2));
 
 async function send(where, body, changes, signal) {
   const headers = { 'desk-key': key, 'content-type': `application/${typeof body === 'string' ? 'json' : 'octet-stream'}` };
-  // What may reach the desk twice bears the same word both times, so that it is done once.
+  // What may reach the desk twice bears one word, so that it is done once.
   if (changes) headers['desk-once'] = crypto.randomUUID().replaceAll('-', '');
   return answered(await reach(where, { method: 'POST', headers, body, signal }, changes ? 2 : 1));
 }
-/// Asks for a change; sent again once where the first did not reach the desk.
+/// Asks for a change, twice where the first did not reach the desk.
 export const post = (path, ask) => send(address(path), JSON.stringify(ask), true);
 
-/// Asks what would be, and changes nothing.
+/// Asks what would be.
 export const wonder = (path, ask) => send(address(path), JSON.stringify(ask), false, AbortSignal.timeout(15_000));
 
-/// One request is on its way at a time; of those that wait meanwhile only the last is sent. So answers come in their order, and
-/// one that is late all the same is dropped by its number.
+/// One request is on its way at a time; of those that wait only the last is sent: answers come in their order.
 export function inTurn(path, show) {
-  let next = null, isAsking = false, asked = 0, shown = 0;
-  const run = async () => {
+  let next = null, isAsking = false;
+  return async ask => {
+    next = ask;
+    if (isAsking) return;
     isAsking = true;
     while (next) {
-      const [number, ask] = next;
+      const now = next;
       next = null;
-      let answer;
-      try {
-        answer = await wonder(path, ask);
-      } catch (error) {
-        answer = { ...error.answer, fault: faultOf(error) };
-      }
-      if (number < shown) continue;
-      shown = number;
+      const answer = await wonder(path, now).catch(error => ({ ...error.answer, fault: faultOf(error) }));
       show(answer, next === null);
     }
     isAsking = false;
   };
-  return (ask) => {
-    next = [++asked, ask];
-    if (!isAsking) run();
-  };
 }
 
-/// Sends a file's bytes; where `changes`, what stands in it is taken in.
+/// Where `changes`, what stands in the file is taken in.
 export const sendFile = (path, file, changes, more) => send(address(path, { name: file.name, ...more }), file, changes);
 
-export const fileLink = (sheet, name) => `/file?${new URLSearchParams({ sheet, name })}`;
-/// Of a file that a command made.
-export const madePath = (folder, name) => `/file?${new URLSearchParams({ folder, name })}`;
+export const filePath = query => `/file?${new URLSearchParams(query)}`;

@@ -1,25 +1,16 @@
-// In: the address behind "#". Out: its page, with the focus on its heading. One module a page.
-import { boardPage, facesPage, panesPage, stockPage } from './bench.js';
-import { columnsPage } from './columns.js';
-import { formPage } from './form.js';
-import { itemPage } from './item.js';
-import { designsPage, searchPage } from './more.js';
-import { newPage } from './new.js';
-import { photoPage } from './photo.js';
-import { piecesPage } from './pieces.js';
-import { proofsPage } from './proofs.js';
-import { sheetPage, sheetsPage } from './sheet.js';
-import { todayPage } from './today.js';
-import { alone, byId, changeLanguage, desk, faultBox, faultOf, get, h, heading, hush, language, loadTexts, p, post, press, row, say, t } from './voice.js';
-import { resumeWatching } from './work.js';
+// In: the address behind "#". Out: its page, with the focus on its heading.
+import './bench.js';
+import { newPage } from './form.js';
+import './photo.js';
+import './sheet.js';
+import './today.js';
+import { address, byId, changeLanguage, desk, faultBox, faultOf, fill, get, h, hush, language, leaf, link, list, loadTexts, p, pages, post, press, resumeWatching, row, say, t } from './voice.js';
 
-const pages = { today: todayPage, item: itemPage, sheets: sheetsPage, sheet: sheetPage, pieces: piecesPage, stock: stockPage, designs: designsPage, search: searchPage, columns: columnsPage, proofs: proofsPage, board: boardPage, panes: panesPage, faces: facesPage, photo: photoPage, design: formPage('design'), settings: formPage('settings'), measure: formPage('measure') };
-const parents = { item: 'today', columns: 'today', sheet: 'sheets', board: 'stock', panes: 'stock', faces: 'stock', photo: 'pieces', design: 'designs', measure: 'pieces' };
+/// In the head of the page, each with the pages that belong there.
+const chapters = { today: 'item columns', proofs: '', sheets: 'sheet', pieces: 'photo measure', stock: 'board panes faces', designs: 'design', settings: '' };
 const main = byId('main');
-let turns = 0;
-let shownAddress = null;
-let shopRead = 0;
-const shopLasts = 600_000;  // ms; then a page reads it again, since the day may have changed
+let turns = 0, shopRead = 0, shownAddress = null;
+const shopLasts = 600_000;  // ms: the day may have changed
 
 function route() {
   const [, page = '', ...rest] = location.hash.split('/');
@@ -30,35 +21,31 @@ function route() {
   return page in pages ? { page, name } : { page: 'today', name: '' };
 }
 
-/// When the page is read anew the focus stays; where its place is gone, it goes to the heading of the nearest part.
+/// The focus stays when the page is read anew; else it goes to the nearest heading.
 function placeOfFocus() {
-  const { scrollY } = window;
-  const names = [];
-  for (let node = document.activeElement; main.contains(node) && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
-  const isWithin = main.contains(document.activeElement);
+  const { scrollY } = window, names = [], isWithin = main.contains(document.activeElement);
+  for (let node = document.activeElement; isWithin && node !== main; node = node.parentElement) if (node.id) names.push(node.id);
   return () => {
-    window.scrollTo({ top: scrollY, behavior: 'instant' });
+    window.scrollTo(0, scrollY);
     if (!isWithin) return;
-    const left = names.map((name) => byId(name)).find((node) => node && !node.hidden) ?? main;
-    const found = left.matches('button, input, select, textarea, [tabindex]') && left !== main ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
-    if (!found.matches('button, input, select, textarea')) found.tabIndex = -1;
+    const left = names.map(name => byId(name)).find(node => node && !node.hidden) ?? main;
+    const pressed = 'button, input, select, textarea';
+    const found = left !== main && left.matches(`${pressed}, [tabindex]`) ? left : left.closest('section, .need')?.querySelector('h2, h3, h4') ?? main.querySelector('h1') ?? main;
+    if (!found.matches(pressed)) found.tabIndex = -1;
     found.focus({ preventScroll: true });
   };
 }
 
 function put([title, body]) {
-  main.replaceChildren(body);
+  fill(main, body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
-const withoutLedger = ['board', 'design', 'designs', 'faces', 'measure', 'panes', 'pieces', 'settings'];
-const begin = async () => {
-  await post('begin-ledger', {});
-  await start();
-};
-const noLedger = () => [t`ledger.none`, alone(heading(t`ledger.none`), p(t`ledger.about`), row(press(t`ledger.begin`, begin, { class: 'main-act', id: 'begin-ledger' })))];
-const failed = (error) => [t`page.failed`, alone(heading(t`page.failed`), faultBox(faultOf(error)), row(h('button', { on: { click: start } }, t`page.again`), h('a', { href: '#/settings' }, t`settings.title`)))];
+const withoutLedger = 'board design designs faces measure panes pieces settings'.split(' ');
+const begin = () => post('begin-ledger', {}).then(start);
+const noLedger = () => leaf(t`ledger.none`, p(t`ledger.about`), row(press(t`ledger.begin`, begin, 'main-act', 'begin-ledger')));
+const failed = error => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));
 
-async function read({ page, name }) {
+async function read(page, name) {
   try {
     if (desk.shop.is_new) return newPage({ folder: desk.shop.folder, started: start });
     if (page !== 'settings' && Date.now() - shopRead > shopLasts) await readShop();
@@ -71,23 +58,19 @@ async function read({ page, name }) {
 }
 
 async function show(restore = null) {
-  const turn = ++turns;
-  const place = route();
-  for (const link of document.querySelectorAll('#nav a')) {
-    if (link.dataset.page === (parents[place.page] ?? place.page)) link.setAttribute('aria-current', 'page');
-    else link.removeAttribute('aria-current');
-  }
+  const turn = ++turns, { page, name } = route(), chapter = Object.keys(chapters).find(one => one === page || chapters[one].includes(page));
+  for (const link of document.querySelectorAll('#nav a')) link.ariaCurrent = link.hash === `#/${chapter}` ? 'page' : null;
   const late = setTimeout(() => {
     main.prepend(h('p.reading', t`page.reading`));
     say(t`page.reading`);
   }, 1000);
-  const made = await read(place);
+  const made = await read(page, name);
   clearTimeout(late);
   if (turn !== turns) return;  // another page was asked for meanwhile
   put(made);
   if (restore) restore();
   else if (shownAddress !== null) {
-    window.scrollTo({ top: 0, behavior: 'instant' });
+    window.scrollTo(0, 0);
     main.querySelector('h1')?.focus({ preventScroll: true });
   }
   shownAddress = location.hash;
@@ -115,29 +98,28 @@ async function start() {
 }
 
 function prepare() {
+  byId('nav').append(list('nav', Object.keys(chapters), name => h('a', { href: `#/${name}` }, t(`${name}.title`))));
   const other = byId('language');
-  other.addEventListener('click', changeLanguage);
+  other.onclick = changeLanguage;
   if (language !== 'en') {
     Object.assign(other, { textContent: 'English', lang: 'en', dir: 'ltr' });
-    const draft = byId('foot-draft');
-    draft.textContent = t`draft`;
-    draft.hidden = false;
+    byId('foot-draft').textContent = t`draft`;
   }
-  byId('skip').addEventListener('click', (event) => {
+  byId('skip').onclick = event => {
     event.preventDefault();
     (main.querySelector('h1') ?? main).focus();
-  });
-  byId('find').addEventListener('submit', (event) => {
+  };
+  byId('find').onsubmit = event => {
     event.preventDefault();
-    location.hash = `#/search/${encodeURIComponent(byId('find-words').value.trim())}`;
-  });
-  window.addEventListener('hashchange', () => {
+    location.hash = address('search', byId('find-words').value.trim());
+  };
+  window.onhashchange = () => {
     hush();
     document.querySelector('#work details')?.removeAttribute('open');
     show();
-  });
-  // A file that is dropped beside the slot is not opened in the page's place.
-  for (const name of ['dragover', 'drop']) window.addEventListener(name, (event) => event.preventDefault());
+  };
+  // A file that is dropped beside the slot is not opened.
+  for (const name of ['dragover', 'drop']) window.addEventListener(name, event => event.preventDefault());
   desk.again = () => show(placeOfFocus());
 }
 

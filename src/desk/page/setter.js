@@ -1,17 +1,15 @@
-// In: an item. Out: its plaque, drawn anew by the desk at each key stroke, and the fields of its words and its own wishes.
-// Never: sets a text itself; saves.
-import { choice, desk, faultBox, field, h, input, inTurn, lines, mm, number as written, oneLine, picture, present, say, select, size, small, t, wonder } from './voice.js';
+// In: an item. Out: its plaque, drawn by the desk at each key stroke; the fields of its words and wishes. Never: saves.
+import { afterRest, choice, desk, faultBox, field, fill, h, inTurn, length, lines, mapped, mm, number as written, oneLine, picture, press, redraw, say, select, size, small, t, wonder, wordsBox } from './voice.js';
 
-const rest = 600;  // ms without a key stroke before it is told to those who hear
+const rest = 600;  // ms before it is told to those who hear
 const step = 0.5;  // mm
 
-/// Set as its design says.
 export const noWish = { design: '', size: 0, nudge_x: 0, nudge_y: 0, lines_kept: false };
-const ordered = (item) => item.design || desk.shop.default_design;
+const ordered = item => item.design || desk.shop.default_design;
 export const designOf = (item, wish = item.wish) => wish?.design || ordered(item);
-/// "slate, face script, size 150x100": a design, and what was chosen besides.
-const parted = (design) => /^(.*?)(?:, face ([^,]*))?(, size [^,]*)?$/.exec(design).slice(1).map((part) => part ?? '');
-/// The design and the face that are wished; the ordered design is none.
+/// "slate, face script, size 150x100" → its parts.
+const parted = design => /^(.*?)(?:, face ([^,]*))?(, size [^,]*)?$/.exec(design).slice(1).map(part => part ?? '');
+/// The design and face that are wished; the ordered design is none.
 function withoutFace(wished, item) {
   const [base, face, size] = parted(wished);
   return [face && base + size === ordered(item) ? '' : base + size, face];
@@ -27,10 +25,11 @@ const askOf = (item, words = item.words, piece = item.piece || item.pinned, wish
 export function measures({ cap_height, stroke, counter, piece, width, height }) {
   const facts = Object.entries({ capitals: [cap_height, 1], stroke: [stroke, 2], counter: [counter, 2] }).filter(([, [value]]) => value > 0);
   return [h('p.measures', facts.map(([name, [value, digits]]) => h('span', t(`fit.${name}`, { mm: mm(value, digits) })))),
-    small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size(width, height)}`)];
+    small(piece ? t('fit.on_piece', { piece }) : t`fit.on_nominal`, width > 0 && `, ${size({ width, height })}`)];
 }
 
-const remarks = (title, some, kind = '') => some?.length > 0 && h(`div.remarks.${kind}`, h('h3', title), lines(some));
+const remarks = set => ['warnings', 'changes', 'notes'].map(name =>
+  set[name]?.length > 0 && h(`div.remarks.${name}`, h('h3', t(`fit.${name}`)), lines(set[name])));
 
 function spoken(set) {
   if (set.fault) return t('fit.say_fault', { what: set.fault.what });
@@ -38,85 +37,74 @@ function spoken(set) {
     (set.warnings?.length ? ` ${t`fit.warnings`}: ${set.warnings.join('. ')}` : '');
 }
 
-/// A length that is written, or changed by a button on either side of it.
 function stepper(id, name, less, more, typed) {
-  const length = input('number', { step, inputmode: 'decimal' });
-  const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), on: { click: () => {
-    length.value = Number(length.value) + by;
+  const amount = length({ step });
+  const button = (by, [arrow, where]) => h('button', { type: 'button', 'aria-label': t(`wish.${where}`, { mm: mm(step) }), onclick: () => {
+    amount.value = +amount.value + by;
     typed();
-  } } }, arrow);
-  return [length, field(id, t(`wish.${name}`), length, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), length, button(step, more)))];
+  } }, arrow);
+  return [amount, field(id, t(`wish.${name}`), amount, '', h('span.stepper', { dir: 'ltr' }, button(-step, less), amount, button(step, more)))];
 }
 
-/// The item's own wishes, but for the design.
 function wishes(id, wish, typed) {
-  const height = input('number', { min: 0, step, inputmode: 'decimal' });
+  const height = length({ min: 0, step });
   const [right, rightField] = stepper(`${id}-x`, 'x', ['←', 'left'], ['→', 'right'], typed);
   const [up, upField] = stepper(`${id}-y`, 'y', ['↓', 'down'], ['↑', 'up'], typed);
-  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t`wish.lines`);
-  const box = kept.firstChild;
-  const back = (name, inputs) => h('button.small', { type: 'button', on: { click: () => {
+  const kept = choice({ type: 'checkbox', id: `${id}-lines` }, t`wish.lines`), box = kept.firstChild;
+  const back = (name, inputs) => press(t(`wish.${name}`), () => {
     for (const one of inputs) one.value = '';
     inputs[0].focus();
     typed();
-  } } }, t(`wish.${name}`));
-  const put = (wish) => {
-    height.value = wish.size || '';
-    right.value = wish.nudge_x || '';
-    up.value = wish.nudge_y || '';
+  }, 'small');
+  const numbers = { size: height, nudge_x: right, nudge_y: up };
+  const put = wish => {
+    for (const [name, one] of Object.entries(numbers)) one.value = wish[name] || '';
     box.checked = wish.lines_kept;
   };
   put(wish);
-  const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, on: { input: typed } }, h('summary', t`wish.title`),
+  const node = h('details.own', { open: wish.size > 0 || wish.nudge_x || wish.nudge_y || wish.lines_kept, oninput: typed }, h('summary', t`wish.title`),
     h('div.pair', h('div', field(`${id}-size`, t`wish.size`, height, t`wish.size.hint`), back('largest', [height])), kept, rightField, upField), back('middle', [right, up]));
   return { node, put,
-    wish: () => ({ size: Number(height.value), nudge_x: Number(right.value), nudge_y: Number(up.value), lines_kept: box.checked }),
-    fitted: (set) => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
+    wish: () => ({ ...mapped(numbers, one => +one.value), lines_kept: box.checked }),
+    fitted: set => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
 }
 
-/// `words` and `wish` as they stand now; `pieces` as the item may have them. `changed` hears of each change.
+/// `words` and `wish` as they stand now; `pieces` that the item may have.
 export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
-  const id = `set-${item.number}`;
-  const view = h('div.view', h('p.no-picture', t`fit.waiting`));
-  const caption = h('figcaption');
-  const plaque = h('figure.plaque-figure', view, caption);
-  const notes = h('div.set-notes');
-  const area = h('textarea', { dir: 'auto', lang: '', rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
+  const id = `set-${item.number}`, view = h('div.view', h('p.no-picture', t`fit.waiting`)), caption = h('figcaption');
+  const plaque = h('figure.plaque-figure', view, caption), notes = h('div');
+  const area = wordsBox({ rows: Math.min(8, Math.max(3, words.split('\n').length + 1)), spellcheck: 'false', autocomplete: 'off', maxlength: 4000, value: words });
   const [wished, chosenFace] = withoutFace(wish.design, item);
-  const names = new Set([wished, ...desk.shop.designs.map((one) => one.name)]);
-  for (const none of ['', ordered(item)]) names.delete(none);
-  const design = names.size > 0 && select(wished, [['', t('fit.as_ordered', { design: ordered(item) })], ...[...names].map((one) => [one, one])]);
-  const piece = pieces.length > 0 &&
-    select(item.piece || item.pinned, [['', t`fit.any_piece`], ...[...new Set([...pieces, item.piece, item.pinned])].filter(Boolean).map((one) => [one, one])]);
-  const face = select(chosenFace, [['', t`fit.any_face`], ...[...new Set([chosenFace, ...desk.shop.faces])].filter(Boolean).map((one) => [one, one])]);
-  let telling = 0;
+  const oneOf = (chosen, none, ...names) => select(chosen, [['', none], ...new Set([...names, chosen].filter(Boolean))]);
+  const others = desk.shop.designs.map(one => one.name).filter(name => name !== ordered(item));
+  const design = oneOf(wished, t('fit.as_ordered', { design: ordered(item) }), ...others);
+  const piece = oneOf(item.piece || item.pinned, t`fit.any_piece`, ...pieces, item.pinned);
+  const face = oneOf(chosenFace, t`fit.any_face`, ...desk.shop.faces);
+  let isTyped = false;  // from the first change on it is told
+  const tell = afterRest(rest, set => say(spoken(set)));
 
-  const chosenPiece = () => (piece ? piece.value : item.piece || item.pinned);
-  const chosenWish = () => ({ design: inFace(design ? design.value : '', item, face.value), ...own.wish() });
+  const chosenPiece = () => piece.value;
+  const chosenWish = () => ({ design: inFace(design.value, item, face.value), ...own.wish() });
   const fit = inTurn('fit', (set, isLast) => {
     const text = set.lines?.length ? set.lines.join(' / ') : oneLine(area.value);
-    if (set.picture) view.replaceChildren(picture(set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text })));
-    else if (!view.querySelector('svg')) view.replaceChildren(picture());
-    view.classList.toggle('stale', Boolean(set.fault && !set.picture));
-    caption.replaceChildren(...(set.fault ? [faultBox(set.fault)] : measures(set)));
-    notes.replaceChildren(...present([remarks(t`fit.warnings`, set.warnings, 'warn'), remarks(t`fit.changes`, set.changes), remarks(t`fit.notes`, set.notes)]));
+    if (!view.querySelector('svg')) fill(view, picture());
+    redraw(view, set.picture, set.fault ? t`fit.bare` : t('fit.picture', { words: text }), !!set.fault && !set.picture);
+    fill(caption, faultBox(set.fault) ?? measures(set));
+    fill(notes, remarks(set));
     own.fitted(set);
-    if (!isLast || !telling) return;
-    clearTimeout(telling);
-    telling = setTimeout(() => say(spoken(set)), rest);
+    if (isLast && isTyped) tell(set);
   });
   const ask = () => fit(askOf(item, area.value, chosenPiece(), chosenWish()));
   const typed = () => {
-    clearTimeout(telling);
-    telling = setTimeout(() => {}, 0);  // from the first change on it is told
+    isTyped = true;
     ask();
     changed();
   };
   const own = wishes(id, wish, typed);
-  area.addEventListener('input', typed);
+  area.oninput = typed;
   // On a narrow screen the plaque moves to the top of it.
-  area.addEventListener('focus', () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' })));
-  for (const choice of [design, face, piece]) if (choice) choice.addEventListener('change', typed);
+  area.onfocus = () => requestAnimationFrame(() => area.scrollIntoView({ block: 'nearest' }));
+  for (const choice of [design, face, piece]) choice.onchange = typed;
   ask();
 
   return {
@@ -125,38 +113,38 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
     put: (words, wish) => {
       area.value = words;
       const [base, its] = withoutFace(wish.design, item);
-      if (design) design.value = base;
+      design.value = base;
       face.value = its;
       own.put(wish);
       typed();
     },
     fields: [
       field(`${id}-words`, t`fit.words`, area, t`fit.words.hint`),
-      h('div.pair', design && field(`${id}-design`, t`fit.design`, design), field(`${id}-face`, t`fit.face`, face), piece && field(`${id}-piece`, t`fit.piece`, piece)),
+      h('div.pair', design.length > 1 && field(`${id}-design`, t`fit.design`, design), field(`${id}-face`, t`fit.face`, face), pieces.length > 0 && field(`${id}-piece`, t`fit.piece`, piece)),
       own.node,
     ],
   };
 }
 
-// ---- small plaques in lists: each is asked for when it comes into sight, one after the other ----
-const lasts = 60_000;  // ms that a picture is kept: a design or a piece may change behind it
+// ---- small plaques: asked for when they come into sight, one after the other ----
+const lasts = 60_000;  // ms that a picture is kept
 const drawn = new Map();
 let queue = Promise.resolve();
 
 async function draw({ target: node }) {
-  const key = JSON.stringify(askOf(node.item));
+  const ask = askOf(node.item), key = JSON.stringify(ask);
   let kept = drawn.get(key);
   if (!kept || Date.now() - kept.at > lasts) {
     if (!node.isConnected) return;
-    kept = { at: Date.now(), picture: (await wonder('fit', askOf(node.item)).catch(() => ({}))).picture };
+    kept = { at: Date.now(), picture: (await wonder('fit', ask).catch(() => ({}))).picture };
     if (drawn.size > 1000) drawn.clear();
     drawn.set(key, kept);
   }
-  if (kept.picture) node.replaceChildren(picture(kept.picture, t('fit.picture', { words: oneLine(node.item.words) })));
+  if (kept.picture) fill(node, picture(kept.picture, t('fit.picture', { words: oneLine(node.item.words) })));
   else node.remove();
 }
 
-const sight = new IntersectionObserver((entries) => {
+const sight = new IntersectionObserver(entries => {
   for (const entry of entries) {
     if (!entry.isIntersecting) continue;
     sight.unobserve(entry.target);

@@ -12,11 +12,10 @@ async function read(name) {
 }
 
 export async function loadTexts() {
-  let chosen = 'en';
   try {
-    chosen = localStorage.getItem('desk-language') ?? 'en';
+    const chosen = localStorage.getItem('desk-language');
+    if (chosen in languages) language = chosen;
   } catch { /* a browser that keeps nothing has English */ }
-  language = chosen in languages ? chosen : 'en';
   await read('en');
   if (language !== 'en') await read(language);
   document.documentElement.lang = language;
@@ -37,27 +36,24 @@ export function changeLanguage() {
 }
 
 /// A value within a sentence that may run the other way stays whole.
-const apart = (value) => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
+const apart = value => (languages[language] === 'rtl' ? `\u2068${value}\u2069` : String(value));
 
-/// An item by its number with the check sign, a number as the language writes it.
-export const called = (value) => (typeof value === 'number' ? number(value) : value.shown || value.number || value);
+/// An item by its number, a number as the language writes it.
+export const called = value => (typeof value === 'number' ? number(value) : value.shown || value.number || value);
 
-/// t`name`, or t('name', { n }): the text of that name, filled in. Counts stand so that a sentence needs no plural.
+/// t`name`, or t('name', { n }): the text of that name, filled in.
 export function t(name, values = {}) {
   return (texts[name] ?? String(name)).replace(/\{(\w+)\}/g, (_, key) => apart(called(values[key] ?? '')));
 }
-/// A word that the desk sends, such as a state; without a translation it is shown as it came.
+/// A word that the desk sends; without a translation as it came.
 export const named = (kind, word) => texts[`${kind}.${word}`] ?? word;
 
 export const number = (value, digits = 2) =>
   new Intl.NumberFormat(language, { maximumFractionDigits: digits }).format(value);
 export const mm = (value, digits = 1) => t('mm', { value: number(value, digits) });
-export const size = (width, height) => t('size', { width: number(width, 1), height: number(height, 1) });
+export const size = ({ width, height }) => t('size', { width: number(width, 1), height: number(height, 1) });
 
-export const longDate = (date) => new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' }).format(new Date(`${date}T00:00Z`));
+const dated = (date, style) => new Intl.DateTimeFormat(language, style).format(new Date(date));
+export const longDate = date => dated(`${date}T00:00Z`, { dateStyle: 'full', timeZone: 'UTC' });
 
-/// A time of the ledger as the clock on the wall has it.
-export function time(at) {
-  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?Z$/.test(at)) return at;
-  return new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(at));
-}
+export const time = at => (/^[\d-]{10}T[\d:]+Z$/.test(at) ? dated(at, { dateStyle: 'medium', timeStyle: 'short' }) : at);

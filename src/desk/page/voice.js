@@ -1,27 +1,28 @@
 // In: what was done, is being done, or must be decided. Out: it is said, once, to those who see and those who hear.
-import { faultOf, madePath, post } from './ask.js';
-import { byId, faultBox, h, lines, p, row } from './dom.js';
-import { called, t } from './texts.js';
+import { faultOf, get, filePath, pause, post } from './ask.js';
+import { accountBox, byId, faultBox, field, fill, folded, h, input, lines, p, row, said } from './dom.js';
+import { called, named, t } from './texts.js';
 
 export * from './ask.js';
 export * from './dom.js';
 export * from './texts.js';
 
-/// What all pages share: the shop, and how the open page is read again.
+/// The shop, and how the open page is read again.
 export const desk = { shop: {}, again: async () => {} };
+/// By the first word of the address: { name } → [title, content]. Each module adds its own.
+export const pages = {};
 
-const region = byId('say');
-const line = byId('act');
+const region = byId('say'), line = byId('act');
 
 export function say(text) {
   region.textContent = '';
   setTimeout(() => (region.textContent = text), 60);  // the same words twice are said twice
 }
 
-export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: madePath(folder, name), download: name, dir: text === name && 'ltr' }, text);
+export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: filePath({ folder, name }), download: name, dir: text === name && 'ltr' }, text);
 
-/// No second press meanwhile, and after one second it is said what is being done.
-export async function busy(button, doing, work) {
+/// No second press meanwhile; after one second it is said what is being done.
+async function busy(button, doing, work) {
   if (button.getAttribute('aria-disabled') === 'true') return;
   button.setAttribute('aria-disabled', 'true');
   const note = h('span.doing', doing);
@@ -39,50 +40,68 @@ export async function busy(button, doing, work) {
     button.removeAttribute('aria-disabled');
   }
 }
-export function press(text, work, { doing = t`doing`, ...properties } = {}) {
-  return h('button', { type: 'button', ...properties, on: { click: (event) => busy(event.currentTarget, doing, work) } }, text);
+/// Does its work by itself. Of a form: h('form', given(work), …, giver(…)).
+export const press = (text, work, kind = null, id = null, doing = t`doing`) =>
+  h('button', { type: 'button', class: kind, id, onclick: event => busy(event.currentTarget, doing, work) }, text);
+export const giver = (text, kind = null, id = null) => h('button', { class: kind, id }, text);
+const filledIn = form => Object.fromEntries(new FormData(form));
+export const given = (work, doing = t`doing`) => ({ onsubmit: event => {
+  event.preventDefault();
+  busy(event.submitter, doing, () => work(filledIn(event.target)));
+} });
+export function afterRest(rest, work) {
+  let waiting = 0;
+  return (...given) => {
+    clearTimeout(waiting);
+    waiting = setTimeout(work, rest, ...given);
+  };
 }
-export function onGiven(form, work, doing = t`doing`) {
-  form.addEventListener('submit', (event) => {
+
+/// Where a file is dropped or chosen.
+export function slot(id, doing, work, texts = 'intake', accept = '.csv,.tsv,.txt,text/csv,text/plain') {
+  const choose = input('file', { accept });
+  const node = h('div.slot', [...field(id, t(`${texts}.choose`), choose, t(`${texts}.hint`)).childNodes]);
+  const go = ([file]) => file && busy(choose, doing, () => work(file));
+  const over = isOver => event => {
     event.preventDefault();
-    busy(event.submitter, doing, work);
-  });
-  return form;
+    node.classList.toggle('over', isOver);
+  };
+  choose.onchange = () => go(choose.files);
+  node.ondragover = over(true);
+  node.ondragleave = over(false);
+  node.ondrop = event => {
+    over(false)(event);
+    go(event.dataTransfer.files);
+  };
+  return node;
 }
-export const giver = (text, kind = '', id = null) => h('button', { type: 'submit', class: kind, id }, text);
 
 export const spokenFault = ({ what, why, mend }) => [what, why, mend].filter(Boolean).join('. ');
 
 function show(...content) {
   const hadFocus = line.contains(document.activeElement);
-  line.replaceChildren(...content, h('button', { on: { click: hush } }, t`act.close`));
+  fill(line, content, h('button', { onclick: hush }, t`act.close`));
   line.hidden = false;
   if (hadFocus) line.querySelector('button').focus();
 }
 export function hush() {
   if (line.contains(document.activeElement)) byId('main').focus();
   line.hidden = true;
-  line.replaceChildren();
+  fill(line);
 }
 export function showFault(error) {
-  show(faultBox(faultOf(error)));
-  say(spokenFault(faultOf(error)));
+  const fault = faultOf(error);
+  show(faultBox(fault));
+  say(spokenFault(fault));
 }
 
-/// What a person must see after a quick act.
-function toldOf({ account = {} }) {
-  const held = (account.held ?? []).map((one) => `${one.shown || one.id}: ${spokenFault(one.fault)}`);
-  return [...(account.told ?? []), ...(account.warnings ?? []), ...held];
-}
+const toldOf = ({ told = [], warnings = [], held = [] } = {}) =>
+  [...told, ...warnings, ...held.map(one => `${one.shown || one.id}: ${spokenFault(one.fault)}`)];
 
-/// A quiet line that says what was done, with its undo where the desk names one.
+/// Says what was done, with its undo where the desk names one.
 export function done(text, answer = {}, undo = [answer.undo].filter(Boolean)) {
-  const told = toldOf(answer);
-  const content = [p(text)];
-  if (told.length) content.push(lines(told));
-  if (answer.account?.sheets > 0) content.push(p(h('a', { href: '#/sheets' }, t`work.to_sheets`)));
-  if (undo.length) content.push(press(t`undo`, () => takeBack(undo, t('undo.done', { what: text }))));
-  show(...content);
+  show(p(text), lines(toldOf(answer.account)), answer.account?.sheets > 0 && p(h('a', { href: '#/sheets' }, t`work.to_sheets`)),
+    undo.length > 0 && press(t`undo`, () => takeBack(undo, t('undo.done', { what: text }))));
   say([text, ...(answer.account?.warnings ?? []), undo.length && t`undo.offered`].filter(Boolean).join(' '));
 }
 
@@ -92,34 +111,100 @@ async function takeBack(subjects, text) {
   await desk.again();
   done(text, answer, []);
 }
-export const undoLast = (item) => takeBack([item.number ?? item], t('undo.last.done', { item }));
+export const undoLast = item => takeBack([item.number ?? item], t('undo.last.done', { item }));
 
-/// Asks the desk for a change, reads the page again, and says what was done.
-export async function change(path, ask, text) {
+export async function change(path, ask, text, again = desk.again) {
   const answer = await post(path, ask);
-  await desk.again();
+  await again();
   done(text, answer);
 }
 export const correct = (item, what, value = '', name = what) =>
   change('correct', { item: called(item), what, value }, t(`act.${name}.done`, { item, piece: value }));
 
-/// A question, where material would be lost. Answers what was filled in, or null where it is called off.
+/// Answers what was filled in, or null.
 export function question(title, text, yes, fields = [], kind = 'grave') {
-  return new Promise((answer) => {
+  return new Promise(answer => {
     let chosen = null;
-    const form = h('form', h('h2', title), h('p', { id: 'question-text' }, text), fields,
-      row(giver(yes, kind), h('button', { type: 'button', autofocus: !fields.length, on: { click: () => dialog.close() } }, t`question.no`)));
+    const form = h('form', { method: 'dialog', onsubmit: () => (chosen = filledIn(form)) }, h('h2', title), h('p', { id: 'question-text' }, text), fields,
+      row(giver(yes, kind), h('button', { type: 'button', autofocus: !fields.length, onclick: () => dialog.close() }, t`question.no`)));
     const dialog = h('dialog', { 'aria-label': title, 'aria-describedby': 'question-text' }, form);
-    form.addEventListener('submit', (event) => {
-      event.preventDefault();
-      chosen = Object.fromEntries(new FormData(form));
-      dialog.close();
-    });
-    dialog.addEventListener('close', () => {
+    dialog.onclose = () => {
       dialog.remove();
       answer(chosen);
-    });
+    };
     document.body.append(dialog);
     dialog.showModal();
   });
+}
+
+// ---- work that takes its time ----
+const bench = byId('work');
+let watching = false;
+
+const title = (work, part) => t(`work.${part}`, { kind: named('work.kind', work.kind) });
+const count = work => t('work.count', work);
+
+function showRunning(work) {
+  let bar = bench.querySelector('progress');
+  if (!bar) {
+    bar = h('progress', { 'aria-labelledby': 'work-title' });
+    fill(bench, h('h2', { id: 'work-title' }, title(work, 'running')), bar, p(),
+      press(t`work.stop`, () => post('stop-work', {}), 'on-slate', 'work-stop', t`work.stopping`));
+    bench.hidden = false;
+  }
+  if (work.all < 1) return;
+  bar.max = work.all;
+  bar.value = work.done;
+  bar.nextSibling.textContent = count(work);
+}
+
+function showEnd(work) {
+  const hadFocus = bench.contains(document.activeElement) || document.activeElement === document.body;
+  const close = () => {
+    bench.hidden = true;
+    byId('main').focus();
+  };
+  const isDone = !work.fault && !work.stopped, text = title(work, work.stopped ? 'stopped' : isDone ? 'done' : 'failed');
+  fill(bench, h('h2', { id: 'work-title', tabindex: -1 }, text),
+    row(isDone && work.kind === 'proofs' && proofsLink('on-slate'),
+      isDone && work.account?.sheets > 0 && h('a.on-slate', { href: '#/sheets' }, t`work.to_sheets`), h('button.on-slate', { onclick: close }, t`act.close`)),
+    Object.assign(folded(t`work.account`, h('div.slip', work.fault && (work.stopped ? p(said(work.fault.mend)) : faultBox(work.fault)), accountBox(work.account))), { open: true }));
+  bench.hidden = false;
+  say(`${text} ${(work.account?.told ?? []).slice(0, 3).join('. ')}`);
+  if (hadFocus) bench.firstChild.focus();
+}
+
+async function watch(work) {
+  if (watching) return;
+  watching = true;
+  let quarter = 0;
+  try {
+    while (work.running) {
+      showRunning(work);
+      const now = work.all > 0 ? Math.floor((4 * work.done) / work.all) : 0;
+      if (now > quarter) say(count(work));
+      quarter = Math.max(now, quarter);
+      await pause(330);
+      work = await get('work');
+    }
+    showEnd(work);
+  } catch (error) {
+    showEnd({ ...work, fault: faultOf(error) });
+  } finally {
+    watching = false;
+  }
+  await desk.again();
+}
+
+export const proofsLink = kind => madeLink('proofs', 'proofs.pdf', t`work.proofs`, kind);
+
+export function watched(work) {
+  say(title(work, 'running'));
+  watch(work);
+}
+export const begin = async (path, ask) => watched(await post(path, ask));
+
+export async function resumeWatching() {
+  const work = await get('work');
+  if (work.running) watch(work);
 }
