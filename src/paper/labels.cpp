@@ -11,10 +11,11 @@ namespace {
 
 // What a phone held a hand's breadth away reads when it is printed at 300 dpi: four dots a module. Common practice, no source.
 constexpr double least_module = 0.33;                 // mm
-constexpr double most_module = 0.7;                   // mm: larger ones leave room to the words
+constexpr double most_module = 0.8;                   // mm: larger ones leave room to the words
 constexpr double label_margin = 2;                    // mm from a label's edge to its words
 constexpr double least_beside = 16, least_below = 5;  // mm for the words beside a code, or below it
 constexpr double leading = 1.25;                      // em
+constexpr double words_size = 3;                      // mm per em
 constexpr double least_words = 2;                     // mm per em; smaller is not read
 constexpr double edge_slack = 1e-6;                   // mm: exactly at the edge is on the paper
 constexpr Colour full_black{0, 0, 0}, cut_line{0xB0, 0xB0, 0xB0};
@@ -82,18 +83,20 @@ class LabelPages {
     double used = height_of(lines);
     bool is_whole = true;
     for (const std::string_view line : lines_as_typed(item.words)) {
-      for (SetLine& set : lettering_.set_column(line, small_size, room.width())) {
-        if (used + leading * small_size > room.height()) is_whole = false;
+      for (SetLine& set : lettering_.set_column(line, words_size, room.width())) {
+        if (used + leading * words_size > room.height()) is_whole = false;
         if (!is_whole) break;
-        used += leading * small_size;
+        used += leading * words_size;
         lines.push_back(std::move(set));
       }
     }
     if (!is_whole) end_with_dots(lines, room.width());
     double y = in_the_middle ? room.centre().y + used / 2 : room.top;
+    double widest = 0;
+    for (const SetLine& line : lines) widest = std::max(widest, line.width());
     for (const SetLine& line : lines) {
       y -= leading * line.size;
-      const double x = line.right_to_left ? room.right - line.width() : room.left;
+      const double x = line.right_to_left ? room.left + widest - line.width() : room.left;
       lettering_.draw(canvas_, line, {x, y + 0.3 * line.size}, full_black);
     }
   }
@@ -113,7 +116,7 @@ class LabelPages {
     if (lines.size() < 2) return;
     const std::string& last = lines.back().shaped.text;
     for (const std::size_t end : ends_of(last)) {
-      SetLine cut = lettering_.set(last.substr(0, end) + "…", small_size);
+      SetLine cut = lettering_.set(last.substr(0, end) + "…", words_size);
       if (cut.width() > width) continue;
       lines.back() = std::move(cut);
       return;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 
 #include "base/phrase.h"
 #include "paper/artwork_picture.h"
@@ -12,11 +13,13 @@ namespace {
 
 constexpr double box_side = 3.6, box_line = 0.3;  // mm, of the box to tick
 constexpr double box_room = 9;                    // mm from the margin to what the box is for
-constexpr double picture_width = 36;              // mm, at the most
+constexpr double picture_width = 32;              // mm, at the most
 constexpr int picture_lines = 4;                  // grid lines, at the most
 constexpr double words_start = box_room + picture_width + gutter;
-constexpr double label_room = 30;   // mm for "Note to the maker"
-constexpr double number_room = 34;  // mm for the number of a piece that is missing
+constexpr double order_size = 4.2;  // mm per em: clear of the rule above it
+constexpr double picture_grid = 0.02;  // mm on the page: half a dot of a printer's 600 dpi
+constexpr double label_room = 30;      // mm for "Note to the maker"
+constexpr double number_room = 34;     // mm for the number of a piece that is missing
 
 /// A square to tick, standing on the baseline.
 Path tick_box() {
@@ -26,6 +29,22 @@ Path tick_box() {
   hole.add_rectangle({box_line, box_line, box_side - box_line, box_side - box_line});
   path.append(reversed(hole));
   return path;
+}
+
+/// As fine as it is seen on the page, and no finer: a logo's thousand curves are a dot there.
+Artwork made_coarser(const Artwork& artwork, double scale) {
+  Artwork coarse;
+  coarse.blank = artwork.blank;
+  coarse.kept_clear = artwork.kept_clear;
+  for (const Layer& layer : artwork.layers) {
+    if (!is_filled(layer.operation)) {
+      coarse.layers.push_back(layer);
+      continue;
+    }
+    const double step = picture_grid / scale;
+    coarse.layers.push_back({layer.operation, path_of(weld(polygons_of(layer.path, step), step))});
+  }
+  return coarse;
 }
 
 /// Sets what a packing list says between two margins.
@@ -50,14 +69,18 @@ class PackingText {
   Cell cell(double x, std::string_view text, double size, Colour colour) {
     return {x, lettering_.set(text, size), {colour, alarm}, 1};
   }
-  /// Wrapped; lines that read from right to left are flush right.
+  /// Wrapped; lines that read from right to left end where the longest of them does.
   Stack column(double x, double width, std::string_view text, double size, Colour colour) {
     Stack stack;
+    double widest = 0;
     for (const std::string_view line : lines_as_typed(text)) {
       for (SetLine& set : lettering_.set_column(line, size, width)) {
-        const double start = set.right_to_left ? x + width - set.width() : x;
-        stack.push_back({start, std::move(set), {colour, alarm}, 1});
+        widest = std::max(widest, set.width());
+        stack.push_back({x, std::move(set), {colour, alarm}, 1});
       }
+    }
+    for (Cell& cell : stack) {
+      if (cell.text.right_to_left) cell.x = x + widest - cell.text.width();
     }
     return stack;
   }
@@ -79,7 +102,7 @@ class PackingText {
     passages.push_back(std::move(rule));
     Cell pieces = cell(0, count, small_size, whole ? grey : alarm);
     pieces.x = right_ - pieces.text.width();
-    Stack number = column(left_, right_ - left_ - pieces.text.width() - gutter, parcel.order, large_size, black);
+    Stack number = column(left_, right_ - left_ - pieces.text.width() - gutter, parcel.order, order_size, black);
     const double end = left_ + number.front().text.width() + gutter;
     const double room = pieces.x - gutter - end;
     const bool beside_number = number.size() == 1 && room >= label_room && !parcel.customer.empty();
@@ -134,7 +157,8 @@ class PackingText {
     const Bounds box = bounds_of(path_of(item.artwork->blank));
     const double scale = std::min({1.0, picture_width / box.width(), picture_lines * grid / box.height()});
     const int lines = std::max(1, static_cast<int>(std::ceil(scale * box.height() / grid - 1e-9)));
-    passage.pictures.push_back({left_ + box_room, &*item.artwork, scale, lines + 1});
+    pictures_.push_back(made_coarser(*item.artwork, scale));
+    passage.pictures.push_back({left_ + box_room, &pictures_.back(), scale, lines + 1});
     passage.lines = std::max(passage.lines, lines + 1);
   }
 
@@ -160,7 +184,13 @@ class PackingText {
 
   Lettering& lettering_;
   double left_, right_;
+  std::deque<Artwork> pictures_;  // passages point to them
 };
+
+/// The rule between two orders, which the page's head draws already where one starts a page.
+void drop_first_rule(FlowedPage& page) {
+  if (!page.empty() && page.front().passage.lines == 0) page.erase(page.begin());
+}
 
 double ink_on(const FlowedPage& page) {
   double ink = 0;
@@ -186,9 +216,9 @@ Result<PackingList> write_packing_list(const std::vector<Parcel>& parcels, const
   if (!lettering.ok()) return lettering.fault();
   const Paper paper = paper_of(size);
   PackingText text(*lettering, paper);
-  std::vector<Passage> passages{blank_lines(1)};
+  std::vector<Passage> passages;
   for (const Parcel& parcel : parcels) text.add(passages, parcel);
-  const std::vector<FlowedPage> pages = flow(passages, paper.lines(), paper.lines());
+  std::vector<FlowedPage> pages = flow(passages, paper.lines(), paper.lines());
   Canvas canvas = Canvas::pdf(make_visible("Packing list · " + shop_name, " ").text);
   PackingList list;
   for (std::size_t i = 0; i < pages.size(); ++i) {
@@ -196,6 +226,7 @@ Result<PackingList> write_packing_list(const std::vector<Parcel>& parcels, const
     canvas.name_page("Packing list, page " + std::to_string(i + 1), true);
     Page page(canvas, *lettering, paper);
     page.draw_head({shop_name, count_of(parcels), "Packing list"});
+    drop_first_rule(pages[i]);
     page.draw(pages[i]);
     page.draw_foot({"Packing list", i + 1, pages.size()});
     list.ink.push_back(ink_on(pages[i]));

@@ -56,6 +56,15 @@ bool has_stands(Ledger& ledger) {
                              [](const LedgerSheet& sheet) { return sheet.kind == LedgerSheet::Kind::stands; });
 }
 
+/// The words as they were ordered, a line each.
+std::string in_lines(const Shop& shop, std::string words) {
+  const std::string& separator = shop.orders.line_separator;
+  if (separator.empty()) return words;
+  for (std::size_t at = words.find(separator); at != std::string::npos; at = words.find(separator, at + 1))
+    words.replace(at, separator.size(), "\n");
+  return words;
+}
+
 /// Gathers parcels from the ledger.
 class Gathering {
  public:
@@ -94,7 +103,8 @@ class Gathering {
       parcel.notes.push_back(item.note);
   }
   ParcelItem ready(const LedgerItem& item) {
-    ParcelItem piece{with_check(item.number), item.words, stand_text(ledger_, item, makes_stands_)};
+    ParcelItem piece{with_check(item.number), in_lines(workroom_.shop(), item.words),
+                     stand_text(ledger_, item, makes_stands_)};
     Result<Artwork> artwork = artwork_of(workroom_, typesetter_, ledger_, item);
     if (artwork.ok()) {
       piece.artwork = *std::move(artwork);
@@ -156,7 +166,7 @@ Result<Account> run_labels(const Shop& shop, const LabelOptions& options) {
     if (!items.ok()) return items.fault();
     if (items->empty()) return nothing_ready(account);
     std::vector<LabelItem> wanted;
-    for (const LedgerItem& item : *items) wanted.push_back({with_check(item.number), item.words});
+    for (const LedgerItem& item : *items) wanted.push_back({with_check(item.number), in_lines(shop, item.words)});
     const Workroom workroom(shop);
     const Result<Labels> labels = write_labels(wanted, shop.labels, options.first, shop.name, workroom.fonts());
     if (!labels.ok()) return labels.fault();
