@@ -16,6 +16,7 @@ void PackingCommands::add_to(CLI::App& app, Common& common, int& code) {
   code_ = &code;
   add_packing(app);
   add_labels(app);
+  add_plates(app);
 }
 
 void PackingCommands::add_packing(CLI::App& app) {
@@ -56,6 +57,34 @@ void PackingCommands::add_labels(CLI::App& app) {
     *code_ = run_in_shop(*common_, "", [this](const Shop& shop) {
       labels_.out = packing_folder(*common_, shop);
       return run_labels(shop, labels_);
+    });
+  });
+}
+
+void PackingCommands::add_plates(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("plates", "Sheets of QR codes to be engraved for the backs of the pieces");
+  command->group(ledger_commands);
+  command->add_option("ITEM", plates_.items, "the items (default: all that are engraved and not packed yet)")
+      ->type_name("ITEM");
+  command
+      ->add_option("--size", plates_.wish.size,
+                   "how wide a code is, with the light about it; its number stands below (default: 20)")
+      ->type_name("MM");
+  choose_from(command->add_option("--operation", operation_,
+                                  "mark: outlines, filled with lines one beam apart (default); engrave: filled areas"),
+              {"mark", "engrave"});
+  command->add_flag("--pale", plates_.wish.pale,
+                    "the beam leaves the material lighter, as slate and glass: draw what is light in the code");
+  add_common(command, *common_, "out/packing");
+  add_clock_options(command, *common_);
+  show_examples(*command, {{"ordinatio plates", "out/packing/plates-001.svg, .dxf, .pdf and .json"},
+                           {"ordinatio plates 1002-1 --size 25 --pale", "one code, for slate"}});
+  command->callback([this] {
+    plates_.call = ledger_call(*common_);
+    plates_.wish.operation = operation_ == "engrave" ? Operation::engrave : Operation::mark;
+    *code_ = run_in_shop(*common_, "sheet", [this](const Shop& shop) {
+      plates_.out = packing_folder(*common_, shop);
+      return run_plates(shop, plates_);
     });
   });
 }

@@ -3,6 +3,7 @@
 
 #include "command.h"
 #include "shop/packing.h"
+#include "shop/plates.h"
 
 namespace ordinatio {
 
@@ -14,12 +15,14 @@ class PackingCommands {
  private:
   void add_packing(CLI::App& app);
   void add_labels(CLI::App& app);
+  void add_plates(CLI::App& app);
 
   Common* common_ = nullptr;
   int* code_ = nullptr;
   PackingOptions packing_;
   LabelOptions labels_;
-  std::string paper_;
+  PlateOptions plates_;
+  std::string paper_, operation_;
 };
 
 }  // namespace ordinatio
