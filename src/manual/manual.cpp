@@ -18,6 +18,7 @@ std::span<const ManualPage> manual_pages() {
                                                  {"pieces", pieces_page()},
                                                  {"board", board_page()},
                                                  {"ledger", ledger_page()},
+                                                 {"parcels", parcels_page()},
                                                  {"questions", questions_page()},
                                                  {"cautions", cautions_page()},
                                                  {"safety", safety_page()},

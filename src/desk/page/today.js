@@ -3,7 +3,7 @@ import { intake } from './intake.js';
 import { release } from './item_acts.js';
 import { questionSlip } from './questions.js';
 import { smallPlaque } from './setter.js';
-import { called, change, choice, desk, done, field, get, giver, h, heading, hint, inLine, input, itemLink, itemPath, link, list, longDate, named, numeral, onGiven, p, press, row, said, section, spread, t, unseen, words } from './voice.js';
+import { called, change, choice, desk, done, field, get, giver, h, heading, hint, inLine, input, itemLink, itemPath, link, list, longDate, madeLink, named, numeral, onGiven, p, post, press, row, said, section, spread, t, unseen, words } from './voice.js';
 import { begin } from './work.js';
 import { writing } from './writing.js';
 
@@ -51,11 +51,16 @@ function parcels(items) {
   return [...orders].map(([name, of]) => ({ name, item: of[0], content: [h('bdi.by', of[0].customer), h('span.goods', of.map(inLine))] }));
 }
 
+const parcelPaper = (name) => press(t(`today.${name}`), async () => {
+  done(t`today.paper`, await post('packing', { labels: name === 'labels' }));
+  madeLink('packing', `${name}.pdf`).click();
+}, { id: name });
+
 const outgoing = ({ to_prove, to_approve, to_pack }) => [
   markable('unseen', to_prove.map(itemLine), t`today.proofs`, (items) => begin('proofs', { items, date: desk.shop.date })),
   markable('asked', to_approve.map(itemLine), t`today.approve`,
     (items) => change('approve', { items }, t('today.approved', { n: items.length })), p(h('a', { href: '#/proofs' }, t`proofs.see`))),
-  markable('parcels', parcels(to_pack), t`today.pack`, (orders) => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })))];
+  markable('parcels', parcels(to_pack), t`today.pack`, (orders) => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })), row(parcelPaper('packing'), parcelPaper('labels')))];
 
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });
