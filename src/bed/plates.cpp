@@ -54,14 +54,14 @@ Path code_path(const QrCode& code, const PlateWish& wish, double module, double 
   return path;
 }
 
-/// The number in the middle of the strip below the code; as small as its width asks for.
-MaybeFault add_number(Artwork& artwork, Path& path, const std::string& number, const PlateWish& wish,
-                      Typesetter& typesetter) {
+/// The number in the middle of the strip below the code, as small as its width asks for; none where no face has all of its
+/// letters: the code says it all the same.
+void add_number(Artwork& artwork, Path& path, const std::string& number, const PlateWish& wish,
+                Typesetter& typesetter) {
   const TextStyle style{{number_face}, "en", ""};
   const Result<ShapedLine> line = typesetter.shape(number, style);
   const Result<ShapedLine> figures = typesetter.shape("0123456789", style);
-  if (!line.ok()) return line.fault();
-  if (!figures.ok()) return figures.fault();
+  if (!line.ok() || !figures.ok() || line->ink.empty()) return;
   const double strip = number_room * wish.size;
   const double size = std::min(number_height * strip / std::max(figures->ink.height(), line->ink.height()),
                                number_width * wish.size / line->ink.width());
@@ -70,7 +70,6 @@ MaybeFault add_number(Artwork& artwork, Path& path, const std::string& number, c
                         curve_tolerance);
   artwork.cap_height = size * figures->ink.height();
   artwork.lines = {number};
-  return std::nullopt;
 }
 
 Fault too_fine(const PlateWish& wish, double module, double spot, int side) {
@@ -99,7 +98,7 @@ Result<Artwork> plate_of(const std::string& number, const PlateWish& wish, const
   artwork.blank.outline = rectangle_outline(measures.x, measures.y, Corner::square, 0);
   artwork.clear_area.region = region_of(artwork.blank.outline);
   Path path = transformed(code_path(*code, wish, module, machine.spot), shift_by({0, measures.y - wish.size}));
-  if (auto fault = add_number(artwork, path, number, wish, typesetter)) return *std::move(fault);
+  add_number(artwork, path, number, wish, typesetter);
   artwork.layers = {{wish.operation, std::move(path)}};
   artwork.hash = hash_of(artwork.layers);
   return artwork;

@@ -16,7 +16,8 @@ struct PlateWish {
 
 inline constexpr double spots_a_module = 3;  // fewer, and the beam's round end eats a module's corners
 
-/// Faults: modules finer than three spots of the beam, a number that no code holds.
+/// Its lines are the number, or nothing where no face draws it. Faults: modules finer than three spots of the beam, a number
+/// that no code holds.
 Result<Artwork> plate_of(const std::string& number, const PlateWish& wish, const Machine& machine,
                          Typesetter& typesetter);
 

@@ -63,6 +63,9 @@ Result<Account> run_plates(const Shop& shop, const PlateOptions& options) {
     for (const LedgerItem& item : *items) {
       Result<Artwork> plate = plate_of(with_check(item.number), options.wish, shop.plan.machine, typesetter);
       if (!plate.ok()) return plate.fault();
+      if (plate->lines.empty())
+        account.warnings.push_back(with_check(item.number) +
+                                   " stands in its code alone: no face draws the number below it");
       Item named{item.number, "plate", {item.number, {item.number}, {}}, item.source};
       plates.push_back({std::move(named), *std::move(plate), 0, {}});
     }
