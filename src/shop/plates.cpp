@@ -10,18 +10,24 @@
 namespace ordinatio::inline shop {
 namespace {
 
-constexpr double plate_gap = 5;  // mm between plates, and to spare for the saw
+constexpr double plate_gap = 5;                     // mm between plates, and to spare for the saw
+constexpr double wider_edges[] = {30, 40, 60, 80};  // mm, where plates would lie under marks
 
-/// The bed filled with plates, whatever board the workshop has for its pieces.
+/// The bed filled with plates, whatever board the workshop has for its pieces: as near to its edge as the marks allow.
 Result<Frame> bed_of_plates(const Shop& shop, const PlateWish& wish) {
   BedPlan plan = shop.plan;
-  const double edge = plan.jig.fill_bed ? plan.jig.edge : Jig{}.edge;
   plan.jig = {};
-  plan.jig.edge = edge;
   plan.jig.gap = plate_gap;
   plan.jig.lie = Jig::Lie::as_drawn;
   const Point measures = plate_measures(wish);
-  return lay_bed(plan, measures.x, measures.y);
+  Result<Frame> frame = lay_bed(plan, measures.x, measures.y);
+  for (const double edge : wider_edges) {
+    if (frame.ok()) break;
+    plan.jig.edge = edge;
+    Result<Frame> narrower = lay_bed(plan, measures.x, measures.y);
+    if (narrower.ok()) frame = std::move(narrower);
+  }
+  return frame;
 }
 
 std::string sheet_name(std::size_t number) { return "plates-" + zero_padded(std::to_string(number), 3); }
