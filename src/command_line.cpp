@@ -54,6 +54,7 @@ CommandLine::CommandLine() : app_(about_program, "ordinatio") {
   app_.set_version_flag("--version", std::string("ordinatio ") + program_version(), "name the version");
   shop_.add_to(app_, common_, code_);
   ledger_.add_to(app_, common_, code_);
+  packing_.add_to(app_, common_, code_);
   add_desk_command(app_, code_);
   add_help_command(app_, code_);
   show_days(app_);  // last: a command begins with what the program shows

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "ledger_commands.h"
+#include "packing_commands.h"
 #include "shop_commands.h"
 
 namespace ordinatio {
@@ -19,6 +20,7 @@ class CommandLine {
   Common common_;
   ShopCommands shop_;
   LedgerCommands ledger_;
+  PackingCommands packing_;
   int code_ = done;
 };
 

@@ -29,26 +29,6 @@ MaybeFault note_faces(std::vector<UsedFace>& faces, const Block& block, Typesett
   return std::nullopt;
 }
 
-/// Operations, verbs and coordinates in whole micrometres, little-endian: what two artworks share when they would be
-/// engraved alike.
-std::string hash_of(const std::vector<Layer>& layers) {
-  std::string bytes;
-  const auto put = [](char* at, double mm) {
-    const auto micrometres = static_cast<std::uint32_t>(std::lrint(mm * 1000));
-    for (int shift = 0; shift < 32; shift += 8) *at++ = static_cast<char>(micrometres >> shift);
-    return at;
-  };
-  for (const Layer& layer : layers) {
-    bytes += name_of(layer.operation);
-    for (const Path::Verb verb : layer.path.verbs()) bytes += "mlqcz"[static_cast<int>(verb)];
-    const std::size_t before = bytes.size();
-    bytes.resize(before + 8 * layer.path.points().size());
-    char* at = bytes.data() + before;
-    for (const Point p : layer.path.points()) at = put(put(at, p.x), p.y);
-  }
-  return sha256_hex(bytes);
-}
-
 /// Takes over what an artwork says of its texts; the inscription's place goes before that of other texts.
 void add_text(Artwork& artwork, SetText text, bool is_inscription, bool no_inscription_yet) {
   const Legibility& legibility = text.legibility;
@@ -91,6 +71,24 @@ Path segments_outside(const Path& path, const ConvexRegion& region) {
 }
 
 }  // namespace
+
+std::string hash_of(const std::vector<Layer>& layers) {
+  std::string bytes;
+  const auto put = [](char* at, double mm) {
+    const auto micrometres = static_cast<std::uint32_t>(std::lrint(mm * 1000));
+    for (int shift = 0; shift < 32; shift += 8) *at++ = static_cast<char>(micrometres >> shift);
+    return at;
+  };
+  for (const Layer& layer : layers) {
+    bytes += name_of(layer.operation);
+    for (const Path::Verb verb : layer.path.verbs()) bytes += "mlqcz"[static_cast<int>(verb)];
+    const std::size_t before = bytes.size();
+    bytes.resize(before + 8 * layer.path.points().size());
+    char* at = bytes.data() + before;
+    for (const Point p : layer.path.points()) at = put(put(at, p.x), p.y);
+  }
+  return sha256_hex(bytes);
+}
 
 double distance_outside(const ConvexRegion& region, const Path& path) {
   if (path.empty()) return 0;

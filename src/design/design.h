@@ -254,6 +254,9 @@ MaybeFault check_faces(const Design& design, Typesetter& typesetter);
 MaybeFault check_wish(const Design& design, const SettingWish& wish);
 
 // ---- compose.cpp ----
+/// SHA-256 of operations, verbs and coordinates in whole micrometres, little-endian: what two artworks share when they would
+/// be engraved alike.
+std::string hash_of(const std::vector<Layer>& layers);
 /// Whether the design has a place for the customer's words.
 bool has_inscription(const Design& design);
 

@@ -58,6 +58,7 @@ bool needs_yes(TrialBench& bench, const LedgerItem& item);
 // ---- paper_answers.cpp ----
 Response show_board(WorkshopDesk& desk, const Request& request);
 Response make_board(WorkshopDesk& desk, const Request& request);
+Response make_packing(WorkshopDesk& desk, const Request& request);
 Response show_stand(WorkshopDesk& desk, const Request& request);
 Response show_panes(WorkshopDesk& desk, const Request& request);
 Response begin_panes(WorkshopDesk& desk, const Request& request);

@@ -1,9 +1,10 @@
-// What is made beside the plaques: the board, stands, plans for the saw, samples of the faces.
+// What is made beside the plaques: the board, papers for the parcels, stands, plans for the saw, samples of the faces.
 #include "desk/answers.h"
 #include "desk/exports.h"
 #include "desk/given_files.h"
 #include "desk/pictures.h"
 #include "shop/jig.h"
+#include "shop/packing.h"
 #include "shop/panes.h"
 #include "shop/specimen.h"
 #include "shop/stands.h"
@@ -53,6 +54,14 @@ Response show_board(WorkshopDesk& desk, const Request& request) {
 Response make_board(WorkshopDesk& desk, const Request& request) {
   return command(desk, request, [&](const Shop& shop, const Ask& ask) {
     return run_jig(shop, {ask.text("design"), shop.folder / "out" / "jig"});
+  });
+}
+
+Response make_packing(WorkshopDesk& desk, const Request& request) {
+  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
+    const std::filesystem::path out = shop.folder / "out" / "packing";
+    if (ask.flag("labels")) return run_labels(shop, {desk.call("labels"), {}, 1, out});
+    return run_packing(shop, {desk.call("packing"), {}, PaperSize::a4, out});
   });
 }
 

@@ -8,7 +8,7 @@
 namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
-  static const std::array<ManualPage, 14> pages{{{"browser", browser_page()},
+  static const std::array<ManualPage, 15> pages{{{"browser", browser_page()},
                                                  {"sheets", sheets_page()},
                                                  {"orders", orders_page()},
                                                  {"held", held_page()},
@@ -18,6 +18,7 @@ std::span<const ManualPage> manual_pages() {
                                                  {"pieces", pieces_page()},
                                                  {"board", board_page()},
                                                  {"ledger", ledger_page()},
+                                                 {"parcels", parcels_page()},
                                                  {"questions", questions_page()},
                                                  {"cautions", cautions_page()},
                                                  {"safety", safety_page()},

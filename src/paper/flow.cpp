@@ -25,7 +25,9 @@ int lines_below(const Stack& stack, double pitch) {
   return std::max(0, static_cast<int>(std::ceil(depth_of(stack.back().text) / pitch - share_below)));
 }
 
-bool is_space(const Passage& passage) { return passage.cells.empty() && passage.rules.empty() && passage.inks.empty(); }
+bool is_space(const Passage& passage) {
+  return passage.cells.empty() && passage.rules.empty() && passage.inks.empty() && passage.pictures.empty();
+}
 
 /// The end of the passages that stand together with passages[first].
 std::size_t end_of_group(const std::vector<Passage>& passages, std::size_t first) {

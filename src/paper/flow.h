@@ -23,6 +23,13 @@ struct InkCell {
   Colour colour;
   int line = 1;
 };
+/// A plaque, made smaller.
+struct PictureCell {
+  double x = 0;  // mm from the page's left edge to the picture's
+  const Artwork* artwork = nullptr;
+  double scale = 1;
+  int line = 1;  // the baseline that it stands on
+};
 struct Rule {
   double left = 0, right = 0;  // mm from the page's left edge
   int line = 1;
@@ -34,6 +41,7 @@ struct Passage {
   std::vector<Cell> cells;
   std::vector<Rule> rules;
   std::vector<InkCell> inks;
+  std::vector<PictureCell> pictures = {};
   bool with_next = false;  // as a heading stands with what it heads
 };
 

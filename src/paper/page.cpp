@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "paper/artwork_picture.h"
+
 namespace ordinatio::inline paper {
 namespace {
 
@@ -68,6 +70,12 @@ void Page::draw_passage(const Passage& passage, int first_line) {
   }
   for (const InkCell& cell : passage.inks) {
     canvas_.fill(transformed(cell.ink, shift_by({cell.x, paper_.baseline(first_line + cell.line)})), cell.colour);
+  }
+  for (const PictureCell& cell : passage.pictures) {
+    const Bounds box = bounds_of(path_of(cell.artwork->blank));
+    const Point corner{cell.x - cell.scale * box.left,
+                       paper_.baseline(first_line + cell.line) - cell.scale * box.bottom};
+    draw_artwork(canvas_, lettering_, *cell.artwork, then(scale_by(cell.scale), shift_by(corner)));
   }
   for (const Rule& rule : passage.rules) {
     const double y = paper_.baseline(first_line + rule.line);

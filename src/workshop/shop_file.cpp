@@ -23,6 +23,7 @@ constexpr Word<char> delimiter_words[] = {{",", ','}, {";", ';'}, {"\t", '\t'}, 
 constexpr Word<MarkPlan::Kind> mark_words[] = {
     {"cross", MarkPlan::Kind::cross}, {"ring", MarkPlan::Kind::ring}, {"target", MarkPlan::Kind::target}};
 constexpr Word<DxfVersion> dxf_words[] = {{"R12", DxfVersion::r12}, {"R2000", DxfVersion::r2000}};
+constexpr Word<PaperSize> paper_words[] = {{"a4", PaperSize::a4}, {"a5", PaperSize::a5}, {"letter", PaperSize::letter}};
 constexpr Word<bool> css_pixel_words[] = {{"mm", false}, {"css-pixels", true}};
 
 // ---- [shop] ----
@@ -192,6 +193,31 @@ void read_marks(TomlTable marks, MarkPlan& into) {
   }
 }
 
+// ---- [labels] ----
+
+constexpr int label_rows = 100;  // or columns; more is a slip of the pen
+
+void read_labels_sheet(TomlTable labels, LabelGrid& into) {
+  if (!labels.present()) return;
+  labels.require("columns", "columns = 3");
+  labels.require("rows", "rows = 8");
+  labels.require("width", "width = 60");
+  labels.require("height", "height = 30");
+  labels.require("left", "left = 15");
+  labels.require("top", "top = 20");
+  into.lines = false;  // they are cut already
+  labels.read("columns", into.columns, 1, label_rows);
+  labels.read("rows", into.rows, 1, label_rows);
+  labels.read("width", into.width, any_size);
+  labels.read("height", into.height, any_size);
+  labels.read("left", into.left, any_distance);
+  labels.read("top", into.top, any_distance);
+  labels.read("gap_x", into.gap_x, any_distance);
+  labels.read("gap_y", into.gap_y, any_distance);
+  labels.read("lines", into.lines);
+  labels.read("paper", into.paper, paper_words);
+}
+
 // ---- [files] ----
 
 void read_files(TomlTable files, Shop& into) {
@@ -221,6 +247,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   machine.read("thickness_spread", shop.plan.machine.thickness_spread, any_distance);
   read_jigs(root.table("jig"), shop);
   read_marks(root.table("marks"), shop.plan.marks);
+  read_labels_sheet(root.table("labels"), shop.labels);
   read_files(root.table("files"), shop);
   shop.plan.palette = read_palette(root.table("colours"));
   if (const auto fault = file->fault()) return *fault;
@@ -229,6 +256,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
     if (fault->where.starts_with(plain)) fault->where.replace(0, plain.size(), file_name);
     return *std::move(fault);
   }
+  if (auto fault = check_labels(shop.labels, file_name + ", [labels]")) return *std::move(fault);
   return shop;
 }
 

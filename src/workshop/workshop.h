@@ -1,5 +1,5 @@
 // In: a workshop's folder: its shop.toml, or the lack of one.
-// Out: what shop.toml says: orders' columns, beds and boards, pieces, files; or a new folder that works as it is.
+// Out: what shop.toml says: orders' columns, beds and boards, pieces, labels, files; or a new folder that works as it is.
 // Never: reads orders or designs, sets a word, or opens a ledger.
 #pragma once
 
@@ -9,6 +9,7 @@
 
 #include "bed/bed.h"
 #include "orders/orders.h"
+#include "paper/labels.h"
 #include "write/write.h"
 
 namespace ordinatio::inline workshop {
@@ -35,6 +36,7 @@ struct Shop {
   /// first whose pockets take it, the plain one before the others.
   std::vector<Jig> named_jigs;
   bool has_plain_jig = true;  // false where only named ones stand in the file
+  LabelGrid labels;
   DxfOptions dxf;
   SvgOptions svg;
 };

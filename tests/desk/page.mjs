@@ -5,6 +5,7 @@ import { Desk, check, command, emptyPlace, goTo, judge, newWorkshop, noWrongs, o
 import { formStories } from './forms.mjs';
 import { moveStories } from './moves.mjs';
 import { paperStories } from './papers.mjs';
+import { parcelStories } from './parcels.mjs';
 
 const orders = 'Order,Text,Quantity,Design\n2601,"Weir Lane\nQuernby",1,\n2602,The Old Forge,2,\n2603,"Anneli & Tomasz 🎣",1,\n2604,Mill House,two,\n';
 const browser = await openBrowser();
@@ -34,7 +35,7 @@ function madeByCommands(folder, copy) {
 }
 
 const stories = {
-  ...formStories(browser), ...moveStories(browser), ...paperStories(browser),
+  ...formStories(browser), ...moveStories(browser), ...paperStories(browser), ...parcelStories(browser),
   async 'an empty place becomes a workshop, and an export its sheets, by mouse'() {
     const folder = emptyPlace('by-mouse');
     const { desk, page } = await openNewWorkshop(folder);

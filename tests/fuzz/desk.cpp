@@ -43,13 +43,13 @@ class FuzzedWorkshop {
 };
 
 // Not those that begin work on a thread of its own, nor what makes a workshop.
-constexpr std::array paths{"/api/fit",          "/api/correct",      "/api/approve",       "/api/pack",
-                           "/api/undo",         "/api/spoil",        "/api/remake",        "/api/engraved",
-                           "/api/resume",       "/api/answer",       "/api/let-go",        "/api/try-columns",
-                           "/api/keep-columns", "/api/look",         "/api/columns",       "/api/set",
-                           "/api/board",        "/api/begin-ledger", "/api/try-piece",     "/api/add-piece",
-                           "/api/move",         "/api/try-settings", "/api/save-settings", "/api/try-design",
-                           "/api/save-design",  "/api/copy-design",  "/api/try-measure",   "/api/save-measure"};
+constexpr std::array paths{
+    "/api/fit",         "/api/correct",      "/api/approve",       "/api/pack",       "/api/undo",
+    "/api/spoil",       "/api/remake",       "/api/engraved",      "/api/resume",     "/api/answer",
+    "/api/let-go",      "/api/try-columns",  "/api/keep-columns",  "/api/look",       "/api/columns",
+    "/api/set",         "/api/board",        "/api/begin-ledger",  "/api/try-piece",  "/api/add-piece",
+    "/api/move",        "/api/try-settings", "/api/save-settings", "/api/try-design", "/api/save-design",
+    "/api/copy-design", "/api/try-measure",  "/api/save-measure",  "/api/packing"};
 
 }  // namespace
 

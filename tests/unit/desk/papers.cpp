@@ -33,6 +33,21 @@ TEST_CASE("the board is seen as it would be cut, and its files are made as by th
   CHECK(desk.get("/api/board", {{"design", "none"}}).contains("fault"));
 }
 
+TEST_CASE("papers for the parcels are made of what is engraved, and given out") {
+  AskedDesk desk;
+  must(desk.shop().intake("Order,Text,Quantity\n1001,Ada,2\n"));
+  must(desk.shop().day());
+  CHECK(desk.post("/api/packing", {{"labels", false}})["account"]["files"].empty());
+  must(desk.shop().engraved("sheet-001"));
+  for (const bool labels : {false, true}) {
+    const std::string name = labels ? "labels.pdf" : "packing.pdf";
+    CHECK(status_of(desk, "packing", name) == 404);
+    CHECK(desk.post("/api/packing", {{"labels", labels}})["account"]["files"].size() == 1);
+    CHECK(status_of(desk, "packing", name) == 200);
+  }
+  CHECK(desk.get("/api/today")["to_pack"].size() == 2);
+}
+
 TEST_CASE("files that commands made are given out by their names alone") {
   AskedDesk desk;
   REQUIRE(desk.post("/api/board", {{"design", ""}}).contains("account"));

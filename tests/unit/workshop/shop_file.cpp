@@ -180,6 +180,20 @@ TEST_CASE("numbers of a shop have their ranges") {
   CHECK_THAT(message_of("[files]\ntolerance = 0\n"), Contains("files.tolerance must be from 0.0001 to 1: it is 0"));
 }
 
+TEST_CASE("a sheet of labels has all its measures, and ends on its paper") {
+  const std::string whole = "[labels]\ncolumns = 2\nrows = 8\nwidth = 80\nheight = 32\nleft = 22\ntop = 18\n";
+  const auto shop = parse_shop(whole + "gap_x = 5\npaper = \"letter\"\n", "shop.toml");
+  REQUIRE(shop.ok());
+  CHECK(shop->labels.count() == 16);
+  CHECK(shop->labels.gap_x == 5);
+  CHECK(shop->labels.paper == PaperSize::letter);
+  CHECK_FALSE(shop->labels.lines);
+  CHECK(parse_shop("", "shop.toml")->labels.lines);
+  CHECK_THAT(message_of("[labels]\ncolumns = 2\n"), Contains("rows"));
+  CHECK_THAT(message_of(whole + "gap_x = 40\n"), Contains("reach over the paper's edge"));
+  CHECK_THAT(message_of(whole + "paper = \"a3\"\n"), Contains("a4"));
+}
+
 TEST_CASE("a shop's sample has words") {
   CHECK(message_of("[shop]\nsample = \" \"\n") ==
         "shop.toml:2:10: shop.sample is empty. Write the words that specimens of faces show.");
