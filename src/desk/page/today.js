@@ -45,7 +45,7 @@ const parcels = items => [...Map.groupBy(items, item => item.order)].map(([name,
 const parcelPaper = name => press(t(`today.${name}`), async () => {
   done(t`today.paper`, await post('packing', { labels: name === 'labels' }));
   madeLink('packing', `${name}.pdf`).click();
-}, { id: name });
+}, null, name);
 
 const outgoing = ({ to_prove, to_approve, to_pack }) => [
   markable('unseen', to_prove.map(itemLine), t`today.proofs`, items => begin('proofs', { items, date: desk.shop.date })),
