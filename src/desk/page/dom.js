@@ -37,8 +37,8 @@ export const leaves = (title, left, right, kind = '', head = heading(title)) =>
 export const leaf = (title, ...content) => [title, h('div.leaf.alone', heading(title), content)];
 
 export function picture(svg, name) {
-  const node = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
-  if (node.localName !== 'svg') return h('p.no-picture', t`no_picture`);
+  const node = svg && new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+  if (node?.localName !== 'svg') return h('p.no-picture', t`no_picture`);
   for (const stray of node.querySelectorAll('script, foreignObject, style')) stray.remove();
   const sides = ['width', 'height'].map(name => parseFloat(node.getAttribute(name)));
   if (!node.hasAttribute('viewBox')) node.setAttribute('viewBox', `0 0 ${sides.join(' ')}`);
