@@ -1,0 +1,21 @@
+#pragma once
+
+#include "base/account.h"
+#include "ledger/ledger.h"
+#include "paper/paper.h"
+#include "shop/shop.h"
+
+namespace ordinatio::inline shop {
+
+struct LoadingOptions {
+  std::vector<std::string> sheets;  // names of the ledger, or manifests; empty: all with something left to engrave
+  std::filesystem::path out;
+  PaperSize paper = PaperSize::a4;
+  LedgerCall call{};
+};
+/// A page for each bed, by which a person loads it. One that cannot be drawn is held, and holds no other up.
+Result<Account> run_loading(const Shop& shop, const LoadingOptions& options);
+/// "sheet-001-loading.pdf"
+std::string loading_file_name(const std::string& sheet);
+
+}  // namespace ordinatio::inline shop
