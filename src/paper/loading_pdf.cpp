@@ -2,7 +2,6 @@
 #include <array>
 #include <cmath>
 
-#include "bed/machine_setting.h"
 #include "paper/loading_picture.h"
 #include "paper/loading_words.h"
 #include "paper/page.h"
@@ -18,16 +17,23 @@ constexpr double edge = 14, head_room = 11,
 constexpr double sheet_name_size = 8, leading = 1.25;  // mm per em; em
 constexpr double row_gap = 0.55, part_gap = 3.5;       // em between pockets; mm between parts of the page
 constexpr double column_gap = 7;                       // mm
-constexpr double number_column = 2.4;                  // em: room for the box, then for two figures
+constexpr double text_column = 3.7;                    // em: room for the box, then for three figures
 
-/// How a page is laid out: letters as large as they go come first, then a large picture.
+/// How a page is laid out.
 struct LoadingLook {
   double size = 0;     // mm per em
   double picture = 0;  // share of the page's height
   int columns = 1;
 };
-constexpr std::array<double, 4> sizes{caution_size, 4.2, 3.8, least_loading_size};
-constexpr std::array<double, 3> pictures{0.34, 0.28, 0.22};
+// Large letters come first, then a large picture; a small picture before the smallest letters.
+constexpr double largest_picture = 0.42, good_picture = 0.26, least_picture = 0.2, picture_step = 0.02;
+constexpr std::array<std::pair<double, double>, 7> sizes_and_pictures{{{caution_size, 0.3},
+                                                                       {4.2, good_picture},
+                                                                       {3.8, good_picture},
+                                                                       {4.2, least_picture},
+                                                                       {3.8, least_picture},
+                                                                       {least_loading_size, good_picture},
+                                                                       {least_loading_size, least_picture}}};
 constexpr LoadingLook further_pages{4.2, 0.34, 2};
 
 struct LoadingRow {
@@ -55,11 +61,12 @@ class LoadingPaper {
                                  width_)) {}
 
   void draw() {
-    for (const double size : sizes) {
-      for (const double picture : pictures) {
-        for (const int columns : {1, 2}) {
-          if (fits({size, picture, columns})) return draw_pages();
-        }
+    for (const auto& [size, least] : sizes_and_pictures) {
+      for (const int columns : {1, 2}) {
+        lay({size, least, columns});
+        if (pages_.size() > 1) continue;
+        grow_picture();
+        return draw_pages();
       }
     }
     lay(further_pages);
@@ -69,10 +76,16 @@ class LoadingPaper {
  private:
   [[nodiscard]] double foot() const { return foot_room + height_of(cautions_) + part_gap; }
 
-  /// Whether one page holds it all; then it is laid out so.
-  bool fits(const LoadingLook& look) {
-    lay(look);
-    return pages_.size() == 1;
+  /// As far as all stays on one page.
+  void grow_picture() {
+    double picture = look_.picture;
+    while (pages_.size() == 1 && picture < largest_picture) {
+      look_.picture += picture_step;
+      part_into_pages();
+      if (pages_.size() == 1) picture = look_.picture;
+    }
+    look_.picture = picture;
+    part_into_pages();
   }
 
   void lay(const LoadingLook& look) {
@@ -88,11 +101,10 @@ class LoadingPaper {
 
   std::vector<Paragraph> head_paragraphs() const {
     const Sheet& sheet = loading_.sheet;
-    std::vector<Paragraph> head{{heading_of(sheet), look_.size, leading}};
+    std::vector<Paragraph> head{{heading_for_loading(sheet), look_.size, leading}};
     const auto add = [&](const std::string& words) {
       if (!words.empty()) head.push_back({words, look_.size, leading});
     };
-    add(setting_text(sheet));
     for (const std::string& words : loading_.settings) add("Set the machine: " + words);
     for (const std::string& words : loading_.remarks) add(words);
     return head;
@@ -104,13 +116,14 @@ class LoadingPaper {
     const auto add = [&](const std::string& words) {
       if (!words.empty()) below.push_back({words, look_.size, leading});
     };
-    std::string how = datum_words(sheet);
-    if (has_measured())
-      how +=
-          std::string(how.empty() ? "" : " ") + "An arrow is at the edge that was a piece’s top when it was measured.";
-    add(how);
+    std::string text;
+    const auto say = [&text](const std::string& words) { text += (text.empty() || words.empty() ? "" : " ") + words; };
+    say(datum_words(sheet));
+    if (has_measured()) say("An arrow points to what was a piece’s top when it was measured.");
+    say(kept_on_all(sheet));
+    say(empty_pockets(sheet));
+    add(text);
     add(mark_places_text(sheet));
-    add(empty_pockets(sheet));
     return below;
   }
 
@@ -132,14 +145,16 @@ class LoadingPaper {
     return row;
   }
 
-  [[nodiscard]] double text_left() const { return 2 * number_column * look_.size; }
+  [[nodiscard]] double text_left() const { return text_column * look_.size; }
 
   /// As many of its words as have room, with an ellipsis where they are not all.
   SetLine shortened(const std::string& words, double size, double room) {
     SetLine whole = lettering_.set(words, size);
     if (whole.width() <= room) return whole;
     const std::vector<SetLine> lines = lettering_.set_column(words, size, std::max(room - size, size));
-    return lettering_.set(lines.front().shaped.text + " …", size);
+    std::string text = lines.front().shaped.text;
+    text.resize(text.find_last_not_of(' ') + 1);
+    return lettering_.set(text + "…", size);
   }
 
   void part_into_pages() {

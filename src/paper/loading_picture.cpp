@@ -14,6 +14,7 @@ constexpr double bed_line = 0.3, piece_line = 0.35;       // mm
 constexpr double largest_number = 9, number_share = 0.4;  // mm per em; of a pocket's shorter side
 constexpr double arrow_share = 0.16, least_arrow = 1.4,
                  largest_arrow = 3.2;  // of a piece's shorter side; mm on the page
+constexpr double inset = 1;            // mm, between the bed's edge and what is written in it
 constexpr double capital = 0.7;        // em: figures and capitals of the reading face are about that tall
 
 double scale_for(const Sheet& sheet, double width, double height) {
@@ -103,11 +104,11 @@ class BedPlanPicture {
     const Bounds box = on_page(box_on_bed(item));
     const Point top = top_on_bed(item);
     const double size = std::clamp(arrow_share * std::min(box.width(), box.height()), least_arrow, largest_arrow),
-                 inset = 0.6;
+                 gap = 0.6;
     const bool is_across = std::abs(top.x) > std::abs(top.y);
     const Point way = is_across ? Point{top.x < 0 ? -1.0 : 1.0, 0} : Point{0, top.y < 0 ? -1.0 : 1.0};
     const Point side{-way.y, way.x};
-    const double out = (is_across ? box.width() : box.height()) / 2 - inset;
+    const double out = (is_across ? box.width() : box.height()) / 2 - gap;
     const Point tip = box.centre() + out * way, base = tip - 0.8 * size * way;
     canvas_.fill(closed_path({tip, base + (size / 2) * side, base - (size / 2) * side}), grey);
   }
@@ -154,7 +155,10 @@ class BedPlanPicture {
       const SetLine line = lettering_.set("mark " + std::to_string(i + 1), least_);
       const bool is_left = sheet_.frame.marks[i].x < middle;
       const double x = is_left ? box.right + 1 : box.left - 1 - line.width();
-      lettering_.draw(canvas_, line, {x, box.centre().y - capital * least_ / 2}, black);
+      const Bounds bed = on_page({0, 0, sheet_.frame.plan.machine.width, sheet_.frame.plan.machine.height});
+      const double lowest = bed.bottom + inset, highest = bed.top - inset - capital * least_;
+      const double y = std::clamp(box.centre().y - capital * least_ / 2, lowest, std::max(lowest, highest));
+      lettering_.draw(canvas_, line, {x, y}, black);
     }
   }
 

@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
+#include "base/phrase.h"
 #include "bed/item_number.h"
+#include "bed/machine_setting.h"
 
 namespace ordinatio::inline paper {
 namespace {
@@ -74,6 +77,11 @@ Point middle_of(const Polygon& corners) {
   return box.centre();
 }
 
+/// What every piece of its design bears is told once, of the bed.
+bool is_of_design(const SheetItem& item, std::size_t thing) {
+  return thing + item.artwork.blank.kept_clear.size() < item.artwork.kept_clear.size();
+}
+
 std::string watch_words(const SheetItem& item) {
   const Bounds box = box_on_bed(item);
   std::string text;
@@ -81,17 +89,19 @@ std::string watch_words(const SheetItem& item) {
     text += (text.empty() ? "" : "; ") + what + " " + place_words(item.to_bed(at), box);
   };
   for (const Polygon& chip : item.artwork.blank.chips) add("chip", middle_of(chip));
-  for (const KeptClear& thing : item.artwork.kept_clear) {
-    add(thing.name.empty() ? "kept clear" : thing.name, middle_of(thing.corners));
+  for (std::size_t i = 0; i < item.artwork.kept_clear.size(); ++i) {
+    const KeptClear& thing = item.artwork.kept_clear[i];
+    if (!is_of_design(item, i)) add(thing.name.empty() ? "kept clear" : thing.name, middle_of(thing.corners));
   }
   return text;
 }
 
-std::string first_words(const SheetItem& item) {
+std::string all_words(const SheetItem& item) {
+  std::string text;
   for (const std::string& line : item.artwork.lines) {
-    if (!line.empty()) return line;
+    if (!line.empty()) text += (text.empty() ? "" : " / ") + line;
   }
-  return "";
+  return text;
 }
 
 std::string place_number(double value) {
@@ -112,7 +122,7 @@ Bounds box_on_bed(const SheetItem& item) { return bounds_of(transformed(path_of(
 std::vector<LoadingLine> loading_lines(const Sheet& sheet) {
   std::vector<LoadingLine> lines;
   for (const SheetItem& item : sheet.items) {
-    lines.push_back({item.pocket, number_for_people(item.item), first_words(item), lie_words(item, sheet),
+    lines.push_back({item.pocket, number_for_people(item.item), all_words(item), lie_words(item, sheet),
                      watch_words(item), !gap_words(item, sheet).empty()});
   }
   std::ranges::stable_sort(lines, {}, &LoadingLine::pocket);
@@ -122,6 +132,34 @@ std::vector<LoadingLine> loading_lines(const Sheet& sheet) {
 std::string datum_words(const Sheet& sheet) {
   if (sheet.frame.pockets.empty()) return "";
   return "Push each piece into the " + corner_words(sheet.frame.plan.jig.datum) + " corner of its pocket.";
+}
+
+std::string heading_for_loading(const Sheet& sheet) {
+  const Machine& bed = sheet.frame.plan.machine;
+  std::string text = counted(sheet.items.size(), "piece") + " · ";
+  if (const std::string setting = setting_text(sheet); !setting.empty()) text += setting + " · ";
+  text += "bed " + place_number(bed.width) + " × " + mm_text(bed.height, 1);
+  if (!sheet.remake_of.empty()) text += " · remade from " + sheet.remake_of;
+  if (sheet.correction) text += " · laid as measured";
+  if (!sheet.date.empty()) text += " · dated " + sheet.date;
+  return text;
+}
+
+std::string kept_on_all(const Sheet& sheet) {
+  std::map<std::string, std::size_t> most;  // of one piece
+  for (const SheetItem& item : sheet.items) {
+    std::map<std::string, std::size_t> here;
+    for (std::size_t i = 0; i < item.artwork.kept_clear.size(); ++i) {
+      if (is_of_design(item, i)) ++here[item.artwork.kept_clear[i].name];
+    }
+    for (const auto& [name, count] : here) most[name] = std::max(most[name], count);
+  }
+  std::string text;
+  for (const auto& [name, count] : most) {
+    text += (text.empty() ? "" : ", ") + (count > 1 ? std::to_string(count) + " × " : "") +
+            (name.empty() ? "a place" : name);
+  }
+  return text.empty() ? "" : "Kept clear, as the design says: " + text + ".";
 }
 
 std::string mark_places_text(const Sheet& sheet) {

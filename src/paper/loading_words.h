@@ -14,13 +14,18 @@ namespace ordinatio::inline paper {
 struct LoadingLine {
   int pocket = 0;            // 0: laid by hand
   std::string item;          // "1042-2/S"
-  std::string words;         // the first that are engraved; may be empty
+  std::string words;         // that are engraved, in one line; may be empty
   std::string lie;           // "piece S-12 · turned: its top to the left · face down"
   std::string watch;         // "stamp at the upper left; chip at the right"; empty: nothing
   bool falls_short = false;  // it does not fill its pocket: it is pushed into the corner
 };
 /// By their pockets' numbers.
 std::vector<LoadingLine> loading_lines(const Sheet& sheet);
+
+/// "12 pieces · blue slate, 6 to 7.5 mm thick · bed 900 × 600 mm · remade from sheet-003"
+std::string heading_for_loading(const Sheet& sheet);
+/// What the designs keep clear on every piece; empty: nothing.
+std::string kept_on_all(const Sheet& sheet);
 
 /// Which way the top of a piece, as it was measured, lies on the bed: (0, 1) where it lies as it was measured.
 Point top_on_bed(const SheetItem& item);
