@@ -72,7 +72,7 @@ int run_loading_command(const Common& common, LoadingOptions options, const std:
   options.paper = paper_named(paper).value_or(PaperSize::a4);
   options.call = ledger_call(common);
   options.out = out_folder(common, *shop, "loading");
-  return report(run_loading(*shop, options), common, "sheet");
+  return report(run_loading(*shop, options), common, "");
 }
 
 int run_jig_command(const Common& common, JigOptions options) {

@@ -52,8 +52,6 @@ Json shape_of_sheets(Ledger& ledger);
 
 // ---- proof_answers.cpp ----
 Response show_proofs(WorkshopDesk& desk, const Request& request);
-/// Whether nobody engraves the item without the customer's yes.
-bool needs_yes(TrialBench& bench, const LedgerItem& item);
 
 // ---- paper_answers.cpp ----
 Response show_board(WorkshopDesk& desk, const Request& request);

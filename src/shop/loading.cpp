@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "base/phrase.h"
 #include "check/check.h"
 #include "design/variant.h"
 #include "shop/bookings.h"
@@ -30,20 +31,6 @@ Result<Sheet> drawn_as_it_lies(const Manifest& manifest, Workroom& workroom) {
   }
   draw_parts(sheet);
   return sheet;
-}
-
-/// What of a sheet of the ledger is still to be engraved. Faults: nothing is; its files are lost.
-Result<Sheet> still_to_load(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet) {
-  const Result<Manifest> manifest = manifest_of(workroom.shop(), sheet);
-  if (!manifest.ok()) return manifest.fault();
-  if (sheet.kind == LedgerSheet::Kind::stands) return drawn_as_it_lies(*manifest, workroom);
-  const std::vector<LedgerPlacement> still = still_on(ledger, sheet);
-  if (still.empty()) {
-    return Fault{"nothing is left on " + sheet.name + " to engrave", "", "",
-                 "Look at what became of it: ordinatio history " + sheet.name};
-  }
-  if (manifest->correction) return drawn_as_it_lies(*manifest, workroom);
-  return drawn_again(workroom, ledger, sheet, still, sheet.name, sheet.number);
 }
 
 bool is_to_load(Ledger& ledger, const LedgerSheet& sheet) {
@@ -137,7 +124,7 @@ class LoadingRun {
   }
 
   Result<SheetToLoad> of_ledger(Ledger& ledger, const LedgerSheet& sheet) {
-    Result<Sheet> drawn = still_to_load(workroom_, ledger, sheet);
+    Result<Sheet> drawn = sheet_to_load(workroom_, ledger, sheet);
     if (!drawn.ok()) return drawn.fault();
     return SheetToLoad{*std::move(drawn), remarks_on(sheet)};
   }
@@ -186,6 +173,10 @@ class LoadingRun {
     auto files = outbox_->deliver();
     if (!files.ok()) return files.fault();
     account_.files = *std::move(files);
+    if (account_.sheets > 0) {
+      account_.told.push_back(counted(account_.sheets, "bed") + " with " + counted(account_.items_set, "piece") +
+                              ", each on its loading sheet");
+    }
     return std::nullopt;
   }
 
@@ -197,6 +188,19 @@ class LoadingRun {
 };
 
 }  // namespace
+
+Result<Sheet> sheet_to_load(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet) {
+  const Result<Manifest> manifest = manifest_of(workroom.shop(), sheet);
+  if (!manifest.ok()) return manifest.fault();
+  if (sheet.kind == LedgerSheet::Kind::stands) return drawn_as_it_lies(*manifest, workroom);
+  const std::vector<LedgerPlacement> still = still_on(ledger, sheet);
+  if (still.empty()) {
+    return Fault{"nothing is left on " + sheet.name + " to engrave", "", "",
+                 "Look at what became of it: ordinatio history " + sheet.name};
+  }
+  if (manifest->correction) return drawn_as_it_lies(*manifest, workroom);
+  return drawn_again(workroom, ledger, sheet, still, sheet.name, sheet.number);
+}
 
 std::string loading_file_name(const std::string& sheet) { return plain_name(sheet) + "-loading.pdf"; }
 

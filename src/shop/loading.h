@@ -3,7 +3,7 @@
 #include "base/account.h"
 #include "ledger/ledger.h"
 #include "paper/paper.h"
-#include "shop/shop.h"
+#include "shop/workroom.h"
 
 namespace ordinatio::inline shop {
 
@@ -15,6 +15,9 @@ struct LoadingOptions {
 };
 /// A page for each bed, by which a person loads it. One that cannot be drawn is held, and holds no other up.
 Result<Account> run_loading(const Shop& shop, const LoadingOptions& options);
+/// What of a sheet of the ledger is still to be engraved, as it lies; stands whole. Faults: nothing is; its files are lost; a
+/// design is another one now.
+Result<Sheet> sheet_to_load(Workroom& workroom, Ledger& ledger, const LedgerSheet& sheet);
 /// "sheet-001-loading.pdf"
 std::string loading_file_name(const std::string& sheet);
 
