@@ -62,9 +62,9 @@ class DayAtAGlance {
     for (const StateCount& count : ledger_.items_by_state())
       run_.counts.push_back({count.what, std::to_string(count.count)});
     run_.parts = {
-        {"Questions", "An export says what only you can decide.", std::move(questions_)},
-        {"Held", "They hold nothing else up.", std::move(held_)},
-        {"Rows that are no order", "A later export brings them mended, or you let them go.", std::move(rows_)},
+        {"Questions", "An export says what only you can decide.", std::move(questions_), true},
+        {"Held", "They hold nothing else up.", std::move(held_), true},
+        {"Rows that are no order", "A later export brings them mended, or you let them go.", std::move(rows_), true},
         {"To be shown to the customer", "Nothing of these is engraved before the customer has said yes.",
          std::move(to_prove_)},
         {"Waiting for the customer’s yes", "", std::move(to_approve_)},
@@ -143,9 +143,9 @@ class DayAtAGlance {
       for (const LedgerItem& item : ledger_.items_of_line(question.line)) {
         if (words.empty()) words = item.words;
       }
-      questions_.push_back(
-          {"question " + std::to_string(question.id), words, question.asks + "?",
-           "ordinatio answer " + std::to_string(question.id) + (is_edit ? " take, new or keep" : " take or keep")});
+      questions_.push_back({"question " + std::to_string(question.id), words, question.asks + "?",
+                            "ordinatio answer " + std::to_string(question.id) +
+                                (is_edit ? " take (or new, or keep)" : " take (or keep)")});
     }
   }
 

@@ -170,7 +170,7 @@ std::string mark_places_text(const Sheet& sheet) {
     text +=
         (text.empty() ? "" : " · ") + std::to_string(i + 1) + " at " + place_number(at.x) + ", " + place_number(at.y);
   }
-  return text.empty() ? "" : "Marks, mm from the bed’s lower left corner: " + text + ".";
+  return text.empty() ? "" : "Marks, mm from 0, 0: " + text + ".";
 }
 
 std::string empty_pockets(const Sheet& sheet) {

@@ -34,7 +34,7 @@ Bounds box_on_bed(const SheetItem& item);
 
 /// "Push each piece into the lower left corner of its pocket."; empty where there are no pockets.
 std::string datum_words(const Sheet& sheet);
-/// "Marks, mm from the bed’s lower left corner: 1 at 12, 12 · 2 at 588, 12"; where they are engraved.
+/// "Marks, mm from 0, 0: 1 at 12, 12 · 2 at 588, 12"; where they are engraved.
 std::string mark_places_text(const Sheet& sheet);
 /// "Empty: pockets 7 to 9"; nothing where none is.
 std::string empty_pockets(const Sheet& sheet);

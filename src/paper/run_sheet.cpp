@@ -25,7 +25,9 @@ std::string step(const RunStep& one) {
 }
 
 std::string entry(const RunEntry& one) {
-  std::string html = "<li><p><b class=\"number\">" + html_text(one.name) + "</b></p>";
+  const bool is_brief = one.about.empty() && one.mend.empty();
+  std::string html = std::string(is_brief ? "<li class=\"brief\">" : "<li>") + "<p><b class=\"number\">" +
+                     html_text(one.name) + "</b></p>";
   if (!one.words.empty()) html += "<p class=\"words\" dir=\"auto\">" + lines_of_words(one.words) + "</p>";
   if (!one.about.empty()) html += "<p class=\"about\" dir=\"auto\">" + html_text(one.about) + "</p>";
   if (!one.mend.empty()) html += "<p>To mend it: " + html_text(one.mend) + "</p>";
@@ -34,8 +36,9 @@ std::string entry(const RunEntry& one) {
 
 std::string part(const RunPart& one) {
   if (one.entries.empty()) return "";
-  std::string html = "<section class=\"slip\"><h2>" + html_text(one.title) + " <span class=\"count\">" +
-                     std::to_string(one.entries.size()) + "</span></h2>\n";
+  std::string html = std::string("<section class=\"slip") + (one.is_urgent ? " urgent" : "") + "\"><h2>" +
+                     html_text(one.title) + " <span class=\"count\">" + std::to_string(one.entries.size()) +
+                     "</span></h2>\n";
   if (!one.hint.empty()) html += "<p class=\"by\">" + html_text(one.hint) + "</p>\n";
   html += "<ul class=\"entries\">\n";
   for (const RunEntry& thing : one.entries) html += entry(thing);
@@ -51,8 +54,8 @@ std::string first_of_all(const RunSheet& run) {
 }
 
 std::string beds(const RunSheet& run) {
-  std::string html = "<section><h2>Beds still to be engraved <span class=\"count\">" + std::to_string(run.beds.size()) +
-                     "</span></h2>\n";
+  std::string html = "<section class=\"beds\"><h2>Beds still to be engraved <span class=\"count\">" +
+                     std::to_string(run.beds.size()) + "</span></h2>\n";
   if (run.beds.empty()) html += "<p>None.</p>\n";
   for (const RunBed& bed : run.beds) html += run_sheet_bed(bed);
   return html + "</section>\n";
@@ -80,8 +83,9 @@ std::string write_run_sheet(const RunSheet& run) {
   html += "<header><p class=\"shop\">" + shop + "</p></header>\n<main>\n<h1>Run sheet <time datetime=\"" +
           html_text(run.date) + "\">" + html_text(run.day) + "</time></h1>\n";
   html += first_of_all(run);
+  html += "<div class=\"parts\">\n";
   for (const RunPart& one : run.parts) html += part(one);
-  html += beds(run) + counts(run);
+  html += "</div>\n" + counts(run) + beds(run);
   return html + "</main>\n</body>\n</html>\n";
 }
 

@@ -27,6 +27,7 @@ struct RunEntry {
 struct RunPart {
   std::string title, hint;
   std::vector<RunEntry> entries;
+  bool is_urgent = false;  // only a person gets it going again
 };
 /// What is to be done, and by which command.
 struct RunStep {

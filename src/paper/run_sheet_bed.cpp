@@ -10,7 +10,7 @@ namespace {
 
 constexpr double screen_scale =
     0.25;  // mm of the bed become quarter units: to 0.001 of these ink is sharper than any print
-constexpr double number_share = 0.3;  // of a pocket's shorter side
+constexpr double number_share = 0.24, largest_number = 8;  // of a piece's shorter side, at its upper left; units
 
 void add_number(std::string& out, const char* name, double value) {
   out += ' ';
@@ -77,10 +77,10 @@ class BedSvg {
   void number(const SheetItem& item) {
     if (item.pocket == 0) return;
     const Bounds box = box_on_bed(item);
-    const double size = screen_scale * number_share * std::min(box.width(), box.height());
+    const double size = std::min(largest_number, screen_scale * number_share * std::min(box.width(), box.height()));
     svg_ += "<text";
-    add_number(svg_, "x", screen_scale * box.centre().x);
-    add_number(svg_, "y", height_ - screen_scale * box.centre().y + 0.36 * size);
+    add_number(svg_, "x", screen_scale * box.left + 0.3 * size);
+    add_number(svg_, "y", height_ - screen_scale * box.top + 0.9 * size);
     add_number(svg_, "font-size", size);
     svg_ += '>' + std::to_string(item.pocket) + "</text>";
   }
@@ -114,9 +114,9 @@ std::string run_sheet_bed(const RunBed& bed) {
   if (!bed.stale.empty()) html += "<p class=\"watch\">" + html_text(bed.stale) + "</p>\n";
   if (!bed.cannot.empty()) html += "<p class=\"watch\">It cannot be drawn: " + html_text(bed.cannot) + "</p>\n";
   if (bed.sheet) {
-    html += "<figure>" + BedSvg(*bed.sheet).draw() + "<figcaption>";
+    html += "<div class=\"bed-row\"><figure>" + BedSvg(*bed.sheet).draw() + "<figcaption>";
     html += html_text(datum_words(*bed.sheet)) + " " + html_text(kept_on_all(*bed.sheet)) + "</figcaption></figure>\n";
-    html += pockets_of(*bed.sheet);
+    html += pockets_of(*bed.sheet) + "</div>\n";
   }
   if (bed.files.empty()) return html + "</section>\n";
   html += "<p class=\"files\">Files: ";

@@ -46,11 +46,17 @@ code { font: .95rem ui-monospace, "Noto Sans Mono", monospace; overflow-wrap: an
 .first li { padding: .3rem 0 }
 .first li:first-child > p:first-child { font: 600 1.2rem/1.4 var(--serif) }
 .first li::marker { font-weight: 600 }
-.slip { background: var(--slip); padding: .9rem 1rem; border-inline-start: 4px solid var(--madder) }
+.parts { columns: 24rem 2; column-gap: 1.2rem }
+.parts:empty { display: none }
+.slip { background: var(--slip); padding: .9rem 1rem; border-inline-start: 4px solid var(--line); break-inside: avoid }
+.parts > .slip { margin: 0 0 1.2rem }
+.urgent { border-color: var(--madder) }
 .entries > li + li { border-top: 1px dotted var(--line); margin-top: .6rem; padding-top: .6rem }
+.entries .brief { display: flex; flex-wrap: wrap; gap: 0 .7rem; align-items: baseline }
+.entries > .brief + .brief { margin-top: .2rem; padding-top: .2rem }
 .bed-part { padding-top: .8rem }
 .bed-part + .bed-part { border-top: 1px solid var(--rule); margin-top: 2rem; padding-top: 1.6rem }
-.bed { display: block; width: 100%; height: auto; max-height: 80vh }
+.bed { display: block; width: 100%; height: auto; max-height: 70vh }
 .bed .table { fill: #fffdf6; stroke: #7c7565; stroke-width: .4 }
 .bed .pocket { fill: none; stroke: #a19a89; stroke-width: .3; stroke-dasharray: 1 1 }
 .bed .piece { stroke: #21272b; stroke-width: .4 }
@@ -64,7 +70,7 @@ code { font: .95rem ui-monospace, "Noto Sans Mono", monospace; overflow-wrap: an
 .bed .other .piece { fill: var(--other) }
 .bed .slate .ink { fill: #fff }
 .bed .slate .line { stroke: #fff }
-.bed text { text-anchor: middle; font-family: var(--sans); font-weight: 600; fill: #21272b; stroke: #fffdf6; stroke-width: 2; paint-order: stroke; stroke-linejoin: round }
+.bed text { font-family: var(--sans); font-weight: 600; fill: #21272b; stroke: #fffdf6; stroke-width: 2; paint-order: stroke; stroke-linejoin: round }
 .pockets li { display: flex; gap: .7rem; align-items: baseline; padding: .45rem 0; border-bottom: 1px solid var(--rule); break-inside: avoid }
 .pockets li > div { min-width: 0 }
 .tick { flex: none; width: 1rem; height: 1rem; border: 1.5px solid var(--ink); align-self: start; margin-top: .3rem }
@@ -77,6 +83,11 @@ code { font: .95rem ui-monospace, "Noto Sans Mono", monospace; overflow-wrap: an
   main { padding: 2rem 2.5rem 3rem }
   .pockets { columns: 2; column-gap: 2.5rem }
 }
+@media screen and (min-width: 62rem) {
+  .bed-row { display: grid; grid-template-columns: minmax(0, 3fr) minmax(0, 2fr); gap: 2rem; align-items: start }
+  .pockets { columns: 1 }
+  .bed-row > * { margin-top: 0 }
+}
 @media print {
   @page { margin: 14mm }
   :root { --paper: #fff; --slip: #fff; --ink: #000; --soft: #444; --rule: #bbb; --line: #777; --madder: #7a1f17; --water: #000; --chalk: #000; color-scheme: light }
@@ -84,13 +95,16 @@ code { font: .95rem ui-monospace, "Noto Sans Mono", monospace; overflow-wrap: an
   header { padding: 0 0 3mm }
   main { padding: 0; box-shadow: none }
   h2, h3 { break-after: avoid }
-  .slip { padding: 0 0 0 3mm }
+  .parts { display: block }
+  .slip, .parts > .slip { padding: 0 0 0 3mm; margin: 6mm 0 0; break-inside: auto }
+  .beds { break-before: page }
   .bed { max-height: 120mm }
   .bed .piece { fill: none !important }
   .bed .slate .ink { fill: #000 }
   .bed .slate .line { stroke: #000 }
   .bed .ink, .bed .line { opacity: .5 }
-  .bed-part, .bed-part + .bed-part { break-before: page; border: 0; margin: 0; padding: 0 }
+  .bed-part, .bed-part + .bed-part { border: 0; margin: 0; padding: 0 }
+  .bed-part + .bed-part { break-before: page }
   .pockets { columns: 2; column-gap: 8mm }
   .entries > li, figure { break-inside: avoid }
   a { text-decoration: none }
