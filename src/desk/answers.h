@@ -47,6 +47,7 @@ Response show_sheet(WorkshopDesk& desk, const Request& request);
 Response book_engraved(WorkshopDesk& desk, const Request& request);
 Response resume_sheet(WorkshopDesk& desk, const Request& request);
 Response give_file(WorkshopDesk& desk, const Request& request);
+Response make_loading(WorkshopDesk& desk, const Request& request);
 /// Every sheet in a line.
 Json shape_of_sheets(Ledger& ledger);
 

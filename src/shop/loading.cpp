@@ -95,7 +95,7 @@ class LoadingRun {
       return deliver();
     }
     for (const std::string& named : options_.sheets) {
-      const Result<std::optional<LedgerSheet>> sheet = sheet_to_align(ledger, named);
+      const Result<std::optional<LedgerSheet>> sheet = named_sheet(ledger, named);
       if (!sheet.ok()) return sheet.fault();
       if (auto fault = put_or_hold(named, *sheet ? of_ledger(ledger, **sheet) : of_manifest(named))) return fault;
     }
@@ -115,6 +115,13 @@ class LoadingRun {
   }
 
  private:
+  [[nodiscard]] Result<std::optional<LedgerSheet>> named_sheet(Ledger& ledger, const std::string& named) const {
+    if (!options_.by_name_alone) return sheet_to_align(ledger, named);
+    const Result<LedgerSheet> sheet = sheet_meant(ledger, named);
+    if (!sheet.ok()) return sheet.fault();
+    return std::optional(*sheet);
+  }
+
   MaybeFault begin() {
     if (auto fault = check_settings(workroom_)) return fault;
     Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options_.out, "loading", Outbox::Earlier::of_the_name);

@@ -12,6 +12,7 @@ struct LoadingOptions {
   std::filesystem::path out;
   PaperSize paper = PaperSize::a4;
   LedgerCall call{};
+  bool by_name_alone = false;  // no file is read that is named, only what the ledger knows
 };
 /// A page for each bed, by which a person loads it. One that cannot be drawn is held, and holds no other up.
 Result<Account> run_loading(const Shop& shop, const LoadingOptions& options);

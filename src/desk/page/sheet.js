@@ -1,7 +1,7 @@
 // In: the sheets, or the name of one. Out: their list, or its page: the bed, who lies in its pockets, what was engraved, what went
 // wrong, its files.
 import { wentWrong } from './item_acts.js';
-import { called, change, choice, correct, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, named, numeral, onGiven, p, press, question, row, said, section, select, sentence, showFault, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
+import { called, change, choice, correct, done, field, fileLink, get, giver, h, heading, hint, itemLink, link, list, madeLink, named, numeral, onGiven, p, post, press, question, row, said, section, select, sentence, showFault, size, small, spread, stateMark, storyList, t, undoLast, unseen, view, words } from './voice.js';
 
 /// What is pointed at in the picture is marked in the list, and the other way.
 function lightUp(bed, places) {
@@ -110,6 +110,13 @@ function stoppedForm(sheet, waiting) {
   return h('details', h('summary', t`stopped.title`), hint(t`stopped.hint`), form);
 }
 
+/// Made anew each time: what is still to be engraved changes.
+async function loading({ name }) {
+  const { account: { files: [file] } } = await post('loading', { sheet: name });
+  madeLink('loading', file).click();
+  done(t('loading.done', { file }));
+}
+
 const files = (sheet) => sheet.files?.length > 0 && section(t`sheet.files`, list('row', sheet.files.map((file) =>
   h('li', h('a', { href: fileLink(sheet.name, file), download: file.split('/').pop(), dir: 'ltr' }, file)))), hint(t`sheet.files.hint`));
 
@@ -125,7 +132,7 @@ export async function sheetPage({ name }) {
       h('p.facts', [named('kind', sheet.kind), size(sheet.width, sheet.height), !sheet.written && t`sheets.planned`].filter(Boolean).map((one) => h('span', one)))),
     sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
     h('figure.bed-figure', bed), sheet.pockets.length > 1 && hint(t`move.hint`), files(sheet)],
-    [section(t`sheet.bed`, waiting.length ? [engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
+    [section(t`sheet.bed`, waiting.length ? [row(press(t`loading`, () => loading(sheet), { id: 'loading' })), engravedForm(sheet, waiting.map((one) => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
       row(press(t`sheet.undo`, () => undoLast(sheet.name), { id: 'sheet-undo' }))),
     section(t`sheet.pockets`, places), storyList(sheet.story ?? [])])];
 }
