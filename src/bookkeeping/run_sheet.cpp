@@ -10,7 +10,6 @@
 #include "intake/held_rows.h"
 #include "shop/bookings.h"
 #include "shop/loading.h"
-#include "shop/outbox.h"
 #include "shop/renewal.h"
 #include "shop/transaction.h"
 #include "shop/trial.h"

@@ -46,9 +46,12 @@ class BedPlanPicture {
     draw_bed();
     for (const Pocket& pocket : sheet_.frame.pockets) draw_pocket(pocket);
     for (const SheetItem& item : sheet_.items) draw_item(item);
-    for (const Pocket& pocket : sheet_.frame.pockets) number(std::to_string(pocket.number), on_page(pocket.box));
+    for (const Pocket& pocket : sheet_.frame.pockets) {
+      const bool is_empty = std::ranges::find(sheet_.items, pocket.number, &SheetItem::pocket) == sheet_.items.end();
+      number(std::to_string(pocket.number), on_page(pocket.box), is_empty ? grey : black);
+    }
     for (const SheetItem& item : sheet_.items) {
-      if (item.pocket == 0) number("by hand", on_page(box_on_bed(item)));
+      if (item.pocket == 0) number("by hand", on_page(box_on_bed(item)), black);
     }
     draw_marks();
   }
@@ -135,11 +138,11 @@ class BedPlanPicture {
   }
 
   /// In the middle of a box.
-  void number(const std::string& text, const Bounds& box) {
+  void number(const std::string& text, const Bounds& box, Colour colour) {
     const double size = std::clamp(number_share * std::min(box.width(), box.height()), least_, largest_number);
     const SetLine line = lettering_.set(text, size);
     const Point middle = box.centre();
-    lettering_.draw(canvas_, line, {middle.x - line.width() / 2, middle.y - capital * size / 2}, black);
+    lettering_.draw(canvas_, line, {middle.x - line.width() / 2, middle.y - capital * size / 2}, colour);
   }
 
   /// Each with its number towards the middle of the bed.

@@ -2,7 +2,7 @@
 // and by qpdf 11.3 (Debian: qpdf), whose listing of the pages says how large every letter is.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <regex>
+#include <sstream>
 
 #include "bed/item_number.h"
 #include "composed_sheet.h"
@@ -48,10 +48,15 @@ class LoadingPdf {
   /// Every size that letters are set in, mm per em: the face's own by its matrix (ISO 32000-1, 9.3 and 9.4).
   [[nodiscard]] std::vector<double> sizes() const {
     const std::string listing = output_of("qpdf --qdf --object-streams=disable " + quoted(file_) + " -");
-    const std::regex setting(R"(([-\d.]+) 0 0 ([-\d.]+) [-\d.]+ [-\d.]+ Tm\s+/f-\d+-\d+ ([\d.]+) Tf)");
+    std::istringstream lines(listing);
     std::vector<double> sizes;
-    for (std::sregex_iterator at(listing.begin(), listing.end(), setting), end; at != end; ++at) {
-      sizes.push_back(std::abs(std::stod((*at)[2])) * std::stod((*at)[3]) * mm_per_point);
+    double scale = 0;
+    for (std::string line; std::getline(lines, line);) {
+      std::istringstream words(line);
+      std::string first, second, third, fourth;
+      words >> first >> second >> third >> fourth;
+      if (line.ends_with(" Tm")) scale = std::abs(parse_number(fourth).value_or(0));
+      if (line.ends_with(" Tf")) sizes.push_back(scale * parse_number(second).value_or(0) * mm_per_point);
     }
     return sizes;
   }

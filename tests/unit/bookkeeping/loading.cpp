@@ -87,7 +87,9 @@ TEST_CASE("a bed that cannot be drawn is held, and holds no other up; a file is 
   done(shop.day());
   const std::string manifest = shop / "out/sheets/sheet-001.json";
   CHECK(load(shop, {manifest}).ok());
-  CHECK_FALSE(load(shop, {manifest}, true).ok());
+  fs::copy_file(manifest, shop / "copy.json");
+  CHECK(load(shop, {shop / "copy.json"}).ok());
+  CHECK_FALSE(load(shop, {shop / "copy.json"}, true).ok());
   fs::remove(manifest);
   const Account held = done(load(shop));
   CHECK(names(held) == std::vector<std::string>{"sheet-002-loading.pdf"});
