@@ -280,6 +280,7 @@ void ShopCommands::add_loading(CLI::App& app) {
       ->type_name("FILE");
   choose_from(command->add_option("--paper", paper_, "what they are printed on (default: a4)"), {"a4", "a3", "letter"});
   add_common(command, *common_, "out/loading");
+  add_clock_options(command, *common_);
   show_examples(*command, {{"ordinatio loading out/orders/sheet-001.json", "out/loading/sheet-001-loading.pdf"},
                            {"ordinatio loading", "with a ledger: every bed that is still to be engraved"}});
   command->callback([this] { *code_ = run_loading_command(*common_, loading_, paper_); });
