@@ -1,6 +1,7 @@
 #include "paper/loading_picture.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "paper/loading_words.h"
 #include "paper/page.h"
@@ -35,6 +36,7 @@ class BedPlanPicture {
       : canvas_(canvas),
         lettering_(lettering),
         sheet_(sheet),
+        lines_(loading_lines(sheet)),
         least_(least),
         scale_(scale_for(sheet, room.width(), room.height())) {
     const Machine& bed = sheet.frame.plan.machine;
@@ -84,9 +86,8 @@ class BedPlanPicture {
     const Transform to_page = then(item.to_bed, to_page_);
     for (const Layer& layer : item.artwork.layers) {
       if (layer.operation == Operation::guide) continue;
-      Path path = transformed(layer.path, to_page);
+      const Path path = transformed(layer.path, to_page);
       if (is_filled(layer.operation)) {
-        // Mirrored, contours turn the other way; all of them do, so that the rule fills the same.
         canvas_.fill(path, light);
       } else {
         canvas_.stroke(path, {0.2, light, {}});
@@ -117,8 +118,7 @@ class BedPlanPicture {
   }
 
   [[nodiscard]] bool falls_short(const SheetItem& item) const {
-    const std::vector<LoadingLine> lines = loading_lines(sheet_);
-    return std::ranges::any_of(lines,
+    return std::ranges::any_of(lines_,
                                [&](const LoadingLine& line) { return line.falls_short && line.pocket == item.pocket; });
   }
 
@@ -168,6 +168,7 @@ class BedPlanPicture {
   Canvas& canvas_;
   Lettering& lettering_;
   const Sheet& sheet_;
+  std::vector<LoadingLine> lines_;
   double least_, scale_;
   Transform to_page_;
 };

@@ -1,5 +1,7 @@
 #include "paper/run_sheet.h"
 
+#include <algorithm>
+
 #include "paper/run_sheet_style.h"
 
 namespace ordinatio::inline paper {

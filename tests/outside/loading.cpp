@@ -50,13 +50,14 @@ class LoadingPdf {
     const std::string listing = output_of("qpdf --qdf --object-streams=disable " + quoted(file_) + " -");
     std::istringstream lines(listing);
     std::vector<double> sizes;
-    double scale = 0;
+    double scale = 0, size = 0;
     for (std::string line; std::getline(lines, line);) {
       std::istringstream words(line);
       std::string first, second, third, fourth;
       words >> first >> second >> third >> fourth;
       if (line.ends_with(" Tm")) scale = std::abs(parse_number(fourth).value_or(0));
-      if (line.ends_with(" Tf")) sizes.push_back(scale * parse_number(second).value_or(0) * mm_per_point);
+      if (line.ends_with(" Tf")) size = parse_number(second).value_or(0);
+      if (line.ends_with("Tj") || line.ends_with("TJ")) sizes.push_back(scale * size * mm_per_point);
     }
     return sizes;
   }
