@@ -56,6 +56,7 @@ class LoadingPaper {
         loading_(loading),
         paper_(paper),
         lines_(loading_lines(loading.sheet)),
+        lie_of_all_(lie_of_all(lines_)),
         width_(paper.width - 2 * edge),
         cautions_(set_paragraphs(lettering, {{in_running_text(cautions_of(loading.sheet)), caution_size, leading}},
                                  width_)) {}
@@ -119,6 +120,7 @@ class LoadingPaper {
     std::string text;
     const auto say = [&text](const std::string& words) { text += (text.empty() || words.empty() ? "" : " ") + words; };
     say(datum_words(sheet));
+    if (!lie_of_all_.empty()) say("Every piece lies alike: " + lie_of_all_ + ".");
     if (has_measured()) say("An arrow points to what was a piece’s top when it was measured.");
     say(kept_on_all(sheet));
     say(empty_pockets(sheet));
@@ -298,6 +300,7 @@ class LoadingPaper {
   const LoadingSheet& loading_;
   Paper paper_;
   std::vector<LoadingLine> lines_;
+  std::string lie_of_all_;
   double width_;
   std::vector<Label> cautions_, head_, below_;
   LoadingLook look_;

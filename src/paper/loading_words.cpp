@@ -129,6 +129,14 @@ std::vector<LoadingLine> loading_lines(const Sheet& sheet) {
   return lines;
 }
 
+std::string lie_of_all(std::vector<LoadingLine>& lines) {
+  if (lines.size() < 2) return "";
+  const std::string lie = lines.front().lie;
+  if (!std::ranges::all_of(lines, [&lie](const LoadingLine& line) { return line.lie == lie; })) return "";
+  for (LoadingLine& line : lines) line.lie.clear();
+  return lie;
+}
+
 std::string datum_words(const Sheet& sheet) {
   if (sheet.frame.pockets.empty()) return "";
   return "Push each piece into the " + corner_words(sheet.frame.plan.jig.datum) + " corner of its pocket.";

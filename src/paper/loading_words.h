@@ -27,6 +27,9 @@ std::string heading_for_loading(const Sheet& sheet);
 /// What the designs keep clear on every piece; empty: nothing.
 std::string kept_on_all(const Sheet& sheet);
 
+/// How all of several pieces lie, where they lie alike: it is told once, and taken from the lines. Empty: they do not.
+std::string lie_of_all(std::vector<LoadingLine>& lines);
+
 /// Which way the top of a piece, as it was measured, lies on the bed: (0, 1) where it lies as it was measured.
 Point top_on_bed(const SheetItem& item);
 /// Where the box of a pocket lies, or of the piece where it has none.

@@ -107,6 +107,17 @@ TEST_CASE("what the design keeps clear is told once, of the bed") {
   CHECK(loading_lines(sheet).front().watch.empty());
 }
 
+TEST_CASE("how all pieces lie is told once") {
+  std::vector<LoadingLine> lines{{1, "1-1", "", "face down", "", false}, {2, "2-1", "", "face down", "", false}};
+  std::vector<LoadingLine> differ = lines, alone{lines.front()};
+  differ[1].lie = "piece S-2";
+  CHECK(lie_of_all(lines) == "face down");
+  CHECK(lines[1].lie.empty());
+  CHECK(lie_of_all(differ).empty());
+  CHECK(differ[0].lie == "face down");
+  CHECK(lie_of_all(alone).empty());
+}
+
 TEST_CASE("marks, empty pockets and the corner are told of every kind of sheet") {
   Sheet sheet = small_sheet();
   CHECK_THAT(mark_places_text(sheet), Contains("1 at ") && Contains(" · 3 at "));
