@@ -20,6 +20,7 @@ void LedgerCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_spoil(app);
   add_resume(app);
   add_looks(app);
+  add_run_sheet(app);
   add_care(app);
 }
 
@@ -340,6 +341,22 @@ void LedgerCommands::add_looks(CLI::App& app) {
   list->callback([this] {
     list_.call = ledger_call(*common_);
     run("", [this](const Shop& shop) { return run_list(shop, list_); });
+  });
+}
+
+void LedgerCommands::add_run_sheet(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("run-sheet", "A day on one page: what comes first, what is held, every bed");
+  command->group(ledger_commands);
+  command->add_option("--date", run_sheet_.date, "the day, such as 2026-11-25 (default: today)")->type_name("DATE");
+  add_common(command, *common_, "out");
+  add_clock_options(command, *common_);
+  show_examples(*command, {{"ordinatio run-sheet", "out/run-sheet.html, to be read or printed"}});
+  command->callback([this] {
+    run_sheet_.call = ledger_call(*common_);
+    run("", [this](const Shop& shop) {
+      run_sheet_.out = common_->out.empty() ? shop.folder / "out" : common_->out;
+      return run_run_sheet(shop, run_sheet_);
+    });
   });
 }
 

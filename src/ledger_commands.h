@@ -31,6 +31,7 @@ class LedgerCommands {
   void add_spoil(CLI::App& app);
   void add_resume(CLI::App& app);
   void add_looks(CLI::App& app);
+  void add_run_sheet(CLI::App& app);
   void add_care(CLI::App& app);
   /// Runs the work in the workshop, with the account said as `kind`.
   template <class Work>
@@ -54,6 +55,7 @@ class LedgerCommands {
   ResumeOptions resume_;
   HistoryOptions history_;
   ListOptions list_;
+  RunSheetOptions run_sheet_;
   std::filesystem::path backup_;
 };
 

@@ -8,6 +8,7 @@
 #include "shop/day.h"
 #include "shop/design_specimen.h"
 #include "shop/jig.h"
+#include "shop/loading.h"
 #include "shop/panes.h"
 #include "shop/photo_piece.h"
 #include "shop/proof.h"
@@ -65,6 +66,15 @@ int run_align_command(const Common& common, AlignOptions options) {
   return report(run_align(*shop, options), common, "sheet");
 }
 
+int run_loading_command(const Common& common, LoadingOptions options, const std::string& paper) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop.ok()) return report_fault(shop.fault());
+  options.paper = paper_named(paper).value_or(PaperSize::a4);
+  options.call = ledger_call(common);
+  options.out = out_folder(common, *shop, "loading");
+  return report(run_loading(*shop, options), common, "");
+}
+
 int run_jig_command(const Common& common, JigOptions options) {
   const Result<Shop> shop = read_shop(common.shop);
   if (!shop.ok()) return report_fault(shop.fault());
@@ -118,6 +128,7 @@ void ShopCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_proof(app);
   add_remake(app);
   add_align(app);
+  add_loading(app);
   add_stands(app);
   add_jig(app);
   add_specimen(app);
@@ -257,6 +268,22 @@ void ShopCommands::add_align(CLI::App& app) {
     align_.allowed = allowed_ == "affine" ? Model::affine : allowed_ == "scale" ? Model::similar : Model::rigid;
     *code_ = run_align_command(*common_, align_);
   });
+}
+
+void ShopCommands::add_loading(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("loading", "A page for each bed: which piece goes into which pocket, and how");
+  command->group(sheet_commands);
+  command
+      ->add_option("SHEET", loading_.sheets,
+                   "the manifest (.json) of a sheet; with a ledger its name will do (default: with a ledger all that "
+                   "have something left to engrave)")
+      ->type_name("FILE");
+  choose_from(command->add_option("--paper", paper_, "what they are printed on (default: a4)"), {"a4", "a3", "letter"});
+  add_common(command, *common_, "out/loading");
+  add_clock_options(command, *common_);
+  show_examples(*command, {{"ordinatio loading out/orders/sheet-001.json", "out/loading/sheet-001-loading.pdf"},
+                           {"ordinatio loading", "with a ledger: every bed that is still to be engraved"}});
+  command->callback([this] { *code_ = run_loading_command(*common_, loading_, paper_); });
 }
 
 void ShopCommands::add_jig(CLI::App& app) {

@@ -6,6 +6,7 @@
 #include "shop/blank_pictures.h"
 #include "shop/day.h"
 #include "shop/jig.h"
+#include "shop/loading.h"
 #include "shop/panes.h"
 #include "shop/photo_piece.h"
 #include "shop/proof.h"
@@ -26,6 +27,7 @@ class ShopCommands {
   void add_proof(CLI::App& app);
   void add_remake(CLI::App& app);
   void add_align(CLI::App& app);
+  void add_loading(CLI::App& app);
   void add_jig(CLI::App& app);
   void add_stands(CLI::App& app);
   void add_specimen(CLI::App& app);
@@ -41,6 +43,7 @@ class ShopCommands {
   ProofOptions proof_;
   RemakeOptions remake_;
   AlignOptions align_;
+  LoadingOptions loading_;
   std::string allowed_;
   JigOptions jig_;
   StandOptions stands_;

@@ -111,6 +111,14 @@ struct ListOptions {
 };
 Result<Account> run_list(const Shop& shop, const ListOptions& options);
 
+struct RunSheetOptions {
+  LedgerCall call{};
+  std::string date;           // ISO 8601; empty: the day of the call
+  std::filesystem::path out;  // the folder
+};
+/// Everything of one day on one HTML page, run-sheet.html: what to do first, what is held, what is asked, the beds.
+Result<Account> run_run_sheet(const Shop& shop, const RunSheetOptions& options);
+
 Result<Account> run_backup(const Shop& shop, const LedgerCall& call, const std::filesystem::path& file);
 /// What is wrong stands among the held.
 Result<Account> run_check(const Shop& shop, const LedgerCall& call);

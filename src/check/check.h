@@ -63,6 +63,11 @@ MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>
 MaybeFault check_specimen(std::string_view bytes, const std::vector<double>& ink, double width = 210,
                           double height = 297);
 
+// ---- loading.cpp ----
+/// A loading sheet: pages of one size, mm, and on the first every piece's outline, each at the same scale and in its place on
+/// the bed.
+MaybeFault check_loading(std::string_view bytes, const Sheet& sheet, double width, double height);
+
 // ---- manifest_check.cpp ----
 MaybeFault check_manifest(std::string_view bytes, const Sheet& sheet);
 

@@ -47,13 +47,12 @@ Response show_sheet(WorkshopDesk& desk, const Request& request);
 Response book_engraved(WorkshopDesk& desk, const Request& request);
 Response resume_sheet(WorkshopDesk& desk, const Request& request);
 Response give_file(WorkshopDesk& desk, const Request& request);
+Response make_loading(WorkshopDesk& desk, const Request& request);
 /// Every sheet in a line.
 Json shape_of_sheets(Ledger& ledger);
 
 // ---- proof_answers.cpp ----
 Response show_proofs(WorkshopDesk& desk, const Request& request);
-/// Whether nobody engraves the item without the customer's yes.
-bool needs_yes(TrialBench& bench, const LedgerItem& item);
 
 // ---- paper_answers.cpp ----
 Response show_board(WorkshopDesk& desk, const Request& request);

@@ -6,13 +6,6 @@
 
 namespace ordinatio::inline desk {
 
-bool needs_yes(TrialBench& bench, const LedgerItem& item) {
-  const std::string wished = kept_setting(item.setting).design;
-  const std::string named = wished.empty() ? item.design : wished;
-  const auto design = bench.design(named.empty() ? bench.shop().default_design : named);
-  return design.ok() && (*design)->approval;
-}
-
 Response show_proofs(WorkshopDesk& desk, const Request&) {
   return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) {
     const std::vector<std::string> files = files_in(bench.shop(), "proofs");

@@ -6,6 +6,7 @@
 #include "desk/given_files.h"
 #include "desk/pictures.h"
 #include "shop/ledger_access.h"
+#include "shop/loading.h"
 
 namespace ordinatio::inline desk {
 namespace {
@@ -105,6 +106,15 @@ Response resume_sheet(WorkshopDesk& desk, const Request& request) {
     if (!ask.text("reason").empty()) options.reason = ask.text("reason");
     options.call = desk.call("resume " + options.sheet);
     return run_resume(shop, options);
+  });
+}
+
+Response make_loading(WorkshopDesk& desk, const Request& request) {
+  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
+    LoadingOptions options{{ask.text("sheet")}, shop.folder / "out" / "loading"};
+    options.by_name_alone = true;
+    options.call = desk.call("loading " + options.sheets.front());
+    return run_loading(shop, options);
   });
 }
 

@@ -38,6 +38,24 @@ std::optional<PaperSize> paper_named(std::string_view name);
 /// Of a sheet that stands upright, mm; of fitting paper A4.
 Point paper_measures(PaperSize size);
 
+/// What a person has in hand who lays a sheet's pieces into their pockets.
+struct LoadingSheet {
+  Sheet sheet;  // with what is still to be engraved
+  std::string shop_name;
+  /// What the workshop wrote of the machine for the sheet's designs: of several designs each with its name in front.
+  std::vector<std::string> settings;
+  std::vector<std::string> remarks;  // what else is to be known of the sheet
+};
+
+// ---- loading_pdf.cpp ----
+/// No text of it is smaller, mm per em, so that it is read at arm's length: printed sheets lie beside the machine.
+inline constexpr double least_loading_size = 3.5;
+/// The bed as the person stands before it, and for each pocket what goes in, how it lies and what to watch, with a box to tick;
+/// the cautions. One page where everything has room there in letters of that size or more, else further pages. Faults: the
+/// bed has no measures.
+Result<std::string> write_loading_pdf(const LoadingSheet& loading, const FontLibrary& fonts,
+                                      PaperSize paper = PaperSize::a4);
+
 /// A page of proofs: one item at true size on its blank, or the reason why it is held.
 struct ProofPage {
   Item item;

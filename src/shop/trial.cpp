@@ -152,6 +152,13 @@ ToldLanguage TrialBench::told(Ledger& ledger, const LedgerItem& item) {
   return orders.front().told;
 }
 
+bool needs_yes(TrialBench& bench, const LedgerItem& item) {
+  const std::string wished = kept_setting(item.setting).design;
+  const std::string named = wished.empty() ? item.design : wished;
+  const auto design = bench.design(named.empty() ? bench.shop().default_design : named);
+  return design.ok() && (*design)->approval;
+}
+
 namespace {
 
 /// A folder that goes with this object.

@@ -68,6 +68,9 @@ class TrialBench {
   std::unique_ptr<Inside> inside_;
 };
 
+/// Whether nobody engraves the item without the customer's yes.
+bool needs_yes(TrialBench& bench, const LedgerItem& item);
+
 /// Which measured piece each waiting item would have on a day's sheets: item → blank. Nothing is changed by asking.
 Result<std::map<std::string, std::string>> pieces_to_come(const Shop& shop, const LedgerCall& call,
                                                           const std::string& date);

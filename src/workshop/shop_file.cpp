@@ -227,6 +227,26 @@ void read_files(TomlTable files, Shop& into) {
   files.read("scale_bar", into.plan.scale_bar);
 }
 
+// ---- [settings] ----
+
+constexpr std::size_t setting_limit = 400;  // bytes of one design's words: they share a page with the bed
+
+void read_settings(TomlTable settings, std::vector<std::pair<std::string, std::string>>& into) {
+  for (const std::string_view design : settings.keys()) {
+    std::string words;
+    if (!settings.read(design, words)) continue;
+    if (words.find_first_not_of(" \t\r\n") == std::string::npos) {
+      settings.fault(design, "is empty", "", "Write how the machine is set for this design, or take the line out");
+    } else if (words.size() > setting_limit) {
+      settings.fault(
+          design, "is too long",
+          "it has " + std::to_string(words.size()) + " bytes, " + std::to_string(setting_limit) + " are allowed",
+          "Write what is set at the machine, and keep the rest in a place of its own");
+    }
+    into.emplace_back(design, std::move(words));
+  }
+}
+
 }  // namespace
 
 Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
@@ -249,6 +269,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_marks(root.table("marks"), shop.plan.marks);
   read_labels_sheet(root.table("labels"), shop.labels);
   read_files(root.table("files"), shop);
+  read_settings(root.table("settings"), shop.settings);
   shop.plan.palette = read_palette(root.table("colours"));
   if (const auto fault = file->fault()) return *fault;
   if (auto fault = check_boards(shop)) {

@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "bed/bed.h"
@@ -39,6 +40,8 @@ struct Shop {
   LabelGrid labels;
   DxfOptions dxf;
   SvgOptions svg;
+  /// How the machine is set for a design, in the workshop's own words: they are shown on loading sheets, and mean nothing here.
+  std::vector<std::pair<std::string, std::string>> settings;
 };
 
 // ---- shop_file.cpp ----

@@ -3,6 +3,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { Desk, check, command, emptyPlace, goTo, judge, newWorkshop, noWrongs, openBrowser, openPage, patience, same, tabTo } from './desk.mjs';
 import { formStories } from './forms.mjs';
+import { loadingStories } from './loading.mjs';
 import { moveStories } from './moves.mjs';
 import { paperStories } from './papers.mjs';
 import { parcelStories } from './parcels.mjs';
@@ -35,7 +36,7 @@ function madeByCommands(folder, copy) {
 }
 
 const stories = {
-  ...formStories(browser), ...moveStories(browser), ...paperStories(browser), ...parcelStories(browser),
+  ...formStories(browser), ...loadingStories(browser), ...moveStories(browser), ...paperStories(browser), ...parcelStories(browser),
   async 'an empty place becomes a workshop, and an export its sheets, by mouse'() {
     const folder = emptyPlace('by-mouse');
     const { desk, page } = await openNewWorkshop(folder);

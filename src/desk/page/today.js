@@ -2,7 +2,7 @@
 import { intake } from './intake.js';
 import { approve, questionSlip, release, writing } from './item.js';
 import { smallPlaque } from './setter.js';
-import { address, begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, leaf, leaves, length, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, post, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
+import { address, begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, leaf, leaves, length, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, paper, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
 
 const openMends = new Set();
 
@@ -42,16 +42,11 @@ const itemLine = item => ({ name: called(item), content: inLine(item), item });
 const parcels = items => [...Map.groupBy(items, item => item.order)].map(([name, of]) =>
   ({ name, item: of[0], content: [h('bdi.by', of[0].customer), h('span.goods', of.map(inLine))] }));
 
-const parcelPaper = name => press(t(`today.${name}`), async () => {
-  done(t`today.paper`, await post('packing', { labels: name === 'labels' }));
-  madeLink('packing', `${name}.pdf`).click();
-}, null, name);
-
 const outgoing = ({ to_prove, to_approve, to_pack }) => [
   markable('unseen', to_prove.map(itemLine), t`today.proofs`, items => begin('proofs', { items, date: desk.shop.date })),
   markable('asked', to_approve.map(itemLine), t`today.approve`,
     items => change('approve', { items }, t('today.approved', { n: items.length })), p(h('a', { href: '#/proofs' }, t`proofs.see`))),
-  markable('parcels', parcels(to_pack), t`today.pack`, orders => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })), row(parcelPaper('packing'), parcelPaper('labels')))];
+  markable('parcels', parcels(to_pack), t`today.pack`, orders => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })), row(paper('packing', 'packing', { labels: false }, t`today.packing`), paper('labels', 'packing', { labels: true }, t`today.labels`)))];
 
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });

@@ -70,12 +70,14 @@ tell(wednesday "The export of the last days: it overlaps with Monday's. Order 31
 at(wednesday 08:40 1 day wednesday.csv --png)
 tell(wednesday "The customer has said yes.")
 at(wednesday 10:15 0 approve 3108-1/P)
+at(wednesday 10:30 0 loading sheet-003)
 tell(wednesday "The bed stops in its sixth pocket. Five slates are done, one is lost; the sheet of the rest has the same marks
 and the same pockets. The interrupted sheet's files go aside, so that nobody runs them again.")
 at(wednesday 11:40 0 resume sheet-003 --done 1-5 --spoiled 6 --reason "the belt slipped")
 show_sheets(wednesday earlier-001/sheet-003 rest-004)
 at(wednesday 14:00 0 engraved rest-004)
 at(wednesday 14:10 0 list)
+at(wednesday 14:15 0 run-sheet)
 
 tell(friday "The last export changes what is engraved already. That is for a person to decide: nothing happens until the
 questions are answered. The Fenwickes get a new slate; The Leat House takes hers after all, as she said on the telephone.")

@@ -129,6 +129,21 @@ TEST_CASE("a proof has a picture to send, and its yes or no is booked") {
   CHECK(desk.get("/api/today")["held"][0]["reason"] == "no: Olde Ford");
 }
 
+TEST_CASE("a sheet's loading sheet is made when it is asked for, and given out; no file is read by a path") {
+  AskedDesk desk;
+  desk.shop().measure(3);
+  must(desk.shop().intake("Order,Text,Quantity\n1001,Weir Lane,1\n"));
+  must(desk.shop().day());
+  CHECK(status_of(desk, "loading", "sheet-001-loading.pdf") == 404);
+  const Json made = desk.post("/api/loading", {{"sheet", "sheet-001"}});
+  REQUIRE(made["account"]["files"].size() == 1);
+  CHECK(made["account"]["files"][0] == "sheet-001-loading.pdf");
+  CHECK(status_of(desk, "loading", "sheet-001-loading.pdf") == 200);
+  std::filesystem::copy_file(desk.shop() / "out/sheets/sheet-001.json", desk.shop() / "copy.json");
+  for (const std::string& other : {std::string(), std::string("sheet-009"), (desk.shop() / "copy.json").string()})
+    CHECK(desk.post("/api/loading", {{"sheet", other}}).contains("fault"));
+}
+
 TEST_CASE("the page's documents, styles and modules are under 100 KB together") {
   std::size_t bytes = 0;
   for (const PageFile& file : page_files()) {

@@ -285,4 +285,14 @@ TEST_CASE("a folder without shop.toml is told what to do") {
   fs::remove_all(folder);
 }
 
+TEST_CASE("how the machine is set is kept in the workshop's own words, and is not empty") {
+  const Shop shop = shop_of("[settings]\nslate = \"as for 6 mm\"\n\"slate, face script\" = \"slower\"\n");
+  REQUIRE(shop.settings.size() == 2);
+  CHECK(std::ranges::find(shop.settings, std::pair<std::string, std::string>("slate", "as for 6 mm")) !=
+        shop.settings.end());
+  CHECK_THAT(message_of("[settings]\nslate = \" \"\n"), Contains("settings.slate is empty"));
+  CHECK_THAT(message_of("[settings]\nslate = 40\n"), Contains("slate"));
+  CHECK_THAT(message_of("[settings]\nslate = \"" + std::string(401, 'x') + "\"\n"), Contains("400 are allowed"));
+}
+
 }  // namespace ordinatio::shop_file_test
