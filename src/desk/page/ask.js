@@ -48,7 +48,7 @@ export const post = (path, ask) => send(address(path), JSON.stringify(ask), true
 /// Asks what would be.
 export const wonder = (path, ask) => send(address(path), JSON.stringify(ask), false, AbortSignal.timeout(15_000));
 
-/// One request is on its way at a time; of those that wait only the last is sent: answers come in their order.
+/// One request at a time; of those that wait only the last is sent: answers come in their order.
 export function inTurn(path, show) {
   let next = null, isAsking = false;
   return async ask => {

@@ -1,4 +1,4 @@
-// In: what stands beside the plaques. Out: stock and stands, board, plans for the saw, faces, measured pieces, designs, a search.
+// In: what stands beside the plaques. Out: stock, stands, board, panes, faces, pieces, designs, a search.
 import { accountBox, begin, change, choice, desk, faultBox, faultOf, field, fill, get, given, giver, h, inLine, input, itemLink, leaf, leaves, length, link, list, listed, madeLink, mm, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, stateMark, t, unseen, view, watched } from './voice.js';
 
 const turn = here => row(['stock', 'board', 'panes', 'faces'].map(name =>

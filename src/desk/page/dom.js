@@ -1,4 +1,4 @@
-// In: names, texts, pictures as SVG. Out: elements. Never: asks the desk; puts text into the page as markup.
+// In: names, texts, pictures as SVG. Out: elements. Never: asks the desk; takes text for markup.
 import { called, language, named, t, time } from './texts.js';
 
 /// h('p.note', { id: 'here', onclick }, 'words', node, [nodes]): what is null, false or empty is left out.

@@ -46,7 +46,7 @@ const outgoing = ({ to_prove, to_approve, to_pack }) => [
   markable('unseen', to_prove.map(itemLine), t`today.proofs`, items => begin('proofs', { items, date: desk.shop.date })),
   markable('asked', to_approve.map(itemLine), t`today.approve`,
     items => change('approve', { items }, t('today.approved', { n: items.length })), p(h('a', { href: '#/proofs' }, t`proofs.see`))),
-  markable('parcels', parcels(to_pack), t`today.pack`, orders => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })), row(paper('packing', 'packing', { labels: false }, t`today.packing`), paper('labels', 'packing', { labels: true }, t`today.labels`)))];
+  markable('parcels', parcels(to_pack), t`today.pack`, orders => change('pack', { items: [], orders }, t('today.packed', { n: orders.length })), row(paper('packing', { labels: false }, t`today.packing`), paper('packing', { labels: true }, t`today.labels`, 'labels')))];
 
 function daySheets(count) {
   const date = input('date', { required: true, value: desk.shop.date });

@@ -43,12 +43,12 @@ async function busy(button, doing, work) {
 /// Does its work by itself. Of a form: h('form', given(work), …, giver(…)).
 export const press = (text, work, kind = null, id = null, doing = t`doing`) =>
   h('button', { type: 'button', class: kind, id, onclick: event => busy(event.currentTarget, doing, work) }, text);
-/// A paper that is made anew and given out.
-export const paper = (name, path, ask, text = t(name)) => press(text, async () => {
+/// A paper, made anew and given out.
+export const paper = (path, ask, text, id = path) => press(text, async () => {
   const answer = await post(path, ask), file = answer.account.files[0].split('/').pop();
   madeLink(path, file).click();
   done(t('loading.done', { file }), answer);
-}, null, name);
+}, null, id);
 export const giver = (text, kind = null, id = null) => h('button', { class: kind, id }, text);
 const filledIn = form => Object.fromEntries(new FormData(form));
 export const given = (work, doing = t`doing`) => ({ onsubmit: event => {
