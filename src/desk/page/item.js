@@ -62,7 +62,7 @@ export function writing(item, pieces = [], id = 'save-words') {
   return { plaque: set.plaque, fields: [set.fields, unsaved, row(!isFixed && store, pin, back), isFixed && hint(t`item.fixed`), set.notes] };
 }
 
-// ---- what may be done with it; where material would be lost it is asked first ----
+// ---- what may be done with it ----
 export async function wentWrong(item) {
   const chosen = await question(t('wrong.title', { item }), t('wrong.text', { piece: item.piece || '…' }), t`wrong.yes`, [
     reasonField('wrong-reason', 'wrong'),

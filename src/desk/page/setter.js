@@ -126,7 +126,7 @@ export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   };
 }
 
-// ---- small plaques: asked for when they come into sight, one after the other ----
+// ---- small plaques: asked for when they come into sight ----
 const lasts = 60_000;  // ms that a picture is kept
 const drawn = new Map();
 let queue = Promise.resolve();
