@@ -66,6 +66,20 @@ TEST_CASE("modules that touch along a side share one outline: no edge runs betwe
   CHECK(edges == sides);
 }
 
+TEST_CASE("the code stands upright: the three squares that readers look for are not at its lower right corner") {
+  const QrCode code = code_of("1042-2/K");
+  constexpr double finder = 7, finder_ink = 33;  // modules (ISO/IEC 18004)
+  const Polygons outlines = outlines_of(code, 1);
+  const auto ink_at = [&](double left, double bottom) {
+    return area_of(intersection(outlines, {polygon_of_box({left, bottom, left + finder, bottom + finder})}, 1e-3));
+  };
+  const double low = quiet_modules, high = quiet_modules + code.side - finder;
+  CHECK(ink_at(low, low) == Approx(finder_ink));
+  CHECK(ink_at(low, high) == Approx(finder_ink));
+  CHECK(ink_at(high, high) == Approx(finder_ink));
+  CHECK(ink_at(high, low) != Approx(finder_ink));
+}
+
 TEST_CASE("what is light is the whole square less what is dark") {
   const QrCode code = code_of("1042-2/K");
   const double whole = code.whole_side() * code.whole_side();
