@@ -55,7 +55,7 @@ pages.faces = async () => {
   const show = async () => {
     const seen = await get('faces', { words: words.value });
     words.value ||= seen.words;
-    fill(faces, list('faces', seen.faces, ({ name, use, picture, least, cannot }) => h('li', h('h3', { dir: 'ltr' }, name),
+    fill(faces, list('faces', seen.faces, ({ name, use, picture, least, cannot }) => h('li', h('h2', { dir: 'ltr' }, name),
       picture ? view(picture, t('faces.picture', { face: name })) : reasonLine(cannot), small(use && said(use), use && least > 0 && ' · ', least > 0 && t('faces.least', { mm: mm(least) })))),
     made('specimen', seen.files));
   };
