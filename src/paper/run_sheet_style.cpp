@@ -104,6 +104,7 @@ code { font: .95rem ui-monospace, "Noto Sans Mono", monospace; overflow-wrap: an
   .bed .slate .line { stroke: #000 }
   .bed .ink, .bed .line { opacity: .5 }
   .bed-part, .bed-part + .bed-part { border: 0; margin: 0; padding: 0 }
+  .beds > h2 + .bed-part { margin-top: 4mm }
   .bed-part + .bed-part { break-before: page }
   .pockets { columns: 2; column-gap: 8mm }
   .entries > li, figure { break-inside: avoid }
