@@ -8,7 +8,7 @@
 namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
-  static const std::array<ManualPage, 15> pages{{{"browser", browser_page()},
+  static const std::array<ManualPage, 16> pages{{{"browser", browser_page()},
                                                  {"sheets", sheets_page()},
                                                  {"loading", loading_page()},
                                                  {"orders", orders_page()},

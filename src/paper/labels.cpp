@@ -14,7 +14,7 @@ constexpr double least_module = 0.33;                 // mm
 constexpr double most_module = 0.8;                   // mm: larger ones leave room to the words
 constexpr double label_margin = 2;                    // mm from a label's edge to its words
 constexpr double least_beside = 16, least_below = 5;  // mm for the words beside a code, or below it
-constexpr double leading = 1.25;                      // em
+constexpr double label_leading = 1.25;                // em
 constexpr double words_size = 3;                      // mm per em
 constexpr double least_words = 2;                     // mm per em; smaller is not read
 constexpr double edge_slack = 1e-6;                   // mm: exactly at the edge is on the paper
@@ -84,9 +84,9 @@ class LabelPages {
     bool is_whole = true;
     for (const std::string_view line : lines_as_typed(item.words)) {
       for (SetLine& set : lettering_.set_column(line, words_size, room.width())) {
-        if (used + leading * words_size > room.height()) is_whole = false;
+        if (used + label_leading * words_size > room.height()) is_whole = false;
         if (!is_whole) break;
-        used += leading * words_size;
+        used += label_leading * words_size;
         lines.push_back(std::move(set));
       }
     }
@@ -95,7 +95,7 @@ class LabelPages {
     double widest = 0;
     for (const SetLine& line : lines) widest = std::max(widest, line.width());
     for (const SetLine& line : lines) {
-      y -= leading * line.size;
+      y -= label_leading * line.size;
       const double x = line.right_to_left ? room.left + widest - line.width() : room.left;
       lettering_.draw(canvas_, line, {x, y + 0.3 * line.size}, full_black);
     }
@@ -109,7 +109,7 @@ class LabelPages {
   }
   static double height_of(const std::vector<SetLine>& lines) {
     double height = 0;
-    for (const SetLine& line : lines) height += leading * line.size;
+    for (const SetLine& line : lines) height += label_leading * line.size;
     return height;
   }
   void end_with_dots(std::vector<SetLine>& lines, double width) {

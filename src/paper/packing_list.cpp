@@ -14,12 +14,12 @@ namespace {
 constexpr double box_side = 3.6, box_line = 0.3;  // mm, of the box to tick
 constexpr double box_room = 9;                    // mm from the margin to what the box is for
 constexpr double picture_width = 32;              // mm, at the most
-constexpr int picture_lines = 4;                  // grid lines, at the most
+constexpr int listed_picture_lines = 4;           // grid lines, at the most
 constexpr double words_start = box_room + picture_width + gutter;
-constexpr double order_size = 4.2;     // mm per em: clear of the rule above it
-constexpr double picture_grid = 0.02;  // mm on the page: half a dot of a printer's 600 dpi
-constexpr double label_room = 30;      // mm for "Note to the maker"
-constexpr double number_room = 34;     // mm for the number of a piece that is missing
+constexpr double order_size = 4.2;          // mm per em: clear of the rule above it
+constexpr double picture_grid = 0.02;       // mm on the page: half a dot of a printer's 600 dpi
+constexpr double label_room = 30;           // mm for "Note to the maker"
+constexpr double missing_number_room = 34;  // mm for the number of a piece that is missing
 
 /// A square to tick, standing on the baseline.
 Path tick_box() {
@@ -155,7 +155,7 @@ class PackingText {
       return;
     }
     const Bounds box = bounds_of(path_of(item.artwork->blank));
-    const double scale = std::min({1.0, picture_width / box.width(), picture_lines * grid / box.height()});
+    const double scale = std::min({1.0, picture_width / box.width(), listed_picture_lines * grid / box.height()});
     const int lines = std::max(1, static_cast<int>(std::ceil(scale * box.height() / grid - 1e-9)));
     pictures_.push_back(made_coarser(*item.artwork, scale));
     passage.pictures.push_back({left_ + box_room, &pictures_.back(), scale, lines + 1});
@@ -173,12 +173,13 @@ class PackingText {
                                      was_packed ? grey : alarm));
         passages.push_back(std::move(heading));
       }
-      const double x = left_ + box_room, words = x + number_room, width = right_ - words;
+      const double x = left_ + box_room, words = x + missing_number_room, width = right_ - words;
       Stack stack = column(words, width, item.words, body_size, was_packed ? grey : black);
       for (Cell& line : column(words, width, item.why, small_size, was_packed ? grey : alarm)) {
         stack.push_back(std::move(line));
       }
-      append(passages, beside({column(x, number_room - gutter / 2, item.number, body_size, black), stack}, grid));
+      append(passages,
+             beside({column(x, missing_number_room - gutter / 2, item.number, body_size, black), stack}, grid));
     }
   }
 
