@@ -14,10 +14,10 @@ namespace {
 
 constexpr double edge = 14, head_room = 11,
                  foot_room = 13;  // mm: side margins, to the first baseline's capitals, to the foot
-constexpr double sheet_name_size = 8, leading = 1.25;  // mm per em; em
-constexpr double row_gap = 0.55, part_gap = 3.5;       // em between pockets; mm between parts of the page
-constexpr double column_gap = 7;                       // mm
-constexpr double text_column = 3.7;                    // em: room for the box, then for three figures
+constexpr double sheet_name_size = 8, leading = 1.25;    // mm per em; em
+constexpr double pocket_row_gap = 0.55, part_gap = 3.5;  // em between pockets; mm between parts of the page
+constexpr double column_gap = 7;                         // mm
+constexpr double text_column = 3.7;                      // em: room for the box, then for three figures
 
 /// How a page is laid out.
 struct LoadingLook {
@@ -143,7 +143,7 @@ class LoadingPaper {
     row.words = shortened(line.words, size, room);
     if (!line.lie.empty()) row.lie = lettering_.set_column(line.lie, size, text_width);
     if (!line.watch.empty()) row.watch = lettering_.set_column("Watch: " + line.watch, size, text_width);
-    row.height = size * (leading * static_cast<double>(1 + row.lie.size() + row.watch.size()) + row_gap);
+    row.height = size * (leading * static_cast<double>(1 + row.lie.size() + row.watch.size()) + pocket_row_gap);
     return row;
   }
 
