@@ -22,12 +22,10 @@ const present = children => children.flat(4).filter(one => !isNothing(one) && on
 export const p = (...children) => h('p', children);
 export const row = (...children) => h('p.row', children);
 export const small = (...children) => h('p.by', children);
-/// For those who hear the page alone.
 export const unseen = text => h('span.unseen', text);
 export const hint = text => h('p.hint', text);
 export const section = (title, ...children) => h('section', h('h2', title), children);
 export const list = (kind, items, draw = one => one) => h(`ul.${kind}`, items.map(one => draw(one)).map(item => (item.localName === 'li' ? item : h('li', item))));
-/// Of none there is no section, or what `none` says.
 export const listed = (title, kind, some = [], draw, none = null) =>
   (some.length > 0 || none) && section(title, some.length ? list(kind, some, draw) : p(none));
 export const heading = (title, ...below) => h('header', h('h1', { tabindex: -1 }, title), below);

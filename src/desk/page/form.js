@@ -61,7 +61,7 @@ for (const kind of ['design', 'settings', 'measure']) pages[kind] = async ({ nam
 };
 
 // ---- an empty place becomes a workshop ----
-const gap = 10;  // mm, in this picture
+const gap = 10;  // mm
 
 function bedPicture({ bed_width, bed_height, piece_width, piece_height, corner_radius, material }) {
   const fitting = (bed, piece) => Math.max(0, Math.min(40, Math.floor((bed - gap) / (piece + gap))));

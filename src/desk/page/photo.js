@@ -14,7 +14,6 @@ const svg = (tag, properties = {}, ...children) => {
 };
 const draft = () => ({ ...seen.words, spots: seen.spots.map(({ kind, x, y, w, h, m, n }) => [kind, x, y, w, h, m, n].join(' ')) });
 
-/// The straightened picture, what is drawn over it, its numbers.
 function drawing({ photo, width, height, place, view, spots }, changed) {
   const outline = svg('polygon'), over = svg('g', {}, outline), title = h('h3');
   const table = svg('svg', { class: 'photo', viewBox: view, role: 'group', 'aria-label': t`photo.table` },

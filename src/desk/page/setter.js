@@ -69,7 +69,6 @@ function wishes(id, wish, typed) {
     fitted: set => { height.placeholder = set.cap_height > 0 ? written(set.cap_height, 1) : ''; } };
 }
 
-/// `words` and `wish` as they stand now; `pieces` that the item may have.
 export function setter({ item, words, wish, pieces = [], changed = () => {} }) {
   const id = `set-${item.number}`, view = h('div.view', h('p.no-picture', t`fit.waiting`)), caption = h('figcaption');
   const plaque = h('figure.plaque-figure', view, caption), notes = h('div');

@@ -2,7 +2,7 @@
 import { intake } from './intake.js';
 import { approve, questionSlip, release, writing } from './item.js';
 import { smallPlaque } from './setter.js';
-import { address, begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, leaf, leaves, length, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, paper, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
+import { address, begin, called, change, choice, correct, desk, done, field, folded, get, given, giver, h, heading, hint, inLine, input, itemLink, leaf, leaves, link, list, listed, longDate, madeLink, mendLine, named, numeral, p, pages, paper, press, proofsLink, reasonField, reasonLine, row, section, t, unseen, words } from './voice.js';
 
 const openMends = new Set();
 
