@@ -9,8 +9,7 @@ namespace ordinatio::inline desk {
 namespace {
 
 constexpr std::size_t rows_read = 200;  // for the guess: more say no more
-constexpr std::size_t rows_shown = 8;
-constexpr std::size_t orders_tried = 10;
+constexpr std::size_t rows_shown = 8, orders_tried = 10;
 
 /// The keys of shop.toml by which the page calls the columns, too.
 struct ColumnKey {

@@ -1,6 +1,7 @@
 #include "desk/pictures.h"
 
 #include <algorithm>
+#include <array>
 
 #include "paper/paper.h"
 #include "write/write.h"
@@ -9,8 +10,10 @@
 namespace ordinatio::inline desk {
 namespace {
 
-constexpr double air = 2;            // mm around a picture, for the width of the lines that end it
-constexpr double word_share = 0.16;  // of a piece's shorter side: its name, mm per em
+constexpr double air = 2;  // mm around a picture, for the width of the lines that end it
+constexpr std::size_t shelf_columns = 12;
+constexpr double shelf_cell = 18, shelf_gap = 3;  // mm across, and between, in the picture of the stock
+constexpr double word_share = 0.16;               // of a piece's shorter side: its name, mm per em
 
 std::string open_svg(const std::string& kind, const std::string& material, double width, double height) {
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"" + kind + "\" data-material=\"" +
@@ -134,6 +137,36 @@ std::string board_picture(const Sheet& board) {
     svg += "<g class=\"" + std::string(name_of(part.operation)) + "\">";
     draw(svg, part.operation == Operation::mark ? "registration" : "ink", part.path, machine.height, part.title);
     svg += "</g>";
+  }
+  return svg + "</svg>";
+}
+
+std::string stock_picture(const std::vector<StockPiece>& pieces) {
+  static constexpr std::array<std::pair<std::string_view, const char*>, 4> kinds{
+      {{"free", "piece"}, {"reserved", "clear"}, {"used", "waste"}, {"spoiled", "chip"}}};
+  double width = 0, height = 0;
+  for (const StockPiece& piece : pieces) {
+    width = std::max(width, box_of(*piece.blank).width());
+    height = std::max(height, box_of(*piece.blank).height());
+  }
+  if (!(width > 0 && height > 0)) return "";
+  const double scale = shelf_cell / width, row = scale * height + shelf_gap;
+  const std::size_t rows = (pieces.size() + shelf_columns - 1) / shelf_columns;
+  const double total = static_cast<double>(rows) * row;
+  std::string svg = open_svg("plaque", pieces.front().blank->material, shelf_columns * (shelf_cell + shelf_gap), total);
+  std::size_t place = 0;
+  for (const auto& [state, kind] : kinds) {
+    for (const StockPiece& piece : pieces) {
+      if (piece.state != state) continue;
+      const Bounds box = box_of(*piece.blank);
+      const Point at{static_cast<double>(place % shelf_columns) * (shelf_cell + shelf_gap),
+                     total - static_cast<double>(place / shelf_columns + 1) * row};
+      draw(svg, kind,
+           transformed(path_of(*piece.blank),
+                       then(shift_by({-box.left, -box.bottom}), then(scale_by(scale), shift_by(at)))),
+           total);
+      ++place;
+    }
   }
   return svg + "</svg>";
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "bed/bed.h"
 #include "bed/cutting.h"
@@ -16,6 +17,12 @@ std::string piece_picture(const Blank& blank);
 std::string bed_picture(const Sheet& sheet);
 /// The board that holds pieces on the bed: its holes, numbers and marks.
 std::string board_picture(const Sheet& board);
+/// Every measured piece, small: those that are free, then those kept for an item, then what is gone. Empty: there are none.
+struct StockPiece {
+  const Blank* blank = nullptr;
+  std::string state;  // "free", "reserved", "used" or "spoiled"
+};
+std::string stock_picture(const std::vector<StockPiece>& pieces);
 /// A pane as it lies on the saw: pieces with their names, what is kept clear, cuts with their numbers.
 std::string pane_picture(const CuttingPlan& plan);
 /// Ink alone, on nothing.

@@ -7,19 +7,22 @@
 namespace ordinatio::inline desk {
 namespace {
 
-/// What the ledger knows of the piece; the file alone where it has not met it yet.
+/// As the ledger has it; as the file says where the ledger has not met the piece yet.
+std::string state_of(const BlankRow& row, const std::optional<LedgerBlank>& known) {
+  if (known) return std::string(name_of(known->state));
+  return row.used.empty() ? "free" : "used";
+}
+
 Json shape_of(const BlankRow& row, Ledger& ledger) {
   const std::optional<LedgerBlank> known = ledger.blank(row.blank.id);
-  std::string state = row.used.empty() ? "free" : "used", item;
-  if (known) state = name_of(known->state);
-  if (known && known->item) item = ledger.item(*known->item)->number;
+  const std::string item = known && known->item ? ledger.item(*known->item)->number : "";
   return {{"id", row.blank.id},
           {"picture", piece_picture(row.blank)},
           {"width", row.width},
           {"height", row.height},
           {"material", row.blank.material},
           {"note", row.note},
-          {"state", state},
+          {"state", state_of(row, known)},
           {"item", item}};
 }
 
@@ -37,13 +40,18 @@ Response show_pieces(WorkshopDesk& desk, const Request&) {
 }
 
 Response show_stock(WorkshopDesk& desk, const Request&) {
-  const Result<TrialBench*> bench = desk.bench();
-  if (!bench.ok()) return answer_of(bench.fault());
-  const Shop& shop = (*bench)->shop();
-  if (has_ledger(shop)) return answer_of(run_stock(shop, {desk.call("stock")}));
-  Account nothing;
-  nothing.told.emplace_back("No orders were taken in yet.");
-  return answer_of(Result<Account>(std::move(nothing)));
+  return from_workshop(desk, [&](TrialBench& bench, Ledger& ledger) -> Response {
+    const auto rows = bench.pieces();
+    if (!rows.ok()) return answer_of(rows.fault());
+    std::vector<StockPiece> pieces;
+    for (const BlankRow& row : **rows) pieces.push_back({&row.blank, state_of(row, ledger.blank(row.blank.id))});
+    Account nothing;
+    nothing.told.emplace_back("No orders were taken in yet.");
+    const Result<Account> account =
+        has_ledger(bench.shop()) ? run_stock(bench.shop(), {desk.call("stock")}) : Result<Account>(nothing);
+    if (!account.ok()) return answer_of(account.fault());
+    return answer_of(Json{{"account", shape_of(*account)}, {"picture", stock_picture(pieces)}});
+  });
 }
 
 }  // namespace ordinatio::inline desk

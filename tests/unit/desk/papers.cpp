@@ -77,7 +77,14 @@ TEST_CASE("a stand's underside is seen before it is made") {
 
 TEST_CASE("stock is seen before the first order") {
   AskedDesk desk;
-  CHECK(desk.get("/api/stock")["account"]["told"].size() == 1);
+  const Json stock = desk.get("/api/stock");
+  CHECK(stock["account"]["told"].size() == 1);
+  const std::string picture = stock["picture"];
+  std::size_t pieces = 0;
+  for (std::size_t at = picture.find("class=\"piece\""); at != picture.npos;
+       at = picture.find("class=\"piece\"", at + 1))
+    ++pieces;
+  CHECK(pieces == 6);
 }
 
 TEST_CASE("panes are planned aside, and their plans are seen") {
