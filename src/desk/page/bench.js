@@ -14,7 +14,7 @@ async function following(input, path, name, draw) {
 }
 
 pages.stock = async () => {
-  const { account, picture } = await get('stock');
+  const { account, picture: all } = await get('stock');
   const count = input('number', { min: 1, max: 10000, inputmode: 'numeric' });
   const date = input('date', { required: true, value: desk.shop.date });
   const picture = await following(date, 'stand', 'date',
@@ -22,7 +22,7 @@ pages.stock = async () => {
   const make = () => begin('stands', { date: date.value, ...(count.value && { count: +count.value }) });
   const form = h('form', given(make), h('div.pair', field('stand-count', t`stands.count`, count, t`stands.count.hint`), field('stand-date', t`stands.date`, date)),
     row(giver(t`stands.make`, 'main-act')));
-  return leaves(t`stock.title`, [turn('stock'), section(t`stock.left`, picture && view(picture, t`pieces.title`), accountBox(account))],
+  return leaves(t`stock.title`, [turn('stock'), section(t`stock.left`, all && view(all, t`pieces.title`), accountBox(account))],
     section(t`stands.title`, p(t`stands.about`), picture, form));
 };
 
