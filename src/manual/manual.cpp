@@ -10,7 +10,7 @@ namespace ordinatio::inline manual {
 std::span<const ManualPage> manual_pages() {
   static const std::array<ManualPage, 16> pages{{{"browser", browser_page()},
                                                  {"sheets", sheets_page()},
-                                                 {"loading", loading_page()},
+                                                 {"papers", papers_page()},
                                                  {"orders", orders_page()},
                                                  {"held", held_page()},
                                                  {"files", files_page()},

@@ -7,7 +7,7 @@ namespace ordinatio::inline manual {
 
 std::string_view browser_page();
 std::string_view sheets_page();
-std::string_view loading_page();
+std::string_view papers_page();
 std::string_view orders_page();
 std::string_view held_page();
 std::string_view files_page();
