@@ -39,6 +39,8 @@ export function newWorkshop(name, more = '') {
   return folder;
 }
 
+process.on('exit', () => Desk.endAll());
+
 export class Desk {
   static opened = [];  // a story that fails leaves its desk running
   static endAll() {
