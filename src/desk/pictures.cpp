@@ -143,7 +143,7 @@ std::string board_picture(const Sheet& board) {
 
 std::string stock_picture(const std::vector<StockPiece>& pieces) {
   static constexpr std::array<std::pair<std::string_view, const char*>, 4> kinds{
-      {{"free", "piece"}, {"reserved", "clear"}, {"used", "waste"}, {"spoiled", "chip"}}};
+      {{"free", "piece"}, {"reserved", "kept"}, {"used", "waste"}, {"spoiled", "chip"}}};
   double width = 0, height = 0;
   for (const StockPiece& piece : pieces) {
     width = std::max(width, box_of(*piece.blank).width());
@@ -159,8 +159,8 @@ std::string stock_picture(const std::vector<StockPiece>& pieces) {
     for (const StockPiece& piece : pieces) {
       if (piece.state != state) continue;
       const Bounds box = box_of(*piece.blank);
-      const Point at{static_cast<double>(place % shelf_columns) * (shelf_cell + shelf_gap),
-                     total - static_cast<double>(place / shelf_columns + 1) * row};
+      const std::size_t column = place % shelf_columns, line = place / shelf_columns + 1;
+      const Point at{static_cast<double>(column) * (shelf_cell + shelf_gap), total - static_cast<double>(line) * row};
       draw(svg, kind,
            transformed(path_of(*piece.blank),
                        then(shift_by({-box.left, -box.bottom}), then(scale_by(scale), shift_by(at)))),

@@ -27,7 +27,7 @@ struct GuessedLabel {
   std::string sample;  // the first value that stands behind it
 };
 struct ColumnGuess {
-  OrderColumns columns;  // an empty name: the export seems to have no such column
+  OrderColumns columns;              // an empty name: the export seems to have no such column
   std::vector<GuessedLabel> labels;  // of every column: any may prove to have the words
 };
 /// By the words of the header first, in some languages, then by what stands in the cells. designs: the workshop's.

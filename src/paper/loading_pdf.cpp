@@ -12,7 +12,7 @@
 namespace ordinatio::inline paper {
 namespace {
 
-constexpr double edge = 14, head_room = 11,
+constexpr double page_edge = 14, head_room = 11,
                  foot_room = 13;  // mm: side margins, to the first baseline's capitals, to the foot
 constexpr double sheet_name_size = 8, leading = 1.25;    // mm per em; em
 constexpr double pocket_row_gap = 0.55, part_gap = 3.5;  // em between pockets; mm between parts of the page
@@ -57,7 +57,7 @@ class LoadingPaper {
         paper_(paper),
         lines_(loading_lines(loading.sheet)),
         lie_of_all_(lie_of_all(lines_)),
-        width_(paper.width - 2 * edge),
+        width_(paper.width - 2 * page_edge),
         cautions_(set_paragraphs(lettering, {{in_running_text(cautions_of(loading.sheet)), caution_size, leading}},
                                  width_)) {}
 
@@ -100,7 +100,7 @@ class LoadingPaper {
 
   [[nodiscard]] double column_width() const { return (width_ - (look_.columns - 1) * column_gap) / look_.columns; }
 
-  std::vector<Paragraph> head_paragraphs() const {
+  [[nodiscard]] std::vector<Paragraph> head_paragraphs() const {
     const Sheet& sheet = loading_.sheet;
     std::vector<Paragraph> head{{heading_for_loading(sheet), look_.size, leading}};
     const auto add = [&](const std::string& words) {
@@ -111,7 +111,7 @@ class LoadingPaper {
     return head;
   }
 
-  std::vector<Paragraph> below_paragraphs() const {
+  [[nodiscard]] std::vector<Paragraph> below_paragraphs() const {
     const Sheet& sheet = loading_.sheet;
     std::vector<Paragraph> below;
     const auto add = [&](const std::string& words) {
@@ -228,31 +228,31 @@ class LoadingPaper {
   void draw_title(std::size_t page) {
     const double baseline = paper_.height - head_room - capital_share * sheet_name_size;
     const SetLine name = shortened(loading_.sheet.name, sheet_name_size, 0.6 * width_);
-    lettering_.draw(canvas_, name, {edge, baseline}, black);
+    lettering_.draw(canvas_, name, {page_edge, baseline}, black);
     const SetLine kind =
         shortened("Loading sheet" + std::string(page == 0 ? "" : ", continued") + " · " + loading_.shop_name,
                   least_loading_size, width_ - name.width() - part_gap);
-    lettering_.draw(canvas_, kind, {paper_.width - edge - kind.width(), baseline}, grey);
+    lettering_.draw(canvas_, kind, {paper_.width - page_edge - kind.width(), baseline}, grey);
     const double y = baseline - 2.2;
-    canvas_.stroke(segment({edge, y}, {paper_.width - edge, y}), thin_line());
+    canvas_.stroke(segment({page_edge, y}, {paper_.width - page_edge, y}), thin_line());
   }
 
   double draw_first_page() {
     const double top = head_foot();
-    draw_down(canvas_, lettering_, head_, edge, top, 0, black);
+    draw_down(canvas_, lettering_, head_, page_edge, top, 0, black);
     const double picture = top - height_of(head_) - part_gap;
-    draw_loading_picture(canvas_, lettering_, loading_.sheet, {edge, first_top(), paper_.width - edge, picture},
-                         least_loading_size);
+    draw_loading_picture(canvas_, lettering_, loading_.sheet,
+                         {page_edge, first_top(), paper_.width - page_edge, picture}, least_loading_size);
     const double under = first_top() - part_gap;
-    draw_down(canvas_, lettering_, below_, edge, under, 0, black);
-    draw_down(canvas_, lettering_, cautions_, edge, foot_room + height_of(cautions_), 0, black);
+    draw_down(canvas_, lettering_, below_, page_edge, under, 0, black);
+    draw_down(canvas_, lettering_, cautions_, page_edge, foot_room + height_of(cautions_), 0, black);
     const double y = foot_room + height_of(cautions_) + part_gap / 2;
-    canvas_.stroke(segment({edge, y}, {paper_.width - edge, y}), thin_line());
+    canvas_.stroke(segment({page_edge, y}, {paper_.width - page_edge, y}), thin_line());
     return under - height_of(below_) - part_gap;
   }
 
   void draw_columns(const LoadingPage& page, double top) {
-    double left = edge;
+    double left = page_edge;
     for (const LoadingColumn& column : page.columns) {
       double y = top;
       for (const LoadingRow* row : column) {
@@ -284,7 +284,7 @@ class LoadingPaper {
     const std::string text =
         loading_.sheet.name + " · page " + std::to_string(page + 1) + " of " + std::to_string(pages_.size());
     const SetLine line = shortened(text, least_loading_size, width_);
-    lettering_.draw(canvas_, line, {paper_.width - edge - line.width(), foot_room - 6}, grey);
+    lettering_.draw(canvas_, line, {paper_.width - page_edge - line.width(), foot_room - 6}, grey);
   }
 
   static Path box_path(const Bounds& box) {

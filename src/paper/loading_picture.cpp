@@ -9,18 +9,18 @@
 namespace ordinatio::inline paper {
 namespace {
 
-constexpr Colour light{0xC4, 0xC4, 0xC4}, faint{0xA0, 0xA0, 0xA0};
-constexpr double below = 6;                               // mm of paper under the bed, for where the person stands
-constexpr double bed_line = 0.3, piece_line = 0.35;       // mm
-constexpr double largest_number = 9, number_share = 0.4;  // mm per em; of a pocket's shorter side
+constexpr Colour bed_light{0xC4, 0xC4, 0xC4}, bed_faint{0xA0, 0xA0, 0xA0};
+constexpr double bed_below = 6;                      // mm of paper under the bed, for where the person stands
+constexpr double bed_line = 0.3, piece_line = 0.35;  // mm
+constexpr double bed_largest_number = 9, bed_number_share = 0.4;  // mm per em; of a pocket's shorter side
 constexpr double arrow_share = 0.16, least_arrow = 1.4,
                  largest_arrow = 3.2;  // of a piece's shorter side; mm on the page
-constexpr double inset = 1;            // mm, between the bed's edge and what is written in it
-constexpr double capital = 0.7;        // em: figures and capitals of the reading face are about that tall
+constexpr double bed_inset = 1;        // mm, between the bed's edge and what is written in it
+constexpr double bed_capital = 0.7;    // em: figures and capitals of the reading face are about that tall
 
 double scale_for(const Sheet& sheet, double width, double height) {
   const Machine& bed = sheet.frame.plan.machine;
-  return std::min(width / bed.width, (height - below) / bed.height);
+  return std::min(width / bed.width, (height - bed_below) / bed.height);
 }
 
 Path closed_path(const Polygon& corners) {
@@ -79,7 +79,7 @@ class BedPlanPicture {
   void draw_pocket(const Pocket& pocket) {
     Path box = closed_path(polygon_of_box(pocket.box));
     if (sheet_.correction) box = transformed(box, sheet_.correction->registration.to_bed);
-    canvas_.stroke(transformed(box, to_page_), {0.2, faint, {0.8, 0.8}});
+    canvas_.stroke(transformed(box, to_page_), {0.2, bed_faint, {0.8, 0.8}});
   }
 
   void draw_item(const SheetItem& item) {
@@ -88,9 +88,9 @@ class BedPlanPicture {
       if (layer.operation == Operation::guide) continue;
       const Path path = transformed(layer.path, to_page);
       if (is_filled(layer.operation)) {
-        canvas_.fill(path, light);
+        canvas_.fill(path, bed_light);
       } else {
-        canvas_.stroke(path, {0.2, light, {}});
+        canvas_.stroke(path, {0.2, bed_light, {}});
       }
     }
     canvas_.stroke(transformed(path_of(item.artwork.blank), to_page), {piece_line, black, {}});
@@ -139,10 +139,10 @@ class BedPlanPicture {
 
   /// In the middle of a box.
   void number(const std::string& text, const Bounds& box, Colour colour) {
-    const double size = std::clamp(number_share * std::min(box.width(), box.height()), least_, largest_number);
+    const double size = std::clamp(bed_number_share * std::min(box.width(), box.height()), least_, bed_largest_number);
     const SetLine line = lettering_.set(text, size);
     const Point middle = box.centre();
-    lettering_.draw(canvas_, line, {middle.x - line.width() / 2, middle.y - capital * size / 2}, colour);
+    lettering_.draw(canvas_, line, {middle.x - line.width() / 2, middle.y - bed_capital * size / 2}, colour);
   }
 
   /// Each with its number towards the middle of the bed.
@@ -159,8 +159,8 @@ class BedPlanPicture {
       const bool is_left = sheet_.frame.marks[i].x < middle;
       const double x = is_left ? box.right + 1 : box.left - 1 - line.width();
       const Bounds bed = on_page({0, 0, sheet_.frame.plan.machine.width, sheet_.frame.plan.machine.height});
-      const double lowest = bed.bottom + inset, highest = bed.top - inset - capital * least_;
-      const double y = std::clamp(box.centre().y - capital * least_ / 2, lowest, std::max(lowest, highest));
+      const double lowest = bed.bottom + bed_inset, highest = bed.top - bed_inset - bed_capital * least_;
+      const double y = std::clamp(box.centre().y - bed_capital * least_ / 2, lowest, std::max(lowest, highest));
       lettering_.draw(canvas_, line, {x, y}, black);
     }
   }
@@ -176,7 +176,7 @@ class BedPlanPicture {
 }  // namespace
 
 double loading_picture_height(const Sheet& sheet, double width, double height) {
-  return scale_for(sheet, width, height) * sheet.frame.plan.machine.height + below;
+  return scale_for(sheet, width, height) * sheet.frame.plan.machine.height + bed_below;
 }
 
 void draw_loading_picture(Canvas& canvas, Lettering& lettering, const Sheet& sheet, const Bounds& room, double least) {

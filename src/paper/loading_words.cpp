@@ -131,7 +131,7 @@ std::vector<LoadingLine> loading_lines(const Sheet& sheet) {
 
 std::string lie_of_all(std::vector<LoadingLine>& lines) {
   if (lines.size() < 2) return "";
-  const std::string lie = lines.front().lie;
+  std::string lie = lines.front().lie;
   if (!std::ranges::all_of(lines, [&lie](const LoadingLine& line) { return line.lie == lie; })) return "";
   for (LoadingLine& line : lines) line.lie.clear();
   return lie;

@@ -11,10 +11,10 @@
 namespace ordinatio::inline paper {
 namespace {
 
-constexpr double box_side = 3.6, box_line = 0.3;  // mm, of the box to tick
-constexpr double box_room = 9;                    // mm from the margin to what the box is for
-constexpr double picture_width = 32;              // mm, at the most
-constexpr int listed_picture_lines = 4;           // grid lines, at the most
+constexpr double box_side = 3.6, tick_line = 0.3;  // mm, of the box to tick
+constexpr double box_room = 9;                     // mm from the margin to what the box is for
+constexpr double picture_width = 32;               // mm, at the most
+constexpr int listed_picture_lines = 4;            // grid lines, at the most
 constexpr double words_start = box_room + picture_width + gutter;
 constexpr double order_size = 4.2;          // mm per em: clear of the rule above it
 constexpr double picture_grid = 0.02;       // mm on the page: half a dot of a printer's 600 dpi
@@ -26,7 +26,7 @@ Path tick_box() {
   Path path;
   path.add_rectangle({0, 0, box_side, box_side});
   Path hole;
-  hole.add_rectangle({box_line, box_line, box_side - box_line, box_side - box_line});
+  hole.add_rectangle({tick_line, tick_line, box_side - tick_line, box_side - tick_line});
   path.append(reversed(hole));
   return path;
 }
@@ -89,7 +89,7 @@ class PackingText {
   }
 
   void add_heading(std::vector<Passage>& passages, const Parcel& parcel) {
-    const std::size_t packed = static_cast<std::size_t>(
+    const auto packed = static_cast<std::size_t>(
         std::ranges::count_if(parcel.missing, [](const MissingItem& item) { return item.was_packed; }));
     const std::size_t all = parcel.items.size() + parcel.missing.size();
     const bool whole = parcel.missing.size() == packed;
@@ -193,7 +193,7 @@ void drop_first_rule(FlowedPage& page) {
   if (!page.empty() && page.front().passage.lines == 0) page.erase(page.begin());
 }
 
-double ink_on(const FlowedPage& page) {
+double listed_ink_on(const FlowedPage& page) {
   double ink = 0;
   for (const FlowedPassage& flowed : page) {
     for (const InkCell& cell : flowed.passage.inks) ink += std::abs(area_of(cell.ink));
@@ -230,7 +230,7 @@ Result<PackingList> write_packing_list(const std::vector<Parcel>& parcels, const
     drop_first_rule(pages[i]);
     page.draw(pages[i]);
     page.draw_foot({"Packing list", i + 1, pages.size()});
-    list.ink.push_back(ink_on(pages[i]));
+    list.ink.push_back(listed_ink_on(pages[i]));
   }
   Result<std::string> pdf = canvas.finish();
   if (!pdf.ok()) return pdf.fault();

@@ -33,6 +33,6 @@ struct PackingList {
 // ---- packing_list.cpp ----
 /// Order by order; one is parted only where it is longer than a page. Faults: no parcels.
 Result<PackingList> write_packing_list(const std::vector<Parcel>& parcels, const std::string& shop_name,
-                                       const FontLibrary& fonts, PaperSize paper);
+                                       const FontLibrary& fonts, PaperSize size);
 
 }  // namespace ordinatio::inline paper
