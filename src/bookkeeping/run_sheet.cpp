@@ -8,6 +8,7 @@
 #include "bed/item_number.h"
 #include "bookkeeping/bookkeeping.h"
 #include "intake/held_rows.h"
+#include "intake/intake_row.h"
 #include "shop/bookings.h"
 #include "shop/loading.h"
 #include "shop/renewal.h"
@@ -43,10 +44,6 @@ Result<std::string> day_in_words(const std::string& iso) {
   return Fault{"\"" + iso + "\" is no date", "--date", "", "Write it as year-month-day, such as 2026-11-25"};
 }
 
-RunEntry entry_of(const LedgerItem& item, const std::string& about) {
-  return {with_check(item.number), item.words, about, ""};
-}
-
 class DayAtAGlance {
  public:
   DayAtAGlance(const Shop& shop, Ledger& ledger, std::filesystem::path page_folder)
@@ -73,6 +70,9 @@ class DayAtAGlance {
   }
 
  private:
+  [[nodiscard]] RunEntry entry_of(const LedgerItem& item, const std::string& about) const {
+    return {with_check(item.number), meaning_of(item.words, workroom_.cleaning()), about, ""};
+  }
   void sort_items() {
     for (const LedgerItem& item : ledger_.waiting_items()) {
       const bool is_new = item.state == ItemState::received || item.state == ItemState::ready;
@@ -140,7 +140,7 @@ class DayAtAGlance {
       const bool is_edit = question.kind == LedgerQuestion::Kind::edit;
       std::string words;
       for (const LedgerItem& item : ledger_.items_of_line(question.line)) {
-        if (words.empty()) words = item.words;
+        if (words.empty()) words = meaning_of(item.words, workroom_.cleaning());
       }
       questions_.push_back({"question " + std::to_string(question.id), words, question.asks + "?",
                             "ordinatio answer " + std::to_string(question.id) +

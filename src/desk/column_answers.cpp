@@ -16,10 +16,10 @@ struct ColumnKey {
   const char* key;
   std::string OrderColumns::*column;
 };
-constexpr ColumnKey column_keys[] = {{"order", &OrderColumns::order},       {"text", &OrderColumns::text},
-                                     {"quantity", &OrderColumns::quantity}, {"design", &OrderColumns::design},
-                                     {"note", &OrderColumns::note},         {"name", &OrderColumns::name},
-                                     {"line", &OrderColumns::line},         {"status", &OrderColumns::status}};
+constexpr ColumnKey column_keys[] = {
+    {"order", &OrderColumns::order},   {"text", &OrderColumns::text}, {"quantity", &OrderColumns::quantity},
+    {"design", &OrderColumns::design}, {"note", &OrderColumns::note}, {"name", &OrderColumns::name},
+    {"date", &OrderColumns::date},     {"line", &OrderColumns::line}, {"status", &OrderColumns::status}};
 struct LabelKey {
   const char* asked;
   const char* key;

@@ -11,6 +11,12 @@
 namespace ordinatio::inline intake {
 namespace {
 
+/// What the row says of its parcel; where it says nothing, what was known stays.
+void set_parcel(LedgerLine& line, const Order& order) {
+  if (!order.date.empty()) line.ordered = order.date;
+  if (!order.address.empty()) line.address = order.address;
+}
+
 class Intake {
  public:
   /// checksum: of the file.
@@ -44,6 +50,7 @@ class Intake {
   bool says_the_same_as(const LedgerLine& line, const IntakeRow& row);
   void bring_up_to_date(const LedgerLine& line, const IntakeRow& row);
   void set_version(LedgerLine line, const IntakeRow& row);
+  void take_parcel(LedgerLine line, const IntakeRow& row);
   void note(const IntakeRow& row, int ordinal) {
     notes_.add(row.order.number, row.order.number + "-" + std::to_string(ordinal), row.order.note);
   }
@@ -167,6 +174,19 @@ void Intake::bring_up_to_date(const LedgerLine& line, const IntakeRow& row) {
   set_version(line, row);
 }
 
+/// A new address is no new plaque: nothing is asked. A file that was read before brings back no older one.
+void Intake::take_parcel(LedgerLine line, const IntakeRow& row) {
+  const LedgerLine before = line;
+  set_parcel(line, row.order);
+  if (known_ && !before.ordered.empty()) line.ordered = before.ordered;
+  if (known_ && !before.address.empty()) line.address = before.address;
+  if (line.ordered == before.ordered && line.address == before.address) return;
+  if (!before.address.empty() && line.address != before.address)
+    account_.told.push_back("order " + line.order_number +
+                            " goes to another address now: " + words_in_line(line.address));
+  ledger_.set_version(line);
+}
+
 /// The line in the row's form. Of lines that were told apart by their bytes alone, each keeps a number of its own.
 void Intake::set_version(LedgerLine line, const IntakeRow& row) {
   line.key = row.key, line.occurrence = row.occurrence, line.version = row.version;
@@ -175,6 +195,7 @@ void Intake::set_version(LedgerLine line, const IntakeRow& row) {
     return other.id != line.id && other.key == line.key && other.occurrence == line.occurrence;
   };
   while (std::ranges::any_of(lines, is_taken)) ++line.occurrence;
+  set_parcel(line, row.order);
   ledger_.set_version(line);
 }
 
@@ -263,6 +284,7 @@ void Intake::take_row(const Match& match) {
   if (line.version == match.row->version || line.version == match.row->version_of_bytes) {
     if (line.version != match.row->version) bring_up_to_date(line, *match.row);
     adopt_id(*ledger_.line(line.id), *match.row);
+    take_parcel(*ledger_.line(line.id), *match.row);
     ++counts_.unchanged;
   } else if (was_asked(line, *match.row) || ledger_.is_older_than(checksum_, line.id)) {
     ++counts_.unchanged;
@@ -298,7 +320,8 @@ void Intake::add_line(const IntakeRow& row) {
     ++counts_.cancelled;
     return;
   }
-  const std::int64_t line = ledger_.add_line({0, row.order.number, row.key, row.has_id, row.occurrence, row.version});
+  const std::int64_t line = ledger_.add_line(
+      {0, row.order.number, row.key, row.has_id, row.occurrence, row.version, row.order.date, row.order.address});
   int ordinal = ledger_.next_ordinal(row.order.number);
   for (int i = 0; i < row.order.quantity; ++i, ++ordinal) {
     note(row, ordinal);
@@ -325,6 +348,7 @@ void take_proposal(Ledger& ledger, const LedgerQuestion& question, const IntakeR
   LedgerLine line = *ledger.line(question.line);
   LineChange(ledger, row, rules, true, account.told).apply(line);
   line.has_id = row.has_id, line.key = row.key, line.occurrence = row.occurrence, line.version = row.version;
+  set_parcel(line, row.order);
   ledger.set_version(line);
 }
 

@@ -43,11 +43,11 @@ std::string version_of(const Order& order) {
 
 /// The order with everything in the form in which it is compared.
 Order in_meaning(Order order, const IntakeRules& rules) {
-  order.text = meaning_of(order.text, rules);
-  for (std::string& text : order.texts) text = meaning_of(text, rules);
+  order.text = meaning_of(order.text, rules.cleaning);
+  for (std::string& text : order.texts) text = meaning_of(text, rules.cleaning);
   if (order.design.empty()) order.design = rules.design;
   std::ranges::sort(order.wish.keep);
-  order.note = meaning_of(order.note, rules);
+  order.note = meaning_of(order.note, rules.cleaning);
   return order;
 }
 
@@ -71,7 +71,7 @@ IntakeRow row_of(const Order& order, const IntakeRules& rules) {
   const bool has_id = !order.line.empty();
   std::string text;
   add(text, version_of(meaning));
-  add(text, meaning_of(order.customer, rules));
+  add(text, meaning_of(order.customer, rules.cleaning));
   return {order,
           has_id,
           has_id ? order.line : key_of_meaning(meaning),
@@ -83,8 +83,8 @@ IntakeRow row_of(const Order& order, const IntakeRules& rules) {
 
 }  // namespace
 
-std::string meaning_of(const std::string& words, const IntakeRules& rules) {
-  const Result<Inscription> cleaned = clean_inscription(words, rules.cleaning);
+std::string meaning_of(const std::string& words, const CleaningRules& rules) {
+  const Result<Inscription> cleaned = clean_inscription(words, rules);
   std::string meaning;
   if (cleaned.ok()) {
     for (const std::string& line : cleaned->lines) meaning += (&line == cleaned->lines.data() ? "" : "\n") + line;
@@ -95,7 +95,7 @@ std::string meaning_of(const std::string& words, const IntakeRules& rules) {
 }
 
 bool says_the_same(const std::string& words, const std::string& other, const IntakeRules& rules) {
-  return words == other || meaning_of(words, rules) == meaning_of(other, rules);
+  return words == other || meaning_of(words, rules.cleaning) == meaning_of(other, rules.cleaning);
 }
 
 bool is_same_design(const std::string& design, const std::string& other, const IntakeRules& rules) {
@@ -134,7 +134,8 @@ std::string proposal_of(const IntakeRow& row) {
                                 {"blanks", order.blanks},     {"wish", wish_text(order.wish)},
                                 {"note", order.note},         {"cancelled", order.cancelled},
                                 {"source", order.source},     {"occurrence", row.occurrence},
-                                {"customer", order.customer}}
+                                {"customer", order.customer}, {"date", order.date},
+                                {"address", order.address}}
       .dump();
 }
 
@@ -148,6 +149,7 @@ IntakeRow row_proposed(const LedgerQuestion& question, const IntakeRules& rules)
   if (const Result<PieceWish> wish = parse_wish(json.at("wish").get<std::string>(), ""); wish.ok()) order.wish = *wish;
   order.note = json.at("note"), order.cancelled = json.at("cancelled"), order.source = json.at("source");
   order.customer = json.value("customer", "");  // ledgers of version 2 have none
+  order.date = json.value("date", ""), order.address = json.value("address", "");
   IntakeRow row = row_of(order, rules);
   row.occurrence = json.at("occurrence");
   return row;

@@ -18,7 +18,7 @@ struct IntakeRules {
   std::function<bool(Ledger&, const LedgerItem&, const NewItem&)> comes_out_the_same{};
 };
 /// The words as they would be engraved, or, where they cannot be, as they came without the spaces around them.
-std::string meaning_of(const std::string& words, const IntakeRules& rules);
+std::string meaning_of(const std::string& words, const CleaningRules& rules);
 bool says_the_same(const std::string& words, const std::string& other, const IntakeRules& rules);
 bool is_same_design(const std::string& design, const std::string& other, const IntakeRules& rules);
 /// The same wishes in any order.

@@ -10,7 +10,8 @@ const std::string item_columns =
     "SELECT id, line, number, order_number, ordinal, exported, words, design, wish, note, source, state, held_by, "
     "reason, "
     "first, pinned, proofed_hash, approved_hash, customer, setting FROM item ";
-const std::string line_columns = "SELECT id, order_number, key, has_id, occurrence, version FROM line ";
+const std::string line_columns =
+    "SELECT id, order_number, key, has_id, occurrence, version, ordered, address FROM line ";
 
 LedgerItem item_in(const Statement& row) {
   return {row.number(0),
@@ -36,7 +37,8 @@ LedgerItem item_in(const Statement& row) {
 }
 
 LedgerLine line_in(const Statement& row) {
-  return {row.number(0), row.text(1), row.text(2), row.number(3) != 0, static_cast<int>(row.number(4)), row.text(5)};
+  return {row.number(0), row.text(1), row.text(2), row.number(3) != 0, static_cast<int>(row.number(4)),
+          row.text(5),   row.text(6), row.text(7)};
 }
 
 }  // namespace
@@ -75,8 +77,10 @@ std::optional<LedgerLine> Ledger::line(std::int64_t id) {
 }
 
 std::int64_t Ledger::add_line(const LedgerLine& line) {
-  database_->run("INSERT INTO line (order_number, has_id, key, occurrence, version) VALUES (?, ?, ?, ?, ?)",
-                 line.order_number, int{line.has_id}, line.key, line.occurrence, line.version);
+  database_->run(
+      "INSERT INTO line (order_number, has_id, key, occurrence, version, ordered, address) "
+      "VALUES (?, ?, ?, ?, ?, ?, ?)",
+      line.order_number, int{line.has_id}, line.key, line.occurrence, line.version, line.ordered, line.address);
   const std::int64_t id = database_->last_row();
   database_->run("INSERT INTO line_version (line, version, key, occurrence) VALUES (?, ?, ?, ?)", id, line.version,
                  line.key, line.occurrence);
@@ -98,7 +102,9 @@ void Ledger::set_version(const LedgerLine& line) {
       {{"has_id", line.has_id ? "1" : "0"},
        {"key", line.key},
        {"occurrence", std::to_string(line.occurrence)},
-       {"version", line.version}});
+       {"version", line.version},
+       {"ordered", line.ordered},
+       {"address", line.address}});
   database_->run("INSERT OR IGNORE INTO line_version (line, version, key, occurrence) VALUES (?, ?, ?, ?)", line.id,
                  line.version, line.key, line.occurrence);
 }

@@ -60,7 +60,8 @@ struct LedgerLine {
   std::string order_number, key;
   bool has_id = false;  // the key is the export's own id, else a digest of what the row says
   int occurrence = 1;
-  std::string version;  // digest of the whole row
+  std::string version;  // digest of the row's words, not of these:
+  std::string ordered = {}, address = {};
 };
 
 struct LedgerBlank {

@@ -225,13 +225,20 @@ constexpr const char* setting_step = R"sql(
 ALTER TABLE item ADD COLUMN setting TEXT NOT NULL DEFAULT '' CHECK (length(setting) <= 1000);
 )sql";
 
-constexpr const char* steps[] = {first_step, second_step, third_step, outcomes_step, setting_step};
+// Of a row: when it was ordered, and where the parcel goes, as the export has them.
+constexpr const char* parcel_step = R"sql(
+ALTER TABLE line ADD COLUMN ordered TEXT NOT NULL DEFAULT '';
+ALTER TABLE line ADD COLUMN address TEXT NOT NULL DEFAULT '';
+)sql";
+
+constexpr const char* steps[] = {first_step, second_step, third_step, outcomes_step, setting_step, parcel_step};
 
 constexpr const char* tables[][2] = {
     {"entry", "change,export,line,line_version,item,blank,sheet,sheet_file,placement,question"},
     {"stand", ""},
     {"held_row", "change"},
     {"account", ""},
+    {"", ""},
     {"", ""}};
 
 /// Nothing is ever deleted, and what happened stays as it was written.

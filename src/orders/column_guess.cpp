@@ -14,7 +14,7 @@ namespace {
 
 using Meaning = GuessedLabel::Meaning;
 
-enum class Role { order, text, quantity, design, note, customer, line, status, blank, wish };
+enum class Role { order, text, quantity, design, note, customer, date, line, status, blank, wish };
 
 struct KnownRole {
   Role role;
@@ -48,6 +48,9 @@ const std::vector<KnownRole>& known_roles() {
       {Role::customer,
        &OrderColumns::name,
        {"customer", "name", "customer name", "client", "ordered by", "kunde", "kundin", "cliente", "klant", "klient"}},
+      {Role::date,
+       &OrderColumns::date,
+       {"date", "order date", "ordered on", "datum", "bestelldatum", "fecha", "data", "besteldatum"}},
       {Role::line,
        &OrderColumns::line,
        {"line", "line id", "line number", "row", "row id", "position", "ligne", "línea", "riga", "regel"}},
@@ -143,7 +146,7 @@ OrderColumns assigned(const ExportHead& head, const std::vector<ColumnCells>& ce
     }
   }
   std::ranges::stable_sort(chances, std::greater<>(), &Chance::score);
-  OrderColumns columns{"", "", "", "", "", "", "", "", "", ""};
+  OrderColumns columns{"", "", "", "", "", "", "", "", "", "", "", {}};
   std::set<std::size_t> used;
   for (const Chance& chance : chances) {
     std::string& name = columns.*chance.role;

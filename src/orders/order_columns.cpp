@@ -152,7 +152,8 @@ void find_sparable(std::span<const SparableColumn> columns, const OrderFormat& f
   for (const SparableColumn& one : columns) claimed.insert(one.name);
   for (const OptionChoice& choice : format.choices) claimed.insert(choice.option);
   for (const SparableColumn& one : columns) {
-    const bool any_capitals = one.key == "line" || one.key == "note" || one.key == "status" || one.key == "name";
+    const bool any_capitals =
+        one.key == "line" || one.key == "note" || one.key == "status" || one.key == "name" || one.key == "date";
     one.column = any_capitals ? search.welcome(one.name) : search.find(one.name);
     if (one.column) continue;
     if (!one.name.empty()) {
@@ -174,7 +175,8 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderFormat& for
   Search search(header.names, file + ":" + std::to_string(record.fields.front().line));
   header.order = search.demand(wanted.order);
   header.text = search.demand(wanted.text);
-  const SparableColumn sparable[] = {
+  std::vector<std::optional<std::size_t>> address(wanted.address.size());
+  std::vector<SparableColumn> sparable{
       {"quantity", wanted.quantity, header.quantity, "one piece a row", Weight::counted},
       {"design", wanted.design, header.design, "the shop's default design", Weight::heavy},
       {"status", wanted.status, header.status, "no row is taken for cancelled", Weight::heavy},
@@ -182,10 +184,16 @@ Result<OrderHeader> find_columns(const CsvRecord& record, const OrderFormat& for
       {"note", wanted.note, header.note, "no customer's note is read"},
       {"blank", wanted.blank, header.blank, "no piece is named"},
       {"wish", wanted.wish, header.wish, "no wish is read"},
-      {"name", wanted.name, header.customer, "no customer's name is read"}};
+      {"name", wanted.name, header.customer, "no customer's name is read"},
+      {"date", wanted.date, header.date, "no order's date is read"}};
+  for (std::size_t i = 0; i < address.size(); ++i)
+    sparable.push_back({"address", wanted.address[i], address[i], "that part of no address is read"});
   find_sparable(sparable, format, search, header);
   for (const OptionChoice& choice : format.choices) {
     header.choices.push_back(choice.is_label ? header.text : search.demand(choice.option));
+  }
+  for (const auto& column : address) {
+    if (column) header.address.push_back(*column);
   }
   if (search.fault()) return *search.fault();
   return header;

@@ -101,8 +101,11 @@ MaybeFault RowReading::check_lengths() const {
     return fault;
   };
   for (const auto& column : {std::optional(header_.order), header_.quantity, header_.design, header_.blank,
-                             header_.wish, header_.line, header_.status}) {
+                             header_.wish, header_.line, header_.status, header_.date}) {
     if (auto fault = too_long(column, name_limit)) return fault;
+  }
+  for (const std::size_t column : header_.address) {
+    if (auto fault = too_long(column, words_limit)) return fault;
   }
   if (auto fault = too_long(header_.text, words_limit)) return fault;
   return too_long(header_.note, words_limit);
@@ -331,6 +334,10 @@ void RowReading::read_note(Order& order, const Options& words) const {
 
 void RowReading::read_customer(Order& order) const {
   if (header_.customer) order.customer = cell(*header_.customer);
+  if (header_.date) order.date = cell(*header_.date);
+  for (const std::size_t column : header_.address) {
+    if (!cell(column).empty()) order.address.append(order.address.empty() ? "" : "\n").append(cell(column));
+  }
 }
 
 void keep_numbers(const RowReading& reading, const Order& order, std::size_t line, OrderRows& rows) {

@@ -16,7 +16,8 @@ struct OrderHeader {
   std::string file;
   std::vector<std::string> names;
   std::size_t order = 0, text = 0;
-  std::optional<std::size_t> quantity, design, blank, wish, line, note, status, customer;
+  std::optional<std::size_t> quantity, design, blank, wish, line, note, status, customer, date;
+  std::vector<std::size_t> address;
   std::vector<std::size_t> choices;          // of each choice its column, or the text's where it is a label
   std::vector<std::string> warnings, notes;  // of columns that are not there
 };

@@ -20,6 +20,8 @@ namespace ordinatio::inline orders {
 struct OrderColumns {
   std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
   std::string line = "Line", note = "Note", status = "Status", name = "Customer";  // an empty name is no column
+  std::string date = "Date";         // of the order
+  std::vector<std::string> address;  // that the parcel goes to, a part of it a column; none: it is not read
 };
 /// How an options cell is read: `Label: value` pairs behind line ends, `|`, `;` or `,`. Capitals do not count.
 struct OptionLabels {
@@ -74,6 +76,8 @@ struct Order {
   std::string line;          // the export's own id of the row; empty: it has none
   std::string note;          // to the maker, as it came; never engraved
   std::string customer;      // who ordered it
+  std::string date;          // when, as it came
+  std::string address;       // that it goes to, a line a column
   bool cancelled = false;    // then its text may be anything, and its quantity 0
   std::string source;        // "orders.csv:12"
   std::string row;           // as it came, where rows are lines; else empty

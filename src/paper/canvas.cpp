@@ -130,6 +130,15 @@ void Canvas::set_keywords(const std::string& keywords) {
   cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_KEYWORDS, keywords.c_str());
 }
 
+void Canvas::begin_element(const char* role) {
+  role_ = role;
+  if (is_pdf_) cairo_tag_begin(page_.context.get(), role, nullptr);
+}
+
+void Canvas::end_element() {
+  if (is_pdf_) cairo_tag_end(page_.context.get(), role_);
+}
+
 void Canvas::close_page() {
   if (!page_open_) return;
   cairo_show_page(page_.context.get());

@@ -65,6 +65,11 @@ class Canvas {
   /// PDF only: what is to be found in the file's properties and not on its pages.
   void set_keywords(const std::string& keywords);
 
+  /// PDF only: what is shown between the two is one element of the document's structure, which readers aloud go by:
+  /// "P", "H1" (ISO 32000-1, 14.8.4).
+  void begin_element(const char* role);
+  void end_element();
+
   void fill(const Path& path, Colour colour);  // non-zero rule
   void stroke(const Path& path, const Pen& pen);
   void show(const GlyphRun& run, _cairo_font_face* face, double size, Colour colour);  // mm per em
@@ -97,6 +102,7 @@ class Canvas {
   bool is_pdf_ = false, page_open_ = false;
   double height_ = 0;  // mm, of the page
   int pages_ = 0;
+  const char* role_ = "";  // of the element that is being shown
   std::string chapter_;
   int chapter_place_ = 0;  // cairo's number of it
   MaybeFault fault_;

@@ -230,8 +230,10 @@ SetLine Lettering::shaped(Wording wording, double size) {
   return {std::move(*line), std::move(wording.odd), size, right_to_left};
 }
 
-void Lettering::draw(Canvas& canvas, const SetLine& line, Point at, Inks inks) {
+void Lettering::draw(Canvas& canvas, const SetLine& line, Point at, Inks inks, const char* role) {
   const std::vector<Cluster> clusters = clusters_of(line.shaped);
+  if (clusters.empty()) return;
+  canvas.begin_element(role);
   const auto face_of = [&](const Cluster& c) { return line.shaped.glyphs[c.first_glyph].face; };
   for (std::size_t first = 0; first < clusters.size();) {
     Direction direction = Direction::either;
@@ -250,6 +252,7 @@ void Lettering::draw(Canvas& canvas, const SetLine& line, Point at, Inks inks) {
                 is_sign ? inks.signs : inks.words);
     first = last;
   }
+  canvas.end_element();
 }
 
 _cairo_font_face* Lettering::face(FaceId id) {

@@ -47,7 +47,7 @@ class Lettering {
   Result<SetLine> set_in(const std::string& face, std::string_view text, double size);
 
   /// `at`: the left end of the baseline.
-  void draw(Canvas& canvas, const SetLine& line, Point at, Inks inks);
+  void draw(Canvas& canvas, const SetLine& line, Point at, Inks inks, const char* role = "P");
   void draw(Canvas& canvas, const SetLine& line, Point at, Colour colour) { draw(canvas, line, at, {colour, colour}); }
 
   /// What shapes its lines.

@@ -56,7 +56,9 @@ class PackingText {
   void add(std::vector<Passage>& passages, const Parcel& parcel) {
     std::vector<Passage> own;
     add_heading(own, parcel);
-    for (const std::string& note : parcel.notes) add_note(own, note);
+    for (const std::string& address : parcel.addresses)
+      add_named(own, parcel.addresses.size() == 1 ? "Address" : "One address of several", address);
+    for (const std::string& note : parcel.notes) add_named(own, "Note to the maker", note);
     for (const ParcelItem& item : parcel.items) own.push_back(passage_of(item));
     add_missing(own, parcel, false);
     add_missing(own, parcel, true);
@@ -114,11 +116,11 @@ class PackingText {
     }
   }
 
-  void add_note(std::vector<Passage>& passages, const std::string& note) {
+  void add_named(std::vector<Passage>& passages, std::string_view name, const std::string& text) {
     append(
         passages,
-        beside({{cell(left_ + box_room, "Note to the maker", small_size, grey)},
-                column(left_ + box_room + label_room, right_ - left_ - box_room - label_room, note, body_size, black)},
+        beside({{cell(left_ + box_room, name, small_size, grey)},
+                column(left_ + box_room + label_room, right_ - left_ - box_room - label_room, text, body_size, black)},
                grid));
   }
 

@@ -7,6 +7,10 @@
 
 namespace ordinatio::inline paper {
 
+/// What a packing list says of whom a parcel is for, where the export has it.
+struct ParcelHead {
+  bool name = true, address = true;
+};
 struct ParcelItem {
   std::string number;  // with its check character
   std::string words;   // a line each
@@ -20,8 +24,9 @@ struct MissingItem {
   bool was_packed = false;  // then nobody waits for it
 };
 struct Parcel {
-  std::string order, customer;     // the latter may be empty
-  std::vector<std::string> notes;  // the customer's, to the workshop
+  std::string order, customer;         // the latter may be empty
+  std::vector<std::string> addresses;  // more than one is told
+  std::vector<std::string> notes;      // the customer's, to the workshop
   std::vector<ParcelItem> items;
   std::vector<MissingItem> missing;
 };

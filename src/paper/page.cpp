@@ -33,7 +33,8 @@ void Page::draw_head(const PageHead& head) {
   const double top = paper_.baseline(-3), width = paper_.right() - paper_.left();
   lettering_.draw(canvas_, set_to_fit(head.shop_name, small_size, 0.6 * width), {paper_.left(), top}, grey);
   write_flush_right(head.kind, {paper_.right(), top}, small_size, head.kind_colour);
-  lettering_.draw(canvas_, set_to_fit(head.title, title_size, width), {paper_.left(), paper_.baseline(-1)}, black);
+  lettering_.draw(canvas_, set_to_fit(head.title, title_size, width), {paper_.left(), paper_.baseline(-1)},
+                  {black, black}, "H1");
   const double y = paper_.baseline(-1) - grid / 2;
   canvas_.stroke(segment({paper_.left(), y}, {paper_.right(), y}), thin_line());
 }

@@ -62,7 +62,8 @@ struct ProofPage {
   std::optional<Artwork> artwork;  // absent: held
   std::optional<Fault> held;
   Palette palette;
-  std::string note = {};  // the customer's words to the maker; never engraved
+  std::string note = {};     // the customer's words to the maker; never engraved
+  std::string ordered = {};  // when, as the export has it
 };
 
 // ---- proof.cpp ----

@@ -110,7 +110,10 @@ void PathContent::stroke(const Path& path, const Pen& pen) {
   out_ += "S\n";
 }
 
-std::string PathContent::bytes() const { return to_units + out_ + "Q\n"; }
+std::string PathContent::bytes() const {
+  // Of no element: it is a picture, and its words stand beside it.
+  return "/Artifact BMC\n" + (to_units + out_) + "Q\nEMC\n";
+}
 
 std::string with_paths(const std::string& pdf, std::span<const PathContent> pages) {
   QPDF document;
@@ -123,9 +126,14 @@ std::string with_paths(const std::string& pdf, std::span<const PathContent> page
                              QPDFObjectHandle::newNull());
     found.at(i).addPageContents(stream, true);
   }
+  QPDFObjectHandle root = document.getRoot();
+  if (root.hasKey("/StructTreeRoot")) root.replaceKey("/MarkInfo", QPDFObjectHandle::parse("<< /Marked true >>"));
+  root.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
+  root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
   QPDFWriter writer(document);
   writer.setOutputMemory();
-  writer.setDeterministicID(true);  // no clock
+  writer.setDeterministicID(true);              // no clock
+  writer.setObjectStreamMode(qpdf_o_generate);  // PDF 1.5: what tells the document's structure is packed, too
   writer.write();
   const auto bytes = writer.getBufferSharedPointer();
   return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};

@@ -163,7 +163,7 @@ void Proofs::add_artwork(const ProofPage& proof, const Artwork& artwork) {
        proof.held ? text.of_illegible(proof.item, artwork, *proof.held) : text.of_artwork(proof.item, artwork)) {
     passages.push_back(std::move(passage));
   }
-  for (Passage& passage : text.from_order(proof.item, proof.note)) passages.push_back(std::move(passage));
+  for (Passage& passage : text.from_order(proof)) passages.push_back(std::move(passage));
   std::vector<FlowedPage> pages = flow(passages, paper_.lines() - picture, paper_.lines());
   for (FlowedPassage& flowed : pages.front()) flowed.first_line += picture;
   if (aside) pages.front().insert(pages.front().begin(), {1, *aside});
@@ -176,7 +176,7 @@ void Proofs::add_held(const ProofPage& proof) {
   ProofText text(lettering_, paper_.left(), paper_.right());
   const Fault reason = proof.held.value_or(Fault{"This item is held", "", "no reason was recorded", ""});
   std::vector<Passage> passages = text.of_held(proof.item, reason);
-  for (Passage& passage : text.from_order(proof.item, proof.note)) passages.push_back(std::move(passage));
+  for (Passage& passage : text.from_order(proof)) passages.push_back(std::move(passage));
   const std::vector<FlowedPage> pages = flow(passages, paper_.lines(), paper_.lines());
   for (std::size_t i = 0; i < pages.size(); ++i) add_page(proof, pages[i], i + 1, pages.size());
 }

@@ -137,7 +137,7 @@ Passage ProofText::facts_aside(double x, const Item& item, const Artwork& artwor
   return passage;
 }
 
-std::vector<Passage> ProofText::from_order(const Item& item, const std::string& note) {
+std::vector<Passage> ProofText::from_order(const ProofPage& proof) {
   constexpr double name_room = 30;  // mm, for "Note to the maker"
   std::vector<Passage> passages;
   const auto add = [&](const char* name, const std::string& text) {
@@ -151,8 +151,9 @@ std::vector<Passage> ProofText::from_order(const Item& item, const std::string& 
     }
     append(passages, beside({{cell(left_, name, small_size, grey)}, lines}, grid));
   };
-  add("Ordered by", item.customer);
-  add("Note to the maker", note);
+  add("Ordered by", proof.item.customer);
+  add("Ordered on", proof.ordered);
+  add("Note to the maker", proof.note);
   return passages;
 }
 

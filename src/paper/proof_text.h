@@ -30,8 +30,8 @@ class ProofText {
   std::vector<Passage> of_illegible(const Item& item, const Artwork& artwork, const Fault& reason);
   /// Reason and mend, words, changes.
   std::vector<Passage> of_held(const Item& item, const Fault& reason);
-  /// Who ordered it, and their note to the maker; nothing where neither is known.
-  std::vector<Passage> from_order(const Item& item, const std::string& note);
+  /// Who ordered it and when, and their note to the maker, as far as they are known.
+  std::vector<Passage> from_order(const ProofPage& proof);
   /// Where the customer says yes: to this artwork and no other.
   Passage yes(const std::string& hash);
 

@@ -91,7 +91,13 @@ Result<std::optional<FreePieces>> LedgerRecords::pieces(Workroom& workroom, cons
 }
 
 std::vector<Order> LedgerRecords::orders_to_prove(const Workroom& workroom, bool, Account&) {
-  std::vector<Order> orders = orders_of(ledger_.waiting_items());
+  const std::vector<LedgerItem> items = ledger_.waiting_items();
+  std::vector<Order> orders = orders_of(items);
+  std::size_t first = 0;  // of the order's items
+  for (Order& order : orders) {
+    if (const auto line = ledger_.line(items[first].line)) order.date = line->ordered;
+    first += static_cast<std::size_t>(order.quantity);
+  }
   tell_languages(orders, ledger_, workroom);
   return orders;
 }

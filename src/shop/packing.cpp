@@ -6,6 +6,7 @@
 #include "bed/item_number.h"
 #include "check/check.h"
 #include "intake/held_rows.h"
+#include "intake/intake_row.h"
 #include "paper/labels.h"
 #include "paper/packing_list.h"
 #include "shop/parcels.h"
@@ -56,15 +57,6 @@ bool has_stands(Ledger& ledger) {
                              [](const LedgerSheet& sheet) { return sheet.kind == LedgerSheet::Kind::stands; });
 }
 
-/// The words as they were ordered, a line each.
-std::string in_lines(const Shop& shop, std::string words) {
-  const std::string& separator = shop.orders.line_separator;
-  if (separator.empty()) return words;
-  for (std::size_t at = words.find(separator); at != std::string::npos; at = words.find(separator, at + 1))
-    words.replace(at, separator.size(), "\n");
-  return words;
-}
-
 /// Gathers parcels from the ledger.
 class Gathering {
  public:
@@ -84,8 +76,8 @@ class Gathering {
       if (item.state == ItemState::engraved) {
         parcel.items.push_back(ready(item));
       } else {
-        parcel.missing.push_back(
-            {with_check(item.number), item.words, whereabouts(ledger_, item), item.state == ItemState::packed});
+        parcel.missing.push_back({with_check(item.number), meaning_of(item.words, workroom_.cleaning()),
+                                  whereabouts(ledger_, item), item.state == ItemState::packed});
       }
     }
     for (const LedgerHeldRow& row : ledger_.open_rows()) {
@@ -97,13 +89,19 @@ class Gathering {
   }
 
  private:
-  static void add_customer(Parcel& parcel, const LedgerItem& item) {
-    if (parcel.customer.empty()) parcel.customer = item.customer;
+  void add_customer(Parcel& parcel, const LedgerItem& item) {
+    const ParcelHead& head = workroom_.shop().packing;
+    // A place is no inscription: its parts are no lines of it.
+    const CleaningRules rules{"", workroom_.cleaning().decode_entities};
+    if (head.name && parcel.customer.empty()) parcel.customer = meaning_of(item.customer, rules);
+    const std::string address = head.address ? meaning_of(ledger_.line(item.line)->address, rules) : "";
+    if (!address.empty() && std::ranges::find(parcel.addresses, address) == parcel.addresses.end())
+      parcel.addresses.push_back(address);
     if (!item.note.empty() && std::ranges::find(parcel.notes, item.note) == parcel.notes.end())
       parcel.notes.push_back(item.note);
   }
   ParcelItem ready(const LedgerItem& item) {
-    ParcelItem piece{with_check(item.number), in_lines(workroom_.shop(), item.words),
+    ParcelItem piece{with_check(item.number), meaning_of(item.words, workroom_.cleaning()),
                      stand_text(ledger_, item, makes_stands_)};
     Result<Artwork> artwork = artwork_of(workroom_, typesetter_, ledger_, item);
     if (artwork.ok()) {
@@ -166,8 +164,9 @@ Result<Account> run_labels(const Shop& shop, const LabelOptions& options) {
     if (!items.ok()) return items.fault();
     if (items->empty()) return nothing_ready(account);
     std::vector<LabelItem> wanted;
-    for (const LedgerItem& item : *items) wanted.push_back({with_check(item.number), in_lines(shop, item.words)});
     const Workroom workroom(shop);
+    for (const LedgerItem& item : *items)
+      wanted.push_back({with_check(item.number), meaning_of(item.words, workroom.cleaning())});
     const Result<Labels> labels = write_labels(wanted, shop.labels, options.first, shop.name, workroom.fonts());
     if (!labels.ok()) return labels.fault();
     account.told.push_back(counted(wanted.size(), "label"));

@@ -136,7 +136,8 @@ MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem
                      item.set.artwork,
                      item.set.held,
                      workroom.shop().plan.palette,
-                     item.order->note});
+                     item.order->note,
+                     item.order->date});
     if (progress) progress(pages.size(), items.size());
   }
   for (const ProofPage& page : pages) {

@@ -72,15 +72,19 @@ void check_column(TomlTable& orders, const NamedColumn& column, std::span<const 
 
 void read_columns(TomlTable& orders, OrderFormat& format) {
   OrderColumns& columns = format.columns;
-  const NamedColumn named[] = {{"order", &columns.order, false},        {"text", &columns.text, false},
-                               {"quantity", &columns.quantity, true},   {"design", &columns.design, true},
-                               {"blank", &columns.blank, true},         {"wish", &columns.wish, true},
-                               {"line", &columns.line, true, true},     {"note", &columns.note, true, true},
-                               {"status", &columns.status, true, true}, {"name", &columns.name, true, true}};
+  const NamedColumn named[] = {
+      {"order", &columns.order, false},    {"text", &columns.text, false},      {"quantity", &columns.quantity, true},
+      {"design", &columns.design, true},   {"blank", &columns.blank, true},     {"wish", &columns.wish, true},
+      {"line", &columns.line, true, true}, {"note", &columns.note, true, true}, {"status", &columns.status, true, true},
+      {"name", &columns.name, true, true}, {"date", &columns.date, true, true}};
   for (const NamedColumn& column : named) {
     if (orders.read(column.key, *column.name) && !column.name->empty()) format.written.emplace(column.key);
   }
   for (std::size_t i = 0; i < std::size(named); ++i) check_column(orders, named[i], std::span(named).first(i));
+  if (orders.read("address", columns.address) && !columns.address.empty()) format.written.emplace("address");
+  std::set<std::string> parts(columns.address.begin(), columns.address.end());
+  if (parts.size() < columns.address.size() || parts.contains(""))
+    orders.fault("address", "names a column twice, or none", "", "Name each column of the address once");
 }
 
 constexpr std::size_t label_limit = 200;  // bytes; a longer one is a text in the wrong place
@@ -218,6 +222,13 @@ void read_labels_sheet(TomlTable labels, LabelGrid& into) {
   labels.read("paper", into.paper, paper_words);
 }
 
+// ---- [packing] ----
+
+void read_packing(TomlTable packing, ParcelHead& into) {
+  packing.read("name", into.name);
+  packing.read("address", into.address);
+}
+
 // ---- [files] ----
 
 void read_files(TomlTable files, Shop& into) {
@@ -268,6 +279,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_jigs(root.table("jig"), shop);
   read_marks(root.table("marks"), shop.plan.marks);
   read_labels_sheet(root.table("labels"), shop.labels);
+  read_packing(root.table("packing"), shop.packing);
   read_files(root.table("files"), shop);
   read_settings(root.table("settings"), shop.settings);
   shop.plan.palette = read_palette(root.table("colours"));

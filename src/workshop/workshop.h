@@ -11,6 +11,7 @@
 #include "bed/bed.h"
 #include "orders/orders.h"
 #include "paper/labels.h"
+#include "paper/packing_list.h"
 #include "write/write.h"
 
 namespace ordinatio::inline workshop {
@@ -38,6 +39,7 @@ struct Shop {
   std::vector<Jig> named_jigs;
   bool has_plain_jig = true;  // false where only named ones stand in the file
   LabelGrid labels;
+  ParcelHead packing;
   DxfOptions dxf;
   SvgOptions svg;
   /// How the machine is set for a design, in the workshop's own words: they are shown on loading sheets, and mean nothing here.

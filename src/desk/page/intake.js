@@ -1,7 +1,7 @@
 // In: an export. Out: what its columns are; what would be taken in; then it is taken in.
 import { accountBox, byId, desk, done, faultBox, faultOf, field, fill, h, hint, inTurn, leaf, leaves, list, mapped, named, numeral, p, pages, post, press, reasonLine, row, say, section, select, sendFile, slot, small, spokenFault, t, view, words } from './voice.js';
 
-const roles = 'order text quantity design note name line status'.split(' ');
+const roles = 'order text quantity design note name date line status'.split(' ');
 const meanings = { label_words: 'words', label_notes: 'note', label_designs: 'design', label_others: 'other' };
 let given = {};  // file; why, a fault
 

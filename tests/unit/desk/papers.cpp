@@ -160,4 +160,17 @@ TEST_CASE("the page's documents, styles and modules are under 100 KB together") 
   CHECK(bytes > 50'000);
 }
 
+TEST_CASE("no module has a text of several lines, since the spaces that lines begin with are not sent") {
+  for (const PageFile& file : page_files()) {
+    if (!file.name.ends_with(".js")) continue;
+    for (std::string_view rest = file.text; !rest.empty();) {
+      const std::string_view line = rest.substr(0, rest.find('\n'));
+      CHECK_FALSE(line.starts_with(' '));
+      INFO(file.name << ": " << line);
+      CHECK(std::ranges::count(line, '`') % 2 == 0);
+      rest.remove_prefix(std::min(line.size() + 1, rest.size()));
+    }
+  }
+}
+
 }  // namespace ordinatio::papers_test
