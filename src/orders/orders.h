@@ -20,8 +20,8 @@ namespace ordinatio::inline orders {
 struct OrderColumns {
   std::string order = "Order", text = "Text", quantity = "Quantity", design = "Design", blank = "Blank", wish = "Wish";
   std::string line = "Line", note = "Note", status = "Status", name = "Customer";  // an empty name is no column
-  std::string date = "Date";         // of the order
-  std::vector<std::string> address;  // that the parcel goes to, a part of it a column; none: it is not read
+  std::string date = "Date";                                                       // of the order
+  std::vector<std::string> address = {};  // that the parcel goes to, a part of it a column; none: it is not read
 };
 /// How an options cell is read: `Label: value` pairs behind line ends, `|`, `;` or `,`. Capitals do not count.
 struct OptionLabels {

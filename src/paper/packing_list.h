@@ -24,11 +24,11 @@ struct MissingItem {
   bool was_packed = false;  // then nobody waits for it
 };
 struct Parcel {
-  std::string order, customer;         // the latter may be empty
-  std::vector<std::string> addresses;  // more than one is told
-  std::vector<std::string> notes;      // the customer's, to the workshop
+  std::string order, customer;     // the latter may be empty
+  std::vector<std::string> notes;  // the customer's, to the workshop
   std::vector<ParcelItem> items;
   std::vector<MissingItem> missing;
+  std::vector<std::string> addresses = {};  // more than one is told
 };
 struct PackingList {
   std::string pdf;

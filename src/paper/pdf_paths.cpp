@@ -132,8 +132,7 @@ std::string with_paths(const std::string& pdf, std::span<const PathContent> page
   root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
   QPDFWriter writer(document);
   writer.setOutputMemory();
-  writer.setDeterministicID(true);              // no clock
-  writer.setObjectStreamMode(qpdf_o_generate);  // PDF 1.5: what tells the document's structure is packed, too
+  writer.setDeterministicID(true);  // no clock
   writer.write();
   const auto bytes = writer.getBufferSharedPointer();
   return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};

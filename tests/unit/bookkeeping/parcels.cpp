@@ -71,6 +71,62 @@ TEST_CASE("a piece whose picture does not come out as it was is packed by its wo
   CHECK(account.files.size() == 1);
 }
 
+namespace {
+
+constexpr const char* address_head = "Order,Text,Date,Street,Town,Customer\n";
+
+Shop with_addresses(const LedgerShop& shop) {
+  Shop reads = shop.shop();
+  reads.orders.columns.address = {"Street", "Town"};
+  return reads;
+}
+Account take_in(const LedgerShop& shop, const std::string& rows, const std::string& name) {
+  shop.write(name, address_head + rows);
+  return done(run_intake(with_addresses(shop), {shop.call("intake " + name), shop / name, "", false}));
+}
+LedgerLine line_of_item(const LedgerShop& shop, const std::string& number) {
+  auto ledger = open_ledger(shop.shop(), shop.call("look"), Ledger::Access::read);
+  return *(*ledger)->line((*ledger)->item_numbered(number)->line);
+}
+
+}  // namespace
+
+TEST_CASE(
+    "a row's date and address are kept; a new address is told and asks nothing, and no older file brings one back") {
+  const LedgerShop shop;
+  take_in(shop, "1042,Ada,2 May,1 Weir Lane,Quernby,Marigold\n", "may.csv");
+  CHECK(line_of_item(shop, "1042-1").ordered == "2 May");
+  CHECK(line_of_item(shop, "1042-1").address == "1 Weir Lane\nQuernby");
+  const Account moved = take_in(shop, "1042,Ada,2 May,9 Ford End,Quernby,Marigold\n", "june.csv");
+  CHECK_THAT(moved.told.at(0), Contains("order 1042 goes to another address now") && Contains("9 Ford End"));
+  CHECK(line_of_item(shop, "1042-1").address == "9 Ford End\nQuernby");
+  take_in(shop, "1042,Ada,2 May,1 Weir Lane,Quernby,Marigold\n", "may.csv");
+  CHECK(line_of_item(shop, "1042-1").address == "9 Ford End\nQuernby");
+  take_in(shop, "1042,Ada,,,,Marigold\n", "without.csv");
+  CHECK(line_of_item(shop, "1042-1").address == "9 Ford End\nQuernby");
+  CHECK(line_of_item(shop, "1042-1").ordered == "2 May");
+}
+
+TEST_CASE("a packing list says who a parcel is for only where the workshop wants it") {
+  const auto list = [](const std::string& rows, bool name, bool address) {
+    const LedgerShop shop;
+    shop.measure(2);
+    take_in(shop, rows, "export.csv");
+    done(shop.day());
+    done(shop.engraved("sheet-001"));
+    Shop wants = shop.shop();
+    wants.packing = {name, address};
+    done(run_packing(wants, {shop.call("packing"), {}, PaperSize::a4, shop / "out/packing"}));
+    return *read_file(shop / "out/packing/packing.pdf");
+  };
+  const std::string known = "1042,Ada,,1 Weir Lane,Quernby,Marigold\n", unknown = "1042,Ada,,,,\n";
+  CHECK(list(known, false, false) == list(unknown, true, true));
+  CHECK(list(known, false, true) == list("1042,Ada,,1 Weir Lane,Quernby,\n", true, true));
+  CHECK(list(known, true, false) == list("1042,Ada,,,,Marigold\n", true, true));
+  CHECK(list(known, true, true) != list(known, true, false));
+  CHECK(list(known, true, true) == list("1042,&#65;da,,1 Weir Lane,Quernby,Mari&#103;old\n", true, true));
+}
+
 TEST_CASE("where nothing is engraved there is nothing to pack, and no file") {
   const LedgerShop shop;
   shop.measure(3);

@@ -24,6 +24,7 @@ TEST_CASE("columns are told by the words of their headers, in some languages") {
   CHECK(english.quantity == "Qty");
   CHECK(english.design == "Style");
   CHECK(english.name == "Customer");
+  CHECK(english.date == "Date");
   CHECK(english.status.empty());
   const OrderColumns german = guessed("Bestellnummer;Wunschtext;Menge;Bemerkung\n17;Am Wehr;2;eilig\n").columns;
   CHECK(german.order == "Bestellnummer");

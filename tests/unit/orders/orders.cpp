@@ -86,6 +86,17 @@ TEST_CASE("rows become orders as they came") {
                               "orders.csv: no column \"Status\": no row is taken for cancelled"});
 }
 
+TEST_CASE("an order's date and the parts of its address come as they are, and what is empty is left out") {
+  OrderFormat format;
+  format.columns.address = {"Street", "House", "Town"};
+  const Orders orders =
+      taken("Order,Text,date,Town,Street,House\n7,Ada,3 May 2026,Quernby, Weir Lane ,\n8,Bert,,,,\n", format);
+  CHECK(orders.orders.at(0).date == "3 May 2026");
+  CHECK(orders.orders.at(0).address == "Weir Lane\nQuernby");
+  CHECK(orders.orders.at(1).date.empty());
+  CHECK(orders.orders.at(1).address.empty());
+}
+
 TEST_CASE("quantity and design may be absent, and that is noted") {
   const Orders orders = taken("Text;Order\nAnna;1\n");
   CHECK(summary(orders) == Lines{"1 × 1 : Anna (orders.csv:2)"});
