@@ -93,8 +93,9 @@ class Gathering {
     const ParcelHead& head = workroom_.shop().packing;
     // A place is no inscription: its parts are no lines of it.
     const CleaningRules rules{"", workroom_.cleaning().decode_entities};
-    if (head.name && parcel.customer.empty()) parcel.customer = meaning_of(item.customer, rules);
-    const std::string address = head.address ? meaning_of(ledger_.line(item.line)->address, rules) : "";
+    const auto readable = [&rules](const std::string& words) { return words.empty() ? "" : meaning_of(words, rules); };
+    if (head.name && parcel.customer.empty()) parcel.customer = readable(item.customer);
+    const std::string address = head.address ? readable(ledger_.line(item.line)->address) : "";
     if (!address.empty() && std::ranges::find(parcel.addresses, address) == parcel.addresses.end())
       parcel.addresses.push_back(address);
     if (!item.note.empty() && std::ranges::find(parcel.notes, item.note) == parcel.notes.end())

@@ -98,7 +98,7 @@ TEST_CASE(
   CHECK(line_of_item(shop, "1042-1").ordered == "2 May");
   CHECK(line_of_item(shop, "1042-1").address == "1 Weir Lane\nQuernby");
   const Account moved = take_in(shop, "1042,Ada,2 May,9 Ford End,Quernby,Marigold\n", "june.csv");
-  CHECK_THAT(moved.told.at(0), Contains("order 1042 goes to another address now") && Contains("9 Ford End"));
+  CHECK_THAT(all_of_it(moved.told), Contains("order 1042 goes to another address now") && Contains("9 Ford End"));
   CHECK(line_of_item(shop, "1042-1").address == "9 Ford End\nQuernby");
   take_in(shop, "1042,Ada,2 May,1 Weir Lane,Quernby,Marigold\n", "may.csv");
   CHECK(line_of_item(shop, "1042-1").address == "9 Ford End\nQuernby");

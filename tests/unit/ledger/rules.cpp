@@ -31,7 +31,7 @@ const Case cases[] = {
      "item 1042-3 is set otherwise than its story ends with"},
     {"UPDATE item SET line = 2 WHERE number = '1042-3'", "item 1042-3 belongs to a line of another order"},
     {"UPDATE item SET ordinal = 9 WHERE number = '1042-3'", "order 1042 lacks an item"},
-    {"INSERT INTO line VALUES (9, '1044', 0, 'key', 1, 'version', 0)", "order 1044 has a line without items"},
+    {"INSERT INTO line VALUES (9, '1044', 0, 'key', 1, 'version', 0, '', '')", "order 1044 has a line without items"},
     {"UPDATE line SET version = 'other' WHERE id = 2", "order 1043 has a line in a form in which it never came"},
     {"UPDATE line SET taken_back = 1 WHERE id = 2",
      "item 1043-1 came by an answer that was taken back, and is not cancelled"},

@@ -37,7 +37,8 @@ const std::string design_base =
     "[[border]]\ndistance = 8\n";
 
 std::vector<Judged> judged() {
-  const std::string pieces = "[blanks]\nfile = \"b.csv\"\n";
+  const std::string pieces =
+      "[blanks]\nfile = \"b.csv\"\n[labels]\ncolumns = 1\nrows = 2\nwidth = 50\nheight = 20\nleft = 5\ntop = 5\n";
   const std::string board = "[jig]\nfill = false\nrows = 2\ncolumns = 2\npitch = [180, 120]\nfirst = [40, 40]\n";
   return {{shop_form(), pieces, shop_fault},
           {shop_form(), pieces + board, shop_fault},
