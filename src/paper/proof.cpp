@@ -11,6 +11,26 @@
 namespace ordinatio::inline paper {
 namespace {
 
+/// Whether a border runs all along the clear edge: a dotted line beside it would only fray it.
+bool border_covers(const Polygon& clear, const Artwork& artwork) {
+  constexpr double grid_step = 1e-4, fineness = 0.01, reach = 0.5, slack = 0.02,
+                   alike = 0.9;  // mm, mm, of the edge, of its width
+  if (clear.empty()) return false;
+  const Polygons edge = difference(offset({clear}, fineness, Join::mitre, fineness),
+                                   offset({clear}, -fineness, Join::mitre, fineness), grid_step);
+  const double width = alike * bounds_of(path_of(Polygons{clear})).width();
+  Polygons border;
+  for (const Layer& layer : artwork.layers) {
+    if (!is_filled(layer.operation)) continue;
+    for (Polygon& contour : polygons_of(layer.path, fineness)) {
+      if (bounds_of(path_of(Polygons{contour})).width() >= width) border.push_back(std::move(contour));
+    }
+  }
+  if (border.empty()) return false;
+  const Polygons bare = difference(edge, offset(border, reach, Join::mitre, fineness), grid_step);
+  return area_of(path_of(bare)) <= slack * area_of(path_of(edge));
+}
+
 constexpr int least_text_lines = 7;                            // of facts and words, below the picture
 constexpr double measures_away = 10, proof_measure_room = 18;  // mm beside and below the blank, for its measures
 
@@ -122,7 +142,7 @@ class Proofs {
   void draw_ring(const Artwork& artwork, const Gauge& gauge, const Pen& pen);
   void draw_finest(const Artwork& artwork);
   void draw_slits(const Artwork& artwork);
-  void draw_measures_and_legend(const Bounds& blank, const Artwork& artwork);
+  void draw_measures_and_legend(const Bounds& blank, const Artwork& artwork, bool bordered);
 
   Canvas canvas_;
   Lettering& lettering_;
@@ -246,20 +266,22 @@ void Proofs::draw_slits(const Artwork& artwork) {
 
 void Proofs::draw_picture(const Artwork& artwork) {
   const Transform place = to_page(artwork);
-  // Below the ink: a border that follows the clear area is seen whole.
-  if (Polygon clear = polygon_of(artwork.clear_area.region); !clear.empty()) {
-    canvas_.stroke(transformed(path_of(Polygons{std::move(clear)}), place), {0.15, grey, {0.3, 0.9}});
+  const Polygon clear = polygon_of(artwork.clear_area.region);
+  const bool bordered = border_covers(clear, artwork);
+  if (!clear.empty() && !bordered) {
+    canvas_.stroke(transformed(path_of(Polygons{clear}), place), {0.15, grey, {0.3, 0.9}});
   }
   draw_artwork(canvas_, lettering_, artwork, place);
-  draw_measures_and_legend(bounds_of(transformed(path_of(artwork.blank), place)), artwork);
+  draw_measures_and_legend(bounds_of(transformed(path_of(artwork.blank), place)), artwork, bordered);
 }
 
-void Proofs::draw_measures_and_legend(const Bounds& blank, const Artwork& artwork) {
+void Proofs::draw_measures_and_legend(const Bounds& blank, const Artwork& artwork, bool bordered) {
   const Bounds true_size = blank_box(artwork);
   draw_measures(canvas_, lettering_, blank, mm_text(true_size.width()), mm_text(true_size.height()),
                 {measures_away, body_size});
   std::string legend = reduction_ == 1 ? "" : "Scale " + scale_text(reduction_) + ". ";
-  legend += "Solid line: the edge of the blank. Dotted line: all ink stays inside it.";
+  legend += "Solid line: the edge of the blank.";
+  legend += bordered ? " All ink stays inside the border." : " Dotted line: all ink stays inside it.";
   if (!artwork.kept_clear.empty()) legend += " Dashed line: kept clear.";
   if (artwork.illegible) legend += " Rings: the thinnest stroke, the narrowest counter.";
   if (!artwork.slits.empty()) legend += " Dashed ring: a slit that the beam will fill.";

@@ -142,7 +142,7 @@ std::vector<Passage> ProofText::from_order(const ProofPage& proof) {
   std::vector<Passage> passages;
   const auto add = [&](const char* name, const std::string& text) {
     if (text.empty()) return;
-    passages.push_back(blank_lines(1));
+    if (passages.empty()) passages.push_back(blank_lines(1));
     Stack lines;
     for (const std::string_view line : lines_as_typed(text)) {
       for (Cell& part : column(left_ + name_room, right_ - left_ - name_room, line, body_size, black)) {

@@ -91,15 +91,12 @@ class Gathering {
  private:
   void add_customer(Parcel& parcel, const LedgerItem& item) {
     const ParcelHead& head = workroom_.shop().packing;
-    // A place is no inscription: its parts are no lines of it.
-    const CleaningRules rules{"", workroom_.cleaning().decode_entities};
-    const auto readable = [&rules](const std::string& words) { return words.empty() ? "" : meaning_of(words, rules); };
-    if (head.name && parcel.customer.empty()) parcel.customer = readable(item.customer);
-    const std::string address = head.address ? readable(ledger_.line(item.line)->address) : "";
+    if (head.name && parcel.customer.empty()) parcel.customer = workroom_.readable(item.customer);
+    const std::string address = head.address ? workroom_.readable(ledger_.line(item.line)->address) : "";
     if (!address.empty() && std::ranges::find(parcel.addresses, address) == parcel.addresses.end())
       parcel.addresses.push_back(address);
-    if (!item.note.empty() && std::ranges::find(parcel.notes, item.note) == parcel.notes.end())
-      parcel.notes.push_back(item.note);
+    const std::string note = workroom_.readable(item.note);
+    if (!note.empty() && std::ranges::find(parcel.notes, note) == parcel.notes.end()) parcel.notes.push_back(note);
   }
   ParcelItem ready(const LedgerItem& item) {
     ParcelItem piece{with_check(item.number), meaning_of(item.words, workroom_.cleaning()),

@@ -130,14 +130,14 @@ MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem
                       item.set.inscription,
                       item.order->source,
                       {},
-                      item.order->customer,
+                      workroom.readable(item.order->customer),
                       item.order->told,
                       item.order->setting},
                      item.set.artwork,
                      item.set.held,
                      workroom.shop().plan.palette,
-                     item.order->note,
-                     item.order->date});
+                     workroom.readable(item.order->note),
+                     workroom.readable(item.order->date)});
     if (progress) progress(pages.size(), items.size());
   }
   for (const ProofPage& page : pages) {

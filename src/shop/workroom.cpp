@@ -5,6 +5,7 @@
 #include "base/account.h"
 #include "bed/item_number.h"
 #include "design/lettering.h"
+#include "intake/intake_row.h"
 #include "shop/piece_glass.h"
 
 namespace ordinatio::inline shop {
@@ -15,6 +16,11 @@ Workroom::Workroom(const Shop& shop)
       fonts_(shop.folder / "fonts"),
       letterings_(std::make_unique<LetteringStock>(fonts_)),
       typesetter_(fonts_) {}
+
+std::string Workroom::readable(const std::string& words) const {
+  // It is no inscription: what parts an inscription's lines means nothing in it.
+  return words.empty() ? "" : meaning_of(words, {"", shop_->orders.decode_entities});
+}
 
 CleaningRules Workroom::cleaning() const { return {shop_->orders.line_separator, shop_->orders.decode_entities}; }
 

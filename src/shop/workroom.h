@@ -34,6 +34,8 @@ class Workroom {
   /// What labels are set in, for all threads.
   [[nodiscard]] LetteringStock& letterings() const { return *letterings_; }
   [[nodiscard]] CleaningRules cleaning() const;
+  /// What an export says besides the words to engrave (a name, a note, an address), as a person reads it.
+  [[nodiscard]] std::string readable(const std::string& words) const;
 
   /// Reads the design and lays the beds for it; later calls give the same one. Not for several threads at once.
   Result<const Station*> station(const std::string& name);

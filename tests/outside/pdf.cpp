@@ -249,6 +249,19 @@ TEST_CASE("a proof is at true size: its ruler is 100 mm long and the blank as wi
   for (const int edge : edges) CHECK(std::abs(edge - 1016) <= 3);
 }
 
+TEST_CASE("the clear edge is dotted unless a border runs along it") {
+  const auto legend_of = [](const std::string& border) {
+    BedPlan plan;
+    plan.machine = {720, 400};
+    const Sheet sheet = composed_sheet(plain_design + border, {"F"}, plan);
+    return Document(good(write_proof_pdf(proofs_of(sheet), "Invented Mill", fonts()))).text();
+  };
+  CHECK(legend_of("").find("Dotted line: all ink stays inside it.") != std::string::npos);
+  CHECK(legend_of("[[border]]\ndistance = 6\nwidth = 0.8\n").find("All ink stays inside the border.") !=
+        std::string::npos);
+  CHECK(legend_of("[[border]]\ndistance = 9\nwidth = 0.8\n").find("Dotted line") != std::string::npos);
+}
+
 TEST_CASE("each item has its place in the table of contents, and each page its name") {
   const std::string pdf = good(write_proof_pdf(proofs_of(plain_sheet({"A", "B"})), "Invented Mill", fonts()));
   CHECK(pdf.find("/Outlines") != std::string::npos);
