@@ -23,6 +23,7 @@ struct Machine {
   /// depth within which an infrared beam of 10.6 µm that is 0.1 mm wide grows no wider than 1.41 times that, 2πr²/λ (a
   /// Gaussian beam; from memory).
   double thickness_spread = 1.5;
+  std::string name = {};  // in a workshop of several; empty: its only one
 };
 
 /// Pockets in a grid. Either all of rows, columns, pitch and first pocket are set, or the bed is filled with

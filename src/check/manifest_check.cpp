@@ -27,6 +27,7 @@ void compare_plan(const Manifest& manifest, const Sheet& sheet) {
   const BedPlan &found = manifest.plan, &wanted = sheet.frame.plan;
   require(found.machine.width == wanted.machine.width && found.machine.height == wanted.machine.height,
           "the bed's size");
+  require(found.machine.name == wanted.machine.name, "the machine");
   require(found.marks.kind == wanted.marks.kind && found.marks.size == wanted.marks.size, "the marks' kind or size");
   require(manifest.marks == sheet.frame.marks, "the marks' places");
   require(found.jig.datum == wanted.jig.datum, "the pockets' datum corner");

@@ -274,6 +274,11 @@ bool TomlTable::present() const { return document_->tables[index_].node != nullp
 
 bool TomlTable::has(std::string_view key) { return find(*document_, index_, key).has_value(); }
 
+bool TomlTable::is_number(std::string_view key) {
+  const auto found = find(*document_, index_, key);
+  return found && found->node.is_number();
+}
+
 bool TomlTable::read(std::string_view key, bool& value) { return take(value, find(*document_, index_, key), truth_in); }
 
 bool TomlTable::read(std::string_view key, int& value, int least, int most) {

@@ -49,6 +49,8 @@ class TomlTable {
   /// Whether the table stands in the file; all keys of one that does not are absent.
   [[nodiscard]] bool present() const;
   bool has(std::string_view key);
+  /// Whether its value is a number: such a key may want a unit beside it.
+  bool is_number(std::string_view key);
   /// All that stand in it, for a table whose keys are a person's own. They live as long as the file.
   [[nodiscard]] std::vector<std::string_view> keys() const;
 

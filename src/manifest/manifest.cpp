@@ -126,6 +126,7 @@ void read_plan(Manifest& manifest, const JsonField& root) {
   }
   plan.machine = {root["machine"]["width"].size(), root["machine"]["height"].size()};
   if (const auto spread = root["machine"].find("thickness_spread")) plan.machine.thickness_spread = spread->number();
+  if (const auto name = root["machine"].find("name")) plan.machine.name = name->text();
   plan.marks.kind = value_of(root["marks"]["kind"], mark_kinds);
   plan.marks.size = root["marks"]["size"].size();
   manifest.marks = read_points(root["marks"]["places"]);

@@ -11,12 +11,12 @@
 #include "orders/orders.h"
 #include "workshop/choice_table.h"
 #include "workshop/jig_table.h"
+#include "workshop/machine_table.h"
 #include "workshop/palette_file.h"
 
 namespace ordinatio::inline workshop {
 namespace {
 
-constexpr NumberRange any_spot{0, 5, true};    // mm; engraving beams have a tenth of that or less
 constexpr NumberRange any_tolerance{1e-4, 1};  // mm: from the grid that contours are welded on to what the eye sees
 
 constexpr Word<char> delimiter_words[] = {{",", ','}, {";", ';'}, {"\t", '\t'}, {"|", '|'}};
@@ -181,7 +181,7 @@ void read_ledger(TomlTable ledger, std::string& file) {
   }
 }
 
-// ---- [machine], [marks] ----
+// ---- [marks] ----
 
 void read_marks(TomlTable marks, MarkPlan& into) {
   marks.read("kind", into.kind, mark_words);
@@ -271,11 +271,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   shop.orders.default_design = shop.default_design;
   read_blank_use(root.table("blanks"), shop.blanks);
   read_ledger(root.table("ledger"), shop.ledger);
-  TomlTable machine = root.table("machine");
-  machine.read("width", shop.plan.machine.width, any_size);
-  machine.read("height", shop.plan.machine.height, any_size);
-  machine.read("spot", shop.plan.machine.spot, any_spot);
-  machine.read("thickness_spread", shop.plan.machine.thickness_spread, any_distance);
+  read_machines(root, shop);
   read_jigs(root.table("jig"), shop);
   read_marks(root.table("marks"), shop.plan.marks);
   read_labels_sheet(root.table("labels"), shop.labels);

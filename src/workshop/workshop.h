@@ -4,11 +4,13 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "bed/bed.h"
+#include "machine/machine.h"
 #include "orders/orders.h"
 #include "paper/labels.h"
 #include "paper/packing_list.h"
@@ -24,6 +26,11 @@ struct BlankUse {
   enum class Spare { fullest, none } spare = Spare::fullest;
 };
 
+struct ShopMachine {
+  Machine bed;                   // its name besides
+  std::optional<Motion> motion;  // absent: no speed of it is told, and no time
+};
+
 struct Shop {
   std::filesystem::path folder;
   std::string name;
@@ -33,7 +40,8 @@ struct Shop {
   std::string default_design, stand_design;
   std::string sample = "Mill & Quay 1874";  // the words of specimens
   std::string language;                     // for Han forms and dates where the design names none
-  BedPlan plan;                             // its jig is the plain one
+  BedPlan plan;                             // its jig is the plain one, its machine that which sheets are made for
+  std::vector<ShopMachine> machines;        // in the file's order; the first is taken where none is asked for
   /// More boards, [jig.NAME], in the file's order. Which of all holds a piece: the one that the design names, else the
   /// first whose pockets take it, the plain one before the others.
   std::vector<Jig> named_jigs;
@@ -50,6 +58,13 @@ struct Shop {
 
 /// Reads shop.toml; designs are read when they are asked for.
 Result<Shop> read_shop(const std::filesystem::path& folder);
+
+// ---- machine_table.cpp ----
+
+/// From now on sheets are made for the machine of that name. Faults: there is none; the boards do not lie on its bed.
+MaybeFault choose_machine(Shop& shop, const std::string& name);
+/// How the machine moves that a sheet was made for; one that names none was made for the first. None: nothing is told.
+const Motion* motion_for(const Shop& shop, const std::string& machine);
 
 // ---- new_shop.cpp ----
 

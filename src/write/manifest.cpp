@@ -53,6 +53,13 @@ Json json_of(const Correction& correction) {
           {"redundancy", r.redundancy}};
 }
 
+Json json_of(const Machine& machine) {
+  Json json{
+      {"width", machine.width}, {"height", machine.height}, {"thickness_spread", machine.thickness_spread}};
+  if (!machine.name.empty()) json["name"] = machine.name;
+  return json;
+}
+
 /// A name is written, and a datum that is not the lower left; without one it is.
 Json json_of(const Jig& jig) {
   Json json{{"lie", name_of(jig.lie)}};
@@ -170,10 +177,7 @@ std::string write_manifest(const Sheet& sheet) {
   Json manifest{
       {"ordinatio", 1},
       {"sheet", {{"name", sheet.name}, {"number", sheet.number}}},
-      {"machine",
-       {{"width", plan.machine.width},
-        {"height", plan.machine.height},
-        {"thickness_spread", plan.machine.thickness_spread}}},
+      {"machine", json_of(plan.machine)},
       {"setting", json_of(setting_for(plan.machine, sheet.items))},
       {"jig", json_of(plan.jig)},
       {"blank", {{"width", sheet.frame.blank_width}, {"height", sheet.frame.blank_height}}},
