@@ -31,9 +31,12 @@ int run_new(const fs::path& folder) {
   return print_page("A workshop is in " + place + ". Next:\n  cd " + place + " && ordinatio day orders.csv\n");
 }
 
-int run_day_command(const Common& common, DayOptions options, const std::string& dxf) {
+int run_day_command(const Common& common, DayOptions options, const std::string& dxf, const std::string& machine) {
   Result<Shop> shop = read_shop(common.shop);
   if (!shop.ok()) return report_fault(shop.fault());
+  if (!machine.empty()) {
+    if (const auto fault = choose_machine(*shop, machine)) return report_fault(*fault);
+  }
   if (!dxf.empty()) shop->dxf.version = dxf == "R12" ? DxfVersion::r12 : DxfVersion::r2000;
   options.call = ledger_call(common);
   options.out = common.out;
@@ -161,6 +164,8 @@ void ShopCommands::add_day(CLI::App& app) {
   choose_from(
       command->add_option("--dxf", dxf_, "every reader takes R12; R2000 is smaller (default: as shop.toml says)"),
       {"R12", "R2000"});
+  command->add_option("--machine", machine_, "the machine that the sheets are for (default: the first of [[machines]])")
+      ->type_name("WORDS");
   command->add_flag("!--no-svg", day_.svg, "write no SVG");
   command->add_flag("!--no-dxf", day_.dxf, "write no DXF");
   command->add_flag("!--no-pdf", day_.pdf, "write no PDF");
@@ -174,7 +179,7 @@ void ShopCommands::add_day(CLI::App& app) {
   add_clock_options(command, *common_);
   show_examples(*command, {{"ordinatio day orders.csv", "out/orders/sheet-001.svg, .dxf, .pdf and .json, and so on"},
                            {"ordinatio day orders.csv --png --dxf R2000", "with pictures, and a smaller DXF"}});
-  command->callback([this] { *code_ = run_day_command(*common_, day_, dxf_); });
+  command->callback([this] { *code_ = run_day_command(*common_, day_, dxf_, machine_); });
 }
 
 void ShopCommands::add_proof(CLI::App& app) {

@@ -52,7 +52,7 @@ class ShopCommands {
   std::vector<std::string> designs_;  // whose specimens are to be made
   BlankOptions blanks_;
   PanesOptions panes_;
-  std::string dxf_, paper_;
+  std::string dxf_, paper_, machine_;
   std::string card_paper_;
   MeasureOptions measure_;
   std::map<std::string, std::string> measured_words_;  // by their columns

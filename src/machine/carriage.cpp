@@ -6,9 +6,7 @@
 
 namespace ordinatio::inline machine {
 
-double least_run_up(const Motion& motion) {
-  return motion.scan_speed * motion.scan_speed / (2 * motion.acceleration);
-}
+double least_run_up(const Motion& motion) { return motion.scan_speed * motion.scan_speed / (2 * motion.acceleration); }
 
 Carriage::Carriage(const Motion& motion)
     : motion_(&motion),

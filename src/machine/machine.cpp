@@ -17,11 +17,16 @@ constexpr double crossing_limit = 5e7;
 
 double speed_for(Operation operation, const Motion& motion) {
   switch (operation) {
-    case Operation::engrave: return motion.scan_speed;
-    case Operation::score: return motion.score_speed;
-    case Operation::cut: return motion.cut_speed;
-    case Operation::mark: return motion.mark_speed;
-    case Operation::guide: break;
+    case Operation::engrave:
+      return motion.scan_speed;
+    case Operation::score:
+      return motion.score_speed;
+    case Operation::cut:
+      return motion.cut_speed;
+    case Operation::mark:
+      return motion.mark_speed;
+    case Operation::guide:
+      break;
   }
   return 0;
 }
@@ -134,8 +139,7 @@ class TimeSheet {
     for (const Grouping grouping : all_groupings) {
       Carriage carriage(motion_);
       std::size_t lines = 0;
-      for (const PieceGroup& group : grouped(pieces, grouping))
-        sweep_group(carriage, group, motion_.scan_pitch, lines);
+      for (const PieceGroup& group : grouped(pieces, grouping)) sweep_group(carriage, group, motion_.scan_pitch, lines);
       double& seconds = time_.groupings[static_cast<std::size_t>(grouping)];
       seconds = carriage.seconds() * motion_.factor;
       // Of two that are alike the one that is done with a piece sooner: a fault then spoils fewer.

@@ -7,7 +7,7 @@ namespace ordinatio::inline machine {
 namespace {
 
 /// A crossing in one number, so that sorting is by place: the place in units, and below it whether the edge goes up.
-constexpr double grid = 1 << 20;   // a mm; beds of ten metres take 34 bits of the 62
+constexpr double grid = 1 << 20;  // a mm; beds of ten metres take 34 bits of the 62
 std::int64_t packed(double x, bool up) { return (std::llround(x * grid) << 1) | static_cast<std::int64_t>(up); }
 double place_of(std::int64_t crossing) { return static_cast<double>(crossing >> 1) / grid; }
 int turn_of(std::int64_t crossing) { return (crossing & 1) != 0 ? 1 : -1; }

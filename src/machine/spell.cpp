@@ -1,9 +1,11 @@
 #include "machine/spell.h"
 
+#include <chrono>
 #include <cmath>
 #include <span>
 
 #include "base/base.h"
+#include "base/phrase.h"
 
 namespace ordinatio::inline machine {
 namespace {
@@ -16,8 +18,8 @@ struct Unit {
 };
 constexpr Unit speed_units[] = {{"mm/s", 1}, {"mm/min", 1 / seconds_a_minute}};
 constexpr Unit acceleration_units[] = {{"mm/s2", 1}, {"mm/s²", 1}};
-constexpr Unit time_units[] = {{"h", seconds_an_hour}, {"min", seconds_a_minute}, {"m", seconds_a_minute},
-                               {"s", 1},               {"ms", 1e-3}};
+constexpr Unit time_units[] = {
+    {"h", seconds_an_hour}, {"min", seconds_a_minute}, {"m", seconds_a_minute}, {"s", 1}, {"ms", 1e-3}};
 
 void trim(std::string_view& text) {
   while (text.starts_with(' ')) text.remove_prefix(1);
@@ -78,6 +80,24 @@ std::optional<double> time_in(std::string_view text) {
     last = unit->size;
   }
   return seconds;
+}
+
+std::optional<std::string> day_after(std::string_view iso_day, int days) {
+  namespace calendar = std::chrono;
+  if (iso_day.size() != 10 || iso_day[4] != '-' || iso_day[7] != '-') return std::nullopt;
+  const auto number = [&](std::size_t at, std::size_t size) {
+    const std::string_view digits = iso_day.substr(at, size);
+    const bool plain = digits.find_first_not_of("0123456789") == std::string_view::npos;
+    return plain ? static_cast<int>(parse_number(digits).value_or(0)) : 0;
+  };
+  const calendar::year_month_day day{calendar::year{number(0, 4)}, calendar::month{static_cast<unsigned>(number(5, 2))},
+                                     calendar::day{static_cast<unsigned>(number(8, 2))}};
+  if (!day.ok() || number(0, 4) == 0) return std::nullopt;
+  const calendar::year_month_day later{calendar::sys_days{day} + calendar::days{days}};
+  if (static_cast<int>(later.year()) > 9999) return std::nullopt;
+  return zero_padded(std::to_string(static_cast<int>(later.year())), 4) + '-' +
+         zero_padded(std::to_string(static_cast<unsigned>(later.month())), 2) + '-' +
+         zero_padded(std::to_string(static_cast<unsigned>(later.day())), 2);
 }
 
 }  // namespace ordinatio::inline machine

@@ -18,4 +18,7 @@ std::optional<double> acceleration_in(std::string_view text);
 /// a larger one.
 std::optional<double> time_in(std::string_view text);
 
+/// So many days after a day of the calendar, both as ISO 8601 writes them. Nothing: it is none; after the year 9999.
+std::optional<std::string> day_after(std::string_view iso_day, int days);
+
 }  // namespace ordinatio::inline machine

@@ -18,10 +18,12 @@ class Lettering;
 
 // ---- sheet_picture.cpp ----
 /// The sheet at 1:1 on a page of the bed's size, with pocket numbers, item numbers, hashes, colours and the cautions; what
-/// finds no room there stands on further pages, of A4.
-Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering);
+/// finds no room there stands on further pages, of A4. remarks: what else is to be said of the sheet, a line each.
+Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering,
+                                    const std::vector<std::string>& remarks = {});
 /// The same picture as PNG, `pixels_per_mm` fine; what finds no room on the bed stands below it.
-Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm);
+Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm,
+                                    const std::vector<std::string>& remarks = {});
 
 /// What people print on: ISO 216; US Letter is size A of ANSI/ASME Y14.1.
 enum class PaperSize {

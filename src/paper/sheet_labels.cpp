@@ -45,9 +45,10 @@ std::vector<Pocket> laid_pockets(const Sheet& sheet) {
 /// Puts labels where nothing else is; what has no room is left for another page.
 class LabelPlaces {
  public:
-  LabelPlaces(Lettering& lettering, const Sheet& sheet)
+  LabelPlaces(Lettering& lettering, const Sheet& sheet, const std::vector<std::string>& remarks)
       : lettering_(lettering),
         sheet_(sheet),
+        said_besides_(remarks),
         bed_{0, 0, sheet.frame.plan.machine.width, sheet.frame.plan.machine.height} {
     for (const SheetPart& part : sheet.parts) parts_.push_back(bounds_of(part.path));
     left_ = std::max(edge, bed_.right / 3);
@@ -131,12 +132,17 @@ class LabelPlaces {
     if (is_free(box_at(place, label), clearance)) put(std::move(label), place);
   }
 
-  /// What the sheet is and, below it, what the machine is to be set to; the latter alone rather than neither.
+  /// What the sheet is and, below it, what the machine is to be set to; the latter alone rather than neither. What is said
+  /// besides stands with them where all have room.
   void place_heading() {
     std::vector<std::string> lines{heading_of(sheet_)};
     if (std::string setting = setting_text(sheet_); !setting.empty()) lines.push_back(std::move(setting));
     constexpr std::array sizes{4.5, 3.5, 2.5};
-    if (put_lines(lines, sizes, true)) return;
+    std::vector<std::string> all = lines;
+    all.insert(all.end(), said_besides_.begin(), said_besides_.end());
+    if (put_lines(all, sizes, true)) return;
+    labels_.remarks.insert(labels_.remarks.end(), said_besides_.begin(), said_besides_.end());
+    if (!said_besides_.empty() && put_lines(lines, sizes, true)) return;
     if (lines.size() > 1 && put_lines({lines.back()}, sizes, true)) lines.pop_back();
     labels_.remarks.insert(labels_.remarks.end(), lines.begin(), lines.end());
   }
@@ -208,6 +214,7 @@ class LabelPlaces {
 
   Lettering& lettering_;
   const Sheet& sheet_;
+  const std::vector<std::string>& said_besides_;
   static constexpr double edge = 4;  // mm kept to the bed's edge by what speaks of the sheet
   Bounds bed_;
   double left_ = 0;  // of the first pockets
@@ -222,6 +229,8 @@ double enlargement_for(const Machine& bed) {
   return std::max({1.0, longer / a4.height, shorter / a4.width});
 }
 
-SheetLabels place_labels(Lettering& lettering, const Sheet& sheet) { return LabelPlaces(lettering, sheet).take(); }
+SheetLabels place_labels(Lettering& lettering, const Sheet& sheet, const std::vector<std::string>& remarks) {
+  return LabelPlaces(lettering, sheet, remarks).take();
+}
 
 }  // namespace ordinatio::inline paper

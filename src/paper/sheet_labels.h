@@ -22,6 +22,7 @@ struct SheetLabels {
 /// most are: 1 for a page that is no larger.
 double enlargement_for(const Machine& bed);
 
-SheetLabels place_labels(Lettering& lettering, const Sheet& sheet);
+/// remarks: what else is to be said of the sheet, a line each.
+SheetLabels place_labels(Lettering& lettering, const Sheet& sheet, const std::vector<std::string>& remarks);
 
 }  // namespace ordinatio::inline paper

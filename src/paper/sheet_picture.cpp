@@ -70,27 +70,28 @@ bool has_measures(const Machine& bed) {
 }
 
 /// None on a bed without measures: the canvas refuses it.
-SheetLabels labels_of(Lettering& lettering, const Sheet& sheet) {
-  return has_measures(sheet.frame.plan.machine) ? place_labels(lettering, sheet) : SheetLabels{};
+SheetLabels labels_of(Lettering& lettering, const Sheet& sheet, const std::vector<std::string>& remarks) {
+  return has_measures(sheet.frame.plan.machine) ? place_labels(lettering, sheet, remarks) : SheetLabels{};
 }
 
 }  // namespace
 
-Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering) {
+Result<std::string> write_sheet_pdf(const Sheet& sheet, Lettering& lettering, const std::vector<std::string>& remarks) {
   Canvas canvas = Canvas::pdf(make_visible(sheet.name, " ").text);
   canvas.start_page(sheet.frame.plan.machine.width, sheet.frame.plan.machine.height);
   if (MaybeFault fault = canvas.first_fault()) return *std::move(fault);
-  const SheetLabels labels = labels_of(lettering, sheet);
+  const SheetLabels labels = labels_of(lettering, sheet, remarks);
   draw_bed(canvas, lettering, sheet, labels);
   draw_further_pages(canvas, lettering, sheet, labels);
   return canvas.finish();
 }
 
-Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm) {
+Result<std::string> write_sheet_png(const Sheet& sheet, const FontLibrary& fonts, double pixels_per_mm,
+                                    const std::vector<std::string>& remarks) {
   Result<Lettering> lettering = Lettering::with(fonts);
   if (!lettering.ok()) return lettering.fault();
   const Machine& bed = sheet.frame.plan.machine;
-  const SheetLabels labels = labels_of(*lettering, sheet);
+  const SheetLabels labels = labels_of(*lettering, sheet, remarks);
   std::vector<Label> below =
       set_paragraphs(*lettering, paragraphs_of(labels, enlargement_for(bed)), bed.width - 2 * strip_margin);
   const double strip = below.empty() ? 0 : height_of(below) + 2 * strip_margin;

@@ -5,6 +5,7 @@
 #include "shop/measured.h"
 #include "shop/recompose.h"
 #include "shop/records.h"
+#include "shop/sheet_time.h"
 
 namespace ordinatio::inline shop {
 namespace {
@@ -64,7 +65,7 @@ MaybeFault align(Records& records, const AlignOptions& options, Account& account
   const Result<Sheet> sheet = aligned(*manifest, records.redraw(workroom, *manifest, name, account), options, account);
   if (!sheet.ok()) return sheet.fault();
   if (auto fault = records.open_aligned(options.out, name)) return fault;
-  if (auto fault = put_sheet(records.outbox(), workroom, *sheet, {})) return fault;
+  if (auto fault = put_sheet(records.outbox(), workroom, *sheet, {}, sheet_time(workroom.shop(), *sheet))) return fault;
   return records.book_aligned(name, account);
 }
 

@@ -14,17 +14,18 @@ namespace {
 /// A day's orders laid on sheets.
 class DayWork {
  public:
-  DayWork(const Workroom& workroom, Records& records, const DayOptions& options, Account& account)
+  DayWork(const Workroom& workroom, Records& records, Outbox* outbox, const DayOptions& options, Account& account)
       : workroom_(workroom),
         records_(records),
         options_(options),
         account_(account),
         composer_(workroom, options.date, options.workers),
-        run_(workroom, records.outbox(), {options.svg, options.dxf, options.pdf, options.png},
+        run_(workroom, outbox, {options.svg, options.dxf, options.pdf, options.png},
              {"sheet-", options.date, records.next_sheet_number()}, options.workers) {}
 
   MaybeFault lay(std::vector<Order> orders, const std::optional<FreePieces>& pieces, const Progress& progress);
   MaybeFault book();
+  std::vector<Sheet> take_kept() { return run_.take_kept(); }
 
  private:
   MaybeFault take(const Order& order, int ordinal, SetOrder set);
@@ -94,6 +95,7 @@ MaybeFault DayWork::lay(std::vector<Order> orders, const std::optional<FreePiece
 MaybeFault DayWork::book() {
   account_.sheets = run_.sheets();
   tell_settings(account_, run_.written());
+  tell_times(account_, run_.written());
   std::vector<NewSheet> sheets;
   for (const auto& [number, written] : run_.written()) {
     NewSheet& sheet = sheets.emplace_back();
@@ -112,8 +114,9 @@ MaybeFault take_in(Records& records, Workroom& workroom, std::optional<ShopExpor
   return records.take_in(workroom, std::move(given), {}, account);
 }
 
+/// see: where the sheets go that are only looked at; then none is written or booked.
 MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, const DayOptions& options,
-                          const Progress& progress, Account& account) {
+                          const Progress& progress, Account& account, std::vector<Sheet>* see = nullptr) {
   Workroom workroom(records.shop());
   const std::string name = given ? given->file.stem().string() : "";
   if (auto fault = take_in(records, workroom, std::move(given), account)) return fault;
@@ -121,11 +124,15 @@ MaybeFault lay_what_waits(Records& records, std::optional<ShopExport> given, con
   if (!pieces.ok()) return pieces.fault();
   std::optional<std::vector<Order>> orders = records.orders_to_lay(workroom, pieces->has_value(), account);
   if (!orders) return std::nullopt;
-  if (auto fault = records.open_outbox(options.out, name, "sheet-")) return fault;
+  if (see == nullptr) {
+    if (auto fault = records.open_outbox(options.out, name, "sheet-")) return fault;
+  }
   if (auto fault = workroom.open_designs(*orders)) return fault;
-  DayWork day(workroom, records, options, account);
+  DayWork day(workroom, records, see == nullptr ? &records.outbox() : nullptr, options, account);
   if (auto fault = day.lay(*std::move(orders), *pieces, progress)) return fault;
-  return day.book();
+  if (see == nullptr) return day.book();
+  *see = day.take_kept();
+  return std::nullopt;
 }
 
 }  // namespace
@@ -148,6 +155,16 @@ Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progr
     return lay_what_waits(records, *std::move(given), options, progress, account);
   };
   return on_record(shop, options.call, EntryKind::day, work, checksum);
+}
+
+Result<Account> day_to_see(const Shop& shop, const DayOptions& options, std::vector<Sheet>& sheets,
+                           const Progress& progress) {
+  Result<std::optional<ShopExport>> given = export_named(shop, options.orders, options.channel, options.call);
+  if (!given.ok()) return given.fault();
+  const RecordWork work = [&](Records& records, Account& account) {
+    return lay_what_waits(records, *std::move(given), options, progress, account, &sheets);
+  };
+  return shop.ledger.empty() ? on_files(shop, work) : to_see_on_record(shop, options.call, EntryKind::day, work);
 }
 
 }  // namespace ordinatio::inline shop

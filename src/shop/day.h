@@ -16,6 +16,9 @@ struct DayOptions {
   std::string channel{};  // see IntakeOptions
   bool dry_run = false;   // tell what would be taken in, and change nothing
 };
+/// What the day would lay, and its account: nothing of it stays.
+Result<Account> day_to_see(const Shop& shop, const DayOptions& options, std::vector<Sheet>& sheets,
+                           const Progress& progress = {});
 Result<Account> run_day(const Shop& shop, const DayOptions& options, const Progress& progress = {});
 
 }  // namespace ordinatio::inline shop

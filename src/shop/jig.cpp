@@ -2,6 +2,7 @@
 
 #include "base/account.h"
 #include "shop/sheet_run.h"
+#include "shop/sheet_time.h"
 
 namespace ordinatio::inline shop {
 namespace {
@@ -49,7 +50,8 @@ Result<Account> run_jig(const Shop& shop, const JigOptions& options) {
   tell_setting(account, board->sheet);
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, board->sheet.name + ".");
   if (!outbox.ok()) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, board->sheet, {})) return *std::move(fault);
+  if (auto fault = put_sheet(**outbox, workroom, board->sheet, {}, sheet_time(shop, board->sheet)))
+    return *std::move(fault);
   auto files = (*outbox)->deliver();
   if (!files.ok()) return files.fault();
   account.files = std::move(*files);

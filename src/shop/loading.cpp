@@ -10,6 +10,7 @@
 #include "shop/piece_glass.h"
 #include "shop/recompose.h"
 #include "shop/redrawing.h"
+#include "shop/sheet_time.h"
 #include "shop/transaction.h"
 
 namespace ordinatio::inline shop {
@@ -31,10 +32,6 @@ Result<Sheet> drawn_as_it_lies(const Manifest& manifest, Workroom& workroom) {
   }
   draw_parts(sheet);
   return sheet;
-}
-
-bool is_to_load(Ledger& ledger, const LedgerSheet& sheet) {
-  return sheet.kind != LedgerSheet::Kind::stands && !still_on(ledger, sheet).empty();
 }
 
 /// What the workshop wrote of the sheet's designs: under a design's whole name, else under that of its base.
@@ -137,9 +134,7 @@ class LoadingRun {
   }
 
   Result<SheetToLoad> of_manifest(const std::filesystem::path& file) {
-    const Result<Manifest> manifest = open_manifest(workroom_.shop(), file);
-    if (!manifest.ok()) return manifest.fault();
-    Result<Sheet> drawn = drawn_as_it_lies(*manifest, workroom_);
+    Result<Sheet> drawn = sheet_of_manifest(workroom_, file);
     if (!drawn.ok()) return drawn.fault();
     return SheetToLoad{*std::move(drawn)};
   }
@@ -160,6 +155,7 @@ class LoadingRun {
     }
     const Shop& shop = workroom_.shop();
     LoadingSheet page{sheet, shop.name, settings_for(sheet, shop), loaded.remarks};
+    std::ranges::move(time_remarks(sheet_time(shop, sheet)), std::back_inserter(page.remarks));
     if (page.settings.empty()) {
       account_.notes.push_back(sheet.name + ": shop.toml has no [settings] for " +
                                (sheet.items.empty() ? "it" : sheet.items.front().item.design) +
@@ -207,6 +203,15 @@ Result<Sheet> sheet_to_load(Workroom& workroom, Ledger& ledger, const LedgerShee
   }
   if (manifest->correction) return drawn_as_it_lies(*manifest, workroom);
   return drawn_again(workroom, ledger, sheet, still, sheet.name, sheet.number);
+}
+
+Result<Sheet> sheet_of_manifest(Workroom& workroom, const std::filesystem::path& file) {
+  const Result<Manifest> manifest = open_manifest(workroom.shop(), file);
+  return manifest.ok() ? drawn_as_it_lies(*manifest, workroom) : manifest.fault();
+}
+
+bool is_to_load(Ledger& ledger, const LedgerSheet& sheet) {
+  return sheet.kind != LedgerSheet::Kind::stands && !still_on(ledger, sheet).empty();
 }
 
 std::string loading_file_name(const std::string& sheet) { return plain_name(sheet) + "-loading.pdf"; }

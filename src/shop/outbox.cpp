@@ -5,6 +5,7 @@
 #include "check/check.h"
 #include "paper/paper.h"
 #include "shop/sheet_run.h"
+#include "shop/sheet_time.h"
 #include "write/write.h"
 
 namespace ordinatio::inline shop {
@@ -158,8 +159,10 @@ Result<std::vector<fs::path>> Outbox::deliver() {
   return files();
 }
 
-MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats) {
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats,
+                     const std::optional<SheetTime>& time) {
   const SheetModel model(sheet);
+  const std::vector<std::string> remarks = time_remarks(time);
   const auto put = [&](const char* ending, const std::string& bytes, auto check) -> MaybeFault {
     const Result<std::string> written = outbox.put(sheet.name + ending, bytes);
     if (!written.ok()) return written.fault();
@@ -182,18 +185,19 @@ MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& shee
   if (formats.pdf) {
     Result<Lettering> lettering = workroom.letterings().take();
     if (!lettering.ok()) return lettering.fault();
-    const Result<std::string> pdf = write_sheet_pdf(sheet, *lettering);
+    const Result<std::string> pdf = write_sheet_pdf(sheet, *lettering, remarks);
     workroom.letterings().give_back(*std::move(lettering));
     if (!pdf.ok()) return pdf.fault();
     if (auto fault = put(".pdf", *pdf, [&](std::string_view bytes) { return check_pdf(bytes, model); })) return fault;
   }
   if (formats.png) {
-    const Result<std::string> png = write_sheet_png(sheet, workroom.fonts(), picture_pixels_per_mm);
+    const Result<std::string> png = write_sheet_png(sheet, workroom.fonts(), picture_pixels_per_mm, remarks);
     if (!png.ok()) return png.fault();
     const Result<std::string> written = outbox.put(sheet.name + ".png", *png);
     if (!written.ok()) return written.fault();
   }
-  return put(".json", write_manifest(sheet), [&](std::string_view bytes) { return check_manifest(bytes, sheet); });
+  return put(".json", write_manifest(sheet, time_figures(time)),
+             [&](std::string_view bytes) { return check_manifest(bytes, sheet); });
 }
 
 }  // namespace ordinatio::inline shop

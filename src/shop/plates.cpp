@@ -5,6 +5,7 @@
 #include "base/phrase.h"
 #include "bed/item_number.h"
 #include "shop/parcels.h"
+#include "shop/sheet_time.h"
 #include "shop/transaction.h"
 
 namespace ordinatio::inline shop {
@@ -44,7 +45,7 @@ MaybeFault put_plates(const Workroom& workroom, const Frame& frame, std::vector<
                                 std::move_iterator(items.begin() + static_cast<std::ptrdiff_t>(end)));
     const Result<Sheet> sheet = build_sheet(frame, std::move(some), sheet_name(number), static_cast<int>(number));
     if (!sheet.ok()) return sheet.fault();
-    if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return fault;
+    if (auto fault = put_sheet(**outbox, workroom, *sheet, {}, sheet_time(workroom.shop(), *sheet))) return fault;
     ++account.sheets;
   }
   auto files = (*outbox)->deliver();

@@ -9,6 +9,7 @@
 #include "shop/recompose.h"
 #include "shop/records.h"
 #include "shop/sheet_run.h"
+#include "shop/sheet_time.h"
 
 namespace ordinatio::inline shop {
 
@@ -26,7 +27,9 @@ Result<ManifestItem> find_item(const Manifest& manifest, const std::string& id) 
 MaybeFault write_and_book(const Workroom& workroom, Records& records, const SheetToBook& made,
                           const std::filesystem::path& named, Account& account) {
   if (auto fault = records.open_outbox(named, "remake", made.sheet.name + ".")) return fault;
-  if (auto fault = put_sheet(records.outbox(), workroom, made.sheet, {})) return fault;
+  const std::optional<SheetTime> time = sheet_time(workroom.shop(), made.sheet);
+  if (auto fault = put_sheet(records.outbox(), workroom, made.sheet, {}, time)) return fault;
+  tell_times(account, {{made.sheet.name, time}});
   NewSheet sheet{
       {made.sheet.number, made.sheet.name, made.kind, made.of, made.sheet.date, "", false, {}}, made.placements, {}};
   return records.book_sheets({std::move(sheet)}, account);

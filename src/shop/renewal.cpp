@@ -5,6 +5,7 @@
 #include "base/account.h"
 #include "manifest/manifest.h"
 #include "shop/bookings.h"
+#include "shop/sheet_time.h"
 #include "shop/transaction.h"
 
 namespace ordinatio::inline shop {
@@ -107,7 +108,8 @@ MaybeFault write_anew(Workroom& workroom, Ledger& ledger, Delivery& delivery, co
   if (!still.empty()) {
     const Result<Sheet> drawn = drawn_again(workroom, ledger, sheet, still, sheet.name, sheet.number, anew);
     if (!drawn.ok()) return drawn.fault();
-    if (auto fault = put_sheet(*delivery.outbox, workroom, *drawn, formats_of(sheet, files_in_place(sheet))))
+    if (auto fault = put_sheet(*delivery.outbox, workroom, *drawn, formats_of(sheet, files_in_place(sheet)),
+                               sheet_time(shop, *drawn)))
       return fault;
   }
   const auto earlier = plan_files(shop, ledger, delivery, sheet, files_in_place(sheet),

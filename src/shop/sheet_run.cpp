@@ -7,6 +7,7 @@
 #include "base/phrase.h"
 #include "bed/machine_setting.h"
 #include "bed/thickness_lots.h"
+#include "shop/sheet_time.h"
 
 namespace ordinatio::inline shop {
 namespace {
@@ -39,9 +40,9 @@ SheetRun::Written account_of(const Sheet& sheet) {
   return written;
 }
 
-SheetRun::SheetRun(const Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers)
+SheetRun::SheetRun(const Workroom& workroom, Outbox* outbox, SheetFormats formats, Naming naming, unsigned workers)
     : workroom_(&workroom),
-      outbox_(&outbox),
+      outbox_(outbox),
       formats_(formats),
       naming_(std::move(naming)),
       workers_(workers == 0 ? core_count() : workers) {}
@@ -102,11 +103,22 @@ Result<Sheet> SheetRun::build(OpenSheet& open) const {
 MaybeFault SheetRun::write_full() {
   std::vector<MaybeFault> faults(full_.size());
   std::vector<Written> written(full_.size());
+  std::vector<Sheet> kept(outbox_ == nullptr ? full_.size() : 0);
   for_each_parallel(full_.size(), workers_, [&](std::size_t i, unsigned) {
-    const Result<Sheet> sheet = build(full_[i]);
-    if (sheet.ok()) written[i] = account_of(*sheet);
-    faults[i] = sheet.ok() ? put_sheet(*outbox_, *workroom_, *sheet, formats_) : sheet.fault();
+    Result<Sheet> sheet = build(full_[i]);
+    if (!sheet.ok()) {
+      faults[i] = sheet.fault();
+      return;
+    }
+    written[i] = account_of(*sheet);
+    if (outbox_ == nullptr) {
+      kept[i] = *std::move(sheet);
+      return;
+    }
+    written[i].time = sheet_time(workroom_->shop(), *sheet);
+    faults[i] = put_sheet(*outbox_, *workroom_, *sheet, formats_, written[i].time);
   });
+  std::ranges::move(kept, std::back_inserter(kept_));
   for (std::size_t i = 0; i < full_.size(); ++i) written_.emplace(full_[i].number, std::move(written[i]));
   full_.clear();
   for (MaybeFault& fault : faults) {
@@ -125,6 +137,12 @@ void tell_settings(Account& account, const std::map<int, SheetRun::Written>& she
     }
     sheet = std::next(last);
   }
+}
+
+void tell_times(Account& account, const std::map<int, SheetRun::Written>& sheets) {
+  std::vector<NamedTime> times;
+  for (const auto& [number, sheet] : sheets) times.push_back({sheet.name, sheet.time});
+  tell_times(account, times);
 }
 
 void tell_setting(Account& account, const Sheet& sheet) {

@@ -15,7 +15,8 @@ class SheetRun {
     std::string date;
     int first = 1;  // the first sheet's number
   };
-  SheetRun(const Workroom& workroom, Outbox& outbox, SheetFormats formats, Naming naming, unsigned workers);
+  /// Without an outbox no file is written, and the sheets are kept to be looked at.
+  SheetRun(const Workroom& workroom, Outbox* outbox, SheetFormats formats, Naming naming, unsigned workers);
 
   /// Tells what will come, before it comes: pieces whose thickness is known are parted into lots, so that no sheet's
   /// differ by more than the machine allows and the sheets are as few as can be. What is expected need not come.
@@ -42,8 +43,11 @@ class SheetRun {
     std::string name;
     std::string setting;  // of the machine, in words; empty: nothing to say
     std::vector<Laid> items;
+    std::optional<SheetTime> time = {};
   };
   [[nodiscard]] const std::map<int, Written>& written() const { return written_; }
+  /// Those that no outbox took.
+  std::vector<Sheet> take_kept() { return std::move(kept_); }
 
  private:
   struct OpenSheet {
@@ -75,6 +79,7 @@ class SheetRun {
   std::map<Load, OpenSheet> open_;
   std::vector<OpenSheet> full_;
   std::map<int, Written> written_;
+  std::vector<Sheet> kept_;
 };
 
 SheetRun::Written account_of(const Sheet& sheet);
@@ -82,6 +87,8 @@ SheetRun::Written account_of(const Sheet& sheet);
 /// Says for each sheet, neighbours that are alike together, what the machine is to be set to.
 void tell_settings(Account& account, const std::map<int, SheetRun::Written>& sheets);
 void tell_setting(Account& account, const Sheet& sheet);
+/// How long they take, where that is known.
+void tell_times(Account& account, const std::map<int, SheetRun::Written>& sheets);
 
 /// "sheet-" and 7 make "sheet-007".
 std::string numbered(const std::string& stem, int number);

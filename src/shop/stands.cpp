@@ -47,7 +47,7 @@ class Stands {
       : station_(station),
         options_(options),
         progress_(progress),
-        run_(workroom, outbox, {}, {"stands-", options.date, first_sheet}, 0) {}
+        run_(workroom, &outbox, {}, {"stands-", options.date, first_sheet}, 0) {}
 
   /// All bear the same artwork.
   MaybeFault add_alike(const Artwork& artwork);
@@ -110,6 +110,7 @@ MaybeFault Stands::finish(Account& account) {
   account.items_set = static_cast<std::size_t>(*options_.count);
   account.sheets = run_.sheets();
   tell_settings(account, run_.written());
+  tell_times(account, run_.written());
   account.smallest_cap_height = smallest_;
   account.smallest_item = station_.design.name;
   return std::nullopt;

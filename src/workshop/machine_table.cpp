@@ -8,14 +8,15 @@
 namespace ordinatio::inline workshop {
 namespace {
 
-constexpr NumberRange any_spot{0, 5, true};      // mm; engraving beams have a tenth of that or less
-constexpr NumberRange any_pitch{0.01, 5};        // mm; finer lines than a beam can part, coarser than any fill
-constexpr NumberRange any_factor{0.1, 10};       // beyond it the speeds are wrong, and not the model
-constexpr std::size_t machine_name_limit = 40;   // bytes; it is typed
-constexpr std::size_t machines_limit = 20;       // of one workshop
-constexpr NumberRange any_speed{0.01, 20'000};   // mm/s: an hour for 36 mm; mirrors that throw the beam
-constexpr NumberRange any_change{1, 1'000'000};  // mm/s²: ten metres a second in ten seconds, or a hundred times gravity
-constexpr NumberRange any_settling{0, 60};       // s
+constexpr NumberRange any_spot{0, 5, true};     // mm; engraving beams have a tenth of that or less
+constexpr NumberRange any_pitch{0.01, 5};       // mm; finer lines than a beam can part, coarser than any fill
+constexpr NumberRange any_factor{0.1, 10};      // beyond it the speeds are wrong, and not the model
+constexpr std::size_t machine_name_limit = 40;  // bytes; it is typed
+constexpr std::size_t machines_limit = 20;      // of one workshop
+constexpr NumberRange any_speed{0.01, 20'000};  // mm/s: an hour for 36 mm; mirrors that throw the beam
+constexpr NumberRange any_change{1,
+                                 1'000'000};  // mm/s²: ten metres a second in ten seconds, or a hundred times gravity
+constexpr NumberRange any_settling{0, 60};    // s
 
 constexpr Word<bool> scanning_words[] = {{"both-ways", true}, {"one-way", false}};
 
@@ -139,12 +140,12 @@ void read_machines(TomlTable& root, Shop& into) {
     if (table.has("name")) check_machine_name(table, machine.bed.name, into.machines);
     into.machines.push_back(std::move(machine));
   }
+  into.several_machines = !several.empty();
   into.plan.machine = into.machines.front().bed;
 }
 
 MaybeFault choose_machine(Shop& shop, const std::string& name) {
-  const auto machine =
-      std::ranges::find(shop.machines, name, [](const ShopMachine& known) { return known.bed.name; });
+  const auto machine = std::ranges::find(shop.machines, name, [](const ShopMachine& known) { return known.bed.name; });
   if (machine == shop.machines.end()) {
     std::string names;
     for (const ShopMachine& known : shop.machines) {

@@ -42,6 +42,7 @@ struct Shop {
   std::string language;                     // for Han forms and dates where the design names none
   BedPlan plan;                             // its jig is the plain one, its machine that which sheets are made for
   std::vector<ShopMachine> machines;        // in the file's order; the first is taken where none is asked for
+  bool several_machines = false;            // as [[machines]] has them, whether they are one or more
   /// More boards, [jig.NAME], in the file's order. Which of all holds a piece: the one that the design names, else the
   /// first whose pockets take it, the plain one before the others.
   std::vector<Jig> named_jigs;

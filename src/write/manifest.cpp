@@ -54,9 +54,16 @@ Json json_of(const Correction& correction) {
 }
 
 Json json_of(const Machine& machine) {
-  Json json{
-      {"width", machine.width}, {"height", machine.height}, {"thickness_spread", machine.thickness_spread}};
+  Json json{{"width", machine.width}, {"height", machine.height}, {"thickness_spread", machine.thickness_spread}};
   if (!machine.name.empty()) json["name"] = machine.name;
+  return json;
+}
+
+Json json_of(const WorkedOut& estimate) {
+  Json json = Json::object(), items = Json::object();
+  for (const auto& [name, figure] : estimate.of_sheet) json[name] = figure;
+  for (const auto& [item, figure] : estimate.of_items) items[item] = figure;
+  json["items"] = std::move(items);
   return json;
 }
 
@@ -169,7 +176,7 @@ Json indices_of(const Palette& palette) {
 
 }  // namespace
 
-std::string write_manifest(const Sheet& sheet) {
+std::string write_manifest(const Sheet& sheet, const WorkedOut& estimate) {
   const BedPlan& plan = sheet.frame.plan;
   Json pockets = Json::array(), items = Json::array();
   for (const Pocket& pocket : sheet.frame.pockets) pockets.push_back(json_of(pocket));
@@ -192,6 +199,7 @@ std::string write_manifest(const Sheet& sheet) {
       {"remake_of", sheet.remake_of},
       {"items", items}};
   if (sheet.correction) manifest["correction"] = json_of(*sheet.correction);
+  if (!estimate.of_sheet.empty()) manifest["estimate"] = json_of(estimate);
   manifest["checksum"] = sha256_hex(manifest.dump());
   return with_escaped_marks(manifest.dump(1)) + "\n";  // it may be shown on a terminal, too
 }

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/base.h"
@@ -30,9 +31,15 @@ struct DxfOptions {
 /// ASCII DXF: closed POLYLINEs (R12) or LWPOLYLINEs (R2000), no bulge, one layer an operation, millimetres.
 std::string write_dxf(const Sheet& sheet, const DxfOptions& options = {});
 
+/// What others worked out for the sheet and for its items, by name: it stands in the manifest, and means nothing here.
+struct WorkedOut {
+  using Figures = std::vector<std::pair<std::string, double>>;
+  Figures of_sheet, of_items;
+};
+
 // ---- manifest.cpp ----
 /// Everything about a sheet that a later remake, or a person, needs: JSON with a checksum of its own.
-std::string write_manifest(const Sheet& sheet);
+std::string write_manifest(const Sheet& sheet, const WorkedOut& estimate = {});
 
 // ---- svg.cpp ----
 /// SVG path data, absolute commands, to 0.001 mm, y flipped at `height` (y' = height − y).
