@@ -65,7 +65,7 @@ void add_time_command(CLI::App& app, Common& common, int& code) {
       *command,
       {{"ordinatio time --pitch 0.08,0.1,0.12 --hours 5", "all that waits at three pitches, and the days"},
        {"ordinatio time out/orders/sheet-001.json", "one bed, by operation and piece"},
-       {"ordinatio time out/orders/sheet-001.json --took 1h35m", "the factor by which this machine is slower"}});
+       {"ordinatio time out/orders/sheet-001.json --took 1h50m", "the factor by which this machine is slower"}});
   command->callback([words, &common, &code] { code = run_time_command(common, *words); });
 }
 

@@ -8,7 +8,7 @@
 namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
-  static const std::array<ManualPage, 16> pages{{{"browser", browser_page()},
+  static const std::array<ManualPage, 17> pages{{{"browser", browser_page()},
                                                  {"sheets", sheets_page()},
                                                  {"papers", papers_page()},
                                                  {"orders", orders_page()},
@@ -17,6 +17,7 @@ std::span<const ManualPage> manual_pages() {
                                                  {"designs", designs_page()},
                                                  {"lettering", lettering_page()},
                                                  {"pieces", pieces_page()},
+                                                 {"hours", hours_page()},
                                                  {"board", board_page()},
                                                  {"ledger", ledger_page()},
                                                  {"parcels", parcels_page()},

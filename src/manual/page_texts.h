@@ -14,6 +14,7 @@ std::string_view files_page();
 std::string_view designs_page();
 std::string_view lettering_page();
 std::string_view pieces_page();
+std::string_view hours_page();
 std::string_view board_page();
 std::string_view ledger_page();
 std::string_view parcels_page();

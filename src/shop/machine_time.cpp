@@ -23,14 +23,14 @@ constexpr double least_factor = 0.1, most_factor = 10;      // as in shop.toml
 constexpr double seconds_an_hour = 3600, hours_a_day = 24;  // exact
 constexpr std::size_t sheets_one_by_one = 12;               // more are told in sum
 
-std::string number_text(double value, int decimals) {
+std::string plain_decimal(double value, int decimals) {
   std::string text;
   append_number(text, value, decimals);
   return text;
 }
 
 /// One line of the table.
-struct Setting {
+struct ComparedSetting {
   std::string machine;  // its name; empty: the only one, or each sheet's own
   Motion motion;
 };
@@ -46,7 +46,7 @@ Result<Motion> motion_named(const Shop& shop, const std::string& machine) {
   return no_speeds(shop, machine);
 }
 
-MaybeFault check_options(const Shop& shop, const TimeOptions& options) {
+MaybeFault check_comparison(const Shop& shop, const TimeOptions& options) {
   for (const double pitch : options.pitches) {
     if (pitch >= least_pitch && pitch <= most_pitch) continue;
     return Fault{"a scan pitch must be from 0.01 mm to 5 mm", "--pitch", "", "Write, for example: --pitch 0.08,0.1"};
@@ -75,7 +75,7 @@ MaybeFault check_options(const Shop& shop, const TimeOptions& options) {
 // ---- sheets ----
 
 /// Faults: there is no such sheet; it cannot be drawn.
-Result<Sheet> sheet_named(Workroom& workroom, Ledger* ledger, const std::string& named) {
+Result<Sheet> sheet_to_time(Workroom& workroom, Ledger* ledger, const std::string& named) {
   if (ledger == nullptr) return sheet_of_manifest(workroom, named);
   const Result<std::optional<LedgerSheet>> known = sheet_to_align(*ledger, named);
   if (!known.ok()) return known.fault();
@@ -85,7 +85,7 @@ Result<Sheet> sheet_named(Workroom& workroom, Ledger* ledger, const std::string&
 MaybeFault add_named(const Shop& shop, const TimeOptions& options, Ledger* ledger, std::vector<Sheet>& sheets) {
   Workroom workroom(shop);
   for (const std::string& named : options.sheets) {
-    Result<Sheet> sheet = sheet_named(workroom, ledger, named);
+    Result<Sheet> sheet = sheet_to_time(workroom, ledger, named);
     if (!sheet.ok()) return sheet.fault();
     sheets.push_back(*std::move(sheet));
   }
@@ -144,11 +144,11 @@ Result<std::vector<Sheet>> waiting_sheets(const Shop& shop, const std::string& m
 
 // ---- the table ----
 
-constexpr std::array<std::string_view, 7> headings{"machine",         "pitch",          "beds", "a bed",
-                                                   "plaques an hour", "all that waits", "days"};
+constexpr std::array<std::string_view, 7> headings{"machine",         "pitch",  "beds", "a bed",
+                                                   "plaques an hour", "in all", "days"};
 using TableRow = std::vector<std::string>;
 
-struct Load {
+struct TimedWork {
   double seconds = 0;
   std::size_t beds = 0, items = 0;
 };
@@ -161,18 +161,18 @@ std::vector<SheetTime> times_of(const std::vector<const Sheet*>& sheets, const s
   return times;
 }
 
-TableRow row_of(const Setting& setting, const Load& load, const TimeOptions& options) {
+TableRow row_of(const ComparedSetting& setting, const TimedWork& load, const TimeOptions& options) {
   const double hours = load.seconds / seconds_an_hour;
   const auto per = [](double sum, double parts) { return parts > 0 ? sum / parts : 0; };
   // A minute over is no further day.
   const double days = std::ceil(std::max(0.0, hours - 1.0 / 60) / options.hours);
   TableRow row{setting.machine.empty() ? "its own" : setting.machine,
-               number_text(setting.motion.scan_pitch, 3) + " mm",
+               plain_decimal(setting.motion.scan_pitch, 3) + " mm",
                std::to_string(load.beds),
                time_text(per(load.seconds, static_cast<double>(load.beds))),
-               number_text(per(static_cast<double>(load.items), hours), 1),
+               plain_decimal(per(static_cast<double>(load.items), hours), 1),
                time_text(load.seconds),
-               number_text(days, 0)};
+               plain_decimal(days, 0)};
   if (!options.from.empty()) {
     row.push_back(day_after(options.from, static_cast<int>(std::max(1.0, days)) - 1).value_or("after the year 9999"));
   }
@@ -186,7 +186,7 @@ std::size_t columns_of(std::string_view text) {
 /// Two blanks between columns, words to the left.
 void tell_table(std::vector<TableRow> rows, const TimeOptions& options, Account& account) {
   TableRow head(headings.begin(), headings.end());
-  head.back() = "days of " + number_text(options.hours, 2) + " h";
+  head.back() = "days of " + plain_decimal(options.hours, 2) + " h";
   if (!options.from.empty()) head.emplace_back("done on");
   rows.insert(rows.begin(), head);
   std::vector<std::size_t> widths(head.size(), 0);
@@ -244,7 +244,7 @@ class TimeTable {
     const std::string name = machine.empty() ? common_name(sheets) : machine;
     if (options_.pitches.empty()) add_setting({name, *usual}, sheets, motions);
     for (const double pitch : options_.pitches) {
-      Setting setting{name, *usual};
+      ComparedSetting setting{name, *usual};
       setting.motion.scan_pitch = pitch;
       for (Motion& motion : motions) motion.scan_pitch = pitch;
       add_setting(setting, sheets, motions);
@@ -261,11 +261,11 @@ class TimeTable {
     return !alike ? "" : first.empty() ? "the machine" : first;
   }
 
-  void add_setting(const Setting& setting, const std::vector<const Sheet*>& sheets,
+  void add_setting(const ComparedSetting& setting, const std::vector<const Sheet*>& sheets,
                    const std::vector<Motion>& motions) {
     const std::vector<SheetTime> times = times_of(sheets, motions, options_.workers);
     const bool first = rows_.empty();
-    Load load{0, sheets.size(), 0};
+    TimedWork load{0, sheets.size(), 0};
     for (std::size_t i = 0; i < sheets.size(); ++i) {
       load.seconds += times[i].seconds, load.items += sheets[i]->items.size();
       for (std::string& words : untold_words(times[i])) untold_.insert(std::move(words));
@@ -275,7 +275,7 @@ class TimeTable {
   }
 
   void tell_sheet(const Sheet& sheet, const SheetTime& time, bool with_items) {
-    for (const std::string& words : time_remarks(time)) account_.told.push_back(sheet.name + ": " + words);
+    account_.told.push_back(sheet.name + ": " + time_words(time));
     if (time.scan_lines > 0) {
       std::string text = "  engraved";
       for (const Grouping grouping : all_groupings) {
@@ -300,7 +300,7 @@ class TimeTable {
 
 // ---- timed beds ----
 
-std::string percent_text(double share) { return number_text(100 * share, 1) + " %"; }
+std::string percent_text(double share) { return plain_decimal(100 * share, 1) + " %"; }
 
 /// The machine's table of shop.toml, as it is edited.
 std::string table_for(const Shop& shop, const std::string& machine) {
@@ -356,10 +356,10 @@ MaybeFault fit_timed(const Shop& shop, const TimeOptions& options, Account& acco
   const double factor = motion->factor * fit.factor;
   if (!(factor >= least_factor && factor <= most_factor)) {
     return Fault{"the machine's speeds are not those that the beds were run with", "--took",
-                 "a factor of " + number_text(factor, 3) + " would be needed, 0.1 to 10 is allowed",
+                 "a factor of " + plain_decimal(factor, 3) + " would be needed, 0.1 to 10 is allowed",
                  "Write the speeds as they were set into shop.toml"};
   }
-  const std::string value = number_text(factor, 3), table = table_for(shop, machine);
+  const std::string value = plain_decimal(factor, 3), table = table_for(shop, machine);
   account.told.push_back("factor = " + value + ", give or take " + percent_text(reading_error(options.took)) +
                          " for times read to the minute" +
                          (beds.size() == 1 ? "; one bed does not say how far off the next will be"
@@ -379,7 +379,7 @@ MaybeFault fit_timed(const Shop& shop, const TimeOptions& options, Account& acco
 
 Result<Account> run_time(const Shop& shop, const TimeOptions& options, const Progress& progress) {
   Account account;
-  if (auto fault = check_options(shop, options)) return *std::move(fault);
+  if (auto fault = check_comparison(shop, options)) return *std::move(fault);
   if (options.keep && options.took.empty()) {
     return Fault{"there is no factor to keep", "--keep", "it is fitted to beds that were timed",
                  "Say what each sheet took: ordinatio time sheet-001 --took 1h35m --keep"};

@@ -1,6 +1,7 @@
 // A piece that is being measured, as the workshop's file of pieces would have it. Writes nothing.
 #pragma once
 
+#include "blanks/blanks.h"
 #include "shop/shelf.h"
 
 namespace ordinatio::inline shop {

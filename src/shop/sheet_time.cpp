@@ -37,11 +37,16 @@ std::vector<std::string> untold_words(const SheetTime& time) {
   return words;
 }
 
+std::string time_words(const SheetTime& time) {
+  std::string text = "estimated time " + time_text(time.seconds);
+  if (!time.operations.empty()) text += ": " + words_of_operations(time);
+  for (const std::string& words : untold_words(time)) text += "; " + words;
+  return text;
+}
+
 std::vector<std::string> time_remarks(const std::optional<SheetTime>& time) {
   if (!time || time->operations.empty()) return {};
-  std::string text = "Estimated time " + time_text(time->seconds) + ": " + words_of_operations(*time);
-  for (const std::string& words : untold_words(*time)) text += "; " + words;
-  return {std::move(text)};
+  return {"E" + time_words(*time).substr(1)};
 }
 
 WorkedOut time_figures(const std::optional<SheetTime>& time) {
@@ -63,8 +68,7 @@ void tell_times(Account& account, const std::vector<NamedTime>& times) {
     all += time->seconds, ++known;
     for (std::string& words : untold_words(*time)) untold.insert(std::move(words));
     if (times.size() > told_one_by_one) continue;
-    account.told.push_back(sheet + ": estimated time " + time_text(time->seconds) + " (" + words_of_operations(*time) +
-                           ")");
+    account.told.push_back(sheet + ": " + time_words(*time));
   }
   if (known > 1) {
     account.told.push_back("Estimated time of " + counted(known, "sheet") + ": " + time_text(all) + ", " +

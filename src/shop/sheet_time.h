@@ -11,7 +11,9 @@ namespace ordinatio::inline shop {
 /// Nothing where no speed is told of the machine that the sheet was made for.
 std::optional<SheetTime> sheet_time(const Shop& shop, const Sheet& sheet);
 
-/// "Estimated time 1 h 35 min: engrave 1 h 33 min, row by row; mark 2 min". None where nothing is known.
+/// "estimated time 1 h 35 min: engrave 1 h 33 min, row by row; mark 2 min"
+std::string time_words(const SheetTime& time);
+/// The same for papers, "Estimated time 1 h 35 min: engrave…". None where nothing is known.
 std::vector<std::string> time_remarks(const std::optional<SheetTime>& time);
 /// Seconds: "time", then by operation; and each item's.
 WorkedOut time_figures(const std::optional<SheetTime>& time);

@@ -151,6 +151,18 @@ TEST_CASE("a sheet says what it is, what lies in each pocket, and what to beware
   CHECK(text.find("Never leave a running machine alone") != std::string::npos);
 }
 
+TEST_CASE("what else is to be said stands with the sheet's heading, or on a page of its own") {
+  const std::string remark = "Estimated time 1 h 35 min: engrave 1 h 33 min, row by row";
+  for (const Sheet& sheet : {rich_sheet(), asymmetric_sheet()}) {
+    CHECK(Document(good(write_sheet_pdf(sheet, fonts()))).text().find("Estimated") == std::string::npos);
+    CHECK(Document(good(write_sheet_pdf(sheet, fonts(), {remark}))).text().find(remark) != std::string::npos);
+    const std::string longer(300, 'w');  // wider than the bed
+    const std::string text = Document(good(write_sheet_pdf(sheet, fonts(), {longer}))).text();
+    CHECK(text.find("wwwwwwwwww") != std::string::npos);
+    CHECK(text.find(sheet.name + " · sheet 1 · bed") != std::string::npos);
+  }
+}
+
 TEST_CASE("no word on a sheet lies on ink, on a mark, off the bed or on another word") {
   std::vector<Sheet> sheets{rich_sheet(), asymmetric_sheet(), plain_sheet({"A", "B"})};
   for (int step = 0; step < 19;

@@ -225,6 +225,7 @@ TEST_CASE("a manifest of another sheet is told from this one's") {
       {"blank", [](Sheet& s) { s.frame.blank_width = 61; }, "blanks"},
       {"a pocket", [](Sheet& s) { s.frame.pockets[1].box.right += 0.001; }, "pocket"},
       {"the board", [](Sheet& s) { s.frame.plan.jig.name = "large"; }, "the board"},
+      {"the machine", [](Sheet& s) { s.frame.plan.machine.name = "large"; }, "the machine"},
       {"the spread", [](Sheet& s) { s.frame.plan.machine.thickness_spread = 2; }, "how far thicknesses may differ"},
       {"a material", [](Sheet& s) { s.items[1].artwork.blank.material = "glass"; }, "another setting"},
       {"a thickness", [](Sheet& s) { s.items[1].artwork.blank.thickness = 4; }, "another setting"},

@@ -28,19 +28,20 @@ TEST_CASE("a straight path is one trapezoid, however many points lie on it") {
 TEST_CASE("a right angle is passed at the speed of the circle that rounds it by so much") {
   // R = δ·sin 45° / (1 − sin 45°), v = √(a·R).
   const double half = std::sqrt(0.5), radius = 0.05 * half / (1 - half), speed = std::sqrt(3000 * radius);
-  CHECK(corner_speed({0, 0}, {50, 0}, {50, 50}, 0.05, 3000) == Approx(speed));
+  CHECK(corner_limit({0, 0}, {50, 0}, {50, 50}, 0.05, 3000).speed == Approx(speed));
   CHECK(speed == Approx(19.03).epsilon(1e-3));
   // No faster than the circle that touches short edges in their middle: R = l/2 · tan 45°.
-  CHECK(corner_speed({0, 0}, {0.01, 0}, {0.01, 50}, 0.05, 3000) == Approx(std::sqrt(3000 * 0.005)));
+  CHECK(corner_limit({0, 0}, {0.01, 0}, {0.01, 50}, 0.05, 3000).speed == Approx(std::sqrt(3000 * 0.005)));
 }
 
 TEST_CASE("a path turns back at rest, goes straight on unhindered, and is slower the sharper it turns") {
-  CHECK(corner_speed({0, 0}, {50, 0}, {0, 0}, 0.05, 3000) == Approx(0).margin(1e-6));
-  CHECK(corner_speed({0, 0}, {50, 0}, {100, 0}, 0.05, 3000) > 1e6);
+  CHECK(corner_limit({0, 0}, {50, 0}, {0, 0}, 0.05, 3000).speed == Approx(0).margin(1e-6));
+  CHECK(corner_limit({0, 0}, {50, 0}, {100, 0}, 0.05, 3000).speed > 1e6);
   double last = 1e300;
   for (int degrees = 5; degrees < 180; degrees += 5) {
     const double turn = degrees * M_PI / 180;
-    const double speed = corner_speed({0, 0}, {50, 0}, {50 + 50 * std::cos(turn), 50 * std::sin(turn)}, 0.05, 3000);
+    const double speed =
+        corner_limit({0, 0}, {50, 0}, {50 + 50 * std::cos(turn), 50 * std::sin(turn)}, 0.05, 3000).speed;
     CHECK(speed < last);
     last = speed;
   }
@@ -62,7 +63,7 @@ TEST_CASE("along a circle's chords the speed is the circle's own, √(a·R), how
 
 TEST_CASE("edges too short to reach the speed between two corners are triangles between their speeds") {
   // An L of two edges of 1 mm at 100 mm/s, 3,000 mm/s²: from rest up to √(2·a·l) = 77 mm/s, but the corner allows 19.03.
-  const double corner = corner_speed({0, 0}, {1, 0}, {1, 1}, 0.05, 3000);
+  const double corner = corner_limit({0, 0}, {1, 0}, {1, 1}, 0.05, 3000).speed;
   // Highest speed h on an edge from 0 to c: h² = (2·a·l + c²)/2; time h/a + (h − c)/a.
   const double highest = std::sqrt((2 * 3000 * 1 + corner * corner) / 2);
   const std::vector<Point> points{{0, 0}, {1, 0}, {1, 1}};

@@ -59,7 +59,7 @@ TEST_CASE("without inertia a rectangle takes its area over speed and pitch, and 
   const double area_time = 80 * 30.0 / (300 * 0.1), way_up = 29.9 / 500;
   CHECK(engraved({{10, 20, 90, 50}}, motion) == Approx(area_time + way_up).epsilon(1e-6));
   motion.travel_speed = 1e12;
-  CHECK(engraved({{10, 20, 90, 50}}, motion) == Approx(area_time).epsilon(1e-6));
+  CHECK(engraved({{10, 20, 90, 50}}, motion) == Approx(area_time).epsilon(1e-5));
 }
 
 TEST_CASE(
@@ -70,8 +70,7 @@ TEST_CASE(
     for (const double bottom : {0.0, 20.01, 33.337, 299.999}) {
       const std::size_t lines = time_of(sheet_of({{10, bottom, 20, bottom + 100 * pitch}}), motion).scan_lines;
       INFO(pitch << ' ' << bottom);
-      CHECK(lines >= 99);  // edges on a line may go either way by rounding
-      CHECK(lines <= 101);
+      CHECK(lines == 100);
     }
   }
 }

@@ -17,6 +17,8 @@ struct ExampleScene {
 };
 
 constexpr const char* laid = "ordinatio day --no-dxf --no-pdf";
+constexpr const char* speeds =
+    "sed -i 's/^# \\(scan_speed\\|scan_pitch\\|travel_speed\\|acceleration\\)/\\1/' shop.toml";
 constexpr const char* laid_orders = "ordinatio day orders.csv --no-dxf --no-pdf";
 
 const std::vector<ExampleScene>& scenes() {
@@ -26,6 +28,8 @@ const std::vector<ExampleScene>& scenes() {
       {"ordinatio align", false, {laid_orders}},
       {"ordinatio loading out", false, {laid_orders}},
       {"ordinatio loading", true, {laid}},
+      {"ordinatio time out", false, {speeds, laid_orders}},
+      {"ordinatio time", false, {speeds}},
       {"ordinatio run-sheet", true, {laid}},
       {"ordinatio remake", true, {laid, "ordinatio engraved sheet-001"}},
       {"ordinatio stands --date", true, {laid, "ordinatio engraved sheet-001"}},

@@ -12,7 +12,7 @@ namespace ordinatio {
 struct ManualStep {
   enum class Kind { command, file } kind = Kind::command;
   std::string text;  // the command as a shell takes it, or what is in the file
-  std::string file;  // its place in the workshop; shop.toml is added to, others are written
+  std::string file;  // its place in the workshop; shop.toml is added to, in the table that is named, others are written
 };
 
 /// Blocks fenced as ```sh hold commands, one a line; those with a file's name behind the language hold that file.

@@ -6,6 +6,17 @@
 namespace ordinatio {
 namespace {
 
+/// Adds lines to a workshop's file: below their table where it stands there already, else at the end.
+std::string adding(const std::string& lines, const std::string& place, const std::string& file) {
+  const std::string heading = lines.substr(0, lines.find('\n'));
+  const bool one_table = heading.starts_with('[') && !heading.starts_with("[[") && heading.ends_with(']');
+  const std::string at_end = "cat '" + place + "' >> '" + file + "'";
+  if (!one_table) return at_end;
+  const std::string found = "^\\[" + heading.substr(1, heading.size() - 2) + "\\]";
+  return "if grep -q '" + found + "' '" + file + "'; then sed 1d '" + place + "' > '" + place + ".lines'; sed -i '/" +
+         found + "/r " + place + ".lines' '" + file + "'; else " + at_end + "; fi";
+}
+
 /// Each step leaves its log and its exit code.
 std::string script_of(const std::vector<ManualStep>& steps, const fs::path& logs) {
   std::string script = "PATH='" + fs::path(ORDINATIO).parent_path().string() + "':\"$PATH\"\n";
@@ -19,8 +30,8 @@ std::string script_of(const std::vector<ManualStep>& steps, const fs::path& logs
     std::string command = steps[i].text;
     if (steps[i].kind == ManualStep::Kind::file) {
       REQUIRE_FALSE(write_file(place + ".file", steps[i].text));
-      const char* way = steps[i].file == "shop.toml" ? " >> " : " > ";
-      command = "cat '" + place + ".file'" + way + "'" + steps[i].file + "'";
+      command = steps[i].file == "shop.toml" ? adding(steps[i].text, place + ".file", steps[i].file)
+                                             : "cat '" + place + ".file' > '" + steps[i].file + "'";
     }
     script += "{ " + command + "\n} >'" + place + ".log' 2>&1 </dev/null\necho $? >'" + place + ".code'\n";
   }

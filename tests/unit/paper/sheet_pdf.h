@@ -6,10 +6,11 @@
 
 namespace ordinatio {
 
-inline Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts) {
+inline Result<std::string> write_sheet_pdf(const Sheet& sheet, const FontLibrary& fonts,
+                                           const std::vector<std::string>& remarks = {}) {
   auto lettering = Lettering::with(fonts);
   if (!lettering.ok()) return lettering.fault();
-  return write_sheet_pdf(sheet, *lettering);
+  return write_sheet_pdf(sheet, *lettering, remarks);
 }
 
 }  // namespace ordinatio

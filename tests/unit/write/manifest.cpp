@@ -29,6 +29,17 @@ TEST_CASE("a manifest tells the sheet, the machine, the blank and the marks") {
   CHECK(json.at("designs") == Json{{"slate", std::string(64, 'c')}});
 }
 
+TEST_CASE("a manifest names the machine, and has what others worked out, where there is any") {
+  Sheet sheet = small_sheet();
+  CHECK_FALSE(manifest_of(sheet).contains("estimate"));
+  sheet.frame.plan.machine.name = "the large one";
+  const WorkedOut estimate{{{"time", 5700}, {"engrave", 5580}}, {{"1042-1", 3000}, {"1042-2", 2580}}};
+  const Json json = Json::parse(write_manifest(sheet, estimate));
+  CHECK(json.at("machine").at("name") == "the large one");
+  CHECK(json.at("estimate") ==
+        Json::parse(R"({"time": 5700.0, "engrave": 5580.0, "items": {"1042-1": 3000.0, "1042-2": 2580.0}})"));
+}
+
 TEST_CASE("a manifest tells the board, and what the pieces are of, how thick and which side up") {
   Sheet sheet = small_sheet();
   sheet.frame.plan.jig.name = "large";
