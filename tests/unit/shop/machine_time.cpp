@@ -56,17 +56,14 @@ class TimedShop {
   [[nodiscard]] const Shop& shop() const { return shop_; }
   [[nodiscard]] fs::path operator/(const std::string& name) const { return folder_ / name; }
   void read() { shop_ = *read_shop(folder_); }
-  void machine_has(const std::string& key, const std::string& value) {
-    const TomlEdit edit{"machine", key, value};
-    REQUIRE_FALSE(edit_toml(folder_ / "shop.toml", std::span(&edit, 1)));
-    read();
-  }
   void give_speeds() {
-    machine_has("scan_speed", "\"300 mm/s\"");
-    machine_has("scan_pitch", "0.1");
-    machine_has("travel_speed", "\"500 mm/s\"");
-    machine_has("acceleration", "\"3000 mm/s2\"");
-    machine_has("mark_speed", "\"40 mm/s\"");
+    const TomlEdit edits[] = {{"machine", "scan_speed", "\"300 mm/s\""},
+                              {"machine", "scan_pitch", "0.1"},
+                              {"machine", "travel_speed", "\"500 mm/s\""},
+                              {"machine", "acceleration", "\"3000 mm/s2\""},
+                              {"machine", "mark_speed", "\"40 mm/s\""}};
+    REQUIRE_FALSE(edit_toml(folder_ / "shop.toml", edits));
+    read();
   }
   void give_machines() {
     REQUIRE_FALSE(write_file(folder_ / "shop.toml", two_machines));
@@ -77,17 +74,18 @@ class TimedShop {
     REQUIRE_FALSE(edit_toml(folder_ / "shop.toml", std::span(&edit, 1)));
     read();
   }
-  [[nodiscard]] Account day(const std::string& machine = "") const {
+  Account day(const std::string& machine = "") const {
     Shop on_it = shop_;
     if (!machine.empty()) REQUIRE_FALSE(choose_machine(on_it, machine));
     DayOptions options;
-    options.orders = folder_ / "orders.csv", options.out = folder_ / "day", options.dxf = false;
+    options.orders = folder_ / "orders.csv", options.out = folder_ / "day",
+    options.svg = options.dxf = options.pdf = false;
     options.call.now = "2026-11-25T08:00:00Z";
     auto account = run_day(on_it, options);
     if (!account.ok()) FAIL(describe(account.fault()));
     return *std::move(account);
   }
-  [[nodiscard]] Account time(TimeOptions options) const {
+  Account time(TimeOptions options) const {
     options.call.now = "2026-11-25T09:00:00Z";
     auto account = run_time(shop_, options);
     if (!account.ok()) FAIL(describe(account.fault()));
@@ -180,7 +178,8 @@ TEST_CASE("pitches stand side by side; days and the last of them follow from the
 TEST_CASE("a machine's sheets are laid on its bed, and know it") {
   TimedShop workshop;
   workshop.give_machines();
-  CHECK(workshop.day("small").sheets > workshop.day("large").sheets);
+  const std::size_t sheets_of_small = workshop.day("small").sheets;
+  CHECK(sheets_of_small > workshop.day("large").sheets);
   CHECK(workshop.manifest("sheet-001").at("machine").at("name") == "large");
   const double large = workshop.manifest("sheet-001").at("estimate").at("time");
   TimeOptions options;

@@ -82,7 +82,7 @@ TEST_CASE("what a speed needs beside it is asked for") {
   CHECK_THAT(message_of("[machine]\nacceleration = \"3000 mm/s\"\n"), Contains("is no number with its unit"));
   CHECK_THAT(message_of("[machine]\nfactor = 0\n"), Contains("factor"));
   CHECK_THAT(message_of("[machine]\nscan_pitch = 0.001\n"), Contains("scan_pitch"));
-  CHECK_THAT(message_of("[machine]\nscanning = \"both\"\n"), Contains("\"both-ways\""));
+  CHECK_THAT(message_of("[machine]\nscanning = \"both\"\n"), Contains("one of both-ways, one-way"));
 }
 
 TEST_CASE("a scan speed that the bed is too short for, or the run-up, is refused") {
