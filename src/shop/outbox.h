@@ -72,7 +72,7 @@ MaybeFault move_file(const std::filesystem::path& from, const std::filesystem::p
 struct SheetFormats {
   bool svg = true, dxf = true, pdf = true, png = false;
 };
-/// Writes a sheet's files, reads each of them back and holds it against the sheet.
-MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats);
+/// Writes a sheet's files in the order of work, reads each of them back and holds it against the sheet.
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& drawn, const SheetFormats& formats);
 
 }  // namespace ordinatio::inline shop
