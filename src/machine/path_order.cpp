@@ -126,16 +126,6 @@ void order_contours(std::vector<FollowedPiece>& pieces) {
   }
 }
 
-std::vector<std::size_t> order_of_pieces(const std::vector<Point>& centres) {
-  if (centres.empty()) return {};
-  TourTask task;
-  task.ends.from = centres.front();
-  for (std::size_t i = 1; i < centres.size(); ++i) task.stops.push_back({{centres[i]}, true});
-  std::vector<std::size_t> order{0};
-  for (const Visit visit : short_tour(task)) order.push_back(visit.stop + 1);
-  return order;
-}
-
 double travel_between(const std::vector<Path>& contours) {
   double travel = 0;
   for (std::size_t i = 1; i < contours.size(); ++i) {

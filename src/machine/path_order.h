@@ -25,9 +25,6 @@ void order_contours(std::vector<FollowedPiece>& pieces);
 /// smallest first where they are cut: two seconds' work.
 inline constexpr std::size_t most_ordered = 20'000;
 
-/// Piece by piece, the first first: by which way the others follow, from where each is to where the next is.
-std::vector<std::size_t> order_of_pieces(const std::vector<Point>& centres);
-
 /// mm that the machine moves between contours.
 double travel_between(const std::vector<Path>& contours);
 

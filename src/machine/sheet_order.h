@@ -1,4 +1,4 @@
-// In: a sheet as it is drawn. Out: the same sheet in the order of work. Never: moves ink, or changes what an item's hash tells.
+// In: a sheet as it is drawn. Out: the same sheet in the order of work. Never: moves ink, or what an item's hash tells.
 #pragma once
 
 #include "bed/bed.h"
@@ -9,6 +9,6 @@ namespace ordinatio::inline machine {
 /// what goes wrong then spoils one. What is followed in a piece (scored, cut, marked) is ordered by order_contours; what is filled
 /// stays as it is drawn, since the machine scans it. Registration marks come behind the pieces.
 /// The sheet as it is drawn knows nothing of this: a hash is of shapes, and stays what was approved.
-Sheet in_order_of_work(const Sheet& sheet);
+void order_work(Sheet& sheet);
 
 }  // namespace ordinatio::inline machine

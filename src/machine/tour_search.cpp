@@ -3,32 +3,20 @@
 #include <algorithm>
 #include <limits>
 
+#include "base/lots.h"
+
 namespace ordinatio::inline machine {
 namespace {
 
 constexpr double least_gain = 1e-7;            // mm: less is rounding, and could go on for ever
 constexpr std::size_t longest_moved = 3;       // stops that Or-opt moves together
 constexpr std::size_t most_places_tried = 64;  // of a stop that is moved; choose_places looks at all of them
-constexpr std::size_t kicks_a_stop = 4;        // five times as many gain a hundredth on tours of 500 stops
-constexpr std::size_t longest_kick = 30;       // stops in a stretch that a kick moves: what it breaks is mended nearby
+constexpr std::size_t kicks_a_stop = 4,
+                      kicks_besides = 100;  // five times as many gain a hundredth on tours of 500 stops
+constexpr std::size_t longest_kick = 30;    // stops in a stretch that a kick moves: what it breaks is mended nearby
 /// Stops moved, and what looking at one costs beside that: a few tenths of a second over all kicks, whatever the tour. When it is
 /// spent, the tour is what it is.
 constexpr std::size_t kick_work = 20'000'000, work_a_look = 30, work_a_place = 4;
-
-/// Numbers that look drawn by lot and are the same in every run (Steele, Lea and Flood 2014, SplitMix).
-class FixedLots {
- public:
-  std::size_t below(std::size_t count) {
-    state_ += 0x9E3779B97F4A7C15;
-    std::uint64_t z = state_;
-    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9;
-    z = (z ^ (z >> 27)) * 0x94D049BB133111EB;
-    return static_cast<std::size_t>((z ^ (z >> 31)) % count);
-  }
-
- private:
-  std::uint64_t state_ = 17;
-};
 
 /// Stops moved: [first, last], to before `to`, and whether they are turned round.
 struct Insertion {
@@ -59,9 +47,9 @@ class TourSearch {
   void kick_about() {
     const std::size_t count = open_.size();
     if (count < 8) return;
-    FixedLots lots;
+    Lots lots(17);  // the same in every run
     const std::size_t longest = std::min(longest_kick, count / 3), most = open_.work() + looks_ + kick_work;
-    for (std::size_t kick = 0; kick < kicks_a_stop * count && open_.work() + looks_ < most; ++kick) {
+    for (std::size_t kick = 0; kick < kicks_besides + kicks_a_stop * count && open_.work() + looks_ < most; ++kick) {
       const std::size_t one = 1 + lots.below(longest), two = 1 + lots.below(longest);
       const std::size_t first = lots.below(count - one - two + 1), middle = first + one, end = middle + two;
       if (!open_.may_swap(first, middle, end)) continue;

@@ -159,8 +159,8 @@ Result<std::vector<fs::path>> Outbox::deliver() {
   return files();
 }
 
-MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& drawn, const SheetFormats& formats) {
-  const Sheet sheet = in_order_of_work(drawn);  // once, for all of its files
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, Sheet sheet, const SheetFormats& formats) {
+  order_work(sheet);  // once, for all of its files
   const SheetModel model(sheet);
   const auto put = [&](const char* ending, const std::string& bytes, auto check) -> MaybeFault {
     const Result<std::string> written = outbox.put(sheet.name + ending, bytes);

@@ -73,6 +73,6 @@ struct SheetFormats {
   bool svg = true, dxf = true, pdf = true, png = false;
 };
 /// Writes a sheet's files in the order of work, reads each of them back and holds it against the sheet.
-MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& drawn, const SheetFormats& formats);
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, Sheet sheet, const SheetFormats& formats);
 
 }  // namespace ordinatio::inline shop

@@ -103,9 +103,9 @@ MaybeFault SheetRun::write_full() {
   std::vector<MaybeFault> faults(full_.size());
   std::vector<Written> written(full_.size());
   for_each_parallel(full_.size(), workers_, [&](std::size_t i, unsigned) {
-    const Result<Sheet> sheet = build(full_[i]);
+    Result<Sheet> sheet = build(full_[i]);
     if (sheet.ok()) written[i] = account_of(*sheet);
-    faults[i] = sheet.ok() ? put_sheet(*outbox_, *workroom_, *sheet, formats_) : sheet.fault();
+    faults[i] = sheet.ok() ? put_sheet(*outbox_, *workroom_, *std::move(sheet), formats_) : sheet.fault();
   });
   for (std::size_t i = 0; i < full_.size(); ++i) written_.emplace(full_[i].number, std::move(written[i]));
   full_.clear();
