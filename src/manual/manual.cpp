@@ -8,7 +8,7 @@
 namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
-  static const std::array<ManualPage, 16> pages{{{"browser", browser_page()},
+  static const std::array<ManualPage, 17> pages{{{"browser", browser_page()},
                                                  {"sheets", sheets_page()},
                                                  {"papers", papers_page()},
                                                  {"orders", orders_page()},
@@ -20,6 +20,7 @@ std::span<const ManualPage> manual_pages() {
                                                  {"board", board_page()},
                                                  {"ledger", ledger_page()},
                                                  {"parcels", parcels_page()},
+                                                 {"stations", stations_page()},
                                                  {"questions", questions_page()},
                                                  {"cautions", cautions_page()},
                                                  {"safety", safety_page()},

@@ -10,11 +10,11 @@
 namespace ordinatio::inline paper {
 namespace {
 
-constexpr double chart_share = 0.52;  // of the page's width; the stations' words have the rest
-constexpr double bar_height = 2.6;    // mm, on the baseline of the station's name
-constexpr double least_bar = 0.6;     // mm: a day of a long plan is still seen
-constexpr double week_line = 0.15;    // mm
-constexpr int most_weeks = 60;        // more of their lines would be a grey field
+constexpr double chart_share = 0.52;                 // of the page's width; the stations' words have the rest
+constexpr double bar_height = 2.6;                   // mm, on the baseline of the station's name
+constexpr double least_bar = 0.6;                    // mm: a day of a long plan is still seen
+constexpr double week_line = 0.15, head_line = 0.2;  // mm
+constexpr int most_weeks = 60;                       // more of their lines would be a grey field
 constexpr Colour pale{0xD0, 0xD0, 0xD0}, bar_grey{0x8A, 0x8A, 0x8A};
 constexpr const char* how_it_is_reckoned =
     "A bar goes from a station's first day of work to its last, as all goes on average; a grey line is a Monday. What "
@@ -101,19 +101,16 @@ class PlanText {
 
   Passage head() {
     Passage row;
-    row.lines = 1;
+    row.lines = 2;
     row.with_next = true;
     row.cells.push_back(cell(left_, "Station", small_size, grey, 1));
-    Cell days = cell(0, "days", small_size, grey, 1);
+    Cell days = cell(0, "days", small_size, grey, 1), end = cell(0, day_text(end_), small_size, grey, 1);
     days.x = chart_ - gutter - days.text.width();
+    end.x = right_ - end.text.width();
     row.cells.push_back(std::move(days));
     row.cells.push_back(cell(chart_, day_text(task_.from), small_size, grey, 1));
-    Cell end = cell(0, day_text(end_), small_size, grey, 1);
-    end.x = right_ - end.text.width();
     row.cells.push_back(std::move(end));
-    row.rules.push_back({left_, right_, 1});
-    row.lines = 2;
-    for (Cell& one : row.cells) one.line = 1;
+    row.inks.push_back({0, bar(left_, right_, grid / 2, grid / 2 + head_line), grey, 2});
     return row;
   }
 

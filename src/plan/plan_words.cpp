@@ -77,12 +77,12 @@ std::vector<Purchase> purchases(const PlanTask& task, const Plan& plan) {
 }
 
 std::string done_words(const PlanTask& task, const Plan& plan) {
-  const std::string day = "Done on " + day_text(plan.done.middle);
-  const std::string lots =
-      " of " + std::to_string(plan.runs) + " runs drawn by lot (seed " + std::to_string(task.seed) + ")";
-  if (plan.done.low == plan.done.high) return day + ", in at least 8 of 10" + lots;
-  return day + ", in half" + lots + "; in 1 of 10 by " + day_text(plan.done.low) + ", in 9 of 10 by " +
-         day_text(plan.done.high);
+  const Spread<Day>& done = plan.done;
+  std::string words = "Done by " + day_text(done.middle) + " in half of " + std::to_string(plan.runs) +
+                      " runs drawn by lot (seed " + std::to_string(task.seed) + ")";
+  if (done.low == done.high) return words + ", and in 9 of 10";
+  if (done.low != done.middle) words += ", by " + day_text(done.low) + " in 1 of 10";
+  return words + ", by " + day_text(done.high) + " in 9 of 10";
 }
 
 std::string prepare_words(const Plan& plan) {

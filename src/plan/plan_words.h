@@ -14,14 +14,14 @@ std::string rate_words(const WorkStation& station);
 std::string hours_words(const WorkStation& station);
 /// "4 % break"; empty where nothing does.
 std::string breakage_words(const WorkStation& station);
-/// What is to be bought in all: "grinding: 2 belts" becomes { "belt", 2 } with the station's name.
+/// What is to be bought for a station.
 struct Purchase {
   std::string station, name;
   int count = 0;
 };
 std::vector<Purchase> purchases(const PlanTask& task, const Plan& plan);
 
-/// "Done on Wed 16 Dec 2026 …", with the spread and how it was found.
+/// "Done by Wed 16 Dec 2026 …", with the spread and how it was found.
 std::string done_words(const PlanTask& task, const Plan& plan);
 /// "Prepare 67 pieces …"
 std::string prepare_words(const Plan& plan);

@@ -17,6 +17,8 @@ struct ExampleScene {
 };
 
 constexpr const char* laid = "ordinatio day --no-dxf --no-pdf";
+constexpr const char* station_named =
+    R"(printf '[[stations]]\nname = "engraving"\nrate = "12 an hour"\n' >> shop.toml)";
 constexpr const char* laid_orders = "ordinatio day orders.csv --no-dxf --no-pdf";
 
 const std::vector<ExampleScene>& scenes() {
@@ -61,6 +63,8 @@ const std::vector<ExampleScene>& scenes() {
       {"ordinatio list", true, {}},
       {"ordinatio check", true, {}},
       {"ordinatio measure", false, {}},
+      {"ordinatio plan --plaques", false, {station_named}},
+      {"ordinatio plan", true, {station_named}},
       {"ordinatio ", false, {}},
   };
   return all;
