@@ -6,6 +6,7 @@
 #include "desk_command.h"
 #include "help_command.h"
 #include "help_page.h"
+#include "plan_command.h"
 #include "time_command.h"
 #include "usage_fault.h"
 #include "version.h"
@@ -57,6 +58,7 @@ CommandLine::CommandLine() : app_(about_program, "ordinatio") {
   ledger_.add_to(app_, common_, code_);
   packing_.add_to(app_, common_, code_);
   add_time_command(app_, common_, code_);
+  add_plan_command(app_, common_, code_);
   add_desk_command(app_, code_);
   add_help_command(app_, code_);
   show_days(app_);  // last: a command begins with what the program shows

@@ -7,9 +7,9 @@
 #include "check/check.h"
 #include "check/comparison.h"
 #include "check/cut_order.h"
+#include "check/followed.h"
 #include "check/laying.h"
 #include "check/overlap.h"
-#include "geometry/contour_order.h"
 
 namespace ordinatio::inline check {
 namespace {
@@ -59,24 +59,13 @@ bool is_drawn(const Path& drawn, const Path& wanted, const Transform& to_bed) {
   return same;
 }
 
-/// The same of contours in any order.
-bool is_drawn_in_any_order(const Path& drawn, const Path& wanted, const Transform& to_bed) {
-  std::vector<Path> left = contours_of(drawn);
-  for (const Path& contour : contours_of(wanted)) {
-    const auto found = std::ranges::find_if(left, [&](const Path& path) { return is_drawn(path, contour, to_bed); });
-    if (found == left.end()) return false;
-    left.erase(found);
-  }
-  return left.empty();
-}
-
-/// The part must be the artwork's layer, moved to the bed; what is cut, in the order that suits cutting.
+/// The part must be the artwork's layer, moved to the bed; what is followed, in an order that suits the machine.
 void require_layer(const ExpectedPart& expected, const SheetItem& item, const Layer& layer) {
   std::optional<Path> turned;  // contours turn as ever
   if (item.to_bed.determinant() < 0) turned = reversed(layer.path);
   const Path& wanted = turned ? *turned : layer.path;
-  const bool same = layer.operation == Operation::cut ? is_drawn_in_any_order(expected.part->path, wanted, item.to_bed)
-                                                      : is_drawn(expected.part->path, wanted, item.to_bed);
+  const bool same = is_filled(layer.operation) ? is_drawn(expected.part->path, wanted, item.to_bed)
+                                               : is_followed(expected.part->path, wanted, item.to_bed);
   if (!same) throw Difference{name_of(expected) + ": the sheet does not draw the artwork at the item's place"};
 }
 

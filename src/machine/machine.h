@@ -1,6 +1,7 @@
 // In: a sheet, and how the workshop's machine moves.
-// Out: how long the machine takes for it, by operation and item, and which way of scanning it is the shortest.
-// Never: says how a machine is to be set; changes a sheet; reads a clock.
+// Out: how long the machine takes for it, by operation and item, and which way of scanning it is the shortest; the order of
+// the work (sheet_order.h).
+// Never: says how a machine is to be set; changes what is drawn; reads a clock.
 #pragma once
 
 #include <array>

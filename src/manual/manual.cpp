@@ -21,6 +21,7 @@ std::span<const ManualPage> manual_pages() {
                                                  {"board", board_page()},
                                                  {"ledger", ledger_page()},
                                                  {"parcels", parcels_page()},
+                                                 {"stations", stations_page()},
                                                  {"questions", questions_page()},
                                                  {"cautions", cautions_page()},
                                                  {"safety", safety_page()},

@@ -18,6 +18,7 @@ std::string_view hours_page();
 std::string_view board_page();
 std::string_view ledger_page();
 std::string_view parcels_page();
+std::string_view stations_page();
 std::string_view questions_page();
 std::string_view cautions_page();
 std::string_view safety_page();

@@ -7,6 +7,7 @@
 
 #include "base/phrase.h"
 #include "bed/item_number.h"
+#include "machine/sheet_order.h"
 #include "machine/spell.h"
 #include "shop/bookings.h"
 #include "shop/day.h"
@@ -106,12 +107,18 @@ void add_laid(const Shop& shop, Ledger& ledger, std::vector<Sheet>& sheets, Acco
   }
 }
 
+/// As they are written.
+std::vector<Sheet> in_order_of_work(std::vector<Sheet> sheets) {
+  for (Sheet& sheet : sheets) order_work(sheet);
+  return sheets;
+}
+
 /// Sheets that are there already.
 Result<std::vector<Sheet>> laid_sheets(const Shop& shop, const TimeOptions& options, Account& account) {
   std::vector<Sheet> sheets;
   if (!has_ledger(shop)) {
     if (auto fault = add_named(shop, options, nullptr, sheets)) return *std::move(fault);
-    return sheets;
+    return in_order_of_work(std::move(sheets));
   }
   const Result<Account> read = from_ledger(shop, options.call, [&](Ledger& ledger, Account&) -> MaybeFault {
     if (!options.sheets.empty()) return add_named(shop, options, &ledger, sheets);
@@ -119,7 +126,7 @@ Result<std::vector<Sheet>> laid_sheets(const Shop& shop, const TimeOptions& opti
     return std::nullopt;
   });
   if (!read.ok()) return read.fault();
-  return sheets;
+  return in_order_of_work(std::move(sheets));
 }
 
 /// What waits, on that machine's beds.
@@ -139,7 +146,7 @@ Result<std::vector<Sheet>> waiting_sheets(const Shop& shop, const std::string& m
     account.notes.push_back(counted(seen->held.size(), "held item") + (machine.empty() ? "" : " with " + machine) +
                             " in no sum; ordinatio day says why they are held");
   }
-  return sheets;
+  return in_order_of_work(std::move(sheets));
 }
 
 // ---- the table ----

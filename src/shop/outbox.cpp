@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/check.h"
+#include "machine/sheet_order.h"
 #include "paper/paper.h"
 #include "shop/sheet_run.h"
 #include "shop/sheet_time.h"
@@ -159,8 +160,9 @@ Result<std::vector<fs::path>> Outbox::deliver() {
   return files();
 }
 
-MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats,
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, Sheet sheet, const SheetFormats& formats,
                      const std::optional<SheetTime>& time) {
+  order_work(sheet);  // once, for all of its files
   const SheetModel model(sheet);
   const std::vector<std::string> remarks = time_remarks(time);
   const auto put = [&](const char* ending, const std::string& bytes, auto check) -> MaybeFault {

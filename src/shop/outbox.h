@@ -73,8 +73,9 @@ MaybeFault move_file(const std::filesystem::path& from, const std::filesystem::p
 struct SheetFormats {
   bool svg = true, dxf = true, pdf = true, png = false;
 };
-/// Writes a sheet's files, reads each of them back and holds it against the sheet. time: what it takes, where that is known.
-MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, const Sheet& sheet, const SheetFormats& formats,
+/// Writes a sheet's files in the order of work, reads each of them back and holds it against the sheet. time: what it takes,
+/// where that is known.
+MaybeFault put_sheet(Outbox& outbox, const Workroom& workroom, Sheet sheet, const SheetFormats& formats,
                      const std::optional<SheetTime>& time);
 
 }  // namespace ordinatio::inline shop

@@ -116,7 +116,7 @@ MaybeFault SheetRun::write_full() {
       return;
     }
     written[i].time = sheet_time(workroom_->shop(), *sheet);
-    faults[i] = put_sheet(*outbox_, *workroom_, *sheet, formats_, written[i].time);
+    faults[i] = put_sheet(*outbox_, *workroom_, *std::move(sheet), formats_, written[i].time);
   });
   std::ranges::move(kept, std::back_inserter(kept_));
   for (std::size_t i = 0; i < full_.size(); ++i) written_.emplace(full_[i].number, std::move(written[i]));

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/phrase.h"
+#include "machine/sheet_order.h"
 #include "machine/spell.h"
 
 namespace ordinatio::inline shop {
@@ -26,7 +27,10 @@ std::string words_of_operations(const SheetTime& time) {
 
 std::optional<SheetTime> sheet_time(const Shop& shop, const Sheet& sheet) {
   const Motion* motion = motion_for(shop, sheet.frame.plan.machine.name);
-  return motion == nullptr ? std::nullopt : std::optional(time_of(sheet, *motion));
+  if (motion == nullptr) return std::nullopt;
+  Sheet as_written = sheet;
+  order_work(as_written);
+  return time_of(as_written, *motion);
 }
 
 std::vector<std::string> untold_words(const SheetTime& time) {

@@ -13,6 +13,7 @@
 #include "workshop/jig_table.h"
 #include "workshop/machine_table.h"
 #include "workshop/palette_file.h"
+#include "workshop/station_table.h"
 
 namespace ordinatio::inline workshop {
 namespace {
@@ -278,6 +279,7 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_packing(root.table("packing"), shop.packing);
   read_files(root.table("files"), shop);
   read_settings(root.table("settings"), shop.settings);
+  read_stations(root.tables("stations"), root.table("plan"), shop);
   shop.plan.palette = read_palette(root.table("colours"));
   if (const auto fault = file->fault()) return *fault;
   if (auto fault = check_boards(shop)) {

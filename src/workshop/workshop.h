@@ -14,6 +14,7 @@
 #include "orders/orders.h"
 #include "paper/labels.h"
 #include "paper/packing_list.h"
+#include "plan/plan.h"
 #include "write/write.h"
 
 namespace ordinatio::inline workshop {
@@ -53,6 +54,8 @@ struct Shop {
   SvgOptions svg;
   /// How the machine is set for a design, in the workshop's own words: they are shown on loading sheets, and mean nothing here.
   std::vector<std::pair<std::string, std::string>> settings;
+  std::vector<WorkStation> stations;  // that a piece goes through, in their order
+  std::vector<DaysOff> days_off;      // of the whole workshop
 };
 
 // ---- shop_file.cpp ----

@@ -19,6 +19,8 @@ struct ExampleScene {
 constexpr const char* laid = "ordinatio day --no-dxf --no-pdf";
 constexpr const char* speeds =
     "sed -i 's/^# \\(scan_speed\\|scan_pitch\\|travel_speed\\|acceleration\\)/\\1/' shop.toml";
+constexpr const char* station_named =
+    R"(printf '[[stations]]\nname = "engraving"\nrate = "12 an hour"\n' >> shop.toml)";
 constexpr const char* laid_orders = "ordinatio day orders.csv --no-dxf --no-pdf";
 
 const std::vector<ExampleScene>& scenes() {
@@ -65,6 +67,8 @@ const std::vector<ExampleScene>& scenes() {
       {"ordinatio list", true, {}},
       {"ordinatio check", true, {}},
       {"ordinatio measure", false, {}},
+      {"ordinatio plan --plaques", false, {station_named}},
+      {"ordinatio plan", true, {station_named}},
       {"ordinatio ", false, {}},
   };
   return all;
