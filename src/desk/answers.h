@@ -74,6 +74,8 @@ Response begin_specimen(WorkshopDesk& desk, const Request& request);
 Response begin_day(WorkshopDesk& desk, const Request& request);
 Response begin_proofs(WorkshopDesk& desk, const Request& request);
 Response begin_stands(WorkshopDesk& desk, const Request& request);
+Response begin_hours(WorkshopDesk& desk, const Request& request);
+Response begin_plan(WorkshopDesk& desk, const Request& request);
 Response show_work(WorkshopDesk& desk, const Request& request);
 Response stop_work(WorkshopDesk& desk, const Request& request);
 
@@ -96,6 +98,9 @@ Response save_measures(WorkshopDesk& desk, const Request& request);
 // ---- piece_answers.cpp ----
 Response show_pieces(WorkshopDesk& desk, const Request& request);
 Response show_stock(WorkshopDesk& desk, const Request& request);
+// ---- ahead_answers.cpp ----
+Response show_hours(WorkshopDesk& desk, const Request& request);
+Response show_plan(WorkshopDesk& desk, const Request& request);
 
 // ---- photo_answers.cpp ----
 Response look_at_piece(WorkshopDesk& desk, const Request& request);

@@ -1,6 +1,8 @@
 // Work that takes a while: begun, watched, stopped.
+#include "bookkeeping/work_plan.h"
 #include "desk/answers.h"
 #include "shop/day.h"
+#include "shop/machine_time.h"
 #include "shop/proof.h"
 #include "shop/specimen.h"
 #include "shop/stands.h"
@@ -74,6 +76,39 @@ Response begin_stands(WorkshopDesk& desk, const Request& request) {
     options.date = date_of(desk, ask);
     options.call = call;
     return [shop, options](const Progress& progress) { return run_stands(shop, options, progress); };
+  });
+}
+
+Response begin_hours(WorkshopDesk& desk, const Request& request) {
+  return begin(desk, request, "hours", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
+    TimeOptions options;
+    options.machines = ask.texts("machines");
+    for (const std::string& pitch : ask.texts("pitches")) options.pitches.push_back(parse_number(pitch).value_or(0));
+    options.hours = ask.number("hours").value_or(options.hours);
+    options.from = options.date = date_of(desk, ask);
+    options.call = call;
+    options.shown = [&seen = desk.ahead()](const std::vector<TimedSetting>& settings) {
+      const std::lock_guard lock(seen.guard);
+      seen.settings = settings;
+    };
+    return [shop, options](const Progress& progress) { return run_time(shop, options, progress); };
+  });
+}
+
+Response begin_plan(WorkshopDesk& desk, const Request& request) {
+  return begin(desk, request, "plan", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
+    PlanOptions options;
+    if (const auto plaques = ask.number("plaques")) options.plaques = static_cast<int>(*plaques);
+    options.from = date_of(desk, ask);
+    options.call = call;
+    options.out = shop.folder / "out" / "plan";
+    return [shop, options, &seen = desk.ahead()](const Progress&) -> Result<Account> {
+      Result<WorkPlan> plan = run_plan(shop, options);
+      if (!plan.ok()) return plan.fault();
+      const std::lock_guard lock(seen.guard);
+      seen.plan = *std::move(plan);
+      return seen.plan->account;
+    };
   });
 }
 

@@ -8,11 +8,13 @@
 #include <vector>
 
 #include "bed/cutting.h"
+#include "bookkeeping/work_plan.h"
 #include "desk/background.h"
 #include "desk/exchange.h"
 #include "desk/kept_files.h"
 #include "desk/kept_photos.h"
 #include "desk/pieces_to_come.h"
+#include "shop/machine_time.h"
 #include "shop/trial.h"
 
 namespace ordinatio::inline desk {
@@ -21,6 +23,13 @@ namespace ordinatio::inline desk {
 struct SeenPlans {
   std::mutex guard;
   std::vector<CuttingPlan> plans;
+};
+
+/// What was worked out last of the time to come, on a thread of its own.
+struct SeenAhead {
+  std::mutex guard;
+  std::vector<TimedSetting> settings;
+  std::optional<WorkPlan> plan;
 };
 
 using TimeNow = std::function<std::string()>;  // gives the time now, ISO 8601, UTC
@@ -47,6 +56,7 @@ class WorkshopDesk {
   /// What is under way.
   Background& background() { return background_; }
   SeenPlans& cutting_plans() { return cutting_plans_; }
+  SeenAhead& ahead() { return ahead_; }
   KeptPhotos& photos() { return photos_; }
 
  private:
@@ -57,6 +67,7 @@ class WorkshopDesk {
   std::optional<TrialBench> bench_;
   TakeBacks take_backs_;
   SeenPlans cutting_plans_;
+  SeenAhead ahead_;
   Background background_;  // goes before what its work fills
   KeptPhotos photos_;
   PiecesToCome pieces_;

@@ -168,21 +168,31 @@ std::vector<SheetTime> times_of(const std::vector<const Sheet*>& sheets, const s
   return times;
 }
 
-TableRow row_of(const ComparedSetting& setting, const TimedWork& load, const TimeOptions& options) {
+TimedSetting timed(const ComparedSetting& setting, const TimedWork& load, const TimeOptions& options) {
   const double hours = load.seconds / seconds_an_hour;
   const auto per = [](double sum, double parts) { return parts > 0 ? sum / parts : 0; };
   // A minute over is no further day.
   const double days = std::ceil(std::max(0.0, hours - 1.0 / 60) / options.hours);
-  TableRow row{setting.machine.empty() ? "its own" : setting.machine,
-               plain_decimal(setting.motion.scan_pitch, 3) + " mm",
-               std::to_string(load.beds),
-               time_text(per(load.seconds, static_cast<double>(load.beds))),
-               plain_decimal(per(static_cast<double>(load.items), hours), 1),
-               time_text(load.seconds),
-               plain_decimal(days, 0)};
-  if (!options.from.empty()) {
-    row.push_back(day_after(options.from, static_cast<int>(std::max(1.0, days)) - 1).value_or("after the year 9999"));
-  }
+  const int last = static_cast<int>(std::max(1.0, days)) - 1;
+  return {setting.machine.empty() ? "its own" : setting.machine,
+          setting.motion.scan_pitch,
+          load.beds,
+          load.seconds,
+          per(load.seconds, static_cast<double>(load.beds)),
+          per(static_cast<double>(load.items), hours),
+          days,
+          options.from.empty() ? "" : day_after(options.from, last).value_or("after the year 9999")};
+}
+
+TableRow row_of(const TimedSetting& one) {
+  TableRow row{one.machine,
+               plain_decimal(one.pitch, 3) + " mm",
+               std::to_string(one.beds),
+               time_text(one.a_bed),
+               plain_decimal(one.plaques_an_hour, 1),
+               time_text(one.seconds),
+               plain_decimal(one.days, 0)};
+  if (!one.done.empty()) row.push_back(one.done);
   return row;
 }
 
@@ -225,7 +235,10 @@ class TimeTable {
       if (auto fault = add_machine(machine)) return fault;
     }
     for (const std::string& words : untold_) account_.notes.push_back(words);
-    tell_table(std::move(rows_), options_, account_);
+    std::vector<TableRow> rows;
+    for (const TimedSetting& one : settings_) rows.push_back(row_of(one));
+    tell_table(std::move(rows), options_, account_);
+    if (options_.shown) options_.shown(settings_);
     return std::nullopt;
   }
 
@@ -271,14 +284,14 @@ class TimeTable {
   void add_setting(const ComparedSetting& setting, const std::vector<const Sheet*>& sheets,
                    const std::vector<Motion>& motions) {
     const std::vector<SheetTime> times = times_of(sheets, motions, options_.workers);
-    const bool first = rows_.empty();
+    const bool first = settings_.empty();
     TimedWork load{0, sheets.size(), 0};
     for (std::size_t i = 0; i < sheets.size(); ++i) {
       load.seconds += times[i].seconds, load.items += sheets[i]->items.size();
       for (std::string& words : untold_words(times[i])) untold_.insert(std::move(words));
       if (first && sheets.size() <= sheets_one_by_one) tell_sheet(*sheets[i], times[i], sheets.size() == 1);
     }
-    rows_.push_back(row_of(setting, load, options_));
+    settings_.push_back(timed(setting, load, options_));
   }
 
   void tell_sheet(const Sheet& sheet, const SheetTime& time, bool with_items) {
@@ -301,7 +314,7 @@ class TimeTable {
   const Progress& progress_;
   Account& account_;
   std::vector<Sheet> laid_;
-  std::vector<TableRow> rows_;
+  std::vector<TimedSetting> settings_;
   std::set<std::string> untold_;
 };
 

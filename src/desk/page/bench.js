@@ -1,8 +1,7 @@
 // In: what stands beside the plaques. Out: stock, stands, board, panes, faces, pieces, designs, a search.
-import { accountBox, begin, change, choice, desk, faultBox, faultOf, field, fill, get, given, giver, h, inLine, input, itemLink, leaf, leaves, length, link, list, listed, madeLink, mm, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, stateMark, t, unseen, view, watched } from './voice.js';
+import { accountBox, begin, change, choice, desk, faultBox, faultOf, field, fill, get, given, giver, h, inLine, input, itemLink, leaf, leaves, length, link, list, listed, madeLink, mm, named, numeral, p, pages, press, question, reasonField, reasonLine, row, said, section, select, sendFile, sentence, size, slot, small, stateMark, t, turns, unseen, view, watched } from './voice.js';
 
-const turn = here => row(['stock', 'board', 'panes', 'faces'].map(name =>
-  h('a', { href: `#/${name}`, 'aria-current': name === here && 'page' }, t(`${name}.title`))));
+const turn = here => turns(['stock', 'board', 'panes', 'faces'], here);
 const made = (folder, files) => listed(t`proofs.files`, 'row', files, name => madeLink(folder, name));
 
 /// What is drawn of what is chosen; a Fault stands in its place.

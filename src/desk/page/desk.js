@@ -1,4 +1,5 @@
 // In: the address behind "#". Out: its page, with the focus on its heading.
+import './ahead.js';
 import './bench.js';
 import { newPage } from './form.js';
 import './photo.js';
@@ -7,7 +8,7 @@ import './today.js';
 import { address, byId, changeLanguage, desk, faultBox, faultOf, fill, get, h, hush, language, leaf, link, list, loadTexts, p, pages, post, press, resumeWatching, row, say, t } from './voice.js';
 
 /// In the head of the page, each with the pages that belong there.
-const chapters = { today: 'item columns', proofs: '', sheets: 'sheet', pieces: 'photo measure', stock: 'board panes faces', designs: 'design', settings: '' };
+const chapters = { today: 'item columns', proofs: '', sheets: 'sheet', pieces: 'photo measure', stock: 'board panes faces', time: 'plan', designs: 'design', settings: '' };
 const main = byId('main');
 let turns = 0, shopRead = 0, shownAddress = null;
 const shopLasts = 600_000;  // ms: the day may have changed
@@ -40,7 +41,7 @@ function put([title, body]) {
   fill(main, body);
   document.title = `${title} – ${desk.shop.name || 'Ordinatio'}`;
 }
-const withoutLedger = 'board design designs faces measure panes pieces settings'.split(' ');
+const withoutLedger = 'board design designs faces measure panes pieces plan settings'.split(' ');
 const begin = () => post('begin-ledger', {}).then(start);
 const noLedger = () => leaf(t`ledger.none`, p(t`ledger.about`), row(press(t`ledger.begin`, begin, 'main-act', 'begin-ledger')));
 const failed = error => leaf(t`page.failed`, faultBox(faultOf(error)), row(press(t`page.again`, start), h('a', { href: '#/settings' }, t`settings.title`)));

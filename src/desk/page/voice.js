@@ -19,6 +19,8 @@ export function say(text) {
   setTimeout(() => (region.textContent = text), 60);  // the same words twice are said twice
 }
 
+/// The pages of one chapter.
+export const turns = (names, here) => row(names.map(name => h('a', { href: `#/${name}`, 'aria-current': name === here && 'page' }, t(`${name}.title`))));
 export const madeLink = (folder, name, text = name, kind = 'number') => h(`a.${kind}`, { href: filePath({ folder, name }), download: name, dir: text === name && 'ltr' }, text);
 
 /// No second press meanwhile; after one second it is said what is being done.
