@@ -31,12 +31,17 @@ int run_new(const fs::path& folder) {
   return print_page("A workshop is in " + place + ". Next:\n  cd " + place + " && ordinatio day orders.csv\n");
 }
 
-int run_day_command(const Common& common, DayOptions options, const std::string& dxf, const std::string& machine) {
+/// The workshop, its sheets for the machine of that name.
+Result<Shop> shop_with(const Common& common, const std::string& machine) {
   Result<Shop> shop = read_shop(common.shop);
+  if (!shop.ok() || machine.empty()) return shop;
+  if (auto fault = choose_machine(*shop, machine)) return *std::move(fault);
+  return shop;
+}
+
+int run_day_command(const Common& common, DayOptions options, const std::string& dxf, const std::string& machine) {
+  Result<Shop> shop = shop_with(common, machine);
   if (!shop.ok()) return report_fault(shop.fault());
-  if (!machine.empty()) {
-    if (const auto fault = choose_machine(*shop, machine)) return report_fault(*fault);
-  }
   if (!dxf.empty()) shop->dxf.version = dxf == "R12" ? DxfVersion::r12 : DxfVersion::r2000;
   options.call = ledger_call(common);
   options.out = common.out;
@@ -78,15 +83,15 @@ int run_loading_command(const Common& common, LoadingOptions options, const std:
   return report(run_loading(*shop, options), common, "");
 }
 
-int run_jig_command(const Common& common, JigOptions options) {
-  const Result<Shop> shop = read_shop(common.shop);
+int run_jig_command(const Common& common, JigOptions options, const std::string& machine) {
+  const Result<Shop> shop = shop_with(common, machine);
   if (!shop.ok()) return report_fault(shop.fault());
   options.out = out_folder(common, *shop, "jig");
   return report(run_jig(*shop, options), common, "pocket");
 }
 
-int run_stands_command(const Common& common, StandOptions options) {
-  const Result<Shop> shop = read_shop(common.shop);
+int run_stands_command(const Common& common, StandOptions options, const std::string& machine) {
+  const Result<Shop> shop = shop_with(common, machine);
   if (!shop.ok()) return report_fault(shop.fault());
   options.call = ledger_call(common);
   options.out = common.out;
@@ -149,6 +154,11 @@ void ShopCommands::add_new(CLI::App& app) {
   command->callback([this] { *code_ = run_new(folder_); });
 }
 
+void ShopCommands::add_machine_option(CLI::App* command) {
+  command->add_option("--machine", machine_, "the machine that it is for, of several (default: the first in shop.toml)")
+      ->type_name("WORDS");
+}
+
 void ShopCommands::add_day(CLI::App& app) {
   CLI::App* command = app.add_subcommand("day", "Turn a day's orders into sheets");
   command->group(sheet_commands);
@@ -164,8 +174,7 @@ void ShopCommands::add_day(CLI::App& app) {
   choose_from(
       command->add_option("--dxf", dxf_, "every reader takes R12; R2000 is smaller (default: as shop.toml says)"),
       {"R12", "R2000"});
-  command->add_option("--machine", machine_, "the machine that the sheets are for (default: the first of [[machines]])")
-      ->type_name("WORDS");
+  add_machine_option(command);
   command->add_flag("!--no-svg", day_.svg, "write no SVG");
   command->add_flag("!--no-dxf", day_.dxf, "write no DXF");
   command->add_flag("!--no-pdf", day_.pdf, "write no PDF");
@@ -295,10 +304,11 @@ void ShopCommands::add_jig(CLI::App& app) {
   CLI::App* command = app.add_subcommand("jig", "Draw the board whose pockets hold a design's pieces in place");
   command->group(piece_commands);
   command->add_option("--design", jig_.design, "another design than the shop's")->type_name("DESIGN");
+  add_machine_option(command);
   add_common(command, *common_, "out/jig");
   show_examples(*command, {{"ordinatio jig", "out/jig/jig.svg and .dxf"},
                            {"ordinatio jig --design plaque-portrait", "the board for that design's pieces"}});
-  command->callback([this] { *code_ = run_jig_command(*common_, jig_); });
+  command->callback([this] { *code_ = run_jig_command(*common_, jig_, machine_); });
 }
 
 void ShopCommands::add_stands(CLI::App& app) {
@@ -313,12 +323,13 @@ void ShopCommands::add_stands(CLI::App& app) {
                    "the serial number of the first stand, for designs with a place for one")
       ->type_name("NUMBER");
   command->add_option("--batch", stands_.batch, "a name for this batch, written down in the ledger")->type_name("WORD");
+  add_machine_option(command);
   add_common(command, *common_, "out/stands; with a ledger out/sheets");
   add_clock_options(command, *common_);
   show_examples(*command, {{"ordinatio stands --count 24 --date 2026-11-25", "24 undersides"},
                            {"ordinatio stands --date 2026-11-25 --design stand-logo --batch november",
                             "with a ledger: as many as engraved items lack"}});
-  command->callback([this] { *code_ = run_stands_command(*common_, stands_); });
+  command->callback([this] { *code_ = run_stands_command(*common_, stands_, machine_); });
 }
 
 void ShopCommands::add_specimen(CLI::App& app) {

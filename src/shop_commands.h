@@ -23,6 +23,7 @@ class ShopCommands {
 
  private:
   void add_new(CLI::App& app);
+  void add_machine_option(CLI::App* command);
   void add_day(CLI::App& app);
   void add_proof(CLI::App& app);
   void add_remake(CLI::App& app);

@@ -22,7 +22,10 @@ constexpr std::size_t settings_limit = 40;                  // machines times pi
 constexpr double least_pitch = 0.01, most_pitch = 5;        // mm, as in shop.toml
 constexpr double least_factor = 0.1, most_factor = 10;      // as in shop.toml
 constexpr double seconds_an_hour = 3600, hours_a_day = 24;  // exact
-constexpr std::size_t sheets_one_by_one = 12;               // more are told in sum
+constexpr double least_hours = 0.1;                     // a day; less is no working day, and days then end in no date
+constexpr double longest_bed = 1000 * seconds_an_hour;  // that may be said to have been timed
+constexpr double largest_shown = 1e6;                   // of rates and shares: more says no more
+constexpr std::size_t sheets_one_by_one = 12;           // more are told in sum
 
 std::string plain_decimal(double value, int decimals) {
   std::string text;
@@ -52,8 +55,8 @@ MaybeFault check_comparison(const Shop& shop, const TimeOptions& options) {
     if (pitch >= least_pitch && pitch <= most_pitch) continue;
     return Fault{"a scan pitch must be from 0.01 mm to 5 mm", "--pitch", "", "Write, for example: --pitch 0.08,0.1"};
   }
-  if (!(options.hours > 0 && options.hours <= hours_a_day)) {
-    return Fault{"the hours of a day must be more than 0, and 24 at most", "--hours", "",
+  if (!(options.hours >= least_hours && options.hours <= hours_a_day)) {
+    return Fault{"the hours of a day must be from 0.1 to 24", "--hours", "",
                  "Write for how many the machine runs, such as 5 or 7.5"};
   }
   if (!options.from.empty() && !day_after(options.from, 0)) {
@@ -170,15 +173,16 @@ std::vector<SheetTime> times_of(const std::vector<const Sheet*>& sheets, const s
 
 TimedSetting timed(const ComparedSetting& setting, const TimedWork& load, const TimeOptions& options) {
   const double hours = load.seconds / seconds_an_hour;
-  const auto per = [](double sum, double parts) { return parts > 0 ? sum / parts : 0; };
+  const auto per = [](double sum, double parts) { return parts > 0 ? std::min(sum / parts, largest_shown) : 0; };
   // A minute over is no further day.
   const double days = std::ceil(std::max(0.0, hours - 1.0 / 60) / options.hours);
-  const int last = static_cast<int>(std::max(1.0, days)) - 1;
-  return {setting.machine.empty() ? "its own" : setting.machine,
+  constexpr double past_all_days = 1e7;  // the year 9999 is nearer
+  const int last = static_cast<int>(std::clamp(days, 1.0, past_all_days)) - 1;
+  return {setting.machine.empty() ? "each its own" : setting.machine,
           setting.motion.scan_pitch,
           load.beds,
           load.seconds,
-          per(load.seconds, static_cast<double>(load.beds)),
+          load.seconds / std::max(1.0, static_cast<double>(load.beds)),
           per(static_cast<double>(load.items), hours),
           days,
           options.from.empty() ? "" : day_after(options.from, last).value_or("after the year 9999")};
@@ -331,6 +335,11 @@ std::string table_for(const Shop& shop, const std::string& machine) {
 }
 
 MaybeFault check_timed(const TimeOptions& options) {
+  for (const double seconds : options.took) {
+    if (seconds > 0 && seconds <= longest_bed) continue;
+    return Fault{"a bed takes more than no time, and 1000 hours at the most", "--took", "",
+                 "Write, for example: --took 1h35m"};
+  }
   if (options.sheets.size() == options.took.size() && options.machines.size() <= 1 && options.pitches.empty())
     return std::nullopt;
   return Fault{"a factor is fitted to beds as they were run", "--took",
@@ -368,7 +377,7 @@ MaybeFault fit_timed(const Shop& shop, const TimeOptions& options, Account& acco
     beds.push_back({time.seconds, options.took[i]});
     const double off = options.took[i] / time.seconds - 1;
     account.told.push_back(sheet.name + ": estimated " + time_text(time.seconds) + ", took " +
-                           time_text(options.took[i]) + ": " + percent_text(std::abs(off)) +
+                           time_text(options.took[i]) + ": " + percent_text(std::min(std::abs(off), largest_shown)) +
                            (off < 0 ? " shorter" : " longer"));
     for (const std::string& words : untold_words(time)) account.notes.push_back(sheet.name + ": " + words);
   }

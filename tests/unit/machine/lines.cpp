@@ -1,4 +1,5 @@
 // Paths that are followed, against the trapezoid's textbook formulas.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -68,6 +69,16 @@ TEST_CASE("edges too short to reach the speed between two corners are triangles 
   const double highest = std::sqrt((2 * 3000 * 1 + corner * corner) / 2);
   const std::vector<Point> points{{0, 0}, {1, 0}, {1, 1}};
   CHECK(path_time(points, 100, 3000, 0.05) == Approx(2 * (highest + highest - corner) / 3000));
+}
+
+TEST_CASE("a bend that would let it pass is no faster than it has come to be, nor than it can slow down from") {
+  // 0.1 mm, a bend of 10° that allows 40 mm/s, 50 mm: from rest √(2·a·0.1) = 24.5 mm/s are reached, so one trapezoid in all.
+  const double turn = M_PI / 18;
+  std::vector<Point> points{{0, 0}, {0.1, 0}, {0.1 + 50 * std::cos(turn), 50 * std::sin(turn)}};
+  REQUIRE(corner_limit(points[0], points[1], points[2], 0.05, 3000).speed > 40);
+  CHECK(path_time(points, 40, 3000, 0.05) == Approx(50.1 / 40 + 40.0 / 3000));
+  std::ranges::reverse(points);
+  CHECK(path_time(points, 40, 3000, 0.05) == Approx(50.1 / 40 + 40.0 / 3000));
 }
 
 TEST_CASE("a scored rectangle is closed, and the way to the next one is travelled") {

@@ -266,6 +266,10 @@ TEST_CASE("what cannot be compared is refused with its mend") {
   options.keep = true;
   CHECK_THAT(refused(options), Contains("there is no factor to keep"));
   options = {};
+  for (const double seconds : {0.0, -60.0, 3.7e6, double(NAN), HUGE_VAL}) {
+    options.took = {seconds};
+    CHECK_THAT(refused(options), Contains("1000 hours at the most"));
+  }
   options.took = {600};
   CHECK_THAT(refused(options), Contains("0 sheets and 1 time are given"));
   workshop.day();
