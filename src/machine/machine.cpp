@@ -54,6 +54,7 @@ void sweep_group(Carriage& carriage, const PieceGroup& group, double pitch, std:
 /// Pieces whose ink lies at the same height come together.
 std::vector<PieceGroup> rows_of(const std::vector<FilledPiece>& pieces) {
   std::vector<const FilledPiece*> upward;
+  upward.reserve(pieces.size());
   for (const FilledPiece& piece : pieces) upward.push_back(&piece);
   std::ranges::stable_sort(upward, {}, [](const FilledPiece* piece) { return piece->bottom; });
   std::vector<PieceGroup> rows;
