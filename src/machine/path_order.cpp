@@ -120,7 +120,8 @@ void order_contours(std::vector<FollowedPiece>& pieces) {
   for (FollowedPiece& piece : pieces) {
     for (Path& path : piece.contours) {
       const FollowedContour& contour = sequence.contours[visit->stop];
-      path = started_at(contour.path, contour.starts[visit->place]);
+      // A way of one contour is the same from everywhere: it begins as it was drawn.
+      path = sequence.tour.size() == 1 ? contour.path : started_at(contour.path, contour.starts[visit->place]);
       ++visit;
     }
   }

@@ -93,6 +93,12 @@ TEST_CASE("a closed contour begins where it is near, an open one is reversed") {
   CHECK(way[1].points()[0] == Point{20, 0});
 }
 
+TEST_CASE("a contour that is alone begins as it was drawn") {
+  const Path alone = started_at(box(3, 4, 20, 30), 2);
+  CHECK(ordered({alone}) == std::vector<Path>{alone});
+  CHECK(ordered({}).empty());
+}
+
 TEST_CASE("the order is the same in whatever order, from whatever start and direction the contours come") {
   for (const int count : {5, 120}) {
     const std::vector<Path> contours = contours_by_lot(count, 11);
