@@ -127,14 +127,4 @@ void order_contours(std::vector<FollowedPiece>& pieces) {
   }
 }
 
-double travel_between(const std::vector<Path>& contours) {
-  double travel = 0;
-  for (std::size_t i = 1; i < contours.size(); ++i) {
-    const Path& before = contours[i - 1];
-    const Point end = is_closed(before) ? before.points().front() : before.points().back();
-    travel += leap(end, contours[i].points().front());
-  }
-  return travel;
-}
-
 }  // namespace ordinatio::inline machine

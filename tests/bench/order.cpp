@@ -7,6 +7,7 @@
 #include <numbers>
 #include <random>
 
+#include "../unit/machine/travel.h"
 #include "machine/path_order.h"
 
 using namespace ordinatio;

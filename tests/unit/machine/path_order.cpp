@@ -7,6 +7,7 @@
 #include "geometry/contour_order.h"
 #include "geometry/contour_start.h"
 #include "machine/nesting.h"
+#include "travel.h"
 
 namespace ordinatio::path_order_test {
 
