@@ -8,7 +8,7 @@
 namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
-  static const std::array<ManualPage, 17> pages{{{"browser", browser_page()},
+  static const std::array<ManualPage, 18> pages{{{"browser", browser_page()},
                                                  {"sheets", sheets_page()},
                                                  {"papers", papers_page()},
                                                  {"orders", orders_page()},
