@@ -3,6 +3,7 @@
 #include "base/phrase.h"
 #include "check/check.h"
 #include "paper/plan_pdf.h"
+#include "plan/day.h"
 #include "plan/plan_words.h"
 #include "shop/ledger_access.h"
 #include "shop/transaction.h"

@@ -120,20 +120,11 @@ void order_contours(std::vector<FollowedPiece>& pieces) {
   for (FollowedPiece& piece : pieces) {
     for (Path& path : piece.contours) {
       const FollowedContour& contour = sequence.contours[visit->stop];
-      path = started_at(contour.path, contour.starts[visit->place]);
+      // A way of one contour is the same from everywhere: it begins as it was drawn.
+      path = sequence.tour.size() == 1 ? contour.path : started_at(contour.path, contour.starts[visit->place]);
       ++visit;
     }
   }
-}
-
-double travel_between(const std::vector<Path>& contours) {
-  double travel = 0;
-  for (std::size_t i = 1; i < contours.size(); ++i) {
-    const Path& before = contours[i - 1];
-    const Point end = is_closed(before) ? before.points().front() : before.points().back();
-    travel += leap(end, contours[i].points().front());
-  }
-  return travel;
 }
 
 }  // namespace ordinatio::inline machine

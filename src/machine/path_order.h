@@ -1,6 +1,6 @@
 // In: contours that a machine follows one after the other, mm.
 // Out: the same contours in an order, from starts and in directions that leave little way between them.
-// Never: changes a contour's shape, or the way round that a closed one is followed.
+// Never: changes a contour's shape, or the way round that a closed one is followed. Of this folder alone.
 #pragma once
 
 #include <optional>
@@ -24,8 +24,5 @@ void order_contours(std::vector<FollowedPiece>& pieces);
 /// More contours in one piece, or such as lie in one another very deep (nesting.h), are followed from left to right, or the
 /// smallest first where they are cut: two seconds' work.
 inline constexpr std::size_t most_ordered = 20'000;
-
-/// mm that the machine moves between contours.
-double travel_between(const std::vector<Path>& contours);
 
 }  // namespace ordinatio::inline machine

@@ -1,4 +1,5 @@
 // In: where pieces lie on the bed. Out: in which order they are worked on. Never: knows what is done to them.
+// Of this folder alone.
 #pragma once
 
 #include <vector>

@@ -9,13 +9,6 @@ Point end_of(const TourTask& task, Visit visit) {
   return stop.places[stop.returns ? visit.place : 1 - visit.place];
 }
 
-double travel_of(const TourTask& task, const std::vector<Visit>& tour) {
-  if (tour.empty()) return 0;
-  double travel = task.ends.from ? leap(*task.ends.from, begin_of(task, tour.front())) : 0;
-  for (std::size_t i = 1; i < tour.size(); ++i) travel += leap(end_of(task, tour[i - 1]), begin_of(task, tour[i]));
-  return travel + (task.ends.to ? leap(end_of(task, tour.back()), *task.ends.to) : 0);
-}
-
 std::vector<Visit> short_tour(const TourTask& task) {
   if (is_small(task)) return exact_tour(task);
   std::vector<Visit> tour = nearest_tour(task);

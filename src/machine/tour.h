@@ -41,8 +41,6 @@ struct TourTask {
 // ---- tour.cpp ----
 Point begin_of(const TourTask& task, Visit visit);
 Point end_of(const TourTask& task, Visit visit);
-/// mm between the stops, and to and from the ends where they are given.
-double travel_of(const TourTask& task, const std::vector<Visit>& tour);
 /// The shortest for few stops, else one that is near it. The same for the same stops in any order.
 std::vector<Visit> short_tour(const TourTask& task);
 

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "plan/day.h"
+
 namespace ordinatio::inline workshop {
 namespace {
 

@@ -1,6 +1,7 @@
 // Items of a sheet that change their pockets and their pieces, or come off it: ledger and files say the same, there and back.
 #include "base/account.h"
 #include "ledger_shop.h"
+#include "machine/sheet_order.h"
 #include "shop/align.h"
 #include "shop/trial.h"
 
@@ -75,7 +76,9 @@ void check_alike(const LedgerShop& shop, const std::string& name = "sheet-001") 
   TrialBench bench(shop.shop());
   const Result<Sheet> model = bench.sheet(sheet);
   if (!model.ok()) FAIL(describe(model.fault()));
-  const SheetModel whole(*model);
+  Sheet in_order = *model;
+  order_work(in_order);  // as the files have it
+  const SheetModel whole(in_order);
   const auto bytes = [&](const char* kind) { return *read_file(shop / ("out/sheets/" + name + kind)); };
   if (const auto fault = check_svg(bytes(".svg"), whole)) FAIL_CHECK(describe(*fault));
   if (const auto fault = check_dxf(bytes(".dxf"), whole, shop.shop().dxf.tolerance)) FAIL_CHECK(describe(*fault));

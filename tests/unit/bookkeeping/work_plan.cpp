@@ -68,7 +68,10 @@ TEST_CASE("no plan without stations, plaques or a day") {
   CHECK_THAT(refused_plan(run_plan(shop.shop(), options_of(shop, 32, ""))), Contains("no stations"));
   CHECK_THAT(refused_plan(run_plan(with, options_of(shop, 32, "tomorrow"))), Contains("is no date"));
   CHECK_THAT(refused_plan(run_plan(with, options_of(shop, 0, ""))), Contains("cannot be planned"));
-  done(shop.intake("Order,Text,Quantity\n"));
+  shop.measure(2);
+  done(shop.intake("Order,Text,Quantity\n1042,Ada,1\n"));
+  done(shop.day());
+  done(shop.engraved("sheet-001"));
   CHECK_THAT(refused_plan(run_plan(with, options_of(shop, std::nullopt, ""))), Contains("nothing waits"));
   Shop without = with;
   without.ledger.clear();

@@ -7,6 +7,7 @@
 #include "geometry/contour_order.h"
 #include "geometry/contour_start.h"
 #include "machine/nesting.h"
+#include "travel.h"
 
 namespace ordinatio::path_order_test {
 
@@ -91,6 +92,12 @@ TEST_CASE("a closed contour begins where it is near, an open one is reversed") {
   CHECK(travel_between(way) == Approx(8 + 20));
   CHECK((way[0] == line({0, 0}, {12, 0}) || way[0] == line({100, 0}, {40, 0})));
   CHECK(way[1].points()[0] == Point{20, 0});
+}
+
+TEST_CASE("a contour that is alone begins as it was drawn") {
+  const Path alone = started_at(box(3, 4, 20, 30), 2);
+  CHECK(ordered({alone}) == std::vector<Path>{alone});
+  CHECK(ordered({}).empty());
 }
 
 TEST_CASE("the order is the same in whatever order, from whatever start and direction the contours come") {

@@ -5,6 +5,8 @@
 #include <numeric>
 #include <random>
 
+#include "travel.h"
+
 namespace ordinatio::tour_test {
 
 namespace {
