@@ -1,4 +1,6 @@
 // Work that takes a while: begun, watched, stopped.
+#include <algorithm>
+
 #include "bookkeeping/work_plan.h"
 #include "desk/answers.h"
 #include "shop/day.h"
@@ -17,6 +19,9 @@ std::string date_of(const WorkshopDesk& desk, const Ask& ask) {
   const std::string date = ask.text("date");
   return date.empty() ? desk.today() : date;
 }
+
+/// A number that may be any, as one that a command refuses where it is none of its own.
+int count_of(double number) { return static_cast<int>(std::clamp(number, -1.0, 1e9)); }
 
 /// make: const Shop&, const Ask&, LedgerCall → Background::Work.
 template <class Make>
@@ -72,7 +77,7 @@ Response begin_proofs(WorkshopDesk& desk, const Request& request) {
 Response begin_stands(WorkshopDesk& desk, const Request& request) {
   return begin(desk, request, "stands", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
     StandOptions options;
-    if (const auto count = ask.number("count")) options.count = static_cast<int>(*count);
+    if (const auto count = ask.number("count")) options.count = count_of(*count);
     options.date = date_of(desk, ask);
     options.call = call;
     return [shop, options](const Progress& progress) { return run_stands(shop, options, progress); };
@@ -98,7 +103,7 @@ Response begin_hours(WorkshopDesk& desk, const Request& request) {
 Response begin_plan(WorkshopDesk& desk, const Request& request) {
   return begin(desk, request, "plan", [&](const Shop& shop, const Ask& ask, const LedgerCall& call) {
     PlanOptions options;
-    if (const auto plaques = ask.number("plaques")) options.plaques = static_cast<int>(*plaques);
+    if (const auto plaques = ask.number("plaques")) options.plaques = count_of(*plaques);
     options.from = date_of(desk, ask);
     options.call = call;
     options.out = shop.folder / "out" / "plan";

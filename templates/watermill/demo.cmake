@@ -147,7 +147,7 @@ function(sheet_of result item)
   message(FATAL_ERROR "No sheet of the day has item ${item}.")
 endfunction()
 
-foreach(folder day proofs remake stands specimen designs blanks jig align panes)
+foreach(folder day proofs remake stands specimen designs blanks jig align panes time plan)
   file(REMOVE_RECURSE ${OUT}/${folder})
 endforeach()
 
@@ -173,10 +173,13 @@ show_command(jig jig --shop ${SHOP} --out ${OUT}/jig)
 # The board as it was found on the machine (invented): a little turned and moved.
 show_command(align align ${OUT}/day/sheet-002.json --measured 10.4,9.8 890.4,11.3 9.4,589.8 874.4,591.3 --shop ${SHOP}
   --out ${OUT}/align)
+# The machine's speeds and the stations are invented, too.
+show_command(time time --orders ${orders} --pitch 0.08,0.1,0.12 --hours 6 --from ${date} --shop ${SHOP})
+show_command(plan plan --plaques 300 --from 2026-12-01 --shop ${SHOP} --out ${OUT}/plan)
 show_command(panes panes --breakage 0.05 --shop ${SHOP} --out ${OUT}/panes)
 include(${CMAKE_CURRENT_LIST_DIR}/week/week.cmake)
 
-foreach(folder day proofs specimen designs blanks jig align panes remake/exact remake/corrected stands/stand-words stands/stand-logo)
+foreach(folder day proofs specimen designs blanks jig align panes time plan remake/exact remake/corrected stands/stand-words stands/stand-logo)
   string(MAKE_C_IDENTIFIER ${folder} name)
   account_of(${name}_account ${folder})
   figures_of(${name}_figures ${folder})
@@ -186,6 +189,7 @@ pdf_links(specimen_links specimen)
 pdf_links(designs_links designs)
 pdf_links(blanks_links blanks)
 pdf_links(panes_links panes)
+pdf_links(plan_links plan)
 links_of(jig_links jig jig)
 configure_file(${CMAKE_CURRENT_LIST_DIR}/page.html.in ${OUT}/index.html @ONLY)
 message(STATUS "Done. Open ${OUT}/index.html")

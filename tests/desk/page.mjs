@@ -185,7 +185,7 @@ const stories = {
         const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme, storageState: state, reducedMotion: 'reduce' });
         const page = await context.newPage();
         page.setDefaultTimeout(patience);
-        for (const route of ['today', 'columns', 'item/2702-1', 'item/2603-1', 'sheets', 'sheet/sheet-001', 'pieces', 'stock', 'designs', 'search/Forge', 'proofs', 'board', 'panes', 'faces']) {
+        for (const route of ['today', 'columns', 'item/2702-1', 'item/2603-1', 'sheets', 'sheet/sheet-001', 'pieces', 'stock', 'designs', 'search/Forge', 'proofs', 'board', 'panes', 'faces', 'time', 'plan']) {
           await goTo(page, desk, route);
           await judge(page, `${route}, ${colorScheme}, ${width} px`);
         }

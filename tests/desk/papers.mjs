@@ -70,6 +70,32 @@ export const paperStories = (browser) => ({
     });
   },
 
+  async 'hours and weeks to come are worked out, and the plan is made as by the command'() {
+    const folder = newWorkshop('ahead'), copy = emptyPlace('ahead-by-commands');
+    const shop = path.join(folder, 'shop.toml');
+    fs.writeFileSync(shop, fs.readFileSync(shop, 'utf8').replace('[machine]', '[machine]\nscan_speed = "18000 mm/min"\nacceleration = "3000 mm/s²"\ntravel_speed = "400 mm/s"')
+      + '\n[[stations]]\nname = "engraving"\nrate = "2 an hour"\nbreakage = "5 %"\n');
+    const orders = path.join(path.dirname(folder), 'ahead.csv');
+    fs.writeFileSync(orders, 'Order,Text,Quantity\n2601,Weir Lane,2\n');
+    command(folder, 'intake', orders);
+    fs.cpSync(folder, copy, { recursive: true });
+    await onWorkshop(browser, folder, async (page, desk) => {
+      await goTo(page, desk, 'time');
+      await page.fill('#time-pitches', '0.1, 0.2');
+      await page.press('#time-pitches', 'Enter');
+      await page.waitForFunction(() => document.querySelectorAll('.figures tbody tr').length === 2);
+      same(await page.inputValue('#time-pitches'), '0.1, 0.2', 'what was typed');
+      await goTo(page, desk, 'plan');
+      await page.fill('#plan-plaques', '30');
+      await page.fill('#plan-from', '2026-12-01');
+      await page.click('#work-out');
+      await page.waitForSelector('a[href*="plan.pdf"]');
+      check((await page.textContent('.figures')).includes('engraving'), 'the station is not shown');
+      command(copy, 'plan', '--plaques', '30', '--from', '2026-12-01');
+      check((await downloaded(page, 'a[href*="plan.pdf"]')).equals(fs.readFileSync(path.join(copy, 'out/plan.pdf'))), 'the plan is another one');
+    });
+  },
+
   async 'words are seen in every face, and an item is set in another one'() {
     const folder = newWorkshop('faces');
     const orders = path.join(path.dirname(folder), 'faces.csv');

@@ -1,10 +1,16 @@
 // In: how the machines move, the workshop's stations. Out: settings side by side, the weeks to come: figures with plain bars.
-import { begin, desk, field, get, giver, given, h, input, leaves, length, listed, longDate, madeLink, mm, number, p, pages, row, section, small, t, turns } from './voice.js';
+import { begin, desk, field, get, giver, given, h, input, leaves, length, listed, madeLink, mm, number, p, pages, row, section, shortDate, small, t, turns } from './voice.js';
 
 const turn = here => turns(['time', 'plan'], here);
 const span = seconds => t('time.span', { h: Math.floor(seconds / 3600), min: Math.round((seconds % 3600) / 60) });
-const date = (id, texts) => field(id, t(`${texts}.from`), input('date', { name: 'date', required: true, value: desk.shop.date }));
-const day = iso => (/^\d{4}-\d\d-\d\d$/.test(iso) ? longDate(iso) : iso);
+const date = texts => field(`${texts}-from`, t(`${texts}.from`), input('date', { name: 'date', required: true, value: asked.date ?? desk.shop.date }));
+const day = iso => (/^\d{4}-\d\d-\d\d$/.test(iso) ? shortDate(iso) : iso);
+/// What was typed last: the page is read anew when it is worked out.
+let asked = {};
+const ask = (path, more, typed) => {
+  asked = { ...asked, ...typed };
+  return begin(path, { date: typed.date, ...more });
+};
 
 /// A figure, and a bar as long as its share of the longest.
 function bar(value, most, text) {
@@ -26,10 +32,10 @@ function settings(all) {
 pages.time = async () => {
   const { machines, settings: all, files } = await get('hours');
   const chosen = () => machines.length > 1 ? machines.map(one => one.name).filter(Boolean) : [];
-  const work = ({ pitches, hours, date }) => begin('hours', { machines: chosen(), pitches: pitches.split(/[\s;,]+/).filter(Boolean), hours: +hours, date });
+  const work = typed => ask('hours', { machines: chosen(), pitches: typed.pitches.split(/[\s;,]+/).filter(Boolean), hours: +typed.hours }, typed);
   const form = h('form', given(work), h('div.pair',
-    field('time-pitches', t`time.pitches`, input('text', { name: 'pitches', dir: 'ltr', inputmode: 'decimal', value: machines[0] && String(machines[0].pitch) }), t`time.pitches.hint`),
-    field('time-hours', t`time.hours`, length({ name: 'hours', min: 0.1, max: 24, value: 8, required: true })), date('time-from', 'time')),
+    field('time-pitches', t`time.pitches`, input('text', { name: 'pitches', dir: 'ltr', inputmode: 'decimal', value: asked.pitches ?? machines[0]?.pitch }), t`time.pitches.hint`),
+    field('time-hours', t`time.hours`, length({ name: 'hours', min: 0.1, max: 24, value: asked.hours ?? 8, required: true })), date('time')),
   row(giver(t`time.work_out`, 'main-act', 'work-out')));
   return leaves(t`time.title`, [turn('time'), p(t(machines.length ? 'time.about' : 'time.none')), machines.length > 0 && form],
     [all.length > 0 && settings(all), listed(t`time.cards`, 'row', files, name => madeLink('settings', name))]);
@@ -46,10 +52,10 @@ function told({ plaques, prepared, early, likely, late, runs, stations, needs })
 
 pages.plan = async () => {
   const { stations, plan, files } = await get('plan');
-  const work = ({ plaques, date }) => begin('plan', { date, ...(plaques && { plaques: +plaques }) });
+  const work = typed => ask('plan', typed.plaques && { plaques: +typed.plaques }, typed);
   const form = h('form', given(work), h('div.pair',
-    field('plan-plaques', t`plan.plaques`, input('number', { name: 'plaques', min: 1, max: 100000, inputmode: 'numeric', required: !desk.shop.ledger }), desk.shop.ledger && t`plan.plaques.hint`),
-    date('plan-from', 'plan')), row(giver(t`plan.work_out`, 'main-act', 'work-out')));
+    field('plan-plaques', t`plan.plaques`, input('number', { name: 'plaques', min: 1, max: 100000, inputmode: 'numeric', value: asked.plaques, required: !desk.shop.ledger }), desk.shop.ledger && t`plan.plaques.hint`),
+    date('plan')), row(giver(t`plan.work_out`, 'main-act', 'work-out')));
   return leaves(t`plan.title`, [turn('plan'), p(t(stations ? 'plan.about' : 'plan.none')), stations > 0 && form, listed(t`proofs.files`, 'row', files, name => madeLink('plan', name))],
     plan && told(plan));
 };

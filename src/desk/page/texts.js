@@ -54,6 +54,7 @@ export const mm = (value, digits = 1) => t('mm', { value: number(value, digits) 
 export const size = ({ width, height }) => t('size', { width: number(width, 1), height: number(height, 1) });
 
 const dated = (date, style) => new Intl.DateTimeFormat(language, style).format(new Date(date));
+export const shortDate = date => dated(`${date}T00:00Z`, { dateStyle: 'medium', timeZone: 'UTC' });
 export const longDate = date => dated(`${date}T00:00Z`, { dateStyle: 'full', timeZone: 'UTC' });
 
 export const time = at => (/^[\d-]{10}T[\d:]+Z$/.test(at) ? dated(at, { dateStyle: 'medium', timeStyle: 'short' }) : at);
