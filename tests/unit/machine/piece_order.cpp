@@ -66,6 +66,36 @@ TEST_CASE("a few pieces have the least gaps of all orders that begin with the fi
   CHECK(all <= 1.02 * least_of_all);
 }
 
+TEST_CASE("no piece, pair or three of the order would lie better elsewhere, either way round") {
+  std::mt19937 random(1812);
+  std::uniform_real_distribution<double> any(0, 300);
+  for (int run = 0; run < 40; ++run) {
+    std::vector<Bounds> boxes;
+    for (int i = 0; i < 12; ++i) {
+      const Point corner{any(random), any(random)};
+      boxes.push_back({corner.x, corner.y, corner.x + 10, corner.y + 10});
+    }
+    const std::vector<std::size_t> found = order_of_pieces(boxes);
+    const double gaps = gaps_of(boxes, found);
+    INFO("run " << run);
+    for (std::ptrdiff_t length = 1; length <= 3; ++length) {
+      for (std::ptrdiff_t first = 1; first + length <= 12; ++first) {
+        std::vector<std::size_t> rest = found;
+        std::vector<std::size_t> some(rest.begin() + first, rest.begin() + first + length);
+        rest.erase(rest.begin() + first, rest.begin() + first + length);
+        for (int way = 0; way < 2; ++way) {
+          for (std::size_t to = 1; to <= rest.size(); ++to) {
+            std::vector<std::size_t> moved = rest;
+            moved.insert(moved.begin() + static_cast<std::ptrdiff_t>(to), some.begin(), some.end());
+            if (gaps_of(boxes, moved) < gaps - 1) FAIL_CHECK(gaps << ", and " << gaps_of(boxes, moved));
+          }
+          std::ranges::reverse(some);
+        }
+      }
+    }
+  }
+}
+
 TEST_CASE("more pieces than are weighed stay in their order") {
   const std::vector<std::size_t> order = order_of_pieces(grid(100, 6, {10, 10}, {5, 5}));
   CHECK(std::ranges::is_sorted(order));
