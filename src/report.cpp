@@ -56,6 +56,7 @@ std::string account_as_text(const Account& account, std::string_view kind, bool 
                                                                  {"design", " shown"},
                                                                  {"piece", " shown"},
                                                                  {"pocket", " on the board"},
+                                                                 {"cell", " on the card"},
                                                                  {"blank", " planned"}};
   const auto known = std::ranges::find(kinds, kind, &std::pair<std::string_view, std::string_view>::first);
   const bool is_item = known == std::end(kinds);

@@ -126,6 +126,14 @@ int run_panes_command(const Common& common, PanesOptions options) {
   return report(run_panes(*shop, options, progress_line("planning")), common, "blank");
 }
 
+int run_settings_card_command(const Common& common, SettingsCardOptions options) {
+  const Result<Shop> shop = read_shop(common.shop);
+  if (!shop.ok()) return report_fault(shop.fault());
+  if (options.blanks.empty()) options.blanks = shop->folder / "blanks.csv";
+  options.out = out_folder(common, *shop, "settings-card");
+  return report(run_settings_card(*shop, options), common, "cell");
+}
+
 }  // namespace
 
 void ShopCommands::add_to(CLI::App& app, Common& common, int& code) {
@@ -143,6 +151,7 @@ void ShopCommands::add_to(CLI::App& app, Common& common, int& code) {
   add_blanks(app);
   add_panes(app);
   add_card(app);
+  add_settings_card(app);
   add_measure(app);
 }
 
@@ -397,6 +406,33 @@ void ShopCommands::add_card(CLI::App& app) {
       return run_card(shop, card_paper_, out_folder(*common_, shop, "card"));
     });
   });
+}
+
+void ShopCommands::add_settings_card(CLI::App& app) {
+  CLI::App* command = app.add_subcommand(
+      "settings-card", "Try your own speeds, powers or scan pitches on a spare piece: a labelled grid");
+  command->group(piece_commands);
+  command->add_option("--speed", settings_card_.speed, "the speeds to try, such as \"100, 200, 400 mm/s\"")
+      ->type_name("WORDS");
+  command->add_option("--power", settings_card_.power, "the powers, such as \"20 to 80 by 20 %\"")->type_name("WORDS");
+  command->add_option("--pitch", settings_card_.pitch, "the scan pitches, such as \"0.08, 0.1, 0.12 mm\"")
+      ->type_name("WORDS");
+  CLI::Option* size =
+      command
+          ->add_option("--size", settings_card_.size, "of the card in mm, such as 80x60 (default: as shop.toml says)")
+          ->type_name("SIZE");
+  command->add_option("--blank", settings_card_.blank, "a spare piece that it is to fit, instead of a size")
+      ->excludes(size)
+      ->type_name("BLANK");
+  command
+      ->add_option("--blanks", settings_card_.blanks,
+                   "the measured pieces, a CSV file (default: blanks.csv in the workshop)")
+      ->type_name("FILE");
+  add_common(command, *common_, "out/settings-card");
+  show_examples(*command,
+                {{"ordinatio settings-card --size 80x60 --speed \"100, 200, 400 mm/s\" --power \"20 to 80 by 20 %\"",
+                  "out/settings-card/settings-card.svg, .dxf, .pdf and .json: 3 by 4 cells"}});
+  command->callback([this] { *code_ = run_settings_card_command(*common_, settings_card_); });
 }
 
 void ShopCommands::add_measure(CLI::App& app) {

@@ -11,6 +11,7 @@
 #include "shop/photo_piece.h"
 #include "shop/proof.h"
 #include "shop/remake.h"
+#include "shop/settings_card.h"
 #include "shop/specimen.h"
 #include "shop/stands.h"
 
@@ -35,6 +36,7 @@ class ShopCommands {
   void add_blanks(CLI::App& app);
   void add_panes(CLI::App& app);
   void add_card(CLI::App& app);
+  void add_settings_card(CLI::App& app);
   void add_measure(CLI::App& app);
 
   Common* common_ = nullptr;
@@ -55,6 +57,7 @@ class ShopCommands {
   PanesOptions panes_;
   std::string dxf_, paper_, machine_;
   std::string card_paper_;
+  SettingsCardOptions settings_card_;
   MeasureOptions measure_;
   std::map<std::string, std::string> measured_words_;  // by their columns
 };

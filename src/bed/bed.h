@@ -101,9 +101,10 @@ struct SheetItem {
 /// Paths of one operation that belong together: an item's ink, a mark, a guide outline.
 struct SheetPart {
   Operation operation;
-  std::string id;     // ASCII, unique within the operation: "1042-2", "mark-1", "pocket-3", "scale-bar"
-  std::string title;  // for people; never a customer's name
-  Path path;          // bed mm
+  std::string id;          // ASCII, unique within the operation: "1042-2", "mark-1", "pocket-3", "scale-bar"
+  std::string title;       // for people; never a customer's name
+  Path path;               // bed mm
+  std::string layer = {};  // of its own in a DXF; empty: its operation's
 };
 
 /// A bed laid out for blanks of one size: what all its sheets share. Blanks of another design may lie among them where

@@ -8,6 +8,8 @@ std::string layer_name(Operation operation) {
   return name;
 }
 
+std::string layer_name(const SheetPart& part) { return part.layer.empty() ? layer_name(part.operation) : part.layer; }
+
 void DxfAssembly::take(const DxfPolyline& polyline) {
   const Contour contour{polyline.points.front(), polyline.closed(), 0};
   while (!belongs(polyline, contour)) {
@@ -35,7 +37,7 @@ bool DxfAssembly::belongs(const DxfPolyline& polyline, const Contour& contour) {
 void DxfAssembly::begin(std::size_t line) {
   if (next_ == expectation_.parts.size()) throw Difference{"a polyline is not on the sheet", line};
   pairing_ = ContourPairing(part().ink.contours, kind_.step);
-  layer_ = layer_name(part().part->operation);
+  layer_ = layer_name(*part().part);
   started_ = true;
 }
 

@@ -9,8 +9,9 @@
 
 namespace ordinatio::inline check {
 
-/// The layer that an operation's polylines lie on.
+/// The layer that an operation's polylines lie on, and those of a part that may have one of its own.
 std::string layer_name(Operation operation);
+std::string layer_name(const SheetPart& part);
 
 /// Hands polylines to the parts that they must belong to: those of a part are consecutive, parts in the sheet's order.
 /// Compares each part once all of it is there.

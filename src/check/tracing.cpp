@@ -111,7 +111,7 @@ bool ChordTrace::done() const {
 bool ChordTrace::take(const DxfPolyline& polyline) {
   if (done()) return false;
   if (verb_ == parts_[part_].part->path.verbs().size()) ++part_, verb_ = point_ = 0;
-  if (verb_ == 0) layer_ = layer_name(parts_[part_].part->operation);
+  if (verb_ == 0) layer_ = layer_name(*parts_[part_].part);
   vertices_ = polyline.points;
   at_ = 0;
   return polyline.layer == layer_ && follow_contour() == polyline.closed() && at_ == vertices_.size();

@@ -2,6 +2,7 @@
 #include <bit>
 #include <cmath>
 
+#include "design/hatch_table.h"
 #include "design/layers.h"
 #include "design/lettering.h"
 #include "design/text_setting.h"
@@ -145,6 +146,9 @@ Result<Artwork> compose(const LaidDesign& design, const Words& words, Typesetter
     const bool is_inscription = std::holds_alternative<InscriptionPart>(part.words);
     add_text(artwork, std::move(*text), is_inscription, !has_inscription);
     has_inscription |= is_inscription;
+  }
+  if (design.hatch) {
+    if (auto fault = hatch_engraving(layers, *design.hatch)) return *std::move(fault);
   }
   artwork.layers = std::move(layers).take();
   artwork.hash = hash_of(artwork.layers);

@@ -16,6 +16,7 @@
 #include "fit/fit.h"
 #include "geometry/geometry.h"
 #include "logo/logo.h"
+#include "strokes/strokes.h"
 #include "text/language.h"
 #include "text/text.h"
 
@@ -117,6 +118,12 @@ struct LogoPart {
   Logo logo;
 };
 
+/// All that a design engraves, as lines for a machine that follows lines.
+struct HatchPart {
+  Hatch lines;
+  Operation operation = Operation::score;
+};
+
 /// A thing on the blank that ink must not come near: an old stamp, a chip, a hole.
 struct KeptClear {
   std::string name;   // shown on the proof; may be empty
@@ -168,6 +175,7 @@ struct Design {
   std::vector<BorderPart> borders;
   std::vector<LogoPart> logos;
   std::vector<KeptClear> kept_clear;  // on every blank, besides what is on the one
+  std::optional<HatchPart> hatch;     // what is engraved is hatched: its lines are followed, nothing is filled
   std::string checksum;               // SHA-256 of the design's file and its logos' files
 };
 

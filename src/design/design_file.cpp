@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "design/design_parts.h"
+#include "design/hatch_table.h"
 #include "design/text_table.h"
 #include "design/toml_table.h"
 
@@ -139,6 +140,7 @@ Result<Design> parse_design(std::string_view text, const std::string& file_name,
   for (TomlTable& table : tables.texts) design.texts.push_back(read_text(table));
   for (TomlTable& table : tables.borders) design.borders.push_back(read_border(table, design.margin));
   for (TomlTable& table : tables.logos) design.logos.push_back(read_logo_part(table));
+  read_hatch(root.table("hatch"), design.hatch);
   for (TomlTable& table : tables.kept_clear) design.kept_clear.push_back(read_kept_clear(table));
   if (tables.samples.size() > sample_limit) {
     root.fault("sample", "stands there too often",

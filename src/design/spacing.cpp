@@ -148,14 +148,14 @@ HalfPlane edge_between(const Bounds& box, const Bounds& beside) {
   return std::ranges::max(edges, {}, apart);
 }
 
-std::optional<ClearArea> drawn_in(const ClearArea& area, double distance) {
+std::optional<ClearArea> drawn_in(const ClearArea& area, double distance, double sagitta) {
   ClearArea within;
   ConvexRegion region = area.region;
   for (HalfPlane& edge : region.edges) edge.offset -= distance;
   const Polygon polygon = polygon_of(region);
   if (polygon.empty()) return std::nullopt;
   within.region = region_of(polygon);
-  for (const ConvexHull& obstacle : area.obstacles) within.obstacles.push_back(grown(obstacle, distance, air_sagitta));
+  for (const ConvexHull& obstacle : area.obstacles) within.obstacles.push_back(grown(obstacle, distance, sagitta));
   return within;
 }
 

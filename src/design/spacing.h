@@ -35,9 +35,9 @@ bool keeps_off(const ClearArea& room, const Path& border, double gap);
 HalfPlane edge_between(const Bounds& box, const Bounds& beside);
 
 /// What of an area lies at least `distance` within its edges and off its obstacles; nothing where nothing does. Around
-/// corners of obstacles it may be more by `air_sagitta`.
-std::optional<ClearArea> drawn_in(const ClearArea& area, double distance);
+/// corners of obstacles it may be more by `sagitta`.
 inline constexpr double air_sagitta = 0.25;  // mm: air is for the eye, and each edge of an obstacle costs programmes
+std::optional<ClearArea> drawn_in(const ClearArea& area, double distance, double sagitta = air_sagitta);
 
 /// What rounding may take off a gap, mm: arcs are chords in rooms and true in borders, chips grow by edges around their arcs.
 inline constexpr double gap_slack = arc_sagitta + kept_clear_sagitta + 1e-3;

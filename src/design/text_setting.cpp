@@ -6,6 +6,7 @@
 
 #include "design/date.h"
 #include "design/forms.h"
+#include "design/stroke_text.h"
 #include "design/wished_text.h"
 
 namespace ordinatio::inline design {
@@ -133,6 +134,11 @@ Legibility measure(const Setting& setting, const TextPart& part, Typesetter& typ
     }
     result.cap_height = std::min(result.cap_height, size * line.cap_height);
     result.x_height = std::min(result.x_height, size * line.x_height);
+  }
+  // A line is as wide as the spot that follows it, and what it goes round is no counter of an outline.
+  if (is_in_strokes(part)) {
+    if (part.beam_spot > 0) result.stroke.width = part.beam_spot;
+    result.counter = result.slit = {{}, none};
   }
   return result;
 }
@@ -452,15 +458,19 @@ Result<Setting> SettingRecord::set_in(PreparedLines& lines, const SettingArea& a
 
 Result<SetText> set_text(const TextOnPiece& on_piece, const Words& words, Typesetter& typesetter, ReadyText& ready,
                          SettingRecord& record) {
-  const auto wished = wished_part(on_piece.part, words.setting);
+  const bool is_line = is_in_strokes(on_piece.part) && on_piece.part.beam_spot > 0;
+  const Result<TextRoom> room = is_line ? room_for_line(on_piece.part, on_piece.room) : on_piece.room;
+  if (!room.ok()) return room.fault();
+  const TextOnPiece on_line{on_piece.part, *room};
+  const auto wished = wished_part(on_line.part, words.setting);
   if (!wished.ok()) return wished.fault();
   record.begin();
-  if (!*wished) return set_in_a_face({on_piece.part, on_piece.room, typesetter, record}, words, ready);
-  Result<SetText> text = set_in_a_face({**wished, on_piece.room, typesetter, record}, words, ready);
+  if (!*wished) return set_in_a_face({on_line.part, on_line.room, typesetter, record}, words, ready);
+  Result<SetText> text = set_in_a_face({**wished, on_line.room, typesetter, record}, words, ready);
   if (!text.ok()) return because_wished(text.fault(), words.setting);
   text->changes.push_back("set as wished for this item: " + wish_of_words(words.setting));
   if (!words.setting.nudge) return text;
-  auto fault = nudge_text_on({**wished, on_piece.room}, *words.setting.nudge, *text, typesetter);
+  auto fault = nudge_text_on({**wished, on_line.room}, *words.setting.nudge, *text, typesetter);
   if (fault) return *std::move(fault);
   return text;
 }

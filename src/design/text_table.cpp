@@ -4,6 +4,7 @@
 
 #include "cleaning/text_limits.h"
 #include "design/design_file.h"
+#include "design/stroke_text.h"
 
 namespace ordinatio::inline design {
 namespace {
@@ -204,6 +205,7 @@ TextPart read_text(TomlTable& text) {
   read_limits(text, part);
   std::vector<TomlTable> roles = text.tables("role");
   for (TomlTable& table : roles) part.roles.push_back(read_role(table, part.look, part.sizes));
+  check_strokes(text, part);
   return part;
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "design/stroke_text.h"
+
 namespace ordinatio::inline design {
 namespace {
 
@@ -30,6 +32,7 @@ void change_faces(Design& design, const std::string& face) {
     if (before == face) continue;
     change_face(text.look, before, face);
     for (RolePart& role : text.roles) change_face(role.look, before, face);
+    settle_strokes(text);
   }
 }
 

@@ -8,12 +8,13 @@ namespace ordinatio::inline manual {
 
 std::span<const ManualPage> manual_pages() {
   static const ManualPage pages[]{
-      {"browser", browser_page()},   {"sheets", sheets_page()},       {"papers", papers_page()},
-      {"orders", orders_page()},     {"held", held_page()},           {"files", files_page()},
-      {"designs", designs_page()},   {"lettering", lettering_page()}, {"pieces", pieces_page()},
-      {"hours", hours_page()},       {"board", board_page()},         {"ledger", ledger_page()},
-      {"parcels", parcels_page()},   {"stations", stations_page()},   {"questions", questions_page()},
-      {"cautions", cautions_page()}, {"safety", safety_page()},       {"speed", speed_page()}};
+      {"browser", browser_page()},     {"sheets", sheets_page()},       {"papers", papers_page()},
+      {"orders", orders_page()},       {"held", held_page()},           {"files", files_page()},
+      {"designs", designs_page()},     {"lettering", lettering_page()}, {"lines", lines_page()},
+      {"pieces", pieces_page()},       {"hours", hours_page()},         {"board", board_page()},
+      {"ledger", ledger_page()},       {"parcels", parcels_page()},     {"stations", stations_page()},
+      {"questions", questions_page()}, {"cautions", cautions_page()},   {"safety", safety_page()},
+      {"speed", speed_page()}};
   return pages;
 }
 

@@ -13,6 +13,7 @@ std::string_view held_page();
 std::string_view files_page();
 std::string_view designs_page();
 std::string_view lettering_page();
+std::string_view lines_page();
 std::string_view pieces_page();
 std::string_view hours_page();
 std::string_view board_page();

@@ -23,6 +23,7 @@ std::string heading_of(const Sheet& sheet) {
   const Machine& bed = sheet.frame.plan.machine;
   const std::string bed_size = " · bed " + two_places(bed.width) + " × " + two_places(bed.height) + " mm · ";
   if (is_board(sheet)) return sheet.name + bed_size + std::to_string(sheet.frame.pockets.size()) + " pockets";
+  if (sheet.items.empty()) return sheet.name + " · " + two_places(bed.width) + " × " + two_places(bed.height) + " mm";
   std::string text =
       sheet.name + " · sheet " + std::to_string(sheet.number) + bed_size + counted(sheet.items.size(), "item");
   if (!sheet.remake_of.empty()) text += " · remade from " + sheet.remake_of;

@@ -11,7 +11,7 @@
 namespace ordinatio::inline paper {
 
 /// A board for pieces has none on it, and bears its own numbers.
-inline bool is_board(const Sheet& sheet) { return sheet.items.empty(); }
+inline bool is_board(const Sheet& sheet) { return sheet.items.empty() && !sheet.frame.pockets.empty(); }
 
 std::string heading_of(const Sheet& sheet);
 /// "pocket 3 · 1042-2/S · 1a2b3c4d"

@@ -45,6 +45,10 @@ Result<CatalogueFace> face_called(const std::string& name, const Workroom& workr
                                   Account& account) {
   const Result<FontFile> file = workroom.fonts().find(name);
   if (!file.ok()) return file.fault();
+  if (file->strokes != nullptr) {
+    return Fault{"the face " + name + " is of lines", "", "a specimen shows letters that are filled",
+                 "See it in a design that names it: ordinatio proof"};
+  }
   if (const Result<FaceHeights> metrics = typesetter.metrics(name); !metrics.ok()) return metrics.fault();
   const std::vector<CatalogueFace>& catalogue = workroom.fonts().catalogue();
   const auto known = std::ranges::find(catalogue, name, &CatalogueFace::name);

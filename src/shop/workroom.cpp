@@ -4,6 +4,7 @@
 
 #include "base/account.h"
 #include "bed/item_number.h"
+#include "design/hatch_table.h"
 #include "design/lettering.h"
 #include "intake/intake_row.h"
 #include "shop/piece_glass.h"
@@ -189,6 +190,7 @@ Result<const Station*> Workroom::kept(const std::string& name, Result<LaidDesign
     if (text.language.empty()) text.language = shop_->language, text.shops_language = true;
     text.beam_spot = shop_->plan.machine.spot;
   }
+  hatch_by(*design, shop_->hatch, shop_->plan.machine.spot);
   if (auto fault = check_faces(*design, typesetter_)) return *std::move(fault);
   MaybeFault unfit = judge_design(*design);
   Station station{std::move(*design), {}, {}, std::move(unfit)};

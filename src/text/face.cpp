@@ -9,6 +9,7 @@
 #include "text/font_check.h"
 #include "text/glyph_check.h"
 #include "text/measured_glyphs.h"
+#include "text/stroke_font.h"
 
 namespace ordinatio::inline text {
 namespace {
@@ -114,6 +115,12 @@ Face::Face(FontFile file, HbFont font, unsigned units_per_em)
     : file_(std::move(file)), font_(std::move(font)), units_per_em_(units_per_em) {}
 
 Result<std::unique_ptr<Face>> Face::open(const FontFile& file, const std::vector<std::string>& axes) {
+  if (file.strokes != nullptr) {
+    HbFont lines = stroke_font(*file.strokes);
+    FontFile named = file;
+    if (auto fault = set_axes(lines.get(), axes, named)) return *std::move(fault);
+    return std::unique_ptr<Face>(new Face(std::move(named), std::move(lines), stroke_units_per_em));
+  }
   const std::unique_ptr<hb_blob_t, Destroyer<hb_blob_destroy>> blob(
       hb_blob_create_from_file_or_fail(file.path.c_str()));
   if (!blob) {
@@ -161,6 +168,7 @@ bool Face::draws(char32_t character) const {
 
 const GlyphOutline& Face::outline(hb_codepoint_t glyph) {
   if (const auto known = outlines_.find(glyph); known != outlines_.end()) return known->second;
+  if (file_.strokes != nullptr) return outlines_.emplace(glyph, stroke_outline(*file_.strokes, glyph)).first->second;
   static hb_draw_funcs_t* const functions = make_draw_functions();
   Pen pen{{}, 1 / units_per_em_};
   hb_font_get_glyph_shape(font_.get(), glyph, functions, &pen);
@@ -212,6 +220,7 @@ bool Face::has_feature(hb_tag_t tag) const {
 /// A collection's faces are of one file, which may be of tens of megabytes: it is read once for all of them.
 const Result<std::string>& Face::checksum() {
   if (checksum_) return *checksum_;
+  if (file_.strokes != nullptr) return checksum_.emplace(std::string(stroke_face_checksum(file_.name)));
   const auto read = [this]() -> std::optional<Result<std::string>> {
     const Result<std::string> bytes = read_file(file_.path);
     if (!bytes.ok()) return bytes.fault();

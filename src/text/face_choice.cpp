@@ -208,8 +208,11 @@ class Chooser {
       return lacking.size() < most_named;
     });
     return {quoted(unit) + " cannot be set in " + roster_.name(own), place_in(letters_, first, roster_.line_number),
-            "the face lacks " + lacking + ", and no plain face stands in for a decorative one unasked",
-            "Choose another design, or name a face under fallbacks or sturdier in this one"};
+            "the face lacks " + lacking + ", and no " +
+                (roster_.of_lines ? "letters of outlines stand in for lines"
+                                  : "plain face stands in for a decorative one unasked"),
+            roster_.of_lines ? "Choose another design, or ask the customer for other words"
+                             : "Choose another design, or name a face under fallbacks or sturdier in this one"};
   }
 
   static constexpr std::size_t most_named = 160;  // bytes of a message

@@ -23,6 +23,7 @@ struct FaceRoster {
   std::function<std::string(FaceId)> name;
   /// By script_group(): what a word of the script is set in if it can be, before all others; a number that touches it, too.
   std::vector<std::pair<int, FaceId>> by_script = {};
+  bool of_lines = false;  // the design's face is a stroke alphabet
 };
 
 /// A line of a block, with what may set it.

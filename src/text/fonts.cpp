@@ -112,9 +112,10 @@ FontLibrary::FontLibrary(fs::path own_folder)
 
 Result<FontFile> FontLibrary::find(const std::string& name) const {
   if (const auto own = own_file(own_folder_, name)) return FontFile{name, *own, 0};
+  if (const StrokeAlphabet* strokes = stroke_face(name)) return FontFile{name, "fonts/stroke.txt", 0, strokes};
   const auto entry = std::ranges::find(catalogue_->faces, name, &CatalogueFace::name);
   if (entry == catalogue_->faces.end()) {
-    std::vector<std::string_view> known;
+    std::vector<std::string_view> known = stroke_face_names();
     for (const auto& face : catalogue_->faces) known.push_back(face.name);
     const auto nearest = nearest_word(name, known);
     return Fault{"no face is called \"" + name + "\"", "",

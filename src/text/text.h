@@ -15,6 +15,7 @@
 #include "base/base.h"
 #include "geometry/geometry.h"
 #include "geometry/thickness.h"
+#include "strokes/alphabet.h"
 
 namespace ordinatio::inline text {
 
@@ -71,7 +72,8 @@ std::string in_case(std::string_view line, LetterCase letter_case, std::string_v
 struct FontFile {
   std::string name;  // as designs name it: a catalogue name, or a file name in the workshop's fonts folder
   std::filesystem::path path;
-  unsigned index = 0;  // the face's place in a collection
+  unsigned index = 0;                       // the face's place in a collection
+  const StrokeAlphabet* strokes = nullptr;  // its letters are lines, of the program's own alphabet; there is no file
 };
 
 /// An axis along which a variable face's outlines change; it is set at the standard.

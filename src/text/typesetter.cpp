@@ -115,6 +115,7 @@ const std::string& Typesetter::Rooms::language_for(int script, const TextStyle& 
 }
 
 bool Typesetter::Rooms::is_decorative(FaceId face) const {
+  if (faces[face]->file().strokes != nullptr) return true;  // outlines among its lines could not be engraved
   const std::vector<CatalogueFace>& known = library->catalogue();
   const auto entry = std::ranges::find(known, faces[face]->file().name, &CatalogueFace::name);
   return entry != known.end() && entry->decorative;
@@ -167,6 +168,7 @@ FaceRoster Typesetter::Rooms::roster_for(const std::vector<LineLetter>& letters,
     const Run run{at, at + grapheme.size(), grapheme.front().level, grapheme.front().script, face};
     return marks.sits(face, grapheme, request_for(line, letters, run, style, features));
   };
+  roster.of_lines = faces[own.front()]->file().strokes != nullptr;
   roster.name = [this](FaceId face) { return faces[face]->file().name; };
   return roster;
 }

@@ -5,8 +5,11 @@
 #include <algorithm>
 #include <map>
 
+#include "bed/settings_card.h"
 #include "design/design_file.h"
+#include "design/hatch_table.h"
 #include "design/toml_table.h"
+#include "design/variant.h"
 #include "orders/order_options.h"
 #include "orders/orders.h"
 #include "workshop/choice_table.h"
@@ -239,6 +242,23 @@ void read_files(TomlTable files, Shop& into) {
   files.read("scale_bar", into.plan.scale_bar);
 }
 
+// ---- [settings_card] ----
+
+void read_settings_card(TomlTable table, SettingsCardTable& into) {
+  if (table.read("size", into.size) && !size_named(into.size)) {
+    table.fault("size", "is no size", "", "Write it in mm, such as size = \"80x60\"");
+  }
+  for (const std::string_view what : {"speed", "power", "pitch"}) {
+    std::string text;
+    if (!table.read(what, text)) continue;
+    if (const auto trial = read_trial_values(what, text); !trial.ok()) {
+      table.fault(what, "cannot be tried",
+                  trial.fault().what + (trial.fault().why.empty() ? "" : ": " + trial.fault().why), trial.fault().mend);
+    }
+    into.tried.emplace(what, std::move(text));
+  }
+}
+
 // ---- [settings] ----
 
 constexpr std::size_t setting_limit = 400;  // bytes of one design's words: they share a page with the bed
@@ -277,7 +297,9 @@ Result<Shop> parse_shop(std::string_view text, const std::string& file_name) {
   read_marks(root.table("marks"), shop.plan.marks);
   read_labels_sheet(root.table("labels"), shop.labels);
   read_packing(root.table("packing"), shop.packing);
+  read_hatch(root.table("hatch"), shop.hatch);
   read_files(root.table("files"), shop);
+  read_settings_card(root.table("settings_card"), shop.settings_card);
   read_settings(root.table("settings"), shop.settings);
   read_stations(root.tables("stations"), root.table("plan"), shop);
   shop.plan.palette = read_palette(root.table("colours"));

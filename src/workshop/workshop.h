@@ -4,6 +4,7 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -32,6 +33,12 @@ struct ShopMachine {
   std::optional<Motion> motion;  // absent: no speed of it is told, and no time
 };
 
+/// [settings_card]: what a person tries on a spare piece, in their own words.
+struct SettingsCardTable {
+  std::string size;                                            // "80x60"; empty: not said
+  std::map<std::string, std::string, std::less<>> tried = {};  // "speed", "power", "pitch"
+};
+
 struct Shop {
   std::filesystem::path folder;
   std::string name;
@@ -50,6 +57,8 @@ struct Shop {
   bool has_plain_jig = true;  // false where only named ones stand in the file
   LabelGrid labels;
   ParcelHead packing;
+  SettingsCardTable settings_card;
+  std::optional<HatchPart> hatch;  // of designs that say nothing of it; absent: they are filled
   DxfOptions dxf;
   SvgOptions svg;
   /// How the machine is set for a design, in the workshop's own words: they are shown on loading sheets, and mean nothing here.

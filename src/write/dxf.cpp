@@ -10,7 +10,7 @@ namespace {
 
 /// What is drawn as one entity: a flattened contour on its operation's layer.
 struct Contour {
-  Operation operation;
+  std::string_view layer;
   Polyline line;
 };
 
@@ -27,11 +27,27 @@ Polyline without_doubles(Polyline line) {
   return line;
 }
 
+std::string_view layer_of(const SheetPart& part) {
+  return part.layer.empty() ? dxf_layer(part.operation) : std::string_view(part.layer);
+}
+
+std::vector<DxfLayer> layers_of(const Sheet& sheet) {
+  std::vector<DxfLayer> layers;
+  for (const Operation operation : all_operations) {
+    layers.push_back({dxf_layer(operation), sheet.frame.plan.palette.index_of(operation)});
+  }
+  for (const SheetPart& part : sheet.parts) {
+    if (std::ranges::find(layers, layer_of(part), &DxfLayer::name) != layers.end()) continue;
+    layers.push_back({part.layer, sheet.frame.plan.palette.index_of(part.operation)});
+  }
+  return layers;
+}
+
 std::vector<Contour> contours_of(const Sheet& sheet, double tolerance) {
   std::vector<Contour> contours;
   for (const SheetPart& part : sheet.parts) {
     for (Polyline& line : flatten(part.path, tolerance)) {
-      contours.push_back({part.operation, without_doubles(std::move(line))});
+      contours.push_back({layer_of(part), without_doubles(std::move(line))});
       if (contours.back().line.points.size() < 2) contours.pop_back();  // a speck smaller than the file's last place
     }
   }
@@ -47,7 +63,7 @@ Bounds bounds_of(const std::vector<Contour>& contours) {
 }
 
 void append_contour_r12(DxfTags& tags, const Contour& contour) {
-  const std::string_view layer = dxf_layer(contour.operation);
+  const std::string_view layer = contour.layer;
   tags.text(0, "POLYLINE").text(8, layer).number(66, 1).point(10, {0, 0}, true).number(70, contour.line.closed ? 1 : 0);
   const std::string head = "0\r\nVERTEX\r\n8\r\n" + std::string(layer) + "\r\n10\r\n";
   for (const Point p : contour.line.points) tags.point_after(head, p, "\r\n20\r\n");
@@ -56,7 +72,7 @@ void append_contour_r12(DxfTags& tags, const Contour& contour) {
 
 void append_contour_r2000(DxfTags& tags, const Contour& contour) {
   tags.text(0, "LWPOLYLINE").handle(tags.next_handle()).owner(DxfTags::model_space);
-  tags.text(100, "AcDbEntity").text(8, dxf_layer(contour.operation)).text(100, "AcDbPolyline");
+  tags.text(100, "AcDbEntity").text(8, contour.layer).text(100, "AcDbPolyline");
   tags.number(90, static_cast<int>(contour.line.points.size())).number(70, contour.line.closed ? 1 : 0);
   for (const Point p : contour.line.points) tags.point_after("10\r\n", p, "\r\n20\r\n");
 }
@@ -78,8 +94,8 @@ std::string write_dxf(const Sheet& sheet, const DxfOptions& options) {
   const std::vector<Contour> contours = contours_of(sheet, options.tolerance);
   DxfTags tags(size_guess(contours));
   const bool r12 = options.version == DxfVersion::r12;
-  r12 ? append_head_r12(tags, sheet.frame.plan.palette, bounds_of(contours))
-      : append_head_r2000(tags, sheet.frame.plan.palette, bounds_of(contours));
+  r12 ? append_head_r12(tags, layers_of(sheet), bounds_of(contours))
+      : append_head_r2000(tags, layers_of(sheet), bounds_of(contours));
   tags.text(0, "SECTION").text(2, "ENTITIES");
   for (const Contour& contour : contours) r12 ? append_contour_r12(tags, contour) : append_contour_r2000(tags, contour);
   tags.text(0, "ENDSEC");

@@ -1,3 +1,5 @@
+#include <stdexcept>
+
 #include "write/dxf_tags.h"
 
 // The tables and sections that readers want around the entities, as the DXF reference for R12 and R2000 lists them.
@@ -72,16 +74,14 @@ void append_line_types(DxfTags& tags) {
   tags.text(0, "ENDTAB");
 }
 
-void append_layers(DxfTags& tags, const Palette& palette) {
-  begin_table(tags, "LAYER", layer_table, 1 + static_cast<int>(all_operations.size()));
+void append_layers(DxfTags& tags, const std::vector<DxfLayer>& layers) {
+  begin_table(tags, "LAYER", layer_table, 1 + static_cast<int>(layers.size()));
   const auto append_layer = [&](unsigned handle, std::string_view name, int colour) {
     begin_entry(tags, "LAYER", handle, layer_table, "AcDbLayerTableRecord", name);
     tags.number(62, colour).text(6, "Continuous").handle(plot_style, 390);
   };
   append_layer(layer_zero, "0", 7);
-  for (const Operation operation : all_operations) {
-    append_layer(first_layer + static_cast<unsigned>(operation), dxf_layer(operation), palette.index_of(operation));
-  }
+  for (unsigned i = 0; i < layers.size(); ++i) append_layer(first_layer + i, layers[i].name, layers[i].colour);
   tags.text(0, "ENDTAB");
 }
 
@@ -96,14 +96,14 @@ void append_block_records(DxfTags& tags) {
   tags.text(0, "ENDTAB");
 }
 
-void append_tables_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents) {
+void append_tables_r2000(DxfTags& tags, const std::vector<DxfLayer>& layers, const Bounds& extents) {
   tags.text(0, "SECTION").text(2, "TABLES");
   begin_table(tags, "VPORT", vport_table, 1);
   begin_entry(tags, "VPORT", vport, vport_table, "AcDbViewportTableRecord", "*Active");
   append_viewport(tags, extents);
   tags.text(0, "ENDTAB");
   append_line_types(tags);
-  append_layers(tags, palette);
+  append_layers(tags, layers);
   begin_table(tags, "STYLE", style_table, 1);
   begin_entry(tags, "STYLE", style, style_table, "AcDbTextStyleTableRecord", "Standard");
   tags.number(40, 0.0).number(41, 1.0).number(50, 0.0).number(71, 0).number(42, 2.5).text(3, "txt").text(4, "");
@@ -131,7 +131,7 @@ void append_block(DxfTags& tags, std::string_view name, unsigned record, unsigne
 
 }  // namespace
 
-void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extents) {
+void append_head_r12(DxfTags& tags, const std::vector<DxfLayer>& layers, const Bounds& extents) {
   append_header(tags, "AC1009", extents, false);
   tags.text(0, "SECTION").text(2, "TABLES");
   tags.text(0, "TABLE").text(2, "LTYPE").number(70, 1);
@@ -142,19 +142,20 @@ void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extent
       .number(72, 65)
       .number(73, 0)
       .number(40, 0.0);
-  tags.text(0, "ENDTAB").text(0, "TABLE").text(2, "LAYER").number(70, 1 + static_cast<int>(all_operations.size()));
+  tags.text(0, "ENDTAB").text(0, "TABLE").text(2, "LAYER").number(70, 1 + static_cast<int>(layers.size()));
   const auto append_layer = [&](std::string_view name, int colour) {
     tags.text(0, "LAYER").text(2, name).number(70, 0).number(62, colour).text(6, "CONTINUOUS");
   };
   append_layer("0", 7);
-  for (const Operation operation : all_operations) append_layer(dxf_layer(operation), palette.index_of(operation));
+  for (const DxfLayer& layer : layers) append_layer(layer.name, layer.colour);
   tags.text(0, "ENDTAB").text(0, "ENDSEC");
 }
 
-void append_head_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents) {
+void append_head_r2000(DxfTags& tags, const std::vector<DxfLayer>& layers, const Bounds& extents) {
+  if (layers.size() > DxfTags::first_free - first_layer) throw std::logic_error("more layers than have handles");
   append_header(tags, "AC1015", extents, true);
   tags.text(0, "SECTION").text(2, "CLASSES").text(0, "ENDSEC");
-  append_tables_r2000(tags, palette, extents);
+  append_tables_r2000(tags, layers, extents);
   tags.text(0, "SECTION").text(2, "BLOCKS");
   append_block(tags, "*Model_Space", DxfTags::model_space, model_block, model_block_end);
   append_block(tags, "*Paper_Space", DxfTags::paper_space, paper_block, paper_block_end);

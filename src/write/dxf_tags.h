@@ -39,9 +39,15 @@ class DxfTags {
 /// Layer names by operation: upper case, ASCII, never a customer's name.
 std::string_view dxf_layer(Operation operation);
 
+struct DxfLayer {
+  std::string_view name;
+  int colour = 0;  // index
+};
+
 // ---- dxf_head.cpp ----
-void append_head_r12(DxfTags& tags, const Palette& palette, const Bounds& extents);
-void append_head_r2000(DxfTags& tags, const Palette& palette, const Bounds& extents);
+/// More layers than there are handles for them, 192, throw.
+void append_head_r12(DxfTags& tags, const std::vector<DxfLayer>& layers, const Bounds& extents);
+void append_head_r2000(DxfTags& tags, const std::vector<DxfLayer>& layers, const Bounds& extents);
 void append_objects_r2000(DxfTags& tags);
 
 }  // namespace ordinatio::inline write

@@ -52,7 +52,7 @@ constexpr OffLine off_lines[] = {
      "\"--shop\" stands before the command. Put it behind: it is an option of day, proof, remake or others."},
     {"dya day", "no command is called \"dya\""},
     {"day --blank=x.csv",
-     "day: no option is called \"--blank\". The nearest is \"--blanks\". \"--blank\" is an option of remake "},
+     "day: no option is called \"--blank\". The nearest is \"--blanks\". \"--blank\" is an option of remake, "},
     {"day --item 3",
      "day: no option is called \"--item\". \"--item\" is an option of proof. See ordinatio day --help."},
     {"day --xyzzy", "day: no option is called \"--xyzzy\". See ordinatio day --help."},
