@@ -2,6 +2,7 @@
 #include "desk/answers.h"
 #include "desk/given_files.h"
 #include "plan/plan_words.h"
+#include "shop/settings_card.h"
 
 namespace ordinatio::inline desk {
 namespace {
@@ -52,6 +53,17 @@ Response show_hours(WorkshopDesk& desk, const Request&) {
   const std::lock_guard lock(seen.guard);
   for (const TimedSetting& one : seen.settings) settings.push_back(shape_of(one));
   return answer_of({{"machines", machines}, {"settings", settings}, {"files", files_in(shop, "settings")}});
+}
+
+Response make_settings_card(WorkshopDesk& desk, const Request& request) {
+  return command(desk, request, [&](const Shop& shop, const Ask& ask) {
+    SettingsCardOptions options;
+    options.speed = ask.text("speed"), options.power = ask.text("power"), options.pitch = ask.text("pitch");
+    options.size = ask.text("size");
+    options.blank = ask.text("piece");
+    options.out = shop.folder / "out" / "settings";
+    return run_settings_card(shop, options);
+  });
 }
 
 Response show_plan(WorkshopDesk& desk, const Request&) {

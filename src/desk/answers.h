@@ -101,6 +101,7 @@ Response show_stock(WorkshopDesk& desk, const Request& request);
 // ---- ahead_answers.cpp ----
 Response show_hours(WorkshopDesk& desk, const Request& request);
 Response show_plan(WorkshopDesk& desk, const Request& request);
+Response make_settings_card(WorkshopDesk& desk, const Request& request);
 
 // ---- photo_answers.cpp ----
 Response look_at_piece(WorkshopDesk& desk, const Request& request);

@@ -85,6 +85,11 @@ export const paperStories = (browser) => ({
       await page.press('#time-pitches', 'Enter');
       await page.waitForFunction(() => document.querySelectorAll('.figures tbody tr').length === 2);
       same(await page.inputValue('#time-pitches'), '0.1, 0.2', 'what was typed');
+      await page.fill('#card-size', '80x60');
+      await page.fill('#card-speed', '100, 200 mm/s');
+      await page.fill('#card-power', '20 to 60 by 20 %');
+      await page.click('#make-card');
+      await page.waitForSelector('a[href*=".dxf"]');
       await goTo(page, desk, 'plan');
       await page.fill('#plan-plaques', '30');
       await page.fill('#plan-from', '2026-12-01');

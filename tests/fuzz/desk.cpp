@@ -49,7 +49,7 @@ constexpr std::array paths{
     "/api/let-go",      "/api/try-columns",  "/api/keep-columns",  "/api/look",       "/api/columns",
     "/api/set",         "/api/board",        "/api/begin-ledger",  "/api/try-piece",  "/api/add-piece",
     "/api/move",        "/api/try-settings", "/api/save-settings", "/api/try-design", "/api/save-design",
-    "/api/copy-design", "/api/try-measure",  "/api/save-measure",  "/api/packing"};
+    "/api/copy-design", "/api/try-measure",  "/api/save-measure",  "/api/packing",    "/api/settings-card"};
 
 }  // namespace
 

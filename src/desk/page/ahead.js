@@ -1,5 +1,5 @@
 // In: how the machines move, the workshop's stations. Out: settings side by side, the weeks to come: figures with plain bars.
-import { begin, desk, field, get, giver, given, h, input, leaves, length, listed, madeLink, mm, number, p, pages, row, section, shortDate, small, t, turns } from './voice.js';
+import { begin, change, desk, field, get, giver, given, h, input, leaves, length, list, listed, madeLink, mm, number, p, pages, row, section, shortDate, small, t, turns } from './voice.js';
 
 const turn = here => turns(['time', 'plan'], here);
 const span = seconds => t('time.span', { h: Math.floor(seconds / 3600), min: Math.round((seconds % 3600) / 60) });
@@ -29,6 +29,14 @@ function settings(all) {
       bar(one.seconds, most, span(one.seconds)), number(one.days), day(one.done)])));
 }
 
+const cardFields = ['size', 'piece', 'speed', 'power', 'pitch'];
+const cardPart = files => section(t`card.title`, p(t`card.about`),
+  h('form', given(async typed => {
+    asked = { ...asked, ...typed };
+    await change('settings-card', typed, t`card.made`);
+  }), h('div.pair', cardFields.map(name => field(`card-${name}`, t(`card.${name}`), input('text', { name, dir: 'ltr', maxlength: 200, autocomplete: 'off', value: asked[name] }), t(`card.${name}.hint`)))),
+  row(giver(t`card.make`, '', 'make-card'))), files.length > 0 && list('row', files, name => madeLink('settings', name)));
+
 pages.time = async () => {
   const { machines, settings: all, files } = await get('hours');
   const chosen = () => machines.length > 1 ? machines.map(one => one.name).filter(Boolean) : [];
@@ -38,7 +46,7 @@ pages.time = async () => {
     field('time-hours', t`time.hours`, length({ name: 'hours', min: 0.1, max: 24, value: asked.hours ?? 8, required: true })), date('time')),
   row(giver(t`time.work_out`, 'main-act', 'work-out')));
   return leaves(t`time.title`, [turn('time'), p(t(machines.length ? 'time.about' : 'time.none')), machines.length > 0 && form],
-    [all.length > 0 && settings(all), listed(t`time.cards`, 'row', files, name => madeLink('settings', name))]);
+    [all.length > 0 && settings(all), cardPart(files)]);
 };
 
 function told({ plaques, prepared, early, likely, late, runs, stations, needs }) {

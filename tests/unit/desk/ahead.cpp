@@ -60,6 +60,23 @@ TEST_CASE("what is no pitch is refused, and what was seen before stays") {
   CHECK(desk.get("/api/hours")["settings"].empty());
 }
 
+TEST_CASE("a card of settings is made of what is typed, and given out; nothing is proposed") {
+  AskedDesk desk;
+  const Json typed{
+      {"speed", "100, 200 mm/s"}, {"power", "20 to 60 by 20 %"}, {"pitch", ""}, {"size", "80x60"}, {"piece", ""}};
+  const Json made = desk.post("/api/settings-card", typed);
+  INFO(made.dump());
+  CHECK(made["account"]["items_set"] == 6);
+  const Json files = desk.get("/api/hours")["files"];
+  CHECK(files.size() >= 3);
+  for (const auto& [key, value] : {std::pair("speed", ""), std::pair("speed", "100"), std::pair("size", "wide"),
+                                   std::pair("piece", "S-99"), std::pair("size", "4x4")}) {
+    Json other = typed;
+    other[key] = value;
+    CHECK(desk.post("/api/settings-card", other).contains("fault"));
+  }
+}
+
 TEST_CASE("plaques are planned over the stations, and the plan is given out as a PDF") {
   AskedDesk desk;
   CHECK(desk.get("/api/plan")["stations"] == 0);
