@@ -154,6 +154,8 @@ TEST_CASE("pitches stand side by side; days and the last of them follow from the
   workshop.give_speeds();
   TimeOptions options;
   options.pitches = {0.05, 0.1}, options.hours = 0.5, options.from = "2026-11-28";
+  std::vector<TimedSetting> settings;
+  options.shown = [&](const std::vector<TimedSetting>& all) { settings = all; };
   const Account account = workshop.time(options);
   REQUIRE(account.told.size() >= 3);
   const std::string &head = account.told[account.told.size() - 3], &fine = account.told[account.told.size() - 2],
@@ -171,6 +173,11 @@ TEST_CASE("pitches stand side by side; days and the last of them follow from the
   }
   const int days = static_cast<int>(std::ceil((seconds - 60) / 1800));
   CHECK(days > 3);
+  REQUIRE(settings.size() == 2);
+  CHECK(settings[0].seconds > 1.9 * settings[1].seconds);  // twice as many lines
+  CHECK(settings[1].seconds == Approx(seconds).margin(static_cast<double>(day.sheets)));
+  CHECK(settings[1].days == days);
+  CHECK(settings[1].plaques_an_hour == Approx(12 / (seconds / 3600)).epsilon(0.01));
   CHECK_THAT(usual, Contains("  " + std::to_string(days) + " ") &&
                         Contains("2026-12-" + std::string(days < 13 ? "0" : "") + std::to_string(days - 3)));
 }
@@ -179,12 +186,18 @@ TEST_CASE("a machine's sheets are laid on its bed, and know it") {
   TimedShop workshop;
   workshop.give_machines();
   const std::size_t sheets_of_small = workshop.day("small").sheets;
-  CHECK(sheets_of_small > workshop.day("large").sheets);
+  const std::size_t sheets_of_large = workshop.day("large").sheets;
+  CHECK(sheets_of_small > sheets_of_large);
   CHECK(workshop.manifest("sheet-001").at("machine").at("name") == "large");
   const double large = workshop.manifest("sheet-001").at("estimate").at("time");
   TimeOptions options;
   options.machines = {"large", "small"};
+  std::vector<TimedSetting> settings;
+  options.shown = [&](const std::vector<TimedSetting>& all) { settings = all; };
   const std::string table = joined(workshop.time(options).told);
+  REQUIRE(settings.size() == 2);
+  CHECK(settings[0].beds == sheets_of_large);
+  CHECK(settings[1].beds == sheets_of_small);
   CHECK_THAT(table, Contains("\nlarge ") && Contains("\nsmall "));
   workshop.day("small");
   CHECK(workshop.manifest("sheet-001").at("machine").at("name") == "small");
@@ -233,10 +246,14 @@ TEST_CASE("with a ledger all that waits and all that lies on beds is counted, an
   TimedShop workshop;
   workshop.give_speeds();
   workshop.keep_ledger();
-  workshop.day();
+  const std::size_t sheets = workshop.day().sheets;
   REQUIRE_FALSE(write_file(workshop / "more.csv", "Order,Text,Quantity\n2001,Mill Race,1\n"));
   TimeOptions options;
+  std::vector<TimedSetting> settings;
+  options.shown = [&](const std::vector<TimedSetting>& all) { settings = all; };
   const Account laid = workshop.time(options);
+  REQUIRE(settings.size() == 1);
+  CHECK(settings.front().beds == sheets);
   options.orders = workshop / "more.csv";
   const std::string more = joined(workshop.time(options).told);
   CHECK_THAT(more, Contains("2001-1/"));
