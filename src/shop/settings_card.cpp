@@ -115,7 +115,7 @@ Result<Account> run_settings_card(const Shop& shop, const SettingsCardOptions& o
   }
   Result<std::unique_ptr<Outbox>> outbox = Outbox::open(options.out, sheet->name + ".");
   if (!outbox.ok()) return outbox.fault();
-  if (auto fault = put_sheet(**outbox, workroom, *sheet, {})) return *std::move(fault);
+  if (auto fault = put_sheet(**outbox, workroom, *sheet, {}, std::nullopt)) return *std::move(fault);
   auto files = (*outbox)->deliver();
   if (!files.ok()) return files.fault();
   Account account;
