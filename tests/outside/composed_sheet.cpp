@@ -59,6 +59,29 @@ file = "logo.svg"
 box = [7, 20, 20, 20]
 )";
 
+const std::string lines_design = R"(
+about = "Invented: letters and a border for a machine that follows lines, and a date in strokes"
+[blank]
+width = 90
+height = 60
+[clear]
+margin = 3
+gap = 1
+[[text]]
+words = "inscription"
+font = "sans"
+box = [6, 20, 78, 35]
+cap_height = { min = 2, max = 14 }
+[[text]]
+date = "long"
+font = "stroke-slanted"
+box = [6, 6, 78, 12]
+cap_height = { min = 2, max = 8 }
+[[border]]
+distance = 3
+width = 1
+)";
+
 constexpr const char* asymmetric_design = R"(
 about = "Invented: letters alone"
 [blank]
@@ -130,6 +153,18 @@ Sheet asymmetric_sheet() {
   plan.palette.colours = {
       Colour{0x00, 0xFF, 0xFF}, {0x22, 0x22, 0x22}, {0x44, 0x44, 0x44}, {0xFF, 0x00, 0xFF}, {0x99, 0x99, 0x99}};
   return composed_sheet(asymmetric_design, {"F", "Fj7"}, plan);
+}
+
+Sheet lines_sheet(bool hatched) {
+  BedPlan plan;
+  plan.machine = {150, 100};
+  plan.jig.edge = 16;
+  plan.marks.count = 3;
+  std::string pitch;
+  append_number(pitch, lines_pitch, 2);
+  return composed_sheet(
+      lines_design + (hatched ? "[hatch]\nangle = 30\npitch = " + pitch + "\nspot = " + pitch + "\n" : ""),
+      {"Šárka Ø\nQ 8"}, plan);
 }
 
 void save(const fs::path& path, const std::string& bytes) {

@@ -36,6 +36,10 @@ ordinatio::Sheet rich_sheet();
 /// pixels mix: cyan takes red alone from the paper, magenta green alone, grey all alike.
 ordinatio::Sheet asymmetric_sheet();
 
+/// All that is engraved hatched by a line as wide as the rows are apart, or filled; a line of words in strokes besides.
+ordinatio::Sheet lines_sheet(bool hatched = true);
+constexpr double lines_pitch = 0.2;  // mm
+
 const ordinatio::FontLibrary& fonts();
 
 void save(const std::filesystem::path& path, const std::string& bytes);

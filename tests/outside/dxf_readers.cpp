@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <set>
 
+#include "bed/settings_card.h"
 #include "composed_sheet.h"
 #include "dxf_drawing.h"
 #include "write/write.h"
@@ -48,6 +50,8 @@ std::string layer_of(Operation operation) {
   return name;
 }
 
+std::string layer_of(const SheetPart& part) { return part.layer.empty() ? layer_of(part.operation) : part.layer; }
+
 std::vector<Wanted> wanted_of(const Sheet& sheet, double tolerance) {
   std::vector<Wanted> all;
   for (const SheetPart& part : sheet.parts) {
@@ -56,7 +60,7 @@ std::vector<Wanted> wanted_of(const Sheet& sheet, double tolerance) {
     for (const Path::Verb verb : part.path.verbs()) {
       if (verb == Path::Verb::move) {
         start = here = *next++;
-        all.push_back({layer_of(part.operation), false, 1, {start}});
+        all.push_back({layer_of(part), false, 1, {start}});
       } else if (verb == Path::Verb::close) {
         all.back().closed = true;
         all.back().samples.push_back(0.5 * (here + start));
@@ -134,17 +138,32 @@ struct Reading {
   OgrDrawing by_ogr;
 };
 
+Sheet settings_card() {
+  const TrialValues speeds = *read_trial_values("speed", "100, 250.5, 400 mm/s");
+  return *build_settings_card({80, 60, speeds, *read_trial_values("power", "20 to 80 by 20 %"), {}}, BedPlan{});
+}
+
+struct NamedSheet {
+  const char* name;
+  Sheet sheet;
+  bool in_all_forms;
+};
+
 /// Made once: every reading starts two programs.
 const std::vector<Reading>& readings() {
-  static const Sheet sheets[] = {rich_sheet(), asymmetric_sheet()};
+  static const NamedSheet sheets[] = {{"rich, ", rich_sheet(), true},
+                                      {"asymmetric, ", asymmetric_sheet(), true},
+                                      {"lines, ", lines_sheet(), false},
+                                      {"settings card, ", settings_card(), false}};
   static const std::vector<Reading> all = [] {
     const Scratch scratch;
     std::vector<Reading> made;
-    for (const Sheet& sheet : sheets) {
+    for (const auto& [name, sheet, in_all_forms] : sheets) {
       for (const Form& form : forms) {
+        if (!in_all_forms && form.options.tolerance != 0.01) continue;
         save(scratch / "sheet.dxf", write_dxf(sheet, form.options));
-        made.push_back({std::string(&sheet == sheets ? "rich, " : "asymmetric, ") + form.name, &sheet, form,
-                        read_by_ezdxf(scratch / "sheet.dxf"), read_by_ogr(scratch / "sheet.dxf")});
+        made.push_back({std::string(name) + form.name, &sheet, form, read_by_ezdxf(scratch / "sheet.dxf"),
+                        read_by_ogr(scratch / "sheet.dxf")});
       }
     }
     return made;
@@ -164,7 +183,13 @@ TEST_CASE("ezdxf finds nothing to complain of and nothing to mend") {
     CHECK(drawing.units == 4);  // millimetres
     CHECK(drawing.metric == 1);
     for (const Operation operation : all_operations) CHECK(drawing.layers.contains(layer_of(operation)));
-    CHECK(drawing.layers.size() == all_operations.size() + 2);  // "0", and Defpoints, which ezdxf adds itself
+    std::set<std::string> own;
+    for (const SheetPart& part : reading.sheet->parts) {
+      if (!part.layer.empty()) own.insert(part.layer);
+    }
+    for (const std::string& layer : own) CHECK(drawing.layers.contains(layer));
+    // "0", and Defpoints, which ezdxf adds itself
+    CHECK(drawing.layers.size() == all_operations.size() + 2 + own.size());
   }
 }
 

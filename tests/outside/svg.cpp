@@ -136,6 +136,31 @@ TEST_CASE("ink is where the model has it, at true size") {
   }
 }
 
+TEST_CASE("rows as wide as they are apart cover what a filled sheet's ink covers, as librsvg draws both") {
+  const auto black_share = [](std::string svg, const std::string& from, const std::string& to) {
+    for (std::size_t at = svg.find(from); at != std::string::npos; at = svg.find(from, at))
+      svg.replace(at, from.size(), to);
+    const Picture picture = rendered(svg, 508);
+    double dark = 0;
+    for (int y = 0; y < picture.height; ++y) {
+      for (int x = 0; x < picture.width; ++x) {
+        dark += 1 - double(picture.at(x, y) & 0xFF) / 255;
+      }
+    }
+    return dark;
+  };
+  // Nothing but the item's own ink: what is furniture is on both.
+  const auto svg_of = [](Sheet sheet) {
+    std::erase_if(sheet.parts, [](const SheetPart& part) { return !part.id.starts_with("1041"); });
+    sheet.frame.plan.palette.colours.fill(Colour{0, 0, 0});
+    return write_svg(sheet);
+  };
+  const std::string thin = "stroke-width=\"0.1\"", wide = "stroke-width=\"0.2\"";
+  const double filled = black_share(svg_of(lines_sheet(false)), thin, wide);
+  CHECK(black_share(svg_of(lines_sheet()), thin, wide) == Approx(filled).epsilon(0.02));
+  CHECK(black_share(svg_of(lines_sheet()), thin, "stroke-width=\"0.15\"") < 0.95 * filled);
+}
+
 TEST_CASE("holes stay holes by either fill rule") {
   const std::string svg = write_svg(rich_sheet());
   const Picture nonzero = rendered(svg, 254);
