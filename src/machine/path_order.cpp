@@ -109,6 +109,7 @@ void append_piece(Sequence& sequence, FollowedPiece& piece, const Bounds& own, c
 
 void order_contours(std::vector<FollowedPiece>& pieces) {
   std::vector<Bounds> boxes;
+  boxes.reserve(pieces.size());
   for (const FollowedPiece& piece : pieces) boxes.push_back(box_of(piece.contours));
   Sequence sequence;
   for (std::size_t i = 0; i < pieces.size(); ++i) {

@@ -134,12 +134,10 @@ class TourSearch {
   bool turn_something(std::size_t stop) {
     const std::size_t here = open_.position_of(stop);
     if (turn_gains(here, here) || turn_gains(here, open_.size() - 1) || turn_gains(0, here)) return true;
-    for (const std::size_t other : near_.of(stop)) {
-      const std::size_t there = open_.position_of(other);
-      const auto [first, second] = std::minmax(here, there);
-      if (turn_gains(first + 1, second) || turn_gains(first, second - 1)) return true;
-    }
-    return false;
+    return std::ranges::any_of(near_.of(stop), [&](std::size_t other) {
+      const std::size_t there = open_.position_of(other), first = std::min(here, there), second = std::max(here, there);
+      return turn_gains(first + 1, second) || turn_gains(first, second - 1);
+    });
   }
 
   /// Or-opt: a few stops from this one on are moved between near ones.

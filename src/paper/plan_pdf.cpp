@@ -14,7 +14,7 @@ constexpr double chart_share = 0.52;                 // of the page's width; the
 constexpr double bar_height = 2.6;                   // mm, on the baseline of the station's name
 constexpr double least_bar = 0.6;                    // mm: a day of a long plan is still seen
 constexpr double week_line = 0.15, head_line = 0.2;  // mm
-constexpr int most_weeks = 60;                       // more of their lines would be a grey field
+constexpr long most_marked_days = 420;               // the Mondays of more would be a grey field
 constexpr Colour pale{0xD0, 0xD0, 0xD0}, bar_grey{0x8A, 0x8A, 0x8A};
 constexpr const char* how_it_is_reckoned =
     "A bar goes from a station's first day of work to its last, as all goes on average; a grey line is a Monday. What "
@@ -89,7 +89,7 @@ class PlanText {
   }
   /// The Mondays, behind a row of so many grid lines.
   void add_weeks(Passage& row) const {
-    if ((end_ - task_.from).count() > 7 * most_weeks) return;
+    if ((end_ - task_.from).count() > most_marked_days) return;
     Path lines;
     for (Day day = task_.from; day <= end_; day += std::chrono::days(1)) {
       if (weekday_of(day) != 0) continue;
