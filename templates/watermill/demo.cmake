@@ -147,7 +147,7 @@ function(sheet_of result item)
   message(FATAL_ERROR "No sheet of the day has item ${item}.")
 endfunction()
 
-foreach(folder day proofs remake stands specimen designs blanks jig align panes time plan)
+foreach(folder day proofs remake stands specimen designs blanks jig align panes time plan settings)
   file(REMOVE_RECURSE ${OUT}/${folder})
 endforeach()
 
@@ -176,10 +176,13 @@ show_command(align align ${OUT}/day/sheet-002.json --measured 10.4,9.8 890.4,11.
 # The machine's speeds and the stations are invented, too.
 show_command(time time --orders ${orders} --pitch 0.08,0.1,0.12 --hours 6 --from ${date} --shop ${SHOP})
 show_command(plan plan --plaques 300 --from 2026-12-01 --shop ${SHOP} --out ${OUT}/plan)
+# Values as a person would give them: none of them is a proposal.
+show_command(settings settings-card --size 80x60 --speed "100, 200, 400 mm/s" --power "20 to 80 by 20 %" --shop ${SHOP}
+  --out ${OUT}/settings)
 show_command(panes panes --breakage 0.05 --shop ${SHOP} --out ${OUT}/panes)
 include(${CMAKE_CURRENT_LIST_DIR}/week/week.cmake)
 
-foreach(folder day proofs specimen designs blanks jig align panes time plan remake/exact remake/corrected stands/stand-words stands/stand-logo)
+foreach(folder day proofs specimen designs blanks jig align panes time plan settings remake/exact remake/corrected stands/stand-words stands/stand-logo)
   string(MAKE_C_IDENTIFIER ${folder} name)
   account_of(${name}_account ${folder})
   figures_of(${name}_figures ${folder})
@@ -190,6 +193,7 @@ pdf_links(designs_links designs)
 pdf_links(blanks_links blanks)
 pdf_links(panes_links panes)
 pdf_links(plan_links plan)
+pdf_links(settings_links settings)
 links_of(jig_links jig jig)
 configure_file(${CMAKE_CURRENT_LIST_DIR}/page.html.in ${OUT}/index.html @ONLY)
 message(STATUS "Done. Open ${OUT}/index.html")
