@@ -73,7 +73,7 @@ export const paperStories = (browser) => ({
   async 'hours and weeks to come are worked out, and the plan is made as by the command'() {
     const folder = newWorkshop('ahead'), copy = emptyPlace('ahead-by-commands');
     const shop = path.join(folder, 'shop.toml');
-    fs.writeFileSync(shop, fs.readFileSync(shop, 'utf8').replace('[machine]', '[machine]\nscan_speed = "18000 mm/min"\nacceleration = "3000 mm/s²"\ntravel_speed = "400 mm/s"')
+    fs.writeFileSync(shop, fs.readFileSync(shop, 'utf8').replace('[machine]', '[machine]\nscan_speed = "18000 mm/min"\nscan_pitch = 0.1\nacceleration = "3000 mm/s²"\ntravel_speed = "400 mm/s"')
       + '\n[[stations]]\nname = "engraving"\nrate = "2 an hour"\nbreakage = "5 %"\n');
     const orders = path.join(path.dirname(folder), 'ahead.csv');
     fs.writeFileSync(orders, 'Order,Text,Quantity\n2601,Weir Lane,2\n');

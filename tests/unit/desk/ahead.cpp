@@ -17,8 +17,10 @@ void say_in_shop(AskedDesk& desk, const std::string& words) {
 void give_speeds(AskedDesk& desk) {
   std::string text = *read_file(desk.shop() / "shop.toml");
   const std::string machine = "[machine]\n";
-  text.replace(text.find(machine), machine.size(),
-               machine + "scan_speed = \"300 mm/s\"\nacceleration = \"3000 mm/s²\"\ntravel_speed = \"400 mm/s\"\n");
+  text.replace(
+      text.find(machine), machine.size(),
+      machine +
+          "scan_speed = \"300 mm/s\"\nscan_pitch = 0.1\nacceleration = \"3000 mm/s²\"\ntravel_speed = \"400 mm/s\"\n");
   desk.shop().write("shop.toml", text);
 }
 
