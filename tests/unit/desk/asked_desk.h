@@ -71,7 +71,7 @@ class AskedDesk {
     REQUIRE((response.status == 200 || response.status == 422));
     Json answer = Json::parse(response.body);
     CHECK(check_.difference(route, answer) == "");
-    const bool is_work = route == "GET /api/work" || route == "POST /api/stop-work";
+    const bool is_work = answer.contains("running");  // it may have ended, and how is told there
     CHECK((answer.contains("fault") && !is_work) == (response.status == 422));
     return answer;
   }
