@@ -51,7 +51,8 @@ class RowWeaver {
     return true;
   }
 
-  /// Strokes as chains of row ends: in and out of a row, then in and out of the next.
+  /// Strokes as chains of row ends: in and out of a row, then in and out of the next. One that cannot grow at either end has no
+  /// free row beside it, so no two of them could be joined afterwards.
   void weave() {
     used_.assign(ends_.size(), false);
     for (const std::size_t left : lefts_) {
@@ -64,7 +65,6 @@ class RowWeaver {
       }
       strokes_.push_back(std::move(stroke));
     }
-    link();
   }
 
   [[nodiscard]] Path path(const Transform& back) const {
@@ -156,37 +156,6 @@ class RowWeaver {
       stroke.push_front(in), stroke.push_front(out);
     }
     return true;
-  }
-
-  /// Strokes whose free ends are neighbours along the edge become one.
-  void link() {
-    std::map<std::size_t, std::size_t> owner;  // of a free end
-    for (std::size_t s = 0; s < strokes_.size(); ++s) owner[strokes_[s].front()] = owner[strokes_[s].back()] = s;
-    for (std::size_t s = 0; s < strokes_.size(); ++s) {
-      for (bool grown = true; grown && !strokes_[s].empty();) grown = link_one(s, owner);
-    }
-    std::erase_if(strokes_, [](const auto& stroke) { return stroke.empty(); });
-  }
-
-  bool link_one(std::size_t s, std::map<std::size_t, std::size_t>& owner) {
-    for (const bool at_back : {true, false}) {
-      const std::size_t end = at_back ? strokes_[s].back() : strokes_[s].front();
-      for (const EdgeWay join : {EdgeWay{ends_[end].next, true}, EdgeWay{ends_[end].previous, false}}) {
-        const auto found = owner.find(join.to);
-        if (found == owner.end() || found->second == s || !is_short(end, join)) continue;
-        auto other = std::move(strokes_[found->second]);
-        strokes_[found->second].clear();
-        auto own = std::move(strokes_[s]);
-        if (!at_back) std::ranges::reverse(own);
-        if (other.front() != join.to) std::ranges::reverse(other);
-        own.insert(own.end(), other.begin(), other.end());
-        owner.erase(end), owner.erase(join.to);
-        owner[own.front()] = owner[own.back()] = s;
-        strokes_[s] = std::move(own);
-        return true;
-      }
-    }
-    return false;
   }
 
   void follow_edge(Path& path, std::size_t from, std::size_t to, const Transform& back) const {

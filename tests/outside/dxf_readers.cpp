@@ -225,7 +225,14 @@ TEST_CASE("ezdxf reads the model's contours: layers, order, closed or not, withi
 TEST_CASE("GDAL reads the same contours on the same layers") {
   for (const Reading& reading : readings()) {
     INFO(reading.name);
-    const auto &by_ogr = reading.by_ogr.contours, &by_ezdxf = reading.by_ezdxf.contours;
+    const auto& by_ogr = reading.by_ogr.contours;
+    std::vector<DrawnContour> by_ezdxf = reading.by_ezdxf.contours;
+    // A stroke that goes round ends where it began, and is open; GDAL has no other word for what closes.
+    for (DrawnContour& contour : by_ezdxf) {
+      if (contour.closed || contour.points.front() != contour.points.back()) continue;
+      contour.closed = true;
+      contour.points.pop_back();
+    }
     CHECK(reading.by_ogr.features == by_ezdxf.size());
     REQUIRE(by_ogr.size() == by_ezdxf.size());
     for (std::size_t i = 0; i < by_ogr.size(); ++i) {
