@@ -10,7 +10,7 @@ namespace {
 Json shape_of(const TimedSetting& one) {
   return {{"machine", one.machine}, {"pitch", one.pitch}, {"beds", one.beds},
           {"seconds", one.seconds}, {"a_bed", one.a_bed}, {"plaques_an_hour", one.plaques_an_hour},
-          {"days", one.days},       {"done", one.done}};
+          {"days", one.days},       {"done", one.done},   {"is_whole", one.is_whole}};
 }
 
 Json shape_of(const WorkPlan& work) {

@@ -7,6 +7,7 @@
 #include "desk/pictures.h"
 #include "shop/ledger_access.h"
 #include "shop/loading.h"
+#include "shop/sheet_time.h"
 
 namespace ordinatio::inline desk {
 namespace {
@@ -81,6 +82,8 @@ Response show_sheet(WorkshopDesk& desk, const Request& request) {
     shape["height"] = drawn.ok() ? drawn->frame.plan.machine.height : machine.height;
     shape["places"] = places_of(ledger, *sheet);
     shape["pockets"] = drawn.ok() ? pockets_of(ledger, *sheet, *drawn) : Json::array();
+    const auto time = drawn.ok() ? sheet_time(bench.shop(), *drawn) : std::nullopt;
+    shape["time"] = time && !time->operations.empty() ? time_words(*time) : "";
     shape["files"] = files_of(*sheet);
     shape["story"] = shape_of(ledger.story_of_sheet(*sheet));
     return answer_of(shape);

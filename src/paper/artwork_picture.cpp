@@ -14,7 +14,7 @@ void draw_artwork(Canvas& canvas, Lettering& lettering, const Artwork& artwork, 
     if (is_filled(layer.operation)) {
       canvas.fill(path, black);
     } else {
-      canvas.stroke(path, {0.25, grey, {}});
+      canvas.stroke(path, {0.25, layer.operation == Operation::cut ? grey : black, {}});
     }
   }
 }

@@ -21,13 +21,14 @@ bool border_covers(const Polygon& clear, const Artwork& artwork) {
   const double width = alike * bounds_of(path_of(Polygons{clear})).width();
   Polygons border;
   for (const Layer& layer : artwork.layers) {
-    if (!is_filled(layer.operation)) continue;
+    if (layer.operation == Operation::guide) continue;
     for (Polygon& contour : polygons_of(layer.path, fineness)) {
       if (bounds_of(path_of(Polygons{contour})).width() >= width) border.push_back(std::move(contour));
     }
   }
   if (border.empty()) return false;
-  const Polygons bare = difference(edge, offset(border, reach, Join::mitre, fineness), grid_step);
+  const Polygons bare =
+      difference(edge, offset(weld(border, grid_step, FillRule::even_odd), reach, Join::mitre, fineness), grid_step);
   return area_of(path_of(bare)) <= slack * area_of(path_of(edge));
 }
 

@@ -161,6 +161,7 @@ using TableRow = std::vector<std::string>;
 struct TimedWork {
   double seconds = 0;
   std::size_t beds = 0, items = 0;
+  bool is_whole = true;
 };
 
 std::vector<SheetTime> times_of(const std::vector<const Sheet*>& sheets, const std::vector<Motion>& motions,
@@ -185,10 +186,16 @@ TimedSetting timed(const ComparedSetting& setting, const TimedWork& load, const 
           load.seconds / std::max(1.0, static_cast<double>(load.beds)),
           per(static_cast<double>(load.items), hours),
           days,
-          options.from.empty() ? "" : day_after(options.from, last).value_or("after the year 9999")};
+          options.from.empty() ? "" : day_after(options.from, last).value_or("after the year 9999"),
+          load.is_whole};
 }
 
 TableRow row_of(const TimedSetting& one) {
+  if (!one.is_whole) {  // it would look the fastest of all
+    TableRow row{one.machine, plain_decimal(one.pitch, 3) + " mm", std::to_string(one.beds)};
+    row.resize(headings.size() + (one.done.empty() ? 0 : 1), "not known");
+    return row;
+  }
   TableRow row{one.machine,
                plain_decimal(one.pitch, 3) + " mm",
                std::to_string(one.beds),
@@ -292,6 +299,9 @@ class TimeTable {
     TimedWork load{0, sheets.size(), 0};
     for (std::size_t i = 0; i < sheets.size(); ++i) {
       load.seconds += times[i].seconds, load.items += sheets[i]->items.size();
+      // Registration marks take a minute of a bed.
+      const auto is_mark = [](const Untold& untold) { return untold.operation == Operation::mark; };
+      load.is_whole = load.is_whole && std::ranges::all_of(times[i].untold, is_mark);
       for (std::string& words : untold_words(times[i])) untold_.insert(std::move(words));
       if (first && sheets.size() <= sheets_one_by_one) tell_sheet(*sheets[i], times[i], sheets.size() == 1);
     }

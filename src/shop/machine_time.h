@@ -12,7 +12,8 @@ struct TimedSetting {
   std::size_t beds = 0;
   double seconds = 0, a_bed = 0;  // s, of all; of a bed on average
   double plaques_an_hour = 0, days = 0;
-  std::string done;  // ISO 8601: the last of these days; empty: no first one is known
+  std::string done;      // ISO 8601: the last of these days; empty: no first one is known
+  bool is_whole = true;  // false: some operation has no speed, and these figures are of the others alone
 };
 
 struct TimeOptions {

@@ -1,4 +1,4 @@
-// How long sheets take on the workshop's machines, as papers, manifests and accounts say it. Of this folder alone.
+// How long sheets take on the workshop's machines, as papers, manifests and accounts say it.
 #pragma once
 
 #include "base/account.h"

@@ -57,7 +57,8 @@ std::vector<Case> all_cases() {
           {"right-to-left", "right-to-left"}, {"joined-script", "joined-script"},
           {"asymmetric", "asymmetric"},       {"turned", "turned"},
           {"remade", "turned", remake},       {"corrected", "turned", correction},
-          {"stands", "stands", stands},       {"r2000", "r2000"}};
+          {"stands", "stands", stands},       {"r2000", "r2000"},
+          {"strokes", "strokes"},           {"hatched", "hatched"}};
 }
 
 fs::path shop_folder(const Case& one) { return fs::path(TEST_FOLDER) / "golden/cases" / one.shop; }

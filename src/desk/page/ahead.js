@@ -25,8 +25,8 @@ const table = (name, heads, rows) => h('div.table', { tabindex: 0, role: 'region
 function settings(all) {
   const most = Math.max(...all.map(one => one.seconds));
   return section(t`time.side`, table(t`time.side`, ['machine', 'beds', 'bed', 'hour', 'all', 'days', 'done'].map(name => t(`time.${name}`)),
-    all.map(one => [`${one.machine} · ${mm(one.pitch, 3)}`, number(one.beds), span(one.a_bed), number(one.plaques_an_hour, 1),
-      bar(one.seconds, most, span(one.seconds)), number(one.days), day(one.done)])));
+    all.map(one => [`${one.machine} · ${mm(one.pitch, 3)}`, number(one.beds), ...(one.is_whole ? [span(one.a_bed), number(one.plaques_an_hour, 1),
+      bar(one.seconds, most, span(one.seconds)), number(one.days), day(one.done)] : [t`time.not_known`])])));
 }
 
 const cardFields = ['size', 'piece', 'speed', 'power', 'pitch'];

@@ -111,7 +111,7 @@ pages.sheet = async ({ name }) => {
   const waiting = sheet.places.filter(one => one.state === 'on sheet');
   return leaves(sheet.name, [sheet.stale && h('div.slip.held-slip', h('h2', t`sheet.stale`), said(sheet.stale, 'p')),
     h('figure.bed-figure', bed), sheet.pockets.length > 1 && hint(t`move.hint`), files(sheet)],
-    [section(t`sheet.bed`, waiting.length ? [row(paper('loading', { sheet: sheet.name }, t`loading`)), engravedForm(sheet, waiting.map(one => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
+    [section(t`sheet.bed`, sheet.time && said(sheet.time, 'p'), waiting.length ? [row(paper('loading', { sheet: sheet.name }, t`loading`)), engravedForm(sheet, waiting.map(one => one.pocket)), stoppedForm(sheet, waiting)] : p(t`sheet.none_waits`),
       row(press(t`sheet.undo`, () => undoLast(sheet.name), '', 'sheet-undo'))),
     section(t`sheet.pockets`, places), storyList(sheet.story ?? [])],
     'sheet', heading(numeral(sheet.name), factsLine(named('kind', sheet.kind), size(sheet), !sheet.written && t`sheets.planned`)));

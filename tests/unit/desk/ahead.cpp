@@ -46,6 +46,9 @@ TEST_CASE("machines and pitches are laid side by side for all that waits, and no
   CHECK(coarse / fine == Approx(0.5).epsilon(0.05));
   CHECK(settings[0]["done"].get<std::string>().starts_with("2026-11-"));
   CHECK(desk.get("/api/item", {{"number", "1001-1"}})["item"]["state"] == "received");
+  desk.post("/api/day", {{"date", "2026-11-25"}});
+  REQUIRE(desk.worked()["account"]["sheets"] == 1);
+  CHECK(desk.get("/api/sheet", {{"name", "sheet-001"}})["time"].get<std::string>().starts_with("estimated time"));
 }
 
 TEST_CASE("what is no pitch is refused, and what was seen before stays") {

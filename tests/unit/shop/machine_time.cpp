@@ -207,6 +207,27 @@ TEST_CASE("a machine's sheets are laid on its bed, and know it") {
   CHECK_THAT(workshop.refusal(options), Contains("there is no machine \"lost\""));
 }
 
+TEST_CASE("a machine that cannot be told to fill looks no faster than one that fills") {
+  TimedShop workshop;
+  std::string shop = two_machines;
+  const std::string fills = "scan_speed = \"100 mm/s\"\n";
+  shop.erase(shop.find(fills), fills.size());
+  const std::string marks = "mark_speed = \"40 mm/s\"\n";
+  shop.erase(shop.find(marks), marks.size());  // of the large one: its marks are a minute of its bed
+  REQUIRE_FALSE(write_file(workshop / "shop.toml", shop));
+  workshop.read();
+  TimeOptions options;
+  options.machines = {"large", "small"};
+  std::vector<TimedSetting> settings;
+  options.shown = [&](const std::vector<TimedSetting>& all) { settings = all; };
+  const Account account = workshop.time(options);
+  REQUIRE(settings.size() == 2);
+  CHECK(settings[0].is_whole);
+  CHECK_FALSE(settings[1].is_whole);
+  CHECK_THAT(account.told.back(), Contains("small") && Contains("not known"));
+  CHECK_THAT(joined(account.notes), Contains("in no sum"));
+}
+
 TEST_CASE("a timed bed fits the factor, which is kept where that is asked for, and then estimates as it was") {
   TimedShop workshop;
   workshop.give_speeds();
