@@ -52,12 +52,9 @@ std::string files_text(const std::vector<std::filesystem::path>& files) {
 std::string account_as_text(const Account& account, std::string_view kind, bool lively) {
   std::string told;
   for (const std::string& line : alike_together(said_in(account.told))) told += line + "\n";
-  const std::pair<std::string_view, std::string_view> kinds[] = {{"face", " shown"},
-                                                                 {"design", " shown"},
-                                                                 {"piece", " shown"},
-                                                                 {"pocket", " on the board"},
-                                                                 {"cell", " on the card"},
-                                                                 {"blank", " planned"}};
+  const std::pair<std::string_view, std::string_view> kinds[] = {{"face", " shown"},       {"design", " shown"},
+                                                                 {"piece", " shown"},      {"pocket", " on the board"},
+                                                                 {"cell", " on the card"}, {"blank", " planned"}};
   const auto known = std::ranges::find(kinds, kind, &std::pair<std::string_view, std::string_view>::first);
   const bool is_item = known == std::end(kinds);
   std::string text = counted(account.items_set, is_item ? "item" : kind);

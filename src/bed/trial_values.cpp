@@ -31,7 +31,7 @@ Fault trial_fault(const Quantity& quantity, std::string_view text, const std::st
 std::string take_unit(std::string_view& text) {
   const std::size_t at = text.find_last_of("0123456789");
   if (at == std::string_view::npos) return {};
-  const std::string unit(trimmed_ends(text.substr(at + 1)));
+  std::string unit(trimmed_ends(text.substr(at + 1)));
   text = text.substr(0, at + 1);
   return unit;
 }

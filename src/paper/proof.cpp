@@ -13,7 +13,7 @@ namespace {
 
 /// Whether a border runs all along the clear edge: a dotted line beside it would only fray it.
 bool border_covers(const Polygon& clear, const Artwork& artwork) {
-  constexpr double grid_step = 1e-4, fineness = 0.01, reach = 0.5, slack = 0.02,
+  constexpr double grid_step = 1e-4, fineness = 0.01, reach_out = 0.5, left_bare = 0.02,
                    alike = 0.9;  // mm, mm, of the edge, of its width
   if (clear.empty()) return false;
   const Polygons edge = difference(offset({clear}, fineness, Join::mitre, fineness),
@@ -27,9 +27,9 @@ bool border_covers(const Polygon& clear, const Artwork& artwork) {
     }
   }
   if (border.empty()) return false;
-  const Polygons bare =
-      difference(edge, offset(weld(border, grid_step, FillRule::even_odd), reach, Join::mitre, fineness), grid_step);
-  return area_of(path_of(bare)) <= slack * area_of(path_of(edge));
+  const Polygons bare = difference(
+      edge, offset(weld(border, grid_step, FillRule::even_odd), reach_out, Join::mitre, fineness), grid_step);
+  return area_of(path_of(bare)) <= left_bare * area_of(path_of(edge));
 }
 
 constexpr int least_text_lines = 7;                            // of facts and words, below the picture

@@ -90,10 +90,10 @@ MaybeFault check_on_blank(const Sheet& sheet, const Blank& blank) {
 void tell_card(Account& account, const SettingsCardPlan& plan) {
   account.sheets = 1;
   account.items_set = plan.across.values.size() * plan.down.values.size();
-  account.notes.push_back(
+  account.notes.emplace_back(
       "each cell has a group of its own in the SVG and a layer of its own in the DXF, named by its values: set "
       "the machine for each as its name says; the labels are on the operation mark, the edge on guide");
-  account.notes.push_back(
+  account.notes.emplace_back(
       "look at it under the light that the piece will hang in, choose a cell, and write its values into "
       "[settings] in shop.toml");
 }

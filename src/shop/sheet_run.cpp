@@ -141,6 +141,7 @@ void tell_settings(Account& account, const std::map<int, SheetRun::Written>& she
 
 void tell_times(Account& account, const std::map<int, SheetRun::Written>& sheets) {
   std::vector<NamedTime> times;
+  times.reserve(sheets.size());
   for (const auto& [number, sheet] : sheets) times.push_back({sheet.name, sheet.time});
   tell_times(account, times);
 }

@@ -33,6 +33,7 @@ std::string_view layer_of(const SheetPart& part) {
 
 std::vector<DxfLayer> layers_of(const Sheet& sheet) {
   std::vector<DxfLayer> layers;
+  layers.reserve(all_operations.size() + sheet.parts.size());
   for (const Operation operation : all_operations) {
     layers.push_back({dxf_layer(operation), sheet.frame.plan.palette.index_of(operation)});
   }

@@ -53,12 +53,18 @@ void turn_into_pictures(const fs::path& folder) {
 
 std::vector<Case> all_cases() {
   using enum Case::Work;
-  return {{"one-letter", "one-letter"},       {"accents-and-border", "accents-and-border"},
-          {"right-to-left", "right-to-left"}, {"joined-script", "joined-script"},
-          {"asymmetric", "asymmetric"},       {"turned", "turned"},
-          {"remade", "turned", remake},       {"corrected", "turned", correction},
-          {"stands", "stands", stands},       {"r2000", "r2000"},
-          {"strokes", "strokes"},           {"hatched", "hatched"}};
+  return {{"one-letter", "one-letter"},
+          {"accents-and-border", "accents-and-border"},
+          {"right-to-left", "right-to-left"},
+          {"joined-script", "joined-script"},
+          {"asymmetric", "asymmetric"},
+          {"turned", "turned"},
+          {"remade", "turned", remake},
+          {"corrected", "turned", correction},
+          {"stands", "stands", stands},
+          {"r2000", "r2000"},
+          {"strokes", "strokes"},
+          {"hatched", "hatched"}};
 }
 
 fs::path shop_folder(const Case& one) { return fs::path(TEST_FOLDER) / "golden/cases" / one.shop; }
