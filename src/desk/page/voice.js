@@ -176,7 +176,7 @@ function showEnd(work) {
   fill(bench, h('h2', { id: 'work-title', tabindex: -1 }, text),
     row(isDone && work.kind === 'proofs' && proofsLink('on-slate'),
       isDone && work.account?.sheets > 0 && h('a.on-slate', { href: '#/sheets' }, t`work.to_sheets`), h('button.on-slate', { onclick: close }, t`act.close`)),
-    Object.assign(folded(t`work.account`, h('div.slip', work.fault && (work.stopped ? p(said(work.fault.mend)) : faultBox(work.fault)), accountBox(work.account))), { open: true }));
+    Object.assign(folded(t`work.account`, h('div.slip', work.fault && (work.stopped ? p(said(work.fault.mend)) : faultBox(work.fault)), accountBox(work.account))), { open: !['hours', 'plan'].includes(work.kind) }));  // those have a page of their own
   bench.hidden = false;
   say(`${text} ${(work.account?.told ?? []).slice(0, 3).join('. ')}`);
   if (hadFocus) bench.firstChild.focus();
