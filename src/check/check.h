@@ -54,8 +54,8 @@ struct ProvedArtwork {
   double reduction = 1;
 };
 /// Proofs: the engraved ink of each artwork at its scale, in their order, a page or more each; a page without an artwork
-/// (held, or more text) fills nothing.
-MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>& artworks);
+/// (held, or more text) fills nothing. lines: the colour that what is scored or marked is drawn in, and nothing else.
+MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>& artworks, Colour lines);
 
 // ---- specimen.cpp ----
 /// A specimen or a contact sheet: pages of one size (mm; A4, ISO 216), as many as `ink` has, and on each the area of ink that

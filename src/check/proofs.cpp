@@ -8,21 +8,34 @@
 namespace ordinatio::inline check {
 namespace {
 
-/// The area of what a page fills, however it is coloured; letters of running text are no paths and do not count.
-double filled_area(const PdfPage& page) {
-  double area = 0;
+constexpr double length_share = 1e-3;  // of a line's length: places on paper are whole tenths of a micrometre
+
+/// What is filled, and how far the lines run that are followed.
+struct Shown {
+  double area = 0, length = 0;  // mm², mm
+  [[nodiscard]] bool any() const { return area > 0 || length > 0; }
+};
+
+/// What a page fills counts however it is coloured, what it strokes where it is the lines' colour; letters of running text are
+/// no paths.
+Shown shown_on(const PdfPage& page, Colour lines) {
+  Shown shown;
   for (const PaintedPath& painted : page.painted) {
-    if (painted.filled) area += std::abs(measure(painted.path, Measure::area).area);
+    if (painted.filled) shown.area += std::abs(measure(painted.path, Measure::area).area);
+    if (!painted.filled && painted.colour == lines)
+      shown.length += measure(painted.path, Measure::area_and_length).length;
   }
-  return area;
+  return shown;
 }
 
-double engraved_area(const Artwork& artwork) {
-  double area = 0;
+Shown shown_of(const Artwork& artwork, double reduction) {
+  Shown shown;
   for (const Layer& layer : artwork.layers) {
-    if (is_filled(layer.operation)) area += area_of(layer.path);
+    const bool is_followed = layer.operation == Operation::score || layer.operation == Operation::mark;
+    if (is_filled(layer.operation)) shown.area += area_of(layer.path) / (reduction * reduction);
+    if (is_followed) shown.length += measure(layer.path, Measure::area_and_length).length / reduction;
   }
-  return area;
+  return shown;
 }
 
 Fault proofs_fault(const std::string& what, const std::string& why) {
@@ -31,23 +44,25 @@ Fault proofs_fault(const std::string& what, const std::string& why) {
 
 }  // namespace
 
-MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>& artworks) {
+MaybeFault check_proofs(std::string_view bytes, const std::vector<ProvedArtwork>& artworks, Colour lines) {
   try {
-    std::vector<double> found, wanted;
+    std::vector<Shown> found, wanted;
     for (const PdfPage& page : read_pdf_pages(bytes)) {
-      if (const double area = filled_area(page); area > 0) found.push_back(area);
+      if (const Shown shown = shown_on(page, lines); shown.any()) found.push_back(shown);
     }
     for (const auto& [artwork, reduction] : artworks) {
-      if (const double area = engraved_area(*artwork); area > 0) wanted.push_back(area / (reduction * reduction));
+      if (const Shown shown = shown_of(*artwork, reduction); shown.any()) wanted.push_back(shown);
     }
     if (found.size() != wanted.size()) {
       return proofs_fault("read back, the file does not show every artwork once",
                           std::to_string(found.size()) + " pages bear ink, not " + std::to_string(wanted.size()));
     }
     for (std::size_t i = 0; i < found.size(); ++i) {
-      if (std::abs(found[i] - wanted[i]) <= area_share * wanted[i]) continue;
+      const bool same_area = std::abs(found[i].area - wanted[i].area) <= area_share * wanted[i].area;
+      const bool same_lines = std::abs(found[i].length - wanted[i].length) <= length_share * wanted[i].length;
+      if (same_area && same_lines) continue;
       return proofs_fault("read back, artwork " + std::to_string(i + 1) + " is not what will be engraved",
-                          "its ink covers another area");
+                          same_area ? "its lines run another way" : "its ink covers another area");
     }
     return std::nullopt;
   } catch (const Difference& difference) {

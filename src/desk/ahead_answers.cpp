@@ -52,7 +52,7 @@ Response show_hours(WorkshopDesk& desk, const Request&) {
   SeenAhead& seen = desk.ahead();
   const std::lock_guard lock(seen.guard);
   for (const TimedSetting& one : seen.settings) settings.push_back(shape_of(one));
-  return answer_of({{"machines", machines}, {"settings", settings}, {"files", files_in(shop, "settings")}});
+  return answer_of({{"machines", machines}, {"settings", settings}, {"files", files_in(shop, "settings-card")}});
 }
 
 Response make_settings_card(WorkshopDesk& desk, const Request& request) {
@@ -61,7 +61,7 @@ Response make_settings_card(WorkshopDesk& desk, const Request& request) {
     options.speed = ask.text("speed"), options.power = ask.text("power"), options.pitch = ask.text("pitch");
     options.size = ask.text("size");
     options.blank = ask.text("piece");
-    options.out = shop.folder / "out" / "settings";
+    options.out = shop.folder / "out" / "settings-card";
     return run_settings_card(shop, options);
   });
 }

@@ -34,7 +34,7 @@ std::string plain(std::string name) {
 
 std::vector<std::string> files_in(const Shop& shop, const std::string& folder) {
   static constexpr std::array<std::string_view, 8> folders{"proofs",  "jig",     "panes", "specimen",
-                                                           "packing", "loading", "plan",  "settings"};
+                                                           "packing", "loading", "plan",  "settings-card"};
   std::vector<std::string> names;
   if (std::ranges::find(folders, folder) == folders.end()) return names;
   std::error_code error;

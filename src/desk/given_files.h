@@ -11,7 +11,7 @@
 namespace ordinatio::inline desk {
 
 /// The names of the files that a command left in its folder of out: "proofs", "jig", "panes", "specimen", "packing",
-/// "loading", "plan" or "settings". Of any other folder there are none.
+/// "loading", "plan" or "settings-card". Of any other folder there are none.
 std::vector<std::string> files_in(const Shop& shop, const std::string& folder);
 /// One of these. What was asked is held against the names that there are: no path is made of it.
 Response made_file(const Shop& shop, const std::string& folder, const std::string& name);

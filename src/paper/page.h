@@ -18,7 +18,7 @@ inline constexpr std::array iso_reductions{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.
 // One grid and few sizes: whatever stands on a page stands on one of these baselines.
 inline constexpr double grid = 4.5;                                                         // mm, baseline to baseline
 inline constexpr double small_size = 2.6, body_size = 3.5, large_size = 5, title_size = 7;  // mm per em
-inline constexpr Colour black{0x1A, 0x1A, 0x1A}, grey{0x66, 0x66, 0x66}, alarm{0xA8, 0x3F, 0x00};
+inline constexpr Colour black = proof_ink, grey{0x66, 0x66, 0x66}, alarm{0xA8, 0x3F, 0x00};
 inline constexpr double gutter = 6;  // mm between columns
 
 inline constexpr double side_margin = 18, top_margin = 10, foot_margin = 21;  // mm

@@ -58,6 +58,9 @@ inline constexpr double least_loading_size = 3.5;
 Result<std::string> write_loading_pdf(const LoadingSheet& loading, const FontLibrary& fonts,
                                       PaperSize paper = PaperSize::a4);
 
+/// What an artwork's ink is drawn in on a page, and its lines; no other line of a proof is.
+inline constexpr Colour proof_ink{0x1A, 0x1A, 0x1A};
+
 /// A page of proofs: one item at true size on its blank, or the reason why it is held.
 struct ProofPage {
   Item item;

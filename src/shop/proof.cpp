@@ -149,7 +149,7 @@ MaybeFault deliver_proofs(const Workroom& workroom, const std::vector<ProvedItem
   if (!outbox.ok()) return outbox.fault();
   const Result<std::string> written = (*outbox)->put("proofs.pdf", *pdf);
   if (!written.ok()) return written.fault();
-  if (auto fault = check_proofs(*written, artworks)) return fault;
+  if (auto fault = check_proofs(*written, artworks, proof_ink)) return fault;
   if (auto fault = put_contact_sheet(**outbox, workroom, pages, options)) return fault;
   if (auto fault = put_pictures(**outbox, workroom, pages, options, account)) return fault;
   auto files = (*outbox)->deliver();

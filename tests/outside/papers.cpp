@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <map>
 #include <sstream>
 
 #include "composed_sheet.h"
@@ -42,10 +43,13 @@ constexpr KnownPaper known_papers[] = {{"A3", PaperSize::a3, 297, 420},
 
 const std::vector<std::string> words{"Weir Lane", "قصر النور", "בית הטחנה", "水車小屋"};
 
-Sheet bed() {
-  BedPlan plan;
-  plan.machine = {420, 297};
-  return composed_sheet(design, words, plan);
+const Sheet& bed() {
+  static const Sheet sheet = [] {
+    BedPlan plan;
+    plan.machine = {420, 297};
+    return composed_sheet(design, words, plan);
+  }();
+  return sheet;
 }
 
 template <class Value>
@@ -78,7 +82,7 @@ struct Printed {
 };
 
 /// Every paper that is printed on a size of a person's choice.
-std::vector<Printed> papers_on(PaperSize size) {
+std::vector<Printed> made_on(PaperSize size) {
   LabelGrid grid;
   grid.paper = size, grid.columns = 2, grid.rows = 4, grid.left = 5, grid.top = 5;
   const std::vector<LabelItem> labels{{"1042-1/K", words[0]}, {"1042-2/K", words[1]}};
@@ -87,6 +91,13 @@ std::vector<Printed> papers_on(PaperSize size) {
           {"loading sheet", good(write_loading_pdf({bed(), "Invented Mill", {}, {}}, fonts(), size))},
           {"packing list", good(write_packing_list(parcels(), "Invented Mill", fonts(), size)).pdf},
           {"labels", good(write_labels(labels, grid, 1, "Invented Mill", fonts())).pdf}};
+}
+
+const std::vector<Printed>& papers_on(PaperSize size) {
+  static std::map<PaperSize, std::vector<Printed>> known;
+  const auto [at, is_new] = known.try_emplace(size);
+  if (is_new) at->second = made_on(size);
+  return at->second;
 }
 
 class Paper {

@@ -35,7 +35,7 @@ const cardPart = files => section(t`card.title`, p(t`card.about`),
     asked = { ...asked, ...typed };
     await change('settings-card', typed, t`card.made`);
   }), h('div.pair', cardFields.map(name => field(`card-${name}`, t(`card.${name}`), input('text', { name, dir: 'ltr', maxlength: 200, autocomplete: 'off', value: asked[name] }), t(`card.${name}.hint`)))),
-  row(giver(t`card.make`, '', 'make-card'))), files.length > 0 && list('row', files, name => madeLink('settings', name)));
+  row(giver(t`card.make`, '', 'make-card'))), files.length > 0 && list('row', files, name => madeLink('settings-card', name)));
 
 pages.time = async () => {
   const { machines, settings: all, files } = await get('hours');

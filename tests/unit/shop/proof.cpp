@@ -35,10 +35,33 @@ TEST_CASE("proofs are read back: every artwork once, at true size") {
   const Artwork small = square(10), large = square(12);
   const auto pdf = write_proof_pdf({page("1-1", small), page("2-1", std::nullopt), page("3-1", large)}, "Mill", fonts);
   REQUIRE(pdf.ok());
-  CHECK_FALSE(check_proofs(*pdf, {{&small}, {&large}}));
-  CHECK_THAT(check_proofs(*pdf, {{&large}, {&small}})->what, Contains("artwork 1 is not what will be engraved"));
-  CHECK_THAT(check_proofs(*pdf, {{&small}})->what, Contains("every artwork once"));
-  CHECK_THAT(check_proofs(pdf->substr(0, pdf->size() / 2), {{&small}, {&large}})->what, Contains("not whole"));
+  CHECK_FALSE(check_proofs(*pdf, {{&small}, {&large}}, proof_ink));
+  CHECK_THAT(check_proofs(*pdf, {{&large}, {&small}}, proof_ink)->what,
+             Contains("artwork 1 is not what will be engraved"));
+  CHECK_THAT(check_proofs(*pdf, {{&small}}, proof_ink)->what, Contains("every artwork once"));
+  CHECK_THAT(check_proofs(pdf->substr(0, pdf->size() / 2), {{&small}, {&large}}, proof_ink)->what,
+             Contains("not whole"));
+}
+
+TEST_CASE("lines that are followed are read back, too, of artworks that are lines alone as well") {
+  const FontLibrary fonts("none");
+  const auto lined = [](double side) {
+    Artwork artwork = square(10);
+    Path line;
+    line.move_to({5, 5});
+    line.line_to({5 + side, 5});
+    line.cubic_to({5 + side, 9}, {9, 5 + side}, {5, 5 + side});
+    artwork.layers = {{Operation::score, line}};
+    return artwork;
+  };
+  const Artwork lines = lined(10), others = lined(11), small = square(10);
+  for (const PaperSize paper : {PaperSize::fitting, PaperSize::a5}) {
+    const auto pdf = write_proof_pdf({page("1-1", lines), page("2-1", small)}, "Mill", fonts, paper);
+    REQUIRE(pdf.ok());
+    CHECK_FALSE(check_proofs(*pdf, {{&lines}, {&small}}, proof_ink));
+    CHECK_THAT(check_proofs(*pdf, {{&others}, {&small}}, proof_ink)->why, Contains("lines run another way"));
+    CHECK_THAT(check_proofs(*pdf, {{&small}}, proof_ink)->what, Contains("every artwork once"));
+  }
 }
 
 TEST_CASE("a proof rings a slit that is warned of, and only that") {
