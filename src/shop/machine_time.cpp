@@ -145,6 +145,7 @@ Result<std::vector<Sheet>> waiting_sheets(const Shop& shop, const std::string& m
   std::vector<Sheet> sheets;
   const Result<Account> seen = day_to_see(on_it, day, sheets, progress);
   if (!seen.ok()) return seen.fault();
+  std::ranges::sort(sheets, {}, &Sheet::number);  // they come as beds are full
   if (!seen->held.empty()) {
     account.notes.push_back(counted(seen->held.size(), "held item") + (machine.empty() ? "" : " with " + machine) +
                             " in no sum; ordinatio day says why they are held");
