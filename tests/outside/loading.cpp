@@ -7,30 +7,17 @@
 #include "bed/item_number.h"
 #include "composed_sheet.h"
 #include "paper/paper.h"
+#include "words_design.h"
 
 using namespace ordinatio;
 using namespace outside;
 
 namespace {
 
-constexpr const char* design = R"(
-about = "Invented: words alone"
-[blank]
-width = 60
-height = 40
-[clear]
-margin = 3
-[text]
-words = "inscription"
-font = "sans"
-fallbacks = ["noto-serif", "noto-naskh", "noto-hebrew", "cjk-jp"]
-cap_height = { min = 1, max = 14 }
-)";
-
 Sheet bed_of(const std::vector<std::string>& texts, double width = 420, double height = 297) {
   BedPlan plan;
   plan.machine = {width, height};
-  return composed_sheet(design, texts, plan);
+  return composed_sheet(words_design, texts, plan);
 }
 
 class LoadingPdf {

@@ -11,25 +11,12 @@
 #include "paper/packing_list.h"
 #include "paper/paper.h"
 #include "picture.h"
+#include "words_design.h"
 
 using namespace ordinatio;
 using namespace outside;
 
 namespace {
-
-constexpr const char* design = R"(
-about = "Invented: words alone"
-[blank]
-width = 90
-height = 60
-[clear]
-margin = 3
-[text]
-words = "inscription"
-font = "serif"
-fallbacks = ["noto-serif", "noto-naskh", "noto-hebrew", "cjk-jp"]
-cap_height = { min = 1, max = 14 }
-)";
 
 struct KnownPaper {
   const char* name;
@@ -47,7 +34,7 @@ const Sheet& bed() {
   static const Sheet sheet = [] {
     BedPlan plan;
     plan.machine = {420, 297};
-    return composed_sheet(design, words, plan);
+    return composed_sheet(words_design, words, plan);
   }();
   return sheet;
 }

@@ -1,22 +1,11 @@
 #include <catch2/catch.hpp>
 
-#include "workshop/shop_file.h"
+#include "read_text.h"
 
 namespace ordinatio::machine_table_test {
 using Catch::Contains;
 
 namespace {
-
-Shop shop_of(const std::string& text) {
-  auto shop = parse_shop(text, "shop.toml");
-  if (!shop.ok()) FAIL(describe(shop.fault()));
-  return *std::move(shop);
-}
-
-std::string message_of(const std::string& text) {
-  const auto shop = parse_shop(text, "shop.toml");
-  return shop.ok() ? "" : describe(shop.fault());
-}
 
 const std::string moving =
     "scan_speed = \"300 mm/s\"\nscan_pitch = 0.1\ntravel_speed = \"500 mm/s\"\n"

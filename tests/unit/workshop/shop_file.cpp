@@ -5,22 +5,13 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "read_text.h"
+
 namespace ordinatio::shop_file_test {
 using Catch::Contains;
 namespace fs = std::filesystem;
 
 namespace {
-
-Shop shop_of(const std::string& text) {
-  auto shop = parse_shop(text, "shop.toml");
-  if (!shop.ok()) FAIL(describe(shop.fault()));
-  return *std::move(shop);
-}
-
-std::string message_of(const std::string& text) {
-  const auto shop = parse_shop(text, "shop.toml");
-  return shop.ok() ? "" : describe(shop.fault());
-}
 
 std::string hex(Colour colour) {
   std::string text;

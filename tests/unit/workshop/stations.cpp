@@ -1,7 +1,7 @@
 // [[stations]] and [plan] of shop.toml.
 #include <catch2/catch.hpp>
 
-#include "workshop/shop_file.h"
+#include "read_text.h"
 #include "workshop/station_words.h"
 
 namespace ordinatio::stations_test {
@@ -9,9 +9,8 @@ using Catch::Contains;
 
 namespace {
 
-std::string message_of(const std::string& station) {
-  const auto shop = parse_shop("[[stations]]\nname = \"kiln\"\n" + station, "shop.toml");
-  return shop.ok() ? "" : describe(shop.fault());
+std::string message_of_kiln(const std::string& station) {
+  return message_of("[[stations]]\nname = \"kiln\"\n" + station);
 }
 
 }  // namespace
@@ -96,22 +95,23 @@ TEST_CASE("stations stand in the file's order, with what is usual where nothing 
 
 TEST_CASE("what a station cannot be is told with its place and the mend") {
   const std::string rate = "rate = \"12 an hour\"\n";
-  CHECK(message_of(rate).empty());
-  CHECK_THAT(message_of(""), Contains("rate") && Contains("12 an hour"));
-  CHECK_THAT(message_of("rate = \"0 an hour\"\n"), Contains("shop.toml:3:") && Contains("says no rate"));
-  CHECK_THAT(message_of(rate + "breakage = \"100 %\"\n"), Contains("no share that can break") && Contains("less than"));
-  CHECK_THAT(message_of(rate + "breakage = 4\n"), Contains("breakage"));
-  CHECK_THAT(message_of(rate + "hours = 0\n"), Contains("hours"));
-  CHECK_THAT(message_of(rate + "hours = 25\n"), Contains("hours"));
-  CHECK_THAT(message_of(rate + "people = 0\n"), Contains("people"));
-  CHECK_THAT(message_of(rate + "days = \"sometimes\"\n"), Contains("no days of the week"));
-  CHECK_THAT(message_of(rate + "consumables = [\"belts\"]\n"), Contains("1 belt for 40 pieces"));
-  CHECK_THAT(message_of(rate + "[[stations]]\nname = \"kiln\"\n" + rate), Contains("is there twice"));
-  CHECK_THAT(message_of(rate + "[plan]\ndays_off = [\"Christmas\"]\n"), Contains("is no day"));
-  CHECK_THAT(message_of(rate + "speed = 3\n"), Contains("speed"));
+  CHECK(message_of_kiln(rate).empty());
+  CHECK_THAT(message_of_kiln(""), Contains("rate") && Contains("12 an hour"));
+  CHECK_THAT(message_of_kiln("rate = \"0 an hour\"\n"), Contains("shop.toml:3:") && Contains("says no rate"));
+  CHECK_THAT(message_of_kiln(rate + "breakage = \"100 %\"\n"),
+             Contains("no share that can break") && Contains("less than"));
+  CHECK_THAT(message_of_kiln(rate + "breakage = 4\n"), Contains("breakage"));
+  CHECK_THAT(message_of_kiln(rate + "hours = 0\n"), Contains("hours"));
+  CHECK_THAT(message_of_kiln(rate + "hours = 25\n"), Contains("hours"));
+  CHECK_THAT(message_of_kiln(rate + "people = 0\n"), Contains("people"));
+  CHECK_THAT(message_of_kiln(rate + "days = \"sometimes\"\n"), Contains("no days of the week"));
+  CHECK_THAT(message_of_kiln(rate + "consumables = [\"belts\"]\n"), Contains("1 belt for 40 pieces"));
+  CHECK_THAT(message_of_kiln(rate + "[[stations]]\nname = \"kiln\"\n" + rate), Contains("is there twice"));
+  CHECK_THAT(message_of_kiln(rate + "[plan]\ndays_off = [\"Christmas\"]\n"), Contains("is no day"));
+  CHECK_THAT(message_of_kiln(rate + "speed = 3\n"), Contains("speed"));
   std::string many = rate;
   for (int i = 0; i < most_stations; ++i) many += "[[stations]]\nname = \"s" + std::to_string(i) + "\"\n" + rate;
-  CHECK_THAT(message_of(many), Contains("one station too many"));
+  CHECK_THAT(message_of_kiln(many), Contains("one station too many"));
 }
 
 }  // namespace ordinatio::stations_test
